@@ -1,0 +1,3 @@
+//! The `pegline` program.
+
+fn main() {}

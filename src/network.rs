@@ -1,0 +1,154 @@
+//! Taped distances between points as a network: what they fix, and how well.
+//!
+//! A distance between points i and j has the design row (−cos α, −sin α, +cos α, +sin α) in the columns of
+//! xᵢ, yᵢ, xⱼ, yⱼ. Distances alone leave the whole figure free to shift and turn, so covariances are given in the
+//! *free datum*: `N⁺ = (N + GGᵀ)⁻¹ − GGᵀ`, with G an orthonormal basis of the two shifts and the turn.
+
+use nalgebra::{DMatrix, Matrix2};
+
+use crate::geometry::Point;
+
+/// The ratio of smallest to largest singular value under which a figure counts as loose.
+const LOOSE: f64 = 1e-9;
+
+/// One distance between two points of a network.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Distance {
+    /// Index of the first point.
+    pub from: usize,
+    /// Index of the second point.
+    pub to: usize,
+    /// Standard deviation of the taped length, mm.
+    pub sd: f64,
+}
+
+/// The design row's four figures for the distance from `a` to `b`, in the order `x, y` of `a`, then `x, y` of `b`.
+///
+/// All zero where the points coincide.
+#[must_use]
+pub fn direction(a: Point, b: Point) -> [f64; 4] {
+    let length = a.distance(b);
+    if length == 0.0 {
+        return [0.0; 4];
+    }
+    let (c, s) = ((b.x - a.x) / length, (b.y - a.y) / length);
+    [-c, -s, c, s]
+}
+
+/// The columns of a distance's design row, in the order of [`direction`].
+#[must_use]
+pub const fn columns(from: usize, to: usize) -> [usize; 4] {
+    [2 * from, 2 * from + 1, 2 * to, 2 * to + 1]
+}
+
+/// The design matrix with each row divided by its standard deviation: one row a distance, two columns a point.
+#[must_use]
+pub fn weighted_design(points: &[Point], distances: &[Distance]) -> DMatrix<f64> {
+    let mut design = DMatrix::zeros(distances.len(), 2 * points.len());
+    for (row, d) in distances.iter().enumerate() {
+        let figures = direction(points[d.from], points[d.to]);
+        for (column, figure) in columns(d.from, d.to).into_iter().zip(figures) {
+            design[(row, column)] = figure / d.sd;
+        }
+    }
+    design
+}
+
+/// An orthonormal basis of the figure's shifts and turn: 2n rows, three columns.
+#[must_use]
+pub fn rigid_motions(points: &[Point]) -> DMatrix<f64> {
+    let n = points.len();
+    let count = n as f64;
+    let (cx, cy) = points
+        .iter()
+        .fold((0.0, 0.0), |(x, y), p| (x + p.x / count, y + p.y / count));
+    let spread = points
+        .iter()
+        .map(|p| (p.x - cx).powi(2) + (p.y - cy).powi(2))
+        .sum::<f64>()
+        .sqrt();
+    let shift = 1.0 / count.sqrt();
+    let mut basis = DMatrix::zeros(2 * n, 3);
+    for (i, p) in points.iter().enumerate() {
+        basis[(2 * i, 0)] = shift;
+        basis[(2 * i + 1, 1)] = shift;
+        if spread > 0.0 {
+            basis[(2 * i, 2)] = -(p.y - cy) / spread;
+            basis[(2 * i + 1, 2)] = (p.x - cx) / spread;
+        }
+    }
+    basis
+}
+
+/// The number of independent distances: the rank of the design matrix, judged by its singular values.
+#[must_use]
+pub fn rank(points: &[Point], distances: &[Distance]) -> usize {
+    if distances.is_empty() {
+        return 0;
+    }
+    let values = weighted_design(points, distances).singular_values();
+    let largest = values.max();
+    values.iter().filter(|v| **v > LOOSE * largest).count()
+}
+
+/// The number of independent distances that fix `n` points up to moving the whole: 2n − 3 (Laman 1970).
+#[must_use]
+pub const fn needed(n: usize) -> usize {
+    (2 * n).saturating_sub(3)
+}
+
+/// Covariance of the points, mm², in the free datum (2n × 2n), or `None` where the distances leave the figure loose.
+#[must_use]
+pub fn free_covariance(points: &[Point], distances: &[Distance]) -> Option<DMatrix<f64>> {
+    if rank(points, distances) < needed(points.len()) {
+        return None;
+    }
+    let design = weighted_design(points, distances);
+    let motions = rigid_motions(points);
+    let fixed = &motions * motions.transpose();
+    let normal = design.transpose() * &design + &fixed;
+    Some(normal.cholesky()?.inverse() - fixed)
+}
+
+/// The standard error ellipse of one point (39.35 % of the time the point lies inside).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Ellipse {
+    /// Semi-major axis, mm: the point's standard deviation in its worst direction.
+    pub major: f64,
+    /// Semi-minor axis, mm.
+    pub minor: f64,
+    /// Direction of the major axis, radians from x towards y (clockwise on the page), in (−π/2, π/2].
+    pub bearing: f64,
+}
+
+/// The error ellipse of point `index` in a covariance of 2n × 2n.
+#[must_use]
+pub fn ellipse(covariance: &DMatrix<f64>, index: usize) -> Ellipse {
+    let block: Matrix2<f64> = covariance.fixed_view::<2, 2>(2 * index, 2 * index).into();
+    let (xx, yy, xy) = (block[(0, 0)], block[(1, 1)], block[(0, 1)]);
+    let (major, minor) = semi_axes(xx, yy, xy);
+    Ellipse {
+        major,
+        minor,
+        bearing: 0.5 * (2.0 * xy).atan2(xx - yy),
+    }
+}
+
+/// Semi-axes, mm, of the ellipse with variances `xx`, `yy` and covariance `xy`, mm²: larger first.
+#[must_use]
+pub fn semi_axes(xx: f64, yy: f64, xy: f64) -> (f64, f64) {
+    let mean = f64::midpoint(xx, yy);
+    let half_spread = (0.5 * (xx - yy)).hypot(xy);
+    (
+        (mean + half_spread).max(0.0).sqrt(),
+        (mean - half_spread).max(0.0).sqrt(),
+    )
+}
+
+/// The largest ellipse semi-axis over all points, mm.
+#[must_use]
+pub fn worst_corner_sd(covariance: &DMatrix<f64>) -> f64 {
+    (0..covariance.nrows() / 2)
+        .map(|i| ellipse(covariance, i).major)
+        .fold(0.0, f64::max)
+}
