@@ -1,0 +1,60 @@
+//! What can be wrong with a length, and what to write instead.
+
+/// A length that could not be read.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum LengthError {
+    /// Nothing was written.
+    #[error("a length is missing: write a number such as 6435, 6.435m or 21ft1-3/8in")]
+    Empty,
+    /// The text does not begin with a number.
+    #[error("`{text}` is not a length: write 6435, 6.435m or 21ft1-3/8in")]
+    NotALength {
+        /// The text as given.
+        text: String,
+    },
+    /// A number is followed by a unit that is not taken.
+    #[error("`{text}` has the unit `{unit}`: write mm, m, ft or in (6435, 6.435m, 21ft1-3/8in)")]
+    UnknownUnit {
+        /// The text as given.
+        text: String,
+        /// The unit as given.
+        unit: String,
+    },
+    /// A comma that could be a decimal comma or a thousands mark.
+    #[error(
+        "`{text}` can be read two ways: write {} for the decimal comma or {} for thousands",
+        text.replacen(',', ".", 1),
+        text.replacen(',', "", 1)
+    )]
+    AmbiguousComma {
+        /// The text as given.
+        text: String,
+    },
+    /// Inches of 12 or more beside feet, or a fraction of one or more.
+    #[error("`{text}`: {what}")]
+    BadInches {
+        /// The text as given.
+        text: String,
+        /// What is wrong and what to write instead.
+        what: &'static str,
+    },
+    /// A length over [`LONGEST`](super::LONGEST) either way.
+    #[error("`{text}` is over 1000 m: check the number and its unit (a bare number is {bare})")]
+    TooLong {
+        /// The text as given.
+        text: String,
+        /// What a bare number is taken as.
+        bare: &'static str,
+    },
+    /// Zero or less where a length must be more than zero.
+    #[error("`{text}` must be more than zero")]
+    NotPositive {
+        /// The text as given.
+        text: String,
+    },
+}
+
+/// Units that are not one of [`Units::ALL`](super::Units::ALL).
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("no units `{0}`: write mm, m or ft-in")]
+pub struct UnknownUnits(pub String);

@@ -1,0 +1,124 @@
+//! Lengths as a tape shows them. Rounding happens here and nowhere earlier.
+
+use super::{MM_PER_FOOT, MM_PER_INCH, Units};
+
+impl Units {
+    /// The tape's step, mm: 1 mm, or 1/16 in.
+    #[must_use]
+    pub const fn tape_step(self) -> f64 {
+        match self {
+            Self::Mm | Self::M => 1.0,
+            Self::FeetInches => MM_PER_INCH / 16.0,
+        }
+    }
+
+    /// `mm` rounded to the tape's step, half away from zero, in mm. Never −0.
+    #[must_use]
+    pub fn on_tape(self, mm: f64) -> f64 {
+        (mm / self.tape_step()).round() * self.tape_step() + 0.0
+    }
+
+    /// `mm` as the tape shows it, without a unit where the column head can carry one: `8591`, `8.591`, `28ft 2-1/4in`.
+    #[must_use]
+    pub fn figure(self, mm: f64) -> String {
+        match self {
+            Self::Mm => decimal(mm, 0),
+            Self::M => decimal(mm / 1000.0, 3),
+            Self::FeetInches => feet_inches(mm),
+        }
+    }
+
+    /// `mm` as the tape shows it, with its unit: `8591 mm`, `8.591 m`, `28ft 2-1/4in`.
+    #[must_use]
+    pub fn with_unit(self, mm: f64) -> String {
+        match self {
+            Self::Mm | Self::M => format!("{} {}", self.figure(mm), self.name()),
+            Self::FeetInches => feet_inches(mm),
+        }
+    }
+
+    /// `mm` before tape rounding: `8590.693`, `8.590693`, or decimal inches `338.216`.
+    #[must_use]
+    pub fn exact(self, mm: f64) -> String {
+        match self {
+            Self::Mm => decimal(mm, 3),
+            Self::M => decimal(mm / 1000.0, 6),
+            Self::FeetInches => decimal(mm / MM_PER_INCH, 3),
+        }
+    }
+
+    /// The unit of [`Units::exact`].
+    #[must_use]
+    pub const fn exact_unit(self) -> &'static str {
+        match self {
+            Self::Mm => "mm",
+            Self::M => "m",
+            Self::FeetInches => "in",
+        }
+    }
+
+    /// A small amount, such as an error or a standard deviation, to a tenth of a millimetre or 1/100 in: `1.3 mm`.
+    #[must_use]
+    pub fn small(self, mm: f64) -> String {
+        format!("{} {}", self.small_figure(mm), self.small_unit())
+    }
+
+    /// [`Units::small`] without its unit.
+    #[must_use]
+    pub fn small_figure(self, mm: f64) -> String {
+        match self {
+            Self::Mm | Self::M => decimal(mm, 1),
+            Self::FeetInches => decimal(mm / MM_PER_INCH, 2),
+        }
+    }
+
+    /// The unit of [`Units::small`].
+    #[must_use]
+    pub const fn small_unit(self) -> &'static str {
+        match self {
+            Self::Mm | Self::M => "mm",
+            Self::FeetInches => "in",
+        }
+    }
+}
+
+/// `value` to `places` decimals, half away from zero, never −0.
+#[must_use]
+pub fn decimal(value: f64, places: usize) -> String {
+    let scale = 10_f64.powi(i32::try_from(places).unwrap_or(i32::MAX));
+    let rounded = (value * scale).round() / scale + 0.0;
+    format!("{rounded:.places$}")
+}
+
+fn feet_inches(mm: f64) -> String {
+    let sixteenths = (mm / Units::FeetInches.tape_step()).round();
+    let sign = if sixteenths < 0.0 { "-" } else { "" };
+    let per_foot = MM_PER_FOOT / Units::FeetInches.tape_step();
+    let total = sixteenths.abs();
+    let feet = (total / per_foot).floor();
+    let left = total - feet * per_foot;
+    let inches = (left / 16.0).floor();
+    let over = left - inches * 16.0;
+    let inches = match (inches > 0.0, over > 0.0) {
+        (false, false) => String::new(),
+        (true, false) => format!("{inches}in"),
+        (false, true) => format!("{}in", fraction(over)),
+        (true, true) => format!("{inches}-{}in", fraction(over)),
+    };
+    match (feet > 0.0, inches.is_empty()) {
+        (true, true) => format!("{sign}{feet}ft"),
+        (true, false) => format!("{sign}{feet}ft {inches}"),
+        (false, true) => "0in".to_owned(),
+        (false, false) => format!("{sign}{inches}"),
+    }
+}
+
+/// A whole number of sixteenths, 1 to 15, in lowest terms.
+fn fraction(sixteenths: f64) -> String {
+    let (mut top, mut bottom) = (sixteenths, 16.0);
+    while top % 2.0 == 0.0 {
+        top /= 2.0;
+        bottom /= 2.0;
+    }
+    format!("{top}/{bottom}")
+}

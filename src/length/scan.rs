@@ -1,0 +1,263 @@
+//! The length scanner: reads one length off the front of a text, so that a plan can be read length by length.
+
+use super::{LONGEST, Length, LengthError, MM_PER_FOOT, MM_PER_INCH, Units};
+
+/// Reads the length at the front of `text`: the length, and what follows it.
+///
+/// A hyphen belongs to the length only in a mixed fraction (`6-1/2in`), so that `20'-10'x8'` stops before the minus.
+pub(crate) fn scan(text: &str, bare: Units) -> Result<(Length, &str), LengthError> {
+    let start = text.trim_start();
+    if start.is_empty() {
+        return Err(LengthError::Empty);
+    }
+    let mut reader = Reader { text, rest: start };
+    let sign = reader.sign();
+    let (length, written_in) = reader.magnitude(bare)?;
+    let mm = sign * length;
+    let taken = text[..text.len() - reader.rest.len()].trim();
+    if !mm.is_finite() || mm.abs() > LONGEST {
+        let bare = match bare {
+            Units::Mm => "mm",
+            Units::M => "metres",
+            Units::FeetInches => "feet",
+        };
+        return Err(LengthError::TooLong {
+            text: shortened(taken),
+            bare,
+        });
+    }
+    Ok((Length { mm, written_in }, reader.rest))
+}
+
+/// The error for text that follows a whole length.
+pub(super) fn leftover(text: &str, rest: &str) -> LengthError {
+    let rest = rest.trim();
+    let unit: String = rest.chars().take_while(|c| c.is_alphabetic()).collect();
+    if rest.starts_with(char::is_alphabetic) && unit.len() == rest.len() {
+        LengthError::UnknownUnit {
+            text: shortened(text),
+            unit: shortened(&unit),
+        }
+    } else {
+        LengthError::NotALength {
+            text: shortened(text),
+        }
+    }
+}
+
+/// Enough of a text to recognise it by in an error.
+fn shortened(text: &str) -> String {
+    const ENOUGH: usize = 40;
+    let text = text.trim();
+    match text.char_indices().nth(ENOUGH) {
+        Some((end, _)) => format!("{}…", &text[..end]),
+        None => text.to_owned(),
+    }
+}
+
+struct Reader<'a> {
+    text: &'a str,
+    rest: &'a str,
+}
+
+impl<'a> Reader<'a> {
+    fn magnitude(&mut self, bare: Units) -> Result<(f64, Option<Units>), LengthError> {
+        if let Some(inches) = self.whole_inches() {
+            return Ok((
+                self.checked_inches(&inches, false)? * MM_PER_INCH,
+                Some(Units::FeetInches),
+            ));
+        }
+        let number = self.number()?;
+        if self.unit(&["mm"]) {
+            Ok((number, Some(Units::Mm)))
+        } else if self.unit(&["feet", "foot", "ft", "'", "′", "’"]) {
+            let inches = match self.whole_inches() {
+                Some(inches) => self.checked_inches(&inches, true)?,
+                None => 0.0,
+            };
+            Ok((
+                number * MM_PER_FOOT + inches * MM_PER_INCH,
+                Some(Units::FeetInches),
+            ))
+        } else if self.unit(&["m"]) {
+            Ok((number * 1000.0, Some(Units::M)))
+        } else {
+            let scale = match bare {
+                Units::Mm => 1.0,
+                Units::M => 1000.0,
+                Units::FeetInches => MM_PER_FOOT,
+            };
+            Ok((number * scale, None))
+        }
+    }
+
+    /// Inches with their mark: `6in`, `6.5"`, `6-1/2in`, `6 1/2"`, `1/2in`. Takes nothing if they don't end in one.
+    fn whole_inches(&mut self) -> Option<Inches> {
+        let before = self.rest;
+        let inches = self.try_inches();
+        if inches.is_none() {
+            self.rest = before;
+        }
+        inches
+    }
+
+    fn try_inches(&mut self) -> Option<Inches> {
+        self.rest = self.rest.trim_start();
+        let first = self.digits()?;
+        let mut inches = Inches {
+            whole: 0.0,
+            top: 0,
+            bottom: 1,
+        };
+        if let Some(bottom) = self.after_slash() {
+            inches.top = first.parse().ok()?;
+            inches.bottom = bottom;
+        } else {
+            inches.whole = first.parse().ok()?;
+            if let Some(decimals) = self.after(".") {
+                inches.whole = format!("{first}.{decimals}").parse().ok()?;
+            } else {
+                let whole_only = self.rest;
+                self.rest = self.rest.strip_prefix('-').unwrap_or(self.rest).trim_start();
+                match (self.digits(), self.after_slash()) {
+                    (Some(top), Some(bottom)) => {
+                        inches.top = top.parse().ok()?;
+                        inches.bottom = bottom;
+                    }
+                    _ => self.rest = whole_only,
+                }
+            }
+        }
+        self.unit(&["inches", "inch", "in", "\"", "″", "”", "''"])
+            .then_some(inches)
+    }
+
+    fn checked_inches(&self, inches: &Inches, beside_feet: bool) -> Result<f64, LengthError> {
+        let wrong = |what| {
+            Err(LengthError::BadInches {
+                text: shortened(self.text),
+                what,
+            })
+        };
+        if inches.bottom == 0 {
+            return wrong("a fraction can't have 0 below the line");
+        }
+        if inches.top >= inches.bottom && inches.top > 0 {
+            return wrong("the fraction of an inch must be less than one: write 1-1/2in for 3/2in");
+        }
+        let value = inches.whole + f64::from(inches.top) / f64::from(inches.bottom);
+        if beside_feet && value >= 12.0 {
+            return wrong("inches beside feet must be under 12: write 2ft1in for 1ft13in");
+        }
+        Ok(value)
+    }
+
+    /// A decimal number with a point, or a comma that can only be a decimal comma.
+    fn number(&mut self) -> Result<f64, LengthError> {
+        let not_a_length = |reader: &Self| LengthError::NotALength {
+            text: shortened(reader.text),
+        };
+        let whole = self.digits();
+        let decimals = match (self.after("."), whole) {
+            (None, Some(whole)) => self.decimal_comma(whole)?,
+            (decimals, _) => decimals,
+        };
+        if whole.is_none() && decimals.is_none() {
+            return Err(not_a_length(self));
+        }
+        // A second point or comma, or an exponent, would be read as something that was not meant.
+        if self.rest.starts_with(['.', ',']) && self.rest[1..].starts_with(|c: char| c.is_ascii_digit()) {
+            return Err(not_a_length(self));
+        }
+        format!("{}.{}", whole.unwrap_or("0"), decimals.unwrap_or("0"))
+            .parse()
+            .map_err(|_| not_a_length(self))
+    }
+
+    /// The digits after a decimal comma. Exactly three after one to three could as well be thousands.
+    fn decimal_comma(&mut self, whole: &str) -> Result<Option<&'a str>, LengthError> {
+        let before = self.rest;
+        let Some(decimals) = self.after(",") else {
+            return Ok(None);
+        };
+        if decimals.len() == 3 && whole.len() <= 3 && whole != "0" {
+            let end = self.text.len() - before.len() + 1 + decimals.len();
+            return Err(LengthError::AmbiguousComma {
+                text: self.text[..end].trim().to_owned(),
+            });
+        }
+        Ok(Some(decimals))
+    }
+
+    fn sign(&mut self) -> f64 {
+        for minus in ["-", "−"] {
+            if let Some(rest) = self.rest.strip_prefix(minus) {
+                self.rest = rest.trim_start();
+                return -1.0;
+            }
+        }
+        self.rest = self.rest.strip_prefix('+').unwrap_or(self.rest);
+        1.0
+    }
+
+    fn digits(&mut self) -> Option<&'a str> {
+        let end = self
+            .rest
+            .find(|c: char| !c.is_ascii_digit())
+            .unwrap_or(self.rest.len());
+        let (digits, rest) = self.rest.split_at(end);
+        if digits.is_empty() {
+            return None;
+        }
+        self.rest = rest;
+        Some(digits)
+    }
+
+    /// The digits after `mark`, or nothing taken.
+    fn after(&mut self, mark: &str) -> Option<&'a str> {
+        let before = self.rest;
+        self.rest = self.rest.strip_prefix(mark)?;
+        let digits = self.digits();
+        if digits.is_none() {
+            self.rest = before;
+        }
+        digits
+    }
+
+    fn after_slash(&mut self) -> Option<u32> {
+        let before = self.rest;
+        let bottom = self
+            .after("/")
+            .or_else(|| self.after("⁄"))
+            .and_then(|digits| digits.parse().ok());
+        if bottom.is_none() {
+            self.rest = before;
+        }
+        bottom
+    }
+
+    /// Takes one of the unit words, with or without a space before it. A word must not run on into another letter,
+    /// but for the `x` between a plan's two dimensions.
+    fn unit(&mut self, words: &[&str]) -> bool {
+        let here = self.rest.trim_start();
+        for word in words {
+            let Some((head, rest)) = here.split_at_checked(word.len()) else {
+                continue;
+            };
+            let runs_on = word.ends_with(char::is_alphabetic)
+                && rest.starts_with(|c: char| c.is_alphabetic() && !matches!(c, 'x' | 'X' | '×'));
+            if head.eq_ignore_ascii_case(word) && !runs_on {
+                self.rest = rest;
+                return true;
+            }
+        }
+        false
+    }
+}
+
+struct Inches {
+    whole: f64,
+    top: u32,
+    bottom: u32,
+}

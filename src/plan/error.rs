@@ -1,0 +1,229 @@
+//! What can be wrong with a plan: what, where, and what to write instead.
+
+use std::fmt;
+
+use super::{FEWEST_CORNERS, LONGEST_TEXT, MOST_CORNERS};
+use crate::length::{LengthError, Units, decimal};
+
+/// A direction on the page in which a walk misses its start.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Axis {
+    /// Left and right.
+    Across,
+    /// Up and down the page.
+    Down,
+}
+
+impl fmt::Display for Axis {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Across => "across",
+            Self::Down => "down the page",
+        })
+    }
+}
+
+/// By how much a walk misses its start on one axis, and which dimensions could carry the error.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Misclosure {
+    /// The axis.
+    pub axis: Axis,
+    /// How far the walk ends beyond A, mm: positive to the right of A or below it.
+    pub beyond: f64,
+    /// Each side on this axis that could be wrong alone: its name, its length as given and the length that would close, mm.
+    pub suspects: Vec<(String, f64, f64)>,
+    /// The units to say it in.
+    pub units: Units,
+}
+
+impl fmt::Display for Misclosure {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let side = match (self.axis, self.beyond > 0.0) {
+            (Axis::Across, true) => "too far to the right of A",
+            (Axis::Across, false) => "too far to the left of A",
+            (Axis::Down, true) => "short of A, below it",
+            (Axis::Down, false) => "too far, above A",
+        };
+        let amount = if self.units == Units::FeetInches {
+            self.units.with_unit(self.beyond.abs())
+        } else {
+            let places = usize::from((self.beyond - self.beyond.round()).abs() > 1e-6) * 3;
+            format!("{} mm", decimal(self.beyond.abs(), places))
+        };
+        write!(f, "{amount} {side} ({})", self.axis)?;
+        if !self.suspects.is_empty() {
+            let list: Vec<String> = self
+                .suspects
+                .iter()
+                .map(|(name, given, closing)| {
+                    format!(
+                        "{name} {} -> {}",
+                        self.units.figure(*given),
+                        self.units.figure(*closing)
+                    )
+                })
+                .collect();
+            write!(f, "; any one of these would close it: {}", list.join(", "))?;
+        }
+        Ok(())
+    }
+}
+
+/// A plan that could not be taken.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum PlanError {
+    /// Nothing was written.
+    #[error("the plan is empty: write one such as 7800x6000-3000x2400 (an L) or 9000x3000+3600x2400 (a T)")]
+    Empty,
+    /// The text is longer than [`LONGEST_TEXT`].
+    #[error("the plan is {length} characters long: {LONGEST_TEXT} is the most taken")]
+    TooMuchText {
+        /// Its length, bytes.
+        length: usize,
+    },
+    /// A dimension that can't be read.
+    #[error("in the plan, {place}: {error}")]
+    Dimension {
+        /// Which dimension, in words.
+        place: String,
+        /// What is wrong with it.
+        error: LengthError,
+    },
+    /// A dimension of zero or less.
+    #[error("in the plan, {place} is zero or less: every dimension must be more than zero")]
+    NotPositive {
+        /// Which dimension, in words.
+        place: String,
+    },
+    /// Something other than what an expression has at this place.
+    #[error("in the plan, `{found}` after `{before}`: expected {expected}")]
+    Unexpected {
+        /// The text at fault.
+        found: String,
+        /// What was read up to there.
+        before: String,
+        /// What to write there.
+        expected: &'static str,
+    },
+    /// A cut-out or leg that doesn't fit.
+    #[error("in the plan, `{term}`: {problem}")]
+    DoesNotFit {
+        /// The term as written.
+        term: String,
+        /// Why not, and what to write instead.
+        problem: String,
+    },
+    /// Pieces that don't make one outline without holes.
+    #[error("the plan's cut-outs and legs leave {what}: it must stay one piece, without holes")]
+    NotOnePiece {
+        /// What they leave.
+        what: &'static str,
+    },
+    /// Too few or too many corners.
+    #[error("the outline has {count} corners: {FEWEST_CORNERS} to {MOST_CORNERS} are taken")]
+    CornerCount {
+        /// How many.
+        count: usize,
+    },
+    /// A coordinate that is not a finite number.
+    #[error("a corner's place is not a finite number")]
+    NotFinite,
+    /// A side of no length.
+    #[error("side {side} has no length")]
+    NoLength {
+        /// Its name.
+        side: String,
+    },
+    /// A side that runs neither across nor down the page.
+    #[error("side {side} slants: every side must run square to its neighbours")]
+    Slanting {
+        /// Its name.
+        side: String,
+    },
+    /// A corner with no turn.
+    #[error("the outline goes straight through corner {corner}: leave it out")]
+    StraightThrough {
+        /// Its letter.
+        corner: char,
+    },
+    /// A side that runs back over the one before.
+    #[error("the outline folds back on itself at corner {corner}")]
+    FoldsBack {
+        /// Its letter.
+        corner: char,
+    },
+    /// Two sides that meet where they should not.
+    #[error(
+        "sides {first} and {second} cross or touch, {} mm across and {} mm down from the top left",
+        decimal(*x, 0), decimal(*y, 0)
+    )]
+    Touching {
+        /// The first side's name.
+        first: String,
+        /// The second side's name.
+        second: String,
+        /// Where, mm from the bounding box's left.
+        x: f64,
+        /// Where, mm from the bounding box's top.
+        y: f64,
+    },
+    /// An outline that goes round the wrong way.
+    #[error("the outline goes round anticlockwise: walk it clockwise, or swap every R and L")]
+    Anticlockwise,
+    /// A walk whose turn is not R or L.
+    #[error(
+        "in the walk, `{found}` after side {after}: write R or L for the turn, then the next side's length"
+    )]
+    Turn {
+        /// The text at fault.
+        found: String,
+        /// The side before it.
+        after: String,
+    },
+    /// A walk with too few sides to close.
+    #[error("the walk has {count} sides: give at least two, with R or L between them")]
+    WalkTooShort {
+        /// How many.
+        count: usize,
+    },
+    /// A walk whose turns don't come round once.
+    #[error(
+        "the walk's turns don't come round: {right} R and {left} L with the closing corners, but a closed outline has 4 more R than L"
+    )]
+    TurnsDontClose {
+        /// Right turns, the closing ones included.
+        right: usize,
+        /// Left turns.
+        left: usize,
+    },
+    /// A walk that doesn't come back to its start.
+    #[error("the walk doesn't close: it ends {}", said(misses))]
+    DoesNotClose {
+        /// By how much, an entry an axis.
+        misses: Vec<Misclosure>,
+    },
+    /// A walk that starts at another corner than A.
+    #[error(
+        "the walk starts at the wrong corner: start at the left end of the topmost side, where side {start} of your walk begins"
+    )]
+    WrongStart {
+        /// The ordinal of the side that A starts.
+        start: usize,
+    },
+    /// A house side that the outline doesn't have.
+    #[error("there is no side `{name}`: the sides are {}", sides.join(", "))]
+    NoSuchSide {
+        /// The name as given.
+        name: String,
+        /// The sides there are.
+        sides: Vec<String>,
+    },
+    /// Every side is an existing wall.
+    #[error("every side is marked as the house: leave at least one side to build")]
+    AllHouse,
+}
+
+fn said(misses: &[Misclosure]) -> String {
+    let list: Vec<String> = misses.iter().map(ToString::to_string).collect();
+    list.join(", and ")
+}

@@ -1,0 +1,29 @@
+//! From what was typed to a checked outline.
+//!
+//! A plan is seen from above, mm, x to the right, y **down** the page, the origin at the top left of the bounding box.
+//! Corner A is the left end of the topmost side; where several sides lie equally high, of the leftmost of them.
+//! Letters run clockwise.
+
+mod error;
+mod expression;
+mod footprint;
+mod grid;
+mod house;
+mod outline;
+mod walk;
+
+pub use error::{Axis, Misclosure, PlanError};
+pub use expression::parse_expression;
+pub use footprint::{Corner, Footprint, Heading, Side, Turn, corner_name};
+pub use grid::{Cell, Grid};
+pub use house::parse_sides;
+pub use walk::parse_walk;
+
+/// The fewest corners a plan can have.
+pub const FEWEST_CORNERS: usize = 4;
+/// The most corners a plan can have: one for each letter.
+pub const MOST_CORNERS: usize = 26;
+/// Two figures on the drawing closer than this are the same place, mm.
+pub const SAME_PLACE: f64 = 1e-6;
+/// The longest plan text taken, characters.
+pub const LONGEST_TEXT: usize = 4096;

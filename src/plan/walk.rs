@@ -1,0 +1,194 @@
+//! The walk: side lengths in order from A, clockwise, with the turn between each two.
+//!
+//! `7800 R 3600 R 3000 L 2400 R 4800 R 6000`: along AB 7800, turn right, BC 3600, … The last one or two sides may be
+//! left out; they are worked out. Sides that are given must close.
+
+use super::footprint::{Heading, corner_name};
+use super::outline::topmost_left;
+use super::{Axis, Footprint, LONGEST_TEXT, MOST_CORNERS, Misclosure, PlanError, SAME_PLACE};
+use crate::geometry::Point;
+use crate::length::{Units, scan};
+
+/// Reads a walk. Bare numbers are in `bare`.
+pub fn parse_walk(text: &str, bare: Units) -> Result<(Footprint, Units), PlanError> {
+    if text.len() > LONGEST_TEXT {
+        return Err(PlanError::TooMuchText { length: text.len() });
+    }
+    let steps = Steps::read(text, bare)?;
+    let corners = steps.corners()?;
+    // `from_points` letters from the true A; the walk's own letters must be the same, or its user would be misled.
+    match topmost_left(&corners) {
+        0 => Ok((Footprint::from_points(&corners)?, steps.units)),
+        start => Err(PlanError::WrongStart { start: start + 1 }),
+    }
+}
+
+struct Steps {
+    lengths: Vec<f64>,
+    headings: Vec<Heading>,
+    /// Right turns and left turns given.
+    turns: (usize, usize),
+    units: Units,
+}
+
+impl Steps {
+    fn read(text: &str, bare: Units) -> Result<Self, PlanError> {
+        let mut steps = Self {
+            lengths: vec![],
+            headings: vec![],
+            turns: (0, 0),
+            units: bare,
+        };
+        let mut heading = Heading::Right;
+        let mut rest = text.trim();
+        if rest.is_empty() {
+            return Err(PlanError::Empty);
+        }
+        while !rest.is_empty() {
+            let index = steps.lengths.len();
+            let place = || format!("side {}{}", corner_name(index), corner_name(index + 1));
+            if index == MOST_CORNERS {
+                return Err(PlanError::CornerCount {
+                    count: MOST_CORNERS + 1,
+                });
+            }
+            let (length, after) = scan(rest, bare).map_err(|error| PlanError::Dimension {
+                place: place(),
+                error,
+            })?;
+            if length.mm <= SAME_PLACE {
+                return Err(PlanError::NotPositive { place: place() });
+            }
+            if let (0, Some(units)) = (index, length.written_in) {
+                steps.units = units;
+            }
+            steps.lengths.push(length.mm);
+            steps.headings.push(heading);
+            rest = after.trim_start_matches([' ', ',', ';']);
+            match rest.chars().next() {
+                None => break,
+                Some('R' | 'r') => {
+                    steps.turns.0 += 1;
+                    heading = heading.right();
+                }
+                Some('L' | 'l') => {
+                    steps.turns.1 += 1;
+                    heading = heading.left();
+                }
+                Some(_) => {
+                    let found = rest.split_whitespace().next().unwrap_or(rest);
+                    return Err(PlanError::Turn {
+                        found: found.chars().take(20).collect(),
+                        after: place().replace("side ", ""),
+                    });
+                }
+            }
+            rest = rest[1..].trim_start_matches([' ', ',', ';']);
+        }
+        if steps.lengths.len() < 2 {
+            return Err(PlanError::WalkTooShort {
+                count: steps.lengths.len(),
+            });
+        }
+        // A turn may stand after the last side: the one at A, or the one before a side left out.
+        let between = steps.lengths.len() - 1;
+        if steps.turns.0 + steps.turns.1 > between {
+            match heading {
+                h if h == steps.headings[between].right() => steps.turns.0 -= 1,
+                _ => steps.turns.1 -= 1,
+            }
+        }
+        Ok(steps)
+    }
+
+    /// The corners, with closing sides worked out where they were left out.
+    fn corners(&self) -> Result<Vec<Point>, PlanError> {
+        let mut at = vec![Point::default()];
+        for (length, heading) in self.lengths.iter().zip(&self.headings) {
+            let (dx, dy) = heading.step();
+            let last = at[at.len() - 1];
+            at.push(Point::new(last.x + dx * length, last.y + dy * length));
+        }
+        let end = at[at.len() - 1];
+        let last_heading = self.headings[self.headings.len() - 1];
+        // All sides are given when the last one arrives at A going up and only A's own right turn is missing.
+        let complete = last_heading == Heading::Up && self.turns.0 + 1 == self.turns.1 + 4;
+        if complete {
+            if end.x.abs() > SAME_PLACE || end.y.abs() > SAME_PLACE {
+                return Err(self.misses(end, &[Axis::Across, Axis::Down]));
+            }
+            at.pop();
+        } else if last_heading.is_across() {
+            if end.x.abs() > SAME_PLACE {
+                return Err(self.misses(end, &[Axis::Across]));
+            }
+            self.check_turns(&[last_heading, vertical(end)])?;
+        } else {
+            self.check_turns(&[last_heading, horizontal(end), vertical(end)])?;
+            at.push(Point::new(0.0, end.y));
+        }
+        Ok(at)
+    }
+
+    /// Whether the turns, with those into the closing sides and at A, come round once.
+    fn check_turns(&self, closing: &[Heading]) -> Result<(), PlanError> {
+        let (mut right, mut left) = self.turns;
+        let onward = closing.iter().skip(1).chain([&Heading::Right]);
+        for (from, to) in closing.iter().zip(onward) {
+            if *to == from.right() {
+                right += 1;
+            } else if *to == from.left() {
+                left += 1;
+            }
+        }
+        if right == left + 4 {
+            Ok(())
+        } else {
+            Err(PlanError::TurnsDontClose { right, left })
+        }
+    }
+
+    fn misses(&self, end: Point, axes: &[Axis]) -> PlanError {
+        let misses = axes
+            .iter()
+            .map(|axis| (*axis, if *axis == Axis::Across { end.x } else { end.y }))
+            .filter(|(_, beyond)| beyond.abs() > SAME_PLACE)
+            .map(|(axis, beyond)| Misclosure {
+                axis,
+                beyond,
+                suspects: self.suspects(axis, beyond),
+                units: self.units,
+            })
+            .collect();
+        PlanError::DoesNotClose { misses }
+    }
+
+    /// The sides along `axis`, each with the length that would close the walk if it alone were wrong.
+    fn suspects(&self, axis: Axis, beyond: f64) -> Vec<(String, f64, f64)> {
+        // An odd walk leaves its last side out, so its last given side does not end at A.
+        let n = self.lengths.len().next_multiple_of(2);
+        self.headings
+            .iter()
+            .enumerate()
+            .filter(|(_, heading)| heading.is_across() == (axis == Axis::Across))
+            .map(|(i, heading)| {
+                let (dx, dy) = heading.step();
+                let name = format!("{}{}", corner_name(i), corner_name((i + 1) % n));
+                (name, self.lengths[i], self.lengths[i] - (dx + dy) * beyond)
+            })
+            .filter(|(_, _, closing)| *closing > SAME_PLACE)
+            .collect()
+    }
+}
+
+fn horizontal(end: Point) -> Heading {
+    if end.x > 0.0 {
+        Heading::Left
+    } else {
+        Heading::Right
+    }
+}
+
+fn vertical(end: Point) -> Heading {
+    if end.y > 0.0 { Heading::Up } else { Heading::Down }
+}

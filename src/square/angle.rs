@@ -1,0 +1,145 @@
+//! The angle at a corner from three tapes, by the cosine law.
+
+use serde::Serialize;
+
+use crate::geometry::{Mm, Ratio};
+use crate::length::{Units, decimal};
+use crate::tape::Tape;
+
+/// Three tapes that make no angle.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum AngleError {
+    /// A tape of zero or less, or not finite.
+    #[error(
+        "each of the three tapes must be more than zero: two along the sides from the corner, then between their ends"
+    )]
+    NotPositive,
+    /// No triangle has these three sides.
+    #[error(
+        "tapes {}, {} and {} mm make no triangle: the longest must be shorter than the other two together; read them again",
+        decimal(*a, 0), decimal(*b, 0), decimal(*c, 0)
+    )]
+    NoTriangle {
+        /// Along the first side, mm.
+        a: f64,
+        /// Along the second side, mm.
+        b: f64,
+        /// Between the ends, mm.
+        c: f64,
+    },
+}
+
+/// Which way a corner is out of square.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Opening {
+    /// Square to within what the three tapes can tell.
+    Square,
+    /// Over 90°: the diagonal is long.
+    Open,
+    /// Under 90°: the diagonal is short.
+    Closed,
+}
+
+/// A corner as found.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct AngleFound {
+    /// Along the first side from the corner, mm.
+    pub a: Mm,
+    /// Along the second side from the corner, mm.
+    pub b: Mm,
+    /// Between the two ends, mm.
+    pub c: Mm,
+    /// What the diagonal would be if the corner were square, mm.
+    pub square_diagonal: Mm,
+    /// The angle, degrees.
+    pub angle_deg: Ratio,
+    /// How far the end of the longer side is off the square, mm: positive when the corner is open.
+    pub out_of_square: Mm,
+    /// The distance from the corner at which that is, mm: the longer side.
+    pub at: Mm,
+    /// Open, closed, or square within two of its standard deviations.
+    pub opening: Opening,
+    /// Standard deviation of `out_of_square` from the three readings, mm.
+    pub sd: Mm,
+}
+
+/// The angle between `a` and `b`, radians, of a triangle whose third side is `c`.
+///
+/// Kahan's form, accurate for needle-like triangles too. `None` where the three make no triangle.
+#[must_use]
+pub fn angle_between(a: f64, b: f64, c: f64) -> Option<f64> {
+    let (long, short) = (a.max(b), a.min(b));
+    // How much the shorter of b and c reaches past what the other two leave.
+    let slack = if short >= c {
+        c - (long - short)
+    } else {
+        short - (long - c)
+    };
+    let under = ((long - short) + c) * slack;
+    let over = (long + (short + c)) * ((long - c) + short);
+    (short > 0.0 && c > 0.0 && under > 0.0 && over > 0.0).then(|| 2.0 * (under / over).sqrt().atan())
+}
+
+/// The corner that tapes `a` and `b` along its sides and `c` between their ends show, mm.
+///
+/// `longer_side` is the corner's longer side on the plan, mm, at whose end the error is told; without it, the longer tape.
+/// dθ = c·dc/(ab) and dθ/da = −1/b near 90° give the standard deviation.
+pub fn angle_found(
+    a: f64,
+    b: f64,
+    c: f64,
+    longer_side: Option<f64>,
+    tape: &Tape,
+) -> Result<AngleFound, AngleError> {
+    if ![a, b, c].iter().all(|tape| tape.is_finite() && *tape > 0.0) {
+        return Err(AngleError::NotPositive);
+    }
+    let angle = angle_between(a, b, c).ok_or(AngleError::NoTriangle { a, b, c })?;
+    let at = longer_side.unwrap_or(a.max(b));
+    // cos θ itself, since the sine of the turn from square is −cos θ: exact at 90° where atan's rounding is not.
+    let out = -at * (a * a + b * b - c * c) / (2.0 * a * b);
+    let per_c = c / (a * b) * tape.standard_deviation(c);
+    let per_a = tape.standard_deviation(a) / b;
+    let per_b = tape.standard_deviation(b) / a;
+    let sd = at * (per_c * per_c + per_a * per_a + per_b * per_b).sqrt();
+    let opening = if out.abs() <= 2.0 * sd {
+        Opening::Square
+    } else if out > 0.0 {
+        Opening::Open
+    } else {
+        Opening::Closed
+    };
+    Ok(AngleFound {
+        a: Mm(a),
+        b: Mm(b),
+        c: Mm(c),
+        square_diagonal: Mm(a.hypot(b)),
+        angle_deg: Ratio(angle.to_degrees()),
+        out_of_square: Mm(out),
+        at: Mm(at),
+        opening,
+        sd: Mm(sd),
+    })
+}
+
+impl AngleFound {
+    /// The verdict in plain words.
+    #[must_use]
+    pub fn words(&self, units: Units) -> String {
+        let off = units.small(self.out_of_square.0.abs());
+        let at = units.with_unit(self.at.0);
+        match self.opening {
+            Opening::Square => format!(
+                "square, as far as these tapes can tell: {off} off at {at}, and they are good to {}",
+                units.small(2.0 * self.sd.0)
+            ),
+            Opening::Open => {
+                format!("open (over a right angle): the end at {at} is {off} too far out; bring it in")
+            }
+            Opening::Closed => {
+                format!("closed (under a right angle): the end at {at} is {off} too far in; take it out")
+            }
+        }
+    }
+}

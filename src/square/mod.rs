@@ -1,0 +1,21 @@
+//! Is it square: rectangles and right triangles, check diagonals, the proof set, 3-4-5.
+
+mod angle;
+mod diagonals;
+mod proof;
+mod rectangles;
+mod sight;
+mod triples;
+
+pub use angle::{AngleError, AngleFound, Opening, angle_between, angle_found};
+pub use diagonals::{
+    Diagonal, Diagonals, Options, ProofSet, RectanglePart, SpareSet, StraightCheck, Triangle, Vertex,
+    diagonals,
+};
+pub use proof::{Choice, Proof, choose_proof};
+pub use rectangles::{Rectangle, rectangles};
+pub use sight::{Lies, lies};
+pub use triples::{
+    CornerCheck, CornerTriangle, Leg, Multiple, ON_SITE, THREE_FOUR_FIVE, Triple, corner_checks, multiples,
+    primitive_triples,
+};

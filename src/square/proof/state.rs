@@ -1,0 +1,205 @@
+//! The corners' covariance as distances come and go, and what one more distance would do to it.
+
+use nalgebra::DMatrix;
+
+use crate::geometry::Point;
+use crate::network::{Distance, columns, direction, rigid_motions, weighted_design};
+
+/// Non-centrality for the smallest detectable slip: Baarda's α₀ = 0.001 at power 0.80.
+const DETECTABLE: f64 = 4.1321;
+/// A prior standard deviation on every coordinate, mm: so wide that it does not matter once the shape is fixed (one
+/// part in a million of the variance), but it lets a loose shape be reckoned with on the way there.
+const WIDE_PRIOR: f64 = 1000.0;
+/// Redundancy below this counts as none: what the wide prior alone gives is some millionths.
+const UNCHECKED: f64 = 1e-4;
+/// A slip in an unchecked reading hides whatever its size; an unchecked reading counts as hiding this much, mm.
+const HIDES_ANYTHING: f64 = 1e9;
+
+/// A distance's design row divided by its standard deviation: the columns and the figures in them.
+#[derive(Debug, Clone, Copy)]
+struct Row {
+    columns: [usize; 4],
+    figures: [f64; 4],
+    sd: f64,
+}
+
+impl Row {
+    fn new(points: &[Point], distance: &Distance) -> Self {
+        Self {
+            columns: columns(distance.from, distance.to),
+            figures: direction(points[distance.from], points[distance.to]).map(|f| f / distance.sd),
+            sd: distance.sd,
+        }
+    }
+
+    fn dot(&self, vector: &[f64]) -> f64 {
+        self.columns
+            .iter()
+            .zip(self.figures)
+            .map(|(c, f)| vector[*c] * f)
+            .sum()
+    }
+}
+
+/// The larger eigenvalue of a covariance block: the square of the ellipse's semi-major axis.
+#[expect(
+    clippy::imprecise_flops,
+    reason = "the innermost step of the search; the figures are far from overflow"
+)]
+fn worst_direction(xx: f64, yy: f64, xy: f64) -> f64 {
+    let half = 0.5 * (xx - yy);
+    0.5 * (xx + yy) + (half * half + xy * xy).sqrt()
+}
+
+/// The covariance of all corners under the wide prior, updated one distance at a time (Sherman and Morrison 1950).
+#[derive(Debug, Clone)]
+pub(super) struct State {
+    size: usize,
+    /// Row by row, mm².
+    covariance: Vec<f64>,
+    /// For each corner the xx, yy and xy that the shifts and the turn of the whole account for, mm².
+    motion: Vec<[f64; 3]>,
+    sides: Vec<Row>,
+    candidates: Vec<Row>,
+}
+
+impl State {
+    /// With the sides taped and no diagonal yet.
+    pub(super) fn new(points: &[Point], sides: &[Distance], candidates: &[Distance]) -> Self {
+        let size = 2 * points.len();
+        let design = weighted_design(points, sides);
+        let motions = rigid_motions(points);
+        let fixed = &motions * motions.transpose();
+        let prior = WIDE_PRIOR.powi(-2);
+        let normal = design.transpose() * &design + &fixed + DMatrix::identity(size, size) * prior;
+        // Positive definite by the prior, so the factor exists; a zero covariance would only make every set score alike.
+        let covariance = normal
+            .cholesky()
+            .map_or_else(|| DMatrix::zeros(size, size), |factor| factor.inverse());
+        let motion = (0..points.len())
+            .map(|p| (2 * p, 2 * p + 1))
+            .map(|(x, y)| [fixed[(x, x)], fixed[(y, y)], fixed[(x, y)]].map(|m| m / (1.0 + prior)))
+            .collect();
+        let rows = |distances: &[Distance]| distances.iter().map(|d| Row::new(points, d)).collect();
+        Self {
+            size,
+            covariance: covariance.as_slice().to_vec(),
+            motion,
+            sides: rows(sides),
+            candidates: rows(candidates),
+        }
+    }
+
+    pub(super) fn candidate_count(&self) -> usize {
+        self.candidates.len()
+    }
+
+    pub(super) fn copy_from(&mut self, other: &Self) {
+        self.covariance.copy_from_slice(&other.covariance);
+    }
+
+    /// The covariance times a row: symmetric, so its rows serve as columns.
+    fn times(&self, row: &Row) -> Vec<f64> {
+        let mut product = vec![0.0; self.size];
+        for (column, figure) in row.columns.iter().zip(row.figures) {
+            let line = &self.covariance[column * self.size..(column + 1) * self.size];
+            for (p, c) in product.iter_mut().zip(line) {
+                *p += c * figure;
+            }
+        }
+        product
+    }
+
+    /// How uncertain a candidate is from what is taped already, in its own variances.
+    pub(super) fn spread(&self, candidate: usize) -> f64 {
+        self.variance_along(&self.candidates[candidate])
+    }
+
+    fn variance_along(&self, row: &Row) -> f64 {
+        let mut sum = 0.0;
+        for (i, f) in row.columns.iter().zip(row.figures) {
+            for (j, g) in row.columns.iter().zip(row.figures) {
+                sum += f * g * self.covariance[i * self.size + j];
+            }
+        }
+        sum
+    }
+
+    /// What adding a candidate does: the covariance loses `step · stepᵀ`.
+    fn step(&self, candidate: usize) -> Vec<f64> {
+        let row = self.candidates[candidate];
+        let product = self.times(&row);
+        let scale = (1.0 + row.dot(&product)).sqrt();
+        product.into_iter().map(|p| p / scale).collect()
+    }
+
+    pub(super) fn add(&mut self, candidate: usize) {
+        self.shift(&self.step(candidate), -1.0);
+    }
+
+    pub(super) fn remove(&mut self, candidate: usize) {
+        let row = self.candidates[candidate];
+        let product = self.times(&row);
+        // Above zero while the reading is in; the floor keeps a rounding error from turning the sign.
+        let scale = (1.0 - row.dot(&product)).max(1e-12).sqrt();
+        let step: Vec<f64> = product.into_iter().map(|p| p / scale).collect();
+        self.shift(&step, 1.0);
+    }
+
+    fn shift(&mut self, step: &[f64], sign: f64) {
+        for (line, s) in self.covariance.chunks_exact_mut(self.size).zip(step) {
+            let factor = sign * s;
+            for (c, t) in line.iter_mut().zip(step) {
+                *c += factor * t;
+            }
+        }
+    }
+
+    /// The worst corner's variance in its worst direction if `candidate` were taped too, free datum, mm².
+    pub(super) fn worst_variance_with(&self, candidate: usize) -> f64 {
+        let step = self.step(candidate);
+        let mut worst = 0.0;
+        for (p, motion) in self.motion.iter().enumerate() {
+            let (x, y) = (2 * p, 2 * p + 1);
+            let at = |i: usize, j: usize| self.covariance[i * self.size + j] - step[i] * step[j];
+            let (xx, yy) = (at(x, x) - motion[0], at(y, y) - motion[1]);
+            // The worst direction's variance is never more than both together, which spares most corners the root.
+            if xx + yy > worst {
+                worst = f64::max(worst, worst_direction(xx, yy, at(x, y) - motion[2]));
+            }
+        }
+        worst
+    }
+
+    /// The largest slip that a reading could hide if `candidate` were taped too, mm; unchecked readings count as
+    /// hiding [`HIDES_ANYTHING`] each.
+    pub(super) fn worst_hidden_with(&self, candidate: usize, taped: impl Iterator<Item = usize>) -> f64 {
+        let step = self.step(candidate);
+        self.hidden(&step, taped.chain([candidate]))
+    }
+
+    /// The largest slip that a reading could hide, mm, or `None` where one is unchecked.
+    pub(super) fn worst_hidden(&self, taped: impl Iterator<Item = usize>) -> Option<f64> {
+        let hidden = self.hidden(&vec![0.0; self.size], taped);
+        (hidden < HIDES_ANYTHING).then_some(hidden)
+    }
+
+    fn hidden(&self, step: &[f64], taped: impl Iterator<Item = usize>) -> f64 {
+        let rows = self
+            .sides
+            .iter()
+            .copied()
+            .chain(taped.map(|i| self.candidates[i]));
+        let (mut worst, mut unchecked) = (0.0, 0.0);
+        for row in rows {
+            let along = row.dot(step);
+            let redundancy = 1.0 - (self.variance_along(&row) - along * along);
+            if redundancy < UNCHECKED {
+                unchecked += HIDES_ANYTHING;
+            } else {
+                worst = f64::max(worst, DETECTABLE * row.sd / redundancy.sqrt());
+            }
+        }
+        worst + unchecked
+    }
+}

@@ -1,0 +1,148 @@
+//! The search for a best set of candidates: every set where there are few, exchanges where there are many.
+
+use super::state::State;
+
+/// Up to this many sets every one is tried.
+const TRY_ALL: usize = 300;
+/// Scores this close, relatively, are equal; the earlier set in order of names is kept.
+const TIE: f64 = 1e-7;
+
+/// The set of `count` candidates, none of them in `without`, with the lowest score, ascending.
+///
+/// `score(state, chosen, i)` is what `chosen` and `i` together come to, `state` having `chosen` taped already.
+pub(super) fn best_set(
+    start: &State,
+    without: &[usize],
+    count: usize,
+    score: impl Fn(&State, &[usize], usize) -> f64,
+) -> Vec<usize> {
+    let free: Vec<usize> = (0..start.candidate_count())
+        .filter(|i| !without.contains(i))
+        .collect();
+    if count == 0 || count >= free.len() {
+        return if count == 0 { vec![] } else { free };
+    }
+    let search = Search { free, score };
+    let mut best = Best {
+        score: f64::INFINITY,
+        chosen: vec![],
+    };
+    let sets = (0..count).fold(1_usize, |sets, i| {
+        sets.saturating_mul(search.free.len() - i) / (i + 1)
+    });
+    if sets <= TRY_ALL {
+        search.try_all(start, 0, count, &mut vec![], &mut best);
+    } else {
+        for beginning in [Beginning::LowestScore, Beginning::WidestSpread] {
+            search.exchange(start, count, beginning, &mut best);
+        }
+    }
+    best.chosen.sort_unstable();
+    best.chosen
+}
+
+struct Best {
+    score: f64,
+    chosen: Vec<usize>,
+}
+
+impl Best {
+    fn offer(&mut self, score: f64, chosen: &[usize], last: usize) {
+        if self.chosen.is_empty() || score < self.score * (1.0 - TIE) {
+            self.score = score;
+            self.chosen = chosen.iter().copied().chain([last]).collect();
+        }
+    }
+}
+
+/// How the set that exchanges begin from is built up.
+#[derive(Clone, Copy)]
+enum Beginning {
+    /// Each time the candidate that gives the lowest score.
+    LowestScore,
+    /// Each time the candidate that is least known from the rest: the D-optimal pick.
+    WidestSpread,
+}
+
+struct Search<F> {
+    free: Vec<usize>,
+    score: F,
+}
+
+impl<F: Fn(&State, &[usize], usize) -> f64> Search<F> {
+    fn try_all(&self, state: &State, first: usize, left: usize, chosen: &mut Vec<usize>, best: &mut Best) {
+        for place in first..=self.free.len() - left {
+            let i = self.free[place];
+            if left == 1 {
+                best.offer((self.score)(state, chosen, i), chosen, i);
+            } else {
+                let mut next = state.clone();
+                next.add(i);
+                chosen.push(i);
+                self.try_all(&next, place + 1, left - 1, chosen, best);
+                chosen.pop();
+            }
+        }
+    }
+
+    /// Builds a set up one by one, then exchanges one member at a time for as long as that lowers the score.
+    fn exchange(&self, start: &State, count: usize, beginning: Beginning, best: &mut Best) {
+        let mut state = start.clone();
+        let mut chosen: Vec<usize> = vec![];
+        while chosen.len() < count {
+            let next = match beginning {
+                Beginning::LowestScore => self.lowest(&state, &chosen).0,
+                Beginning::WidestSpread => self.widest(&state, &chosen),
+            };
+            state.add(next);
+            chosen.push(next);
+        }
+        let mut now = f64::INFINITY;
+        let mut unchanged = 0;
+        let mut without = state.clone();
+        while unchanged < count {
+            let out = chosen.remove(0);
+            without.copy_from(&state);
+            without.remove(out);
+            let (i, lower) = self.lowest(&without, &chosen);
+            if lower < now * (1.0 - TIE) {
+                now = lower;
+                best.offer(now, &chosen, i);
+                without.add(i);
+                state.copy_from(&without);
+                chosen.push(i);
+                unchanged = 1;
+            } else {
+                chosen.push(out);
+                unchanged += 1;
+            }
+        }
+    }
+
+    fn unchosen<'a>(&'a self, chosen: &'a [usize]) -> impl Iterator<Item = usize> + 'a {
+        self.free.iter().copied().filter(|i| !chosen.contains(i))
+    }
+
+    /// The candidate whose addition gives the lowest score, with that score; the first of equals.
+    fn lowest(&self, state: &State, chosen: &[usize]) -> (usize, f64) {
+        let mut lowest = (self.free[0], f64::INFINITY);
+        for i in self.unchosen(chosen) {
+            let score = (self.score)(state, chosen, i);
+            if lowest.1.is_infinite() || score < lowest.1 * (1.0 - TIE) {
+                lowest = (i, score);
+            }
+        }
+        lowest
+    }
+
+    fn widest(&self, state: &State, chosen: &[usize]) -> usize {
+        let mut widest = (self.free[0], f64::NEG_INFINITY);
+        for i in self.unchosen(chosen) {
+            let spread = state.spread(i);
+            if spread > widest.1 * (1.0 + TIE) {
+                widest = (i, spread);
+            }
+        }
+        widest.0
+    }
+}
