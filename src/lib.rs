@@ -1,8 +1,24 @@
 //! Setting-out sums for timber-framed extensions: a pure geometry core that the `pegline` program wraps.
+//!
+//! ```
+//! use pegline::length::Units;
+//! use pegline::plan::parse_expression;
+//! use pegline::square::{Options, diagonals};
+//!
+//! let (footprint, _) = parse_expression("7800x6000-3000x2400", Units::Mm)?;
+//! let checks = diagonals(&footprint, &Options::default());
+//! assert_eq!(checks.proof.names, ["AD", "BE", "DF"]);
+//! # Ok::<(), pegline::plan::PlanError>(())
+//! ```
 
+pub mod answer;
 pub mod geometry;
+pub mod job;
 pub mod length;
 pub mod network;
+pub mod page;
 pub mod plan;
+pub mod report;
 pub mod square;
 pub mod tape;
+pub mod working;

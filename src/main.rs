@@ -1,3 +1,9 @@
-//! The `pegline` program.
+//! The `pegline` program: parse, dispatch, exit code.
 
-fn main() {}
+mod cli;
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    cli::run()
+}

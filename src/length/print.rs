@@ -1,6 +1,8 @@
 //! Lengths as a tape shows them. Rounding happens here and nowhere earlier.
 
-use super::{MM_PER_FOOT, MM_PER_INCH, Units};
+use super::{MM_PER_INCH, Units};
+
+const SIXTEENTHS_PER_FOOT: f64 = 192.0;
 
 impl Units {
     /// The tape's step, mm: 1 mm, or 1/16 in.
@@ -25,6 +27,15 @@ impl Units {
             Self::Mm => decimal(mm, 0),
             Self::M => decimal(mm / 1000.0, 3),
             Self::FeetInches => feet_inches(mm),
+        }
+    }
+
+    /// The head of a column of [`Units::figure`]s: with the unit, unless each figure carries its own.
+    #[must_use]
+    pub fn head(self, name: &str) -> String {
+        match self {
+            Self::Mm | Self::M => format!("{name} {}", self.name()),
+            Self::FeetInches => name.to_owned(),
         }
     }
 
@@ -93,10 +104,9 @@ pub fn decimal(value: f64, places: usize) -> String {
 fn feet_inches(mm: f64) -> String {
     let sixteenths = (mm / Units::FeetInches.tape_step()).round();
     let sign = if sixteenths < 0.0 { "-" } else { "" };
-    let per_foot = MM_PER_FOOT / Units::FeetInches.tape_step();
     let total = sixteenths.abs();
-    let feet = (total / per_foot).floor();
-    let left = total - feet * per_foot;
+    let feet = (total / SIXTEENTHS_PER_FOOT).floor();
+    let left = total - feet * SIXTEENTHS_PER_FOOT;
     let inches = (left / 16.0).floor();
     let over = left - inches * 16.0;
     let inches = match (inches > 0.0, over > 0.0) {

@@ -69,6 +69,22 @@ pub struct Vertex {
     pub y: Mm,
 }
 
+impl Vertex {
+    /// How it is called: its letter, or where along which side it lies.
+    #[must_use]
+    pub fn words(&self, units: Units) -> String {
+        match (&self.corner, &self.side, self.along) {
+            (Some(corner), _, _) => corner.clone(),
+            (None, Some(side), Some(along)) => format!("{} along {side}", units.with_unit(along.0)),
+            _ => format!(
+                "a point {} across, {} down",
+                units.with_unit(self.x.0),
+                units.with_unit(self.y.0)
+            ),
+        }
+    }
+}
+
 /// One of the rectangles that make up the footprint.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct RectanglePart {

@@ -1,6 +1,7 @@
 //! Is it square: rectangles and right triangles, check diagonals, the proof set, 3-4-5.
 
 mod angle;
+mod corners;
 mod diagonals;
 mod proof;
 mod rectangles;
@@ -8,6 +9,7 @@ mod sight;
 mod triples;
 
 pub use angle::{AngleError, AngleFound, Opening, angle_between, angle_found};
+pub use corners::{CornerFound, Corners, CornersQuestion, corners};
 pub use diagonals::{
     Diagonal, Diagonals, Options, ProofSet, RectanglePart, SpareSet, StraightCheck, Triangle, Vertex,
     diagonals,

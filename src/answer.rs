@@ -1,0 +1,207 @@
+//! From a checked job and a question to an answer, and the JSON envelope that every answer travels in.
+
+use serde::Serialize;
+
+use crate::geometry::{Mm, Ratio};
+use crate::job::{Job, SCHEMA};
+use crate::page::{Page, Steps};
+use crate::plan::Footprint;
+use crate::square::{AngleError, Corners, CornersQuestion, Diagonals, Options, corners, diagonals};
+
+/// What is asked of a job.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Question {
+    /// Every check size.
+    Diagonals,
+    /// The triangles at the corners, and a corner as found.
+    Corners,
+}
+
+impl Question {
+    /// The command's name.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Diagonals => "diagonals",
+            Self::Corners => "corners",
+        }
+    }
+}
+
+/// The answer to a [`Question`].
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(untagged)]
+pub enum Answer {
+    /// Every check size.
+    Diagonals(Diagonals),
+    /// The triangles at the corners, and a corner as found.
+    Corners(Corners),
+}
+
+/// A job that can't answer the question.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum AnswerError {
+    /// There is no plan.
+    #[error(
+        "there is no plan: write one such as 7800x6000-3000x2400 after the command, or --walk, or --job FILE"
+    )]
+    NoPlan,
+    /// Three tapes make no angle.
+    #[error(transparent)]
+    Angle(#[from] AngleError),
+}
+
+impl Job {
+    /// Answers a question.
+    pub fn answer(&self, question: Question) -> Result<Answer, AnswerError> {
+        match question {
+            Question::Diagonals => {
+                let footprint = self.footprint.as_ref().ok_or(AnswerError::NoPlan)?;
+                let options = Options {
+                    tape: self.tape,
+                    units: self.units,
+                    spares: self.spares,
+                };
+                Ok(Answer::Diagonals(diagonals(footprint, &options)))
+            }
+            Question::Corners => {
+                if self.footprint.is_none() && self.angle.is_none() {
+                    return Err(AnswerError::NoPlan);
+                }
+                let question = CornersQuestion {
+                    footprint: self.footprint.as_ref(),
+                    tape: self.tape,
+                    units: self.units,
+                    tapes: self.angle.map(|angle| angle.tapes),
+                    corner: self.angle.and_then(|angle| angle.corner),
+                    limit: self.angle.and_then(|angle| angle.limit),
+                };
+                Ok(Answer::Corners(corners(&question)?))
+            }
+        }
+    }
+}
+
+/// What every JSON answer begins with.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Program {
+    /// The program's version.
+    pub version: &'static str,
+    /// The schema number of its answers.
+    pub schema: u32,
+}
+
+impl Default for Program {
+    fn default() -> Self {
+        Self {
+            version: env!("CARGO_PKG_VERSION"),
+            schema: SCHEMA,
+        }
+    }
+}
+
+/// An answer with what it answers: the JSON that other programs read.
+#[derive(Debug, Serialize)]
+pub struct Envelope<'a> {
+    /// The program.
+    pub pegline: Program,
+    /// The command.
+    pub command: &'static str,
+    /// The units of the page; lengths here are mm all the same.
+    pub units: &'static str,
+    /// The job's name.
+    pub job: Option<&'a str>,
+    /// The plan as understood.
+    pub plan: Option<PlanEcho<'a>>,
+    /// The answer.
+    pub result: &'a Answer,
+    /// The working, if asked for.
+    #[serde(skip_serializing_if = "<[_]>::is_empty")]
+    pub working: &'a [Steps],
+    /// Remarks.
+    pub notes: &'a [String],
+    /// Safety lines.
+    pub cautions: &'a [String],
+}
+
+impl<'a> Envelope<'a> {
+    /// The envelope of `answer`, with the notes and cautions of its page.
+    #[must_use]
+    pub fn new(
+        question: Question,
+        job: &'a Job,
+        answer: &'a Answer,
+        working: &'a [Steps],
+        page: &'a Page,
+    ) -> Self {
+        Self {
+            pegline: Program::default(),
+            command: question.name(),
+            units: job.units.name(),
+            job: job.name.as_deref(),
+            plan: job
+                .footprint
+                .as_ref()
+                .map(|footprint| PlanEcho::new(footprint, job.expression.as_deref().unwrap_or(""))),
+            result: answer,
+            working,
+            notes: &page.notes,
+            cautions: &page.cautions,
+        }
+    }
+}
+
+/// The plan as understood.
+#[derive(Debug, Serialize)]
+pub struct PlanEcho<'a> {
+    expression: &'a str,
+    corners: Vec<CornerEcho>,
+    sides: Vec<SideEcho>,
+    area_m2: Ratio,
+    perimeter: Mm,
+}
+
+#[derive(Debug, Serialize)]
+struct CornerEcho {
+    name: char,
+    x: Mm,
+    y: Mm,
+}
+
+#[derive(Debug, Serialize)]
+struct SideEcho {
+    name: String,
+    length: Mm,
+    house: bool,
+}
+
+impl<'a> PlanEcho<'a> {
+    /// The echo of a footprint that was written as `expression`.
+    #[must_use]
+    pub fn new(footprint: &Footprint, expression: &'a str) -> Self {
+        Self {
+            expression,
+            corners: footprint
+                .corners()
+                .iter()
+                .map(|corner| CornerEcho {
+                    name: corner.name,
+                    x: Mm(corner.at.x),
+                    y: Mm(corner.at.y),
+                })
+                .collect(),
+            sides: footprint
+                .sides()
+                .iter()
+                .enumerate()
+                .map(|(i, side)| SideEcho {
+                    name: footprint.side_name(i),
+                    length: Mm(side.length),
+                    house: side.house,
+                })
+                .collect(),
+            area_m2: Ratio(footprint.area() / 1e6),
+            perimeter: Mm(footprint.perimeter()),
+        }
+    }
+}

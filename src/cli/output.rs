@@ -1,0 +1,99 @@
+//! To standard output, in the format asked for, and to files, whole or not at all.
+
+use std::env;
+use std::fs::{self, OpenOptions};
+use std::io::{self, Write};
+use std::path::Path;
+
+use anstream::ColorChoice;
+use pegline::page::{Look, Page, csv, text};
+use serde::Serialize;
+
+use super::args::{Format, OutputArgs};
+use super::failure::Failure;
+
+/// Prints an answer in the format asked for.
+pub(super) fn print(page: &Page, json: &impl Serialize, out: &OutputArgs) -> Result<(), Failure> {
+    let printed = match out.format() {
+        Format::Table => text(page, look(out)),
+        Format::Csv => csv(page).map_err(|error| Failure::Io {
+            doing: "writing CSV".to_owned(),
+            error,
+        })?,
+        Format::Json => json_text(json)?,
+    };
+    write_out(&printed)
+}
+
+/// Pretty JSON with a line feed at its end.
+pub(super) fn json_text(json: &impl Serialize) -> Result<String, Failure> {
+    let mut printed = serde_json::to_string_pretty(json).map_err(|error| Failure::Io {
+        doing: "writing JSON".to_owned(),
+        error: error.into(),
+    })?;
+    printed.push('\n');
+    Ok(printed)
+}
+
+/// How text is to look on this terminal or pipe.
+pub(super) fn look(out: &OutputArgs) -> Look {
+    let colour = !out.ascii && anstream::AutoStream::choice(&io::stdout()) != ColorChoice::Never;
+    Look {
+        ascii: out.ascii || plain_locale(),
+        colour,
+        ..Look::default()
+    }
+}
+
+/// Whether the locale asks for plain ASCII: one is set and it is not UTF-8.
+fn plain_locale() -> bool {
+    ["LC_ALL", "LC_CTYPE", "LANG"]
+        .into_iter()
+        .filter_map(env::var_os)
+        .find(|value| !value.is_empty())
+        .is_some_and(|value| {
+            let value = value.to_string_lossy().to_ascii_lowercase();
+            !(value.contains("utf-8") || value.contains("utf8"))
+        })
+}
+
+/// Writes to standard output in one go.
+pub(super) fn write_out(printed: &str) -> Result<(), Failure> {
+    let mut stdout = io::stdout().lock();
+    stdout
+        .write_all(printed.as_bytes())
+        .and_then(|()| stdout.flush())
+        .map_err(|error| Failure::Io {
+            doing: "writing to standard output".to_owned(),
+            error,
+        })
+}
+
+/// Writes a file whole or not at all: beside its place first, then moved there. An existing file is kept unless
+/// `force` is given.
+pub(super) fn write_file(path: &Path, contents: &str, force: bool) -> Result<(), Failure> {
+    let shown = path.display();
+    if !force && path.exists() {
+        return Err(Failure::input(format!(
+            "-o {shown}: the file exists: add --force to replace it, or name another"
+        )));
+    }
+    let failed = |error| Failure::Io {
+        doing: format!("writing {shown}"),
+        error,
+    };
+    let mut beside = path.as_os_str().to_owned();
+    beside.push(format!(".{}.part", std::process::id()));
+    let beside = Path::new(&beside);
+    let written = OpenOptions::new()
+        .write(true)
+        .create_new(true)
+        .open(beside)
+        .and_then(|mut file| file.write_all(contents.as_bytes()).and_then(|()| file.sync_all()))
+        .and_then(|()| fs::rename(beside, path));
+    written.map_err(|error| {
+        // The part is of no use to anyone; that it can't be removed is not worth a second message.
+        let _removed = fs::remove_file(beside);
+        failed(error)
+    })
+}

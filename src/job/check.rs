@@ -1,0 +1,225 @@
+//! From a [`JobFile`] to a checked [`Job`], with every fault told at once.
+
+use super::{CornersSection, Fault, JobFile, LengthEntry, SCHEMA, TapeSection};
+use crate::length::{LengthError, Units};
+use crate::plan::{Footprint, parse_expression, parse_walk};
+use crate::tape::Tape;
+
+/// The most diagonals that can be asked for beyond the proof set.
+const MOST_SPARES: usize = 20;
+
+/// A checked job.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Job {
+    /// What it is called.
+    pub name: Option<String>,
+    /// The units of bare numbers and of the figures that come back.
+    pub units: Units,
+    /// The plan as it was written.
+    pub expression: Option<String>,
+    /// The outline, if a plan was given.
+    pub footprint: Option<Footprint>,
+    /// The tape in use.
+    pub tape: Tape,
+    /// How many diagonals to choose beyond the proof set.
+    pub spares: usize,
+    /// A corner as found, if three tapes were given.
+    pub angle: Option<AngleQuestion>,
+}
+
+/// Three tapes at a corner.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AngleQuestion {
+    /// Along one side, along the other, between the two ends, mm.
+    pub tapes: [f64; 3],
+    /// The corner's index in the outline, if one was named.
+    pub corner: Option<usize>,
+    /// The most it may be out of square at the end of the longer side, mm.
+    pub limit: Option<f64>,
+}
+
+impl Job {
+    /// Checks everything that the file gives. All faults found are returned together.
+    pub fn check(file: &JobFile) -> Result<Self, Vec<Fault>> {
+        let mut faults = Faults::default();
+        if let Some(schema) = file.schema.filter(|schema| *schema != SCHEMA) {
+            faults.add(
+                "schema",
+                format!("schema {schema} is not known here: write {SCHEMA}"),
+            );
+        }
+        let given: Option<Units> = file
+            .units
+            .as_ref()
+            .and_then(|units| faults.take("units", units.parse()));
+        let bare = given.unwrap_or_default();
+        let plan = plan(file, bare, &mut faults);
+        let (footprint, written_in) = plan.unzip();
+        let footprint = match (footprint, &file.house) {
+            (Some(footprint), Some(house)) => Some(with_house(footprint, house, &mut faults)),
+            (footprint, _) => footprint,
+        };
+        let tape = tape(file.tape.as_ref(), bare, &mut faults);
+        let spares = file
+            .diagonals
+            .as_ref()
+            .and_then(|section| section.spares)
+            .unwrap_or(2);
+        if spares > MOST_SPARES {
+            faults.add(
+                "diagonals.spares",
+                format!("{spares} is too many: 0 to {MOST_SPARES}"),
+            );
+        }
+        let angle = file
+            .corners
+            .as_ref()
+            .and_then(|section| angle(section, footprint.as_ref(), bare, &mut faults));
+        let job = Self {
+            name: file.name.clone(),
+            units: given.or(written_in).unwrap_or_default(),
+            expression: file.plan.clone().or_else(|| file.walk.clone()),
+            footprint,
+            tape,
+            spares,
+            angle,
+        };
+        faults.none_or(job)
+    }
+}
+
+/// The faults found so far.
+#[derive(Debug, Default)]
+struct Faults(Vec<Fault>);
+
+impl Faults {
+    fn add(&mut self, field: &str, problem: impl std::fmt::Display) {
+        self.0.push(Fault::new(field, problem));
+    }
+
+    /// The value, or nothing and a fault of `field`.
+    fn take<T, E: std::fmt::Display>(&mut self, field: &str, result: Result<T, E>) -> Option<T> {
+        result.map_err(|problem| self.add(field, problem)).ok()
+    }
+
+    /// A length of more than zero.
+    fn positive(&mut self, field: &str, entry: Option<&LengthEntry>, bare: Units) -> Option<f64> {
+        let mm = self.take(field, entry?.read(bare))?.mm;
+        if mm > 0.0 {
+            return Some(mm);
+        }
+        self.add(
+            field,
+            LengthError::NotPositive {
+                text: bare.figure(mm),
+            },
+        );
+        None
+    }
+
+    /// A length of zero or more.
+    fn not_negative(&mut self, field: &str, entry: Option<&LengthEntry>, bare: Units) -> Option<f64> {
+        let mm = self.take(field, entry?.read(bare))?.mm;
+        if mm >= 0.0 {
+            return Some(mm);
+        }
+        self.add(field, "it can't be less than zero");
+        None
+    }
+
+    fn none_or<T>(self, value: T) -> Result<T, Vec<Fault>> {
+        if self.0.is_empty() { Ok(value) } else { Err(self.0) }
+    }
+}
+
+fn plan(file: &JobFile, bare: Units, faults: &mut Faults) -> Option<(Footprint, Units)> {
+    match (&file.plan, &file.walk) {
+        (Some(_), Some(_)) => {
+            faults.add("walk", "the plan is given twice: leave out `walk` or `plan`");
+            None
+        }
+        (Some(text), None) => faults.take("plan", parse_expression(text, bare)),
+        (None, Some(text)) => faults.take("walk", parse_walk(text, bare)),
+        (None, None) => None,
+    }
+}
+
+fn with_house(footprint: Footprint, house: &[String], faults: &mut Faults) -> Footprint {
+    let mut sides = vec![];
+    for (i, name) in house.iter().enumerate() {
+        sides.extend(faults.take(&format!("house[{i}]"), footprint.parse_side(name)));
+    }
+    let marked = footprint.with_house(&sides);
+    if marked.sides().iter().all(|side| side.house) {
+        faults.add("house", crate::plan::PlanError::AllHouse);
+    }
+    marked
+}
+
+fn tape(section: Option<&TapeSection>, bare: Units, faults: &mut Faults) -> Tape {
+    let mut tape = Tape::default();
+    let Some(section) = section else { return tape };
+    if let Some(class) = &section.class {
+        tape.class = faults.take("tape.class", class.parse()).unwrap_or_default();
+    }
+    tape.length = faults.positive("tape.length", section.length.as_ref(), bare);
+    if let Some(reading) = faults.not_negative("tape.reading", section.reading.as_ref(), bare) {
+        tape.reading = reading;
+    }
+    if let Some(ends) = faults.not_negative("tape.ends", section.ends.as_ref(), bare) {
+        tape.ends = ends;
+    }
+    tape.from_hook = section.from_hook.unwrap_or(false);
+    tape
+}
+
+fn angle(
+    section: &CornersSection,
+    footprint: Option<&Footprint>,
+    bare: Units,
+    faults: &mut Faults,
+) -> Option<AngleQuestion> {
+    let limit = faults.not_negative("corners.limit", section.limit.as_ref(), bare);
+    let corner = section.corner.as_ref().and_then(|name| {
+        let found = one_letter(name).and_then(|letter| footprint?.corner_index(letter));
+        if found.is_none() {
+            let there = match footprint {
+                Some(footprint) => format!(
+                    "the corners are A to {}",
+                    footprint.corners()[footprint.len() - 1].name
+                ),
+                None => "give the plan too".to_owned(),
+            };
+            faults.add("corners.corner", format!("there is no corner `{name}`: {there}"));
+        }
+        found
+    });
+    let tapes = section.tapes.as_ref()?;
+    let read: Vec<Option<f64>> = tapes
+        .iter()
+        .enumerate()
+        .map(|(i, entry)| faults.positive(&format!("corners.tapes[{i}]"), Some(entry), bare))
+        .collect();
+    if let [Some(a), Some(b), Some(c)] = read[..] {
+        return Some(AngleQuestion {
+            tapes: [a, b, c],
+            corner,
+            limit,
+        });
+    }
+    if read.len() != 3 {
+        faults.add(
+            "corners.tapes",
+            format!(
+                "{} tapes are given: write three, along one side, along the other and between their ends",
+                read.len()
+            ),
+        );
+    }
+    None
+}
+
+fn one_letter(name: &str) -> Option<char> {
+    let mut letters = name.trim().chars();
+    letters.next().filter(|_| letters.next().is_none())
+}

@@ -1,0 +1,91 @@
+//! The job file as written. Every field is optional here; what a command needs is checked when it is asked.
+
+use schemars::{JsonSchema, schema_for};
+use serde::{Deserialize, Serialize};
+
+use super::LengthEntry;
+
+/// A pegline job file.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(default, deny_unknown_fields)]
+#[schemars(title = "pegline job", extend("$id" = "pegline-job-1"))]
+pub struct JobFile {
+    /// The schema number the file is written to: 1.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub schema: Option<u32>,
+    /// What the job is called.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub name: Option<String>,
+    /// The units of bare numbers here and of the figures that come back: mm, m or ft-in.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub units: Option<String>,
+    /// The plan as an expression: "7800x6000-3000x2400". Instead of `walk`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub plan: Option<String>,
+    /// The plan as a walk round it from A: "7800 R 3600 R 3000 L 2400 R 4800 R 6000". Instead of `plan`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub walk: Option<String>,
+    /// The sides that are existing walls, such as AB.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub house: Option<Vec<String>>,
+    /// The tape in use.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub tape: Option<TapeSection>,
+    /// For check diagonals.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub diagonals: Option<DiagonalsSection>,
+    /// For a corner as found.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub corners: Option<CornersSection>,
+}
+
+/// The tape in use and the hand that reads it.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(default, deny_unknown_fields)]
+pub struct TapeSection {
+    /// The accuracy class on its blade: I, II, III, or US.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub class: Option<String>,
+    /// The longest distance it reaches in one pull.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub length: Option<LengthEntry>,
+    /// Standard deviation of reading the blade; 1 mm unless given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub reading: Option<LengthEntry>,
+    /// Standard deviation of holding the two ends on their marks; 0 unless given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ends: Option<LengthEntry>,
+    /// Whether the hook is the zero, which adds the law's allowance for it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub from_hook: Option<bool>,
+}
+
+/// For check diagonals.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(default, deny_unknown_fields)]
+pub struct DiagonalsSection {
+    /// How many diagonals to choose beyond the proof set; 2 unless given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub spares: Option<usize>,
+}
+
+/// A corner as found with three tapes.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(default, deny_unknown_fields)]
+pub struct CornersSection {
+    /// Along one side from the corner, along the other, and between the two ends.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub tapes: Option<Vec<LengthEntry>>,
+    /// The corner's letter.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub corner: Option<String>,
+    /// The most it may be out of square at the end of the longer side.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub limit: Option<LengthEntry>,
+}
+
+/// The job file's JSON Schema (draft 2020-12).
+#[must_use]
+pub fn schema() -> schemars::Schema {
+    schema_for!(JobFile)
+}

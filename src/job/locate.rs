@@ -1,0 +1,162 @@
+//! Where in a JSON text a field stands, so that a fault found after reading can be shown in its place.
+
+/// A place in a text.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Place {
+    /// Line, counted from 1.
+    pub line: usize,
+    /// Column in characters, counted from 1.
+    pub column: usize,
+    /// The whole line.
+    pub text: String,
+}
+
+impl Place {
+    /// The place of byte `offset` in `text`.
+    #[must_use]
+    pub fn at(text: &str, offset: usize) -> Self {
+        let offset = text.floor_char_boundary(offset.min(text.len()));
+        let start = text[..offset].rfind('\n').map_or(0, |newline| newline + 1);
+        let end = text[offset..]
+            .find('\n')
+            .map_or(text.len(), |newline| offset + newline);
+        Self {
+            line: text[..start].matches('\n').count() + 1,
+            column: text[start..offset].chars().count() + 1,
+            text: text[start..end].trim_end_matches('\r').to_owned(),
+        }
+    }
+
+    /// The line with a caret under the column, both behind the line number. A long line is shown round the column.
+    #[must_use]
+    pub fn shown(&self) -> String {
+        const BEFORE: usize = 40;
+        const AFTER: usize = 30;
+        let skip = (self.column - 1).saturating_sub(BEFORE);
+        let shown: String = self
+            .text
+            .chars()
+            .skip(skip)
+            .take(BEFORE + AFTER)
+            .map(|c| if c.is_control() { ' ' } else { c })
+            .collect();
+        let number = self.line.to_string();
+        format!(
+            "{number} | {shown}\n{:width$} | {:before$}^",
+            "",
+            "",
+            width = number.len(),
+            before = self.column - 1 - skip
+        )
+    }
+}
+
+/// The place of the value at `path` (`tape.length`, `house[0]`) in `text`, which must be JSON that has been read without
+/// error. Where the path goes further than the text does, the place of the last part that is there.
+#[must_use]
+pub fn locate(text: &str, path: &str) -> Place {
+    let mut scanner = Scanner { text, at: 0 };
+    scanner.skip_space();
+    let mut found = scanner.at;
+    for part in path.split(['.', '[']).filter(|part| !part.is_empty()) {
+        let value = match part.strip_suffix(']').map(str::parse) {
+            Some(Ok(index)) => scanner.enter_array(index),
+            _ => scanner.enter_object(part),
+        };
+        match value {
+            Some(at) => found = at,
+            None => break,
+        }
+    }
+    Place::at(text, found)
+}
+
+struct Scanner<'a> {
+    text: &'a str,
+    at: usize,
+}
+
+impl Scanner<'_> {
+    fn peek(&self) -> Option<u8> {
+        self.text.as_bytes().get(self.at).copied()
+    }
+
+    fn skip_space(&mut self) {
+        while self.peek().is_some_and(|b| b.is_ascii_whitespace()) {
+            self.at += 1;
+        }
+    }
+
+    fn take(&mut self, byte: u8) -> bool {
+        self.skip_space();
+        let there = self.peek() == Some(byte);
+        self.at += usize::from(there);
+        there
+    }
+
+    /// Moves to the value of `key` in the object here.
+    fn enter_object(&mut self, key: &str) -> Option<usize> {
+        self.take(b'{').then_some(())?;
+        loop {
+            self.skip_space();
+            let start = self.at;
+            self.skip_string()?;
+            let name: String = serde_json::from_str(&self.text[start..self.at]).ok()?;
+            self.take(b':').then_some(())?;
+            self.skip_space();
+            if name == key {
+                return Some(self.at);
+            }
+            self.skip_value()?;
+            self.take(b',').then_some(())?;
+        }
+    }
+
+    /// Moves to element `index` of the array here.
+    fn enter_array(&mut self, index: usize) -> Option<usize> {
+        self.take(b'[').then_some(())?;
+        for _ in 0..index {
+            self.skip_value()?;
+            self.take(b',').then_some(())?;
+        }
+        self.skip_space();
+        (self.peek() != Some(b']')).then_some(self.at)
+    }
+
+    fn skip_string(&mut self) -> Option<()> {
+        self.take(b'"').then_some(())?;
+        loop {
+            match self.peek()? {
+                b'\\' => self.at += 2,
+                b'"' => {
+                    self.at += 1;
+                    return Some(());
+                }
+                _ => self.at += 1,
+            }
+        }
+    }
+
+    fn skip_value(&mut self) -> Option<()> {
+        self.skip_space();
+        let mut depth = 0_usize;
+        loop {
+            match self.peek()? {
+                b'"' => self.skip_string()?,
+                b'{' | b'[' => {
+                    depth += 1;
+                    self.at += 1;
+                }
+                b'}' | b']' if depth > 0 => {
+                    depth -= 1;
+                    self.at += 1;
+                }
+                b'}' | b']' | b',' if depth == 0 => return Some(()),
+                _ => self.at += 1,
+            }
+            if depth == 0 && matches!(self.peek(), None | Some(b',' | b'}' | b']')) {
+                return Some(());
+            }
+        }
+    }
+}

@@ -1,0 +1,23 @@
+//! The job file: one JSON file that holds a whole job's inputs, and the checked [`Job`] made of it.
+//!
+//! What is typed on the command line becomes a [`JobFile`] too, laid over the file's, so that there is one way from
+//! words to a checked job.
+
+mod check;
+mod entry;
+mod fault;
+mod file;
+mod locate;
+mod read;
+mod starter;
+
+pub use check::{AngleQuestion, Job};
+pub use entry::LengthEntry;
+pub use fault::Fault;
+pub use file::{CornersSection, DiagonalsSection, JobFile, TapeSection, schema};
+pub use locate::{Place, locate};
+pub use read::{JobFileError, LARGEST_FILE, read};
+pub use starter::{Shape, UnknownShape, starter};
+
+/// The number of the job file's schema, and of the JSON answers'. Keys never change meaning inside one number.
+pub const SCHEMA: u32 = 1;

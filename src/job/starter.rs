@@ -1,0 +1,61 @@
+//! A job file to start from.
+
+use std::str::FromStr;
+
+use super::{JobFile, LengthEntry, SCHEMA, TapeSection};
+
+/// The shapes that a starter can be had for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Shape {
+    /// Four corners.
+    Rectangle,
+    /// Six corners: a rectangle with one corner cut out.
+    L,
+    /// Eight corners: a bar with a leg.
+    T,
+    /// Eight corners: a bar with two legs.
+    U,
+}
+
+/// A shape that there is no starter for.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("there is no starter for `{0}`: write rectangle, L, T or U")]
+pub struct UnknownShape(pub String);
+
+impl FromStr for Shape {
+    type Err = UnknownShape;
+
+    fn from_str(text: &str) -> Result<Self, Self::Err> {
+        match text.trim().to_ascii_lowercase().as_str() {
+            "rectangle" => Ok(Self::Rectangle),
+            "l" => Ok(Self::L),
+            "t" => Ok(Self::T),
+            "u" => Ok(Self::U),
+            _ => Err(UnknownShape(text.to_owned())),
+        }
+    }
+}
+
+/// A job file for `shape` with every field filled in by an invented example.
+#[must_use]
+pub fn starter(shape: Shape) -> JobFile {
+    let plan = match shape {
+        Shape::Rectangle => "6000x4000",
+        Shape::L => "7800x6000-3000x2400",
+        Shape::T => "9000x3000+3600x2400",
+        Shape::U => "9000x3000+2400x2100@0+2400x2100@6600",
+    };
+    JobFile {
+        schema: Some(SCHEMA),
+        name: Some("Rear extension".to_owned()),
+        units: Some("mm".to_owned()),
+        plan: Some(plan.to_owned()),
+        house: Some(vec!["AB".to_owned()]),
+        tape: Some(TapeSection {
+            class: Some("II".to_owned()),
+            length: Some(LengthEntry::Text("30m".to_owned())),
+            ..TapeSection::default()
+        }),
+        ..JobFile::default()
+    }
+}

@@ -1,0 +1,143 @@
+//! A small document and its printers. The printers know nothing of the trade; what builds a page knows nothing of
+//! terminals.
+
+mod ascii;
+mod csv;
+mod table;
+mod text;
+
+pub use self::csv::csv;
+pub use ascii::ascii;
+pub use table::{Align, Column, Table};
+pub use text::{Look, text};
+
+/// A page: a verdict if one was asked for, then blocks, then notes and cautions.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Page {
+    /// The line that the eye meets first.
+    pub verdict: Option<Verdict>,
+    /// The body, in order.
+    pub blocks: Vec<Block>,
+    /// Remarks on the answer, after the body.
+    pub notes: Vec<String>,
+    /// Safety lines, last.
+    pub cautions: Vec<String>,
+    /// The answer's main rows as data, for CSV: lengths in mm whatever the units on the page.
+    pub records: Records,
+}
+
+/// A verdict in words, and whether it is good.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Verdict {
+    /// Whether all is well.
+    pub good: bool,
+    /// One line.
+    pub words: String,
+}
+
+/// A part of a page.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Block {
+    /// A heading.
+    Heading(String),
+    /// Running text, wrapped to the page's width.
+    Paragraph(String),
+    /// A name and what it is, wrapped under itself: a short fact line.
+    Fact(String, String),
+    /// A table.
+    Table(Table),
+    /// Lines printed as they are, such as a drawing in characters.
+    Lines(Vec<String>),
+    /// A worked example: its title and its numbered steps.
+    Steps(Steps),
+}
+
+/// A worked example, one operation a step.
+#[derive(Debug, Clone, PartialEq, Eq, serde::Serialize)]
+pub struct Steps {
+    /// What is worked out.
+    pub title: String,
+    /// The steps in order.
+    pub steps: Vec<String>,
+}
+
+/// Rows of data under named columns.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Records {
+    /// Column names, with their unit where they have one: `length_mm`.
+    pub header: Vec<String>,
+    /// Rows of as many fields.
+    pub rows: Vec<Vec<String>>,
+}
+
+impl Records {
+    /// Records with the given column names and no rows yet.
+    #[must_use]
+    pub fn new(header: &[&str]) -> Self {
+        Self {
+            header: header.iter().map(ToString::to_string).collect(),
+            rows: vec![],
+        }
+    }
+}
+
+impl Page {
+    /// An empty page.
+    #[must_use]
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Adds a heading.
+    pub fn heading(&mut self, text: impl Into<String>) -> &mut Self {
+        self.blocks.push(Block::Heading(text.into()));
+        self
+    }
+
+    /// Adds running text.
+    pub fn paragraph(&mut self, text: impl Into<String>) -> &mut Self {
+        self.blocks.push(Block::Paragraph(text.into()));
+        self
+    }
+
+    /// Adds a named fact.
+    pub fn fact(&mut self, name: impl Into<String>, what: impl Into<String>) -> &mut Self {
+        self.blocks.push(Block::Fact(name.into(), what.into()));
+        self
+    }
+
+    /// Adds a table; one without rows is left out.
+    pub fn table(&mut self, table: Table) -> &mut Self {
+        if !table.rows.is_empty() {
+            self.blocks.push(Block::Table(table));
+        }
+        self
+    }
+
+    /// Adds lines to be printed as they are.
+    pub fn lines(&mut self, lines: Vec<String>) -> &mut Self {
+        self.blocks.push(Block::Lines(lines));
+        self
+    }
+
+    /// Adds worked examples.
+    pub fn steps(&mut self, examples: impl IntoIterator<Item = Steps>) -> &mut Self {
+        self.blocks.extend(examples.into_iter().map(Block::Steps));
+        self
+    }
+
+    /// Adds a note.
+    pub fn note(&mut self, text: impl Into<String>) -> &mut Self {
+        self.notes.push(text.into());
+        self
+    }
+
+    /// Adds a caution, once.
+    pub fn caution(&mut self, text: impl Into<String>) -> &mut Self {
+        let text = text.into();
+        if !self.cautions.contains(&text) {
+            self.cautions.push(text);
+        }
+        self
+    }
+}

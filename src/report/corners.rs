@@ -1,0 +1,145 @@
+//! The page of corner triangles, and of a corner as found.
+
+use super::BURIED_SERVICES;
+use super::plan::echo;
+use crate::job::Job;
+use crate::length::{Units, decimal};
+use crate::page::{Page, Records, Table, Verdict};
+use crate::square::{CornerCheck, CornerFound, CornerTriangle, Corners};
+
+/// Fills the page.
+pub(super) fn report(page: &mut Page, answer: &Corners, job: &Job) {
+    if let Some(found) = &answer.found {
+        as_found(page, found, job.units);
+    }
+    echo(page, job);
+    if !answer.corners.is_empty() {
+        page.heading("The biggest neat triangle at each corner, both legs from the corner");
+        page.table(triangles(&answer.corners, job.units));
+        page.caution(BURIED_SERVICES);
+        page.note("At end ×: 1 mm between the marks is so many mm at the end of the corner's longer side; small is sharp");
+    }
+    let without: Vec<&str> = answer
+        .corners
+        .iter()
+        .filter(|check| check.best.is_none())
+        .map(|check| check.name.as_str())
+        .collect();
+    if !without.is_empty() {
+        page.note(format!(
+            "no neat triangle fits at {}: use the diagonals there",
+            without.join(", ")
+        ));
+    }
+    if !answer.multiples.is_empty() {
+        page.heading("3-4-5 and its multiples");
+        let mut table = Table::new()
+            .numbers(job.units.head("Multiple"))
+            .numbers("3")
+            .numbers("4")
+            .numbers("5");
+        for row in &answer.multiples {
+            table.row([row.multiple, row.a, row.b, row.c].map(|mm| job.units.figure(mm.0)));
+        }
+        page.table(table);
+    }
+    page.records = records(answer);
+}
+
+fn as_found(page: &mut Page, found: &CornerFound, units: Units) {
+    let which = found
+        .name
+        .as_ref()
+        .map_or_else(|| "The corner".to_owned(), |name| format!("Corner {name}"));
+    let words = format!(
+        "{which} is {}° and {}",
+        decimal(found.angle.angle_deg.0, 3),
+        found.angle.words(units)
+    );
+    match (found.limit, found.within) {
+        (Some(limit), Some(good)) => {
+            let verdict = if good { "Within" } else { "Over" };
+            page.verdict = Some(Verdict {
+                good,
+                words: format!("{verdict} the limit of {}: {words}", units.small(limit.0)),
+            });
+        }
+        _ => {
+            page.paragraph(words);
+        }
+    }
+    page.fact(
+        "Tapes",
+        format!(
+            "{} and {} along the sides, {} between the ends; square, it would be {}",
+            units.with_unit(found.angle.a.0),
+            units.with_unit(found.angle.b.0),
+            units.with_unit(found.angle.c.0),
+            units.with_unit(found.angle.square_diagonal.0)
+        ),
+    );
+}
+
+fn triangles(corners: &[CornerCheck], units: Units) -> Table {
+    let mut table = Table::new()
+        .words("Corner")
+        .words("Triple")
+        .words("Side")
+        .numbers(units.head("Along"))
+        .words("Side")
+        .numbers(units.head("Along"))
+        .numbers(units.head("Between"))
+        .numbers("At end ×");
+    for check in corners {
+        let mut row = |name: &str, triangle: &CornerTriangle| {
+            table.row([
+                name.to_owned(),
+                triangle.triple.clone(),
+                triangle.first.side.clone(),
+                units.figure(triangle.first.length.0),
+                triangle.second.side.clone(),
+                units.figure(triangle.second.length.0),
+                units.figure(triangle.diagonal.0),
+                decimal(triangle.mm_at_end_per_mm.0, 2),
+            ]);
+        };
+        if let Some(best) = &check.best {
+            row(&check.name, best);
+        }
+        if let Some(plain) = &check.three_four_five {
+            row("  or", plain);
+        }
+    }
+    table
+}
+
+fn records(answer: &Corners) -> Records {
+    let mut records = Records::new(&[
+        "corner",
+        "triple",
+        "multiple_mm",
+        "first_side",
+        "first_mm",
+        "second_side",
+        "second_mm",
+        "diagonal_mm",
+        "mm_at_end_per_mm",
+    ]);
+    let exact = |mm: f64| Units::Mm.exact(mm);
+    for check in &answer.corners {
+        for triangle in check.best.iter().chain(&check.three_four_five) {
+            records.rows.push(vec![
+                check.name.clone(),
+                triangle.triple.clone(),
+                exact(triangle.multiple.0),
+                triangle.first.side.clone(),
+                exact(triangle.first.length.0),
+                triangle.second.side.clone(),
+                exact(triangle.second.length.0),
+                exact(triangle.diagonal.0),
+                decimal(triangle.mm_at_end_per_mm.0, 6),
+            ]);
+        }
+    }
+    records
+}

@@ -1,0 +1,227 @@
+//! The page of check sizes: what to tape first, then every size, then the rectangles behind them.
+
+use super::plan::echo;
+use super::{BURIED_SERVICES, and_list};
+use crate::job::Job;
+use crate::length::{Units, decimal};
+use crate::page::{Page, Records, Table};
+use crate::square::{Diagonal, Diagonals, Lies};
+
+/// Fills the page.
+pub(super) fn report(page: &mut Page, answer: &Diagonals, job: &Job) {
+    echo(page, job);
+    proof(page, answer, job);
+    page.heading("Check diagonals");
+    page.table(table(answer, job.units));
+    straight(page, answer, job.units);
+    rectangles(page, answer, job.units);
+    notes(page, answer, job);
+    page.records = records(answer);
+    page.caution(BURIED_SERVICES);
+}
+
+fn proof(page: &mut Page, answer: &Diagonals, job: &Job) {
+    let units = job.units;
+    let size_of = |name: &String| {
+        let diagonal = answer
+            .diagonals
+            .iter()
+            .find(|d| d.name == *name)
+            .map(|d| d.length.0);
+        let straight = || {
+            answer
+                .straight_checks
+                .iter()
+                .find(|d| d.name == *name)
+                .map(|d| d.length.0)
+        };
+        format!(
+            "{name} {}",
+            units.figure(diagonal.or_else(straight).unwrap_or_default())
+        )
+    };
+    let sizes = |names: &[String]| names.iter().map(size_of).collect::<Vec<_>>().join(", ");
+    page.heading("Tape these");
+    page.fact("All the sides, then the proof set", sizes(&answer.proof.names));
+    if let Some(sd) = answer.proof.worst_corner_sd {
+        let tape = &job.tape;
+        page.paragraph(format!(
+            "  With the sides these fix the shape; the worst corner is good to ±{} (one standard deviation, class {} tape, read to ±{}).",
+            units.small(sd.0),
+            tape.class,
+            units.small(tape.reading)
+        ));
+    }
+    if !answer.spares.names.is_empty() {
+        page.fact("Then, to show up a misread", sizes(&answer.spares.names));
+        let spares = match answer.spares.hides {
+            Some(hides) => format!(
+                "  With these no single misread of more than {} can hide.",
+                units.small(hides.0)
+            ),
+            None => "  Even with these, some reading is not checked by the rest.".to_owned(),
+        };
+        page.paragraph(spares);
+    }
+}
+
+fn table(answer: &Diagonals, units: Units) -> Table {
+    let mut table = Table::new()
+        .words("Line")
+        .numbers(units.head("Across"))
+        .numbers(units.head("Down"))
+        .numbers(format!("Exact {}", units.exact_unit()))
+        .numbers(units.head("Tape"))
+        .words("Lies")
+        .words("Use")
+        .numbers("At end ×");
+    for d in &answer.diagonals {
+        table.row([
+            d.name.clone(),
+            units.figure(d.across.0),
+            units.figure(d.down.0),
+            units.exact(d.length.0),
+            units.figure(d.length.0),
+            lies(d.lies, d.in_reach).to_owned(),
+            usage(d.proof, d.spare).to_owned(),
+            decimal(d.mm_at_end_per_mm.0, 2),
+        ]);
+    }
+    table
+}
+
+const fn lies(lies: Lies, in_reach: bool) -> &'static str {
+    match (lies, in_reach) {
+        (Lies::Blocked, _) => "blocked",
+        (_, false) => "past tape",
+        (lies, true) => lies.name(),
+    }
+}
+
+const fn usage(proof: bool, spare: bool) -> &'static str {
+    match (proof, spare) {
+        (true, _) => "proof",
+        (_, true) => "spare",
+        _ => "",
+    }
+}
+
+fn straight(page: &mut Page, answer: &Diagonals, units: Units) {
+    if answer.straight_checks.is_empty() {
+        return;
+    }
+    let list: Vec<String> = answer
+        .straight_checks
+        .iter()
+        .map(|check| {
+            let mut words = vec![lies(check.lies, check.in_reach)];
+            words.extend(Some(usage(check.proof, check.spare)).filter(|usage| !usage.is_empty()));
+            format!(
+                "{} {} ({})",
+                check.name,
+                units.figure(check.length.0),
+                words.join(", ")
+            )
+        })
+        .collect();
+    page.heading("Straight checks, corners on one line");
+    page.paragraph(list.join(", "));
+}
+
+fn rectangles(page: &mut Page, answer: &Diagonals, units: Units) {
+    page.heading("Rectangles, two right triangles each");
+    let mut table = Table::new()
+        .numbers("No")
+        .numbers(units.head("Across"))
+        .numbers(units.head("Down"))
+        .numbers(units.head("Diagonal"))
+        .words("Corners");
+    for (i, part) in answer.rectangles.iter().enumerate() {
+        let corners: Vec<String> = part.corners.iter().map(|v| v.words(units)).collect();
+        table.row([
+            (i + 1).to_string(),
+            units.figure(part.across.0),
+            units.figure(part.down.0),
+            units.figure(part.diagonal.0),
+            corners.join(", "),
+        ]);
+    }
+    page.table(table);
+}
+
+fn notes(page: &mut Page, answer: &Diagonals, job: &Job) {
+    let tape_length = || {
+        job.tape
+            .length
+            .map_or_else(String::new, |mm| job.units.with_unit(mm))
+    };
+    page.note(
+        "At end ×: 1 mm on the diagonal is so many mm at the far end of its longer leg; small is sharp",
+    );
+    if !answer.proof.fixed {
+        page.note(format!(
+            "the lines that can be taped don't fix the shape: {}",
+            match job.tape.length {
+                Some(_) => format!("a tape longer than {} would", tape_length()),
+                None => "the house is in the way of the others; use 3-4-5 at the corners (pegline corners)"
+                    .to_owned(),
+            }
+        ));
+    }
+    let blocked: Vec<String> = answer
+        .diagonals
+        .iter()
+        .filter(|d| d.lies == Lies::Blocked)
+        .map(|d| d.name.clone())
+        .collect();
+    if !blocked.is_empty() {
+        page.note(format!("blocked by the house: {}", and_list(&blocked)));
+    }
+    let past: Vec<String> = answer
+        .diagonals
+        .iter()
+        .filter(|d| !d.in_reach && d.lies != Lies::Blocked)
+        .map(|d| d.name.clone())
+        .chain(answer.sides_past_tape.iter().cloned())
+        .collect();
+    if !past.is_empty() {
+        page.note(format!("past the tape's {}: {}", tape_length(), and_list(&past)));
+    }
+}
+
+fn records(answer: &Diagonals) -> Records {
+    let mut records = Records::new(&[
+        "line",
+        "from",
+        "to",
+        "across_mm",
+        "down_mm",
+        "length_mm",
+        "tape_mm",
+        "lies",
+        "proof",
+        "spare",
+        "mm_at_end_per_mm",
+    ]);
+    for d in &answer.diagonals {
+        records.rows.push(row(d));
+    }
+    records
+}
+
+fn row(d: &Diagonal) -> Vec<String> {
+    let exact = |mm: f64| Units::Mm.exact(mm);
+    vec![
+        d.name.clone(),
+        d.from.clone(),
+        d.to.clone(),
+        exact(d.across.0),
+        exact(d.down.0),
+        exact(d.length.0),
+        exact(d.tape.0),
+        d.lies.name().to_owned(),
+        d.proof.to_string(),
+        d.spare.to_string(),
+        decimal(d.mm_at_end_per_mm.0, 6),
+    ]
+}

@@ -1,0 +1,79 @@
+//! Pythagoras in steps: the squares, their sum, the root, the rounding.
+
+use crate::length::{MM_PER_INCH, Units, decimal};
+
+/// A length in the units that squares are worked in: mm, or inches.
+fn worked(units: Units, mm: f64) -> f64 {
+    match units {
+        Units::Mm => mm,
+        Units::M => mm / 1000.0,
+        Units::FeetInches => mm / MM_PER_INCH,
+    }
+}
+
+/// A number with no more decimals than it needs, up to `places`.
+fn trimmed(value: f64, places: usize) -> String {
+    let text = decimal(value, places);
+    if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        text
+    }
+}
+
+/// How many decimals the working needs: enough that the root's third decimal is right.
+const fn places(units: Units) -> usize {
+    match units {
+        Units::Mm => 3,
+        Units::M => 6,
+        Units::FeetInches => 4,
+    }
+}
+
+/// A length as it is worked with: `4800 mm`, `4.8 m`, `14ft 6in = 174 in`.
+pub(super) fn length(units: Units, mm: f64) -> String {
+    let figure = format!(
+        "{} {}",
+        trimmed(worked(units, mm), places(units)),
+        units.exact_unit()
+    );
+    match units {
+        Units::Mm | Units::M => figure,
+        Units::FeetInches => format!("{} = {figure}", units.with_unit(mm)),
+    }
+}
+
+/// From legs `a` and `b`, mm, to the diagonal on the tape: six steps.
+pub(super) fn pythagoras(units: Units, a_is: &str, a: f64, b_is: &str, b: f64) -> Vec<String> {
+    let unit = units.exact_unit();
+    let (wa, wb) = (worked(units, a), worked(units, b));
+    let show = |value: f64| trimmed(value, places(units));
+    let sum = wa * wa + wb * wb;
+    let c = a.hypot(b);
+    vec![
+        format!("a, {a_is} = {}", length(units, a)),
+        format!("b, {b_is} = {}", length(units, b)),
+        format!("a² = {} × {} = {} {unit}²", show(wa), show(wa), show(wa * wa)),
+        format!("b² = {} × {} = {} {unit}²", show(wb), show(wb), show(wb * wb)),
+        format!(
+            "a² + b² = {} + {} = {} {unit}²",
+            show(wa * wa),
+            show(wb * wb),
+            show(sum)
+        ),
+        format!("c = √{} = {} {unit}", show(sum), units.exact(c)),
+        format!(
+            "on the tape, to the nearest {}: {}",
+            step(units),
+            units.with_unit(c)
+        ),
+    ]
+}
+
+/// The tape's step in words.
+pub(super) const fn step(units: Units) -> &'static str {
+    match units {
+        Units::Mm | Units::M => "1 mm",
+        Units::FeetInches => "1/16 in",
+    }
+}
