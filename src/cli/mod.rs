@@ -2,6 +2,8 @@
 
 mod args;
 mod ask;
+mod corners;
+mod diagonals;
 mod failure;
 mod job;
 mod output;
@@ -9,12 +11,10 @@ mod source;
 
 use std::process::ExitCode;
 
-use clap::{Args, Parser, Subcommand};
-use pegline::answer::Question;
-use pegline::job::{CornersSection, DiagonalsSection};
+use clap::{Parser, Subcommand};
 
-use args::{Given, LengthWord, OutputArgs, PlanArgs, TapeArgs};
-use failure::{Exit, Failure};
+use args::OutputArgs;
+use failure::Failure;
 
 /// Exit codes, printed at the end of the long help.
 const EXIT_CODES: &str = "\
@@ -43,47 +43,13 @@ struct Cli {
 enum Command {
     /// Rectangles, right triangles, every check diagonal, and which ones prove the shape.
     #[command(after_help = "Example: pegline diagonals 7800x6000-3000x2400 --house AB")]
-    Diagonals(DiagonalsArgs),
+    Diagonals(diagonals::DiagonalsArgs),
     /// The biggest 3-4-5 (or sharper triple) at each corner; a corner's angle from three tapes.
     #[command(after_help = "Example: pegline corners 7800x6000-3000x2400 --tape-length 8m")]
-    Corners(CornersArgs),
+    Corners(corners::CornersArgs),
     /// Start a job file, check one, or print its JSON Schema.
     #[command(after_help = "Example: pegline job new L")]
     Job(job::JobArgs),
-}
-
-#[derive(Debug, Args)]
-struct DiagonalsArgs {
-    #[command(flatten)]
-    plan: PlanArgs,
-    #[command(flatten)]
-    tape: TapeArgs,
-    /// How many diagonals to choose beyond the proof set, to show up a misread [default: 2].
-    #[arg(long, value_name = "N")]
-    spares: Option<usize>,
-    /// Show each step by hand.
-    #[arg(long)]
-    working: bool,
-}
-
-#[derive(Debug, Args)]
-struct CornersArgs {
-    #[command(flatten)]
-    plan: PlanArgs,
-    #[command(flatten)]
-    tape: TapeArgs,
-    /// A corner as found: along one side, along the other, between the two ends.
-    #[arg(long, value_name = "A,B,C", value_delimiter = ',')]
-    tapes: Option<Vec<LengthWord>>,
-    /// The corner that --tapes were taken at.
-    #[arg(long, value_name = "LETTER")]
-    corner: Option<String>,
-    /// The most the corner may be out of square at the end of its longer side.
-    #[arg(long, value_name = "LENGTH")]
-    limit: Option<LengthWord>,
-    /// Show each step by hand.
-    #[arg(long)]
-    working: bool,
 }
 
 /// Runs the program on the process's own arguments.
@@ -100,46 +66,6 @@ pub(crate) fn run() -> ExitCode {
     match result {
         Ok(exit) => exit.into(),
         Err(failure) => failure.report(),
-    }
-}
-
-impl DiagonalsArgs {
-    fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
-        let mut given = Given::default();
-        let source = self.plan.lay(&mut given);
-        self.tape.lay(&mut given);
-        if let Some(spares) = self.spares {
-            given.options.push(("diagonals.spares", "--spares"));
-            given.over.diagonals = Some(DiagonalsSection { spares: Some(spares) });
-        }
-        ask::ask(
-            Question::Diagonals,
-            given,
-            source.as_deref(),
-            output,
-            self.working,
-        )
-    }
-}
-
-impl CornersArgs {
-    fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
-        let mut given = Given::default();
-        let source = self.plan.lay(&mut given);
-        self.tape.lay(&mut given);
-        given.note([
-            ("corners.tapes", "--tapes", self.tapes.is_some()),
-            ("corners.corner", "--corner", self.corner.is_some()),
-            ("corners.limit", "--limit", self.limit.is_some()),
-        ]);
-        given.over.corners = Some(CornersSection {
-            tapes: self
-                .tapes
-                .map(|tapes| tapes.into_iter().map(Into::into).collect()),
-            corner: self.corner,
-            limit: self.limit.map(Into::into),
-        });
-        ask::ask(Question::Corners, given, source.as_deref(), output, self.working)
     }
 }
 

@@ -1,0 +1,42 @@
+//! `pegline diagonals`.
+
+use clap::Args;
+use pegline::answer::Question;
+use pegline::job::DiagonalsSection;
+
+use super::args::{Given, OutputArgs, PlanArgs, TapeArgs};
+use super::ask::ask;
+use super::failure::{Exit, Failure};
+
+#[derive(Debug, Args)]
+pub(super) struct DiagonalsArgs {
+    #[command(flatten)]
+    plan: PlanArgs,
+    #[command(flatten)]
+    tape: TapeArgs,
+    /// How many diagonals to choose beyond the proof set, to show up a misread [default: 2].
+    #[arg(long, value_name = "N")]
+    spares: Option<usize>,
+    /// Show each step by hand.
+    #[arg(long)]
+    working: bool,
+}
+
+impl DiagonalsArgs {
+    pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
+        let mut given = Given::default();
+        let source = self.plan.lay(&mut given);
+        self.tape.lay(&mut given);
+        if let Some(spares) = self.spares {
+            given.options.push(("diagonals.spares", "--spares"));
+            given.over.diagonals = Some(DiagonalsSection { spares: Some(spares) });
+        }
+        ask(
+            Question::Diagonals,
+            given,
+            source.as_deref(),
+            output,
+            self.working,
+        )
+    }
+}
