@@ -2,4 +2,6 @@
 
 pub mod geometry;
 pub mod network;
+pub mod rules;
+pub mod sag;
 pub mod tape;

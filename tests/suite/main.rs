@@ -5,4 +5,6 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod rules;
+mod sag;
 mod tape;
