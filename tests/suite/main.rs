@@ -5,6 +5,8 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod levels_book;
+mod levels_packers;
 mod rules;
 mod sag;
 mod tape;
