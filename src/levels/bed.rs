@@ -11,8 +11,11 @@ use crate::rules::Preset;
 pub enum Limit {
     /// The user's own: the most that highest and lowest may differ, mm, wherever they are.
     Own(f64),
-    /// A published limit, which depends on how far apart two places are.
-    Preset(&'static Preset),
+    /// A published limit on a wall's bed joint: any two places, by the length of wall between them, the shorter
+    /// way round.
+    AlongWall(&'static Preset),
+    /// A published limit on the level of the whole: any two places, by the straight distance between them.
+    Across(&'static Preset),
 }
 
 /// The limit that was used, as the answer states it.
@@ -30,7 +33,7 @@ pub enum Against {
 pub struct BedCheck {
     /// The higher place, then the lower.
     pub between: [String; 2],
-    /// Straight distance between them on plan, mm.
+    /// Distance between them, mm: along the wall for a limit on a wall's bed joint, straight for any other.
     pub distance: Mm,
     /// How far the second lies under the first, mm.
     pub difference: Mm,
@@ -61,14 +64,16 @@ pub struct Bed {
 pub(super) struct Read {
     pub(super) name: String,
     pub(super) at: Point,
+    /// Distance round the plate line from its first corner, mm.
+    pub(super) round: f64,
     pub(super) height: f64,
 }
 
 /// Differences under this, mm, are rounding and not level.
 const NOTHING: f64 = 1e-6;
 
-/// Checks the bed. There is at least one place.
-pub(super) fn check(read: &[Read], limit: Option<Limit>) -> Result<Bed, LevelsError> {
+/// Checks the bed of a plate line that is `perimeter` mm round.
+pub(super) fn check(read: &[Read], perimeter: f64, limit: Option<Limit>) -> Result<Bed, LevelsError> {
     let (Some(first), limit) = (read.first(), checked(limit)?) else {
         return Err(LevelsError::NoReadings);
     };
@@ -92,7 +97,11 @@ pub(super) fn check(read: &[Read], limit: Option<Limit>) -> Result<Bed, LevelsEr
             not_covered: 0,
             against: Against::Own(Mm(most)),
         }),
-        Some(Limit::Preset(preset)) => against_preset(read, preset),
+        Some(Limit::AlongWall(preset)) => against_preset(read, preset, |a, b| {
+            let one_way = (a.round - b.round).abs();
+            one_way.min(perimeter - one_way)
+        }),
+        Some(Limit::Across(preset)) => against_preset(read, preset, |a, b| a.at.distance(b.at)),
     };
     Ok(Bed {
         highest: highest.name.clone(),
@@ -110,12 +119,16 @@ fn checked(limit: Option<Limit>) -> Result<Option<Limit>, LevelsError> {
 }
 
 /// The pair that uses up most of its limit; of equal ones, the first round the line.
-fn against_preset(read: &[Read], preset: &'static Preset) -> Option<BedCheck> {
+fn against_preset(
+    read: &[Read],
+    preset: &'static Preset,
+    apart: impl Fn(&Read, &Read) -> f64,
+) -> Option<BedCheck> {
     let mut worst: Option<(f64, BedCheck)> = None;
     let mut not_covered = 0;
     for (i, a) in read.iter().enumerate() {
         for b in read.iter().skip(i + 1) {
-            let distance = a.at.distance(b.at);
+            let distance = apart(a, b);
             let Some(limit) = preset.limit(distance) else {
                 not_covered += 1;
                 continue;

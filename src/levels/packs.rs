@@ -75,10 +75,11 @@ pub fn packs(input: &Packing) -> Result<Packs, LevelsError> {
         .map(|(spot, height)| bed::Read {
             name: input.line.name(*spot),
             at: input.line.point(*spot),
+            round: input.line.round(*spot),
             height: *height,
         })
         .collect();
-    let bed = bed::check(&read, input.limit)?;
+    let bed = bed::check(&read, input.line.perimeter(), input.limit)?;
     let odd_one_out = match input.datum {
         Datum::Highest => {
             let named: Vec<(String, f64)> = read.into_iter().map(|r| (r.name, r.height)).collect();
@@ -168,7 +169,7 @@ fn fill(station: &mut Station, stack: Stacked, input: &Packing) {
     };
     let own = match input.limit {
         Some(Limit::Own(most)) => most,
-        Some(Limit::Preset(_)) | None => f64::INFINITY,
+        Some(Limit::AlongWall(_) | Limit::Across(_)) | None => f64::INFINITY,
     };
     // The gap to a tenth, as it is packed: 0.04 mm is nothing to fill.
     let to_fill = gap > 0.05;

@@ -168,6 +168,16 @@ impl PlateLine {
         }
     }
 
+    /// Distance round the line from its first corner to the spot, mm.
+    pub(super) fn round(&self, spot: Spot) -> f64 {
+        self.sides.iter().take(spot.side).map(|s| s.length).sum::<f64>() + spot.along
+    }
+
+    /// Sum of the sides, mm.
+    pub(super) fn perimeter(&self) -> f64 {
+        self.sides.iter().map(|s| s.length).sum()
+    }
+
     /// The spot's point on the plan.
     pub(super) fn point(&self, spot: Spot) -> Point {
         let a = self.corners[spot.side].at;

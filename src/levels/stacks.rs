@@ -2,9 +2,15 @@
 
 use super::packers::{Fewest, off};
 
-/// Stacks kept for one gap, besides the empty one.
-const MOST_STACKS: usize = 300;
-/// Steps spent on listing them.
+/// Stacks kept that fill the gap exactly.
+const MOST_EXACT: usize = 200;
+/// Stacks kept that are a tenth off; fewer the farther off, but never under [`FEWEST_KEPT`].
+const MOST_OFF: usize = 40;
+/// Stacks kept of any one total.
+const FEWEST_KEPT: usize = 2;
+/// Stacks kept in all.
+const MOST_STACKS: usize = 500;
+/// Steps spent on listing the stacks of one gap.
 const MOST_STEPS: usize = 20_000;
 
 /// What a stack costs: how far off it is first, then how many pieces.
@@ -39,6 +45,7 @@ pub(super) fn list(gap: u32, sizes: &[u32], counts: &[u32], fewest: &Fewest) -> 
         gap,
         current: vec![0; sizes.len()],
         list: Vec::new(),
+        full: 0,
         steps: 0,
     };
     let thinnest = sizes.last().copied().unwrap_or(1);
@@ -51,15 +58,29 @@ pub(super) fn list(gap: u32, sizes: &[u32], counts: &[u32], fewest: &Fewest) -> 
             let Some(least) = fewest.pieces(total) else {
                 continue;
             };
+            let kept = if distance == 0 {
+                MOST_EXACT
+            } else {
+                (MOST_OFF / distance as usize).max(FEWEST_KEPT)
+            };
+            lister.full = lister.list.len() + kept;
             for pieces in u64::from(least)..=u64::from(total / thinnest).min(there) {
                 lister.stacks_of(0, total, pieces);
-                if lister.steps >= MOST_STEPS || lister.list.len() >= MOST_STACKS {
-                    left_out = Some(Cost {
+                if lister.steps >= MOST_STEPS || lister.list.len() >= lister.full {
+                    // Totals farther off cost more, so the first that is cut short costs least.
+                    left_out = left_out.or(Some(Cost {
                         off: off(gap, total),
                         pieces,
-                    });
-                    break 'totals;
+                    }));
+                    break;
                 }
+            }
+            if lister.steps >= MOST_STEPS || lister.list.len() >= MOST_STACKS {
+                left_out = left_out.or(Some(Cost {
+                    off: off(gap, total),
+                    pieces: 0,
+                }));
+                break 'totals;
             }
         }
     }
@@ -80,6 +101,8 @@ struct Lister<'a> {
     gap: u32,
     current: Vec<u32>,
     list: Vec<Stack>,
+    /// Length of the list at which no more of this total are kept.
+    full: usize,
     steps: usize,
 }
 
@@ -88,7 +111,7 @@ impl Lister<'_> {
     /// with most of the thickest first.
     fn stacks_of(&mut self, size: usize, left: u32, pieces: u64) {
         self.steps += 1;
-        if self.steps >= MOST_STEPS || self.list.len() >= MOST_STACKS {
+        if self.steps >= MOST_STEPS || self.list.len() >= self.full {
             return;
         }
         if pieces == 0 {

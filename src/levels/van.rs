@@ -3,18 +3,20 @@
 //! A stack for every gap has to come out of one heap. The search goes gap by gap, thickest gap first, over each
 //! gap's stacks, cheapest at the packers' prices first, and drops a branch when what it has spent plus the priced
 //! bound of the gaps still to come cannot beat the best found. Within its limits (stacks listed per gap, steps) it
-//! is exact; beyond them the answer is still a make-up from what is there, and is marked as not proven.
+//! is exact; beyond them the best found is bettered two gaps at a time, and is marked as not proven unless it meets
+//! the bound.
 
 use std::collections::HashMap;
 
 use super::packers::Fewest;
 use super::prices::{self, Group, THOUSAND, reduced, worth};
 use super::stacks::{self, Cost};
+use super::swaps;
 
-/// Steps of one search.
-const MOST_STEPS: usize = 8_000;
-/// Searches, each with prices from the best answer of the one before.
-const ROUNDS: usize = 3;
+/// Steps of the search at most, and the work that they share with the number of gaps.
+const MOST_STEPS: usize = 20_000;
+/// Steps times gaps.
+const MOST_WORK: usize = 4_000_000;
 
 /// The heap shared out.
 pub(super) struct Shared {
@@ -44,58 +46,38 @@ pub(super) fn share(gaps: &[u32], sizes: &[u32], counts: &[u32], fewest: &Fewest
             stacks: listed.list.into_iter().map(|s| (figure(s.cost), s)).collect(),
         });
     }
-    let mut best: Option<(i128, Vec<Vec<u32>>)> = None;
-    let mut proven = false;
-    for _ in 0..ROUNDS {
-        let known = best.as_ref().map(|(cost, _)| *cost);
-        let prices = prices::find(&groups, counts, known.unwrap_or_else(|| greedy(&groups, counts)));
-        let mut search = Search::new(&mut groups, &distinct, sizes, counts, &prices, per_off);
-        search.best = best.take();
-        let root = search.bound(0, 0, 0);
-        search.try_gap(0);
-        let finished = search.steps < MOST_STEPS;
-        let (cost, chosen) = search.best.unwrap_or_default();
-        // A stack left off a list could only matter if, with the cheapest of everything else, it beat the answer.
-        let nothing_left_out = groups.iter().zip(&left_out).all(|(group, least)| {
-            let cheapest = group.stacks.first().map_or(0, |(c, s)| reduced(&prices, *c, s));
-            least.is_none_or(|least| root - cheapest + least * THOUSAND > (cost - 1) * THOUSAND)
-        });
-        best = Some((cost, chosen));
-        proven = finished && nothing_left_out;
-        if proven {
-            break;
+    let prices = prices::find(&groups, counts);
+    let mut search = Search::new(&mut groups, &distinct, sizes, counts, &prices, per_off);
+    let priced_bound = search.gap_by_gap(0, 0);
+    let least = search.bound(0, 0, 0);
+    search.try_gap(0);
+    let finished = search.steps < search.most_steps;
+    let group_of: Vec<usize> = search.group_of.iter().map(|(group, _)| *group).collect();
+    let (cost, mut chosen) = search.best.unwrap_or_default();
+    let mut left = counts.to_vec();
+    for stack in &chosen {
+        for (l, n) in left.iter_mut().zip(stack) {
+            *l -= n;
         }
     }
+    let cost = if finished {
+        cost
+    } else {
+        swaps::better(&groups, &group_of, &mut chosen, &mut left, cost)
+    };
+    // A stack left off a list could only matter if, with the cheapest of everything else, it beat the answer.
+    let nothing_left_out = groups.iter().zip(&left_out).all(|(group, least)| {
+        let cheapest = group.stacks.first().map_or(0, |(c, s)| reduced(&prices, *c, s));
+        least.is_none_or(|least| priced_bound - cheapest + least * THOUSAND > (cost - 1) * THOUSAND)
+    });
     let mut shared = vec![vec![0; sizes.len()]; gaps.len()];
-    for (gap, stack) in order
-        .iter()
-        .zip(best.map(|(_, stacks)| stacks).unwrap_or_default())
-    {
+    for (gap, stack) in order.iter().zip(chosen) {
         shared[*gap] = stack;
     }
     Shared {
         stacks: shared,
-        proven,
+        proven: least > (cost - 1) * THOUSAND || (finished && nothing_left_out),
     }
-}
-
-/// What it costs if each gap in turn takes the first stack that is still there.
-fn greedy(groups: &[Group], counts: &[u32]) -> i128 {
-    let mut left = counts.to_vec();
-    let mut total = 0;
-    for group in groups {
-        for _ in 0..group.alike {
-            let there = |counts: &[u32]| counts.iter().zip(&left).all(|(c, l)| c <= l);
-            let Some((cost, stack)) = group.stacks.iter().find(|(_, s)| there(&s.counts)) else {
-                continue;
-            };
-            total += cost;
-            for (l, used) in left.iter_mut().zip(&stack.counts) {
-                *l -= used;
-            }
-        }
-    }
-    total
 }
 
 struct Search<'a> {
@@ -115,6 +97,7 @@ struct Search<'a> {
     /// The least spent on reaching a gap with this much left of each size.
     met: HashMap<(usize, usize, Vec<u32>), i128>,
     steps: usize,
+    most_steps: usize,
 }
 
 impl<'a> Search<'a> {
@@ -154,6 +137,7 @@ impl<'a> Search<'a> {
             best: None,
             met: HashMap::new(),
             steps: 0,
+            most_steps: (MOST_WORK / (thicknesses.len() + 1)).min(MOST_STEPS),
         }
     }
 
@@ -162,10 +146,9 @@ impl<'a> Search<'a> {
         counts.iter().zip(&self.left).all(|(c, l)| c <= l)
     }
 
-    /// Thousandths that any answer from here costs at least: `spent`, and for each gap from the `from`-th on its
-    /// cheapest priced stack that is still there, less the worth of what is left. `first` is the lowest choice open
-    /// to the group of the `from`-th gap. Or, if that is more, what must stay open because the heap is too small.
-    fn bound(&self, spent: i128, from: usize, first: usize) -> i128 {
+    /// Thousandths that the gaps from the `from`-th on cost at least: each its cheapest priced stack that is still
+    /// there, less the worth of what is left. `first` is the lowest choice open to the group of the `from`-th gap.
+    fn gap_by_gap(&self, from: usize, first: usize) -> i128 {
         let mut total = -worth(self.prices, &self.left);
         let (mut at, mut skip) = (from, first);
         while let Some(&(group, after)) = self.group_of.get(at) {
@@ -179,14 +162,28 @@ impl<'a> Search<'a> {
             total += cheapest * (after - at) as i128;
             (at, skip) = (after, 0);
         }
-        let heap: u64 = self
+        total
+    }
+
+    /// Thousandths that they cost at least because what is left of the heap fills no more than its own thickness:
+    /// to come as near as that takes every packer, and leaving one out is never worth its thickness.
+    fn short(&self, from: usize) -> i128 {
+        let heap = self
             .left
             .iter()
             .zip(self.sizes)
-            .map(|(n, t)| u64::from(*n) * u64::from(*t))
-            .sum();
-        let open = self.wanted.get(from).map_or(0, |w| w.saturating_sub(heap));
-        spent * THOUSAND + total.max(2 * i128::from(open) * self.per_off * THOUSAND)
+            .map(|(n, t)| u64::from(*n) * u64::from(*t));
+        let open = self.wanted.get(from).map_or(0, |w| w.saturating_sub(heap.sum()));
+        if open == 0 {
+            return 0;
+        }
+        let pieces: i128 = self.left.iter().map(|n| i128::from(*n)).sum();
+        (2 * i128::from(open) * self.per_off + pieces) * THOUSAND
+    }
+
+    /// The better of the two bounds on any answer from here, in thousandths.
+    fn bound(&self, spent: i128, from: usize, first: usize) -> i128 {
+        spent * THOUSAND + self.gap_by_gap(from, first).max(self.short(from))
     }
 
     fn try_gap(&mut self, spent: i128) {
@@ -210,7 +207,7 @@ impl<'a> Search<'a> {
         };
         if let Some((best, _)) = &self.best {
             // Costs are whole: more than one under the best is no better than the best.
-            if self.steps >= MOST_STEPS || self.bound(spent, at, first) > (best - 1) * THOUSAND {
+            if self.steps >= self.most_steps || self.bound(spent, at, first) > (best - 1) * THOUSAND {
                 return;
             }
             let state = (at, first, self.left.clone());
@@ -234,7 +231,7 @@ impl<'a> Search<'a> {
                 *left += used;
             }
             // Out of steps: unwind, but only once there is an answer.
-            if self.best.is_some() && self.steps >= MOST_STEPS {
+            if self.best.is_some() && self.steps >= self.most_steps {
                 return;
             }
         }

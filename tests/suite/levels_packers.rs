@@ -29,7 +29,7 @@ fn thicknesses(made: &MakeUp, gap: usize) -> Vec<f64> {
 /// Every way of taking up to `counts` of `sizes` (tenths) with a total of at most `most`: total and pieces, per size.
 fn every_stack(sizes: &[u32], counts: &[u32], most: u32) -> Vec<Vec<u32>> {
     let mut stacks = vec![vec![]];
-    for (size, count) in sizes.iter().zip(counts) {
+    for count in counts {
         stacks = stacks
             .into_iter()
             .flat_map(|stack: Vec<u32>| {
@@ -41,7 +41,6 @@ fn every_stack(sizes: &[u32], counts: &[u32], most: u32) -> Vec<Vec<u32>> {
             })
             .filter(|stack| stack.iter().zip(sizes).map(|(n, t)| n * t).sum::<u32>() <= most)
             .collect();
-        let _ = size;
     }
     stacks
 }
@@ -72,7 +71,7 @@ fn brute(gaps: &[u32], sizes: &[u32], counts: &[u32]) -> (u32, u32) {
 }
 
 fn found_cost(made: &MakeUp) -> (u32, u32) {
-    let tenths = |mm: f64| (mm.abs() * 10.0).round() as u32;
+    let tenths = |mm: f64| format!("{:.0}", mm.abs() * 10.0).parse::<u32>().unwrap();
     let off = made
         .stacks
         .iter()

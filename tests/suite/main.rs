@@ -6,7 +6,9 @@
 )]
 
 mod levels_book;
+mod levels_heights;
 mod levels_packers;
+mod levels_packs;
 mod rules;
 mod sag;
 mod tape;
