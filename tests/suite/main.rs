@@ -5,5 +5,11 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod levels_book;
+mod levels_heights;
+mod levels_packers;
+mod levels_packs;
 mod readme;
+mod rules;
+mod sag;
 mod tape;

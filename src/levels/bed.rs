@@ -1,0 +1,154 @@
+//! How level the bed is, against the user's own limit or a published one.
+
+use serde::Serialize;
+
+use super::error::{LevelsError, not_negative};
+use crate::geometry::{Mm, Point};
+use crate::rules::Preset;
+
+/// What the bed's level is held against.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Limit {
+    /// The user's own: the most that highest and lowest may differ, mm, wherever they are.
+    Own(f64),
+    /// A published limit on a wall's bed joint: any two places, by the length of wall between them, the shorter
+    /// way round.
+    AlongWall(&'static Preset),
+    /// A published limit on the level of the whole: any two places, by the straight distance between them.
+    Across(&'static Preset),
+}
+
+/// The limit that was used, as the answer states it.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Against {
+    /// The user's own limit, mm.
+    Own(Mm),
+    /// A published limit, with its source.
+    Published(&'static Preset),
+}
+
+/// The two places that come out worst against the limit.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct BedCheck {
+    /// The higher place, then the lower.
+    pub between: [String; 2],
+    /// Distance between them, mm: along the wall for a limit on a wall's bed joint, straight for any other.
+    pub distance: Mm,
+    /// How far the second lies under the first, mm.
+    pub difference: Mm,
+    /// What the limit allows over that distance, mm.
+    pub limit: Mm,
+    /// Whether every pair of places that the limit covers is within it.
+    pub within: bool,
+    /// Pairs of places that the limit says nothing about, being too far apart for it.
+    pub not_covered: usize,
+    /// Where the limit comes from.
+    pub against: Against,
+}
+
+/// The bed as it was read.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Bed {
+    /// The highest place.
+    pub highest: String,
+    /// The lowest place.
+    pub lowest: String,
+    /// How far the lowest lies under the highest, mm.
+    pub spread: Mm,
+    /// Against the limit, if there is one and it covers any two of the places.
+    pub check: Option<BedCheck>,
+}
+
+/// A place read, as this file needs it.
+pub(super) struct Read {
+    pub(super) name: String,
+    pub(super) at: Point,
+    /// Distance round the plate line from its first corner, mm.
+    pub(super) round: f64,
+    pub(super) height: f64,
+}
+
+/// Differences under this, mm, are rounding and not level.
+const NOTHING: f64 = 1e-6;
+
+/// Checks the bed of a plate line that is `perimeter` mm round.
+pub(super) fn check(read: &[Read], perimeter: f64, limit: Option<Limit>) -> Result<Bed, LevelsError> {
+    let (Some(first), limit) = (read.first(), checked(limit)?) else {
+        return Err(LevelsError::NoReadings);
+    };
+    let highest = read.iter().fold(
+        first,
+        |best, r| if r.height > best.height + NOTHING { r } else { best },
+    );
+    let lowest = read.iter().fold(
+        first,
+        |best, r| if r.height < best.height - NOTHING { r } else { best },
+    );
+    let spread = highest.height - lowest.height;
+    let check = match limit {
+        None => None,
+        Some(Limit::Own(most)) => Some(BedCheck {
+            between: [highest.name.clone(), lowest.name.clone()],
+            distance: Mm(highest.at.distance(lowest.at)),
+            difference: Mm(spread),
+            limit: Mm(most),
+            within: spread <= most + NOTHING,
+            not_covered: 0,
+            against: Against::Own(Mm(most)),
+        }),
+        Some(Limit::AlongWall(preset)) => against_preset(read, preset, |a, b| {
+            let one_way = (a.round - b.round).abs();
+            one_way.min(perimeter - one_way)
+        }),
+        Some(Limit::Across(preset)) => against_preset(read, preset, |a, b| a.at.distance(b.at)),
+    };
+    Ok(Bed {
+        highest: highest.name.clone(),
+        lowest: lowest.name.clone(),
+        spread: Mm(spread),
+        check,
+    })
+}
+
+fn checked(limit: Option<Limit>) -> Result<Option<Limit>, LevelsError> {
+    if let Some(Limit::Own(most)) = limit {
+        not_negative("limit on level", most)?;
+    }
+    Ok(limit)
+}
+
+/// The pair that uses up most of its limit; of equal ones, the first round the line.
+fn against_preset(
+    read: &[Read],
+    preset: &'static Preset,
+    apart: impl Fn(&Read, &Read) -> f64,
+) -> Option<BedCheck> {
+    let mut worst: Option<(f64, BedCheck)> = None;
+    let mut not_covered = 0;
+    for (i, a) in read.iter().enumerate() {
+        for b in read.iter().skip(i + 1) {
+            let distance = apart(a, b);
+            let Some(limit) = preset.limit(distance) else {
+                not_covered += 1;
+                continue;
+            };
+            let (high, low) = if a.height >= b.height { (a, b) } else { (b, a) };
+            let difference = high.height - low.height;
+            let used = difference / limit;
+            if worst.as_ref().is_none_or(|(most, _)| used > most + 1e-9) {
+                let check = BedCheck {
+                    between: [high.name.clone(), low.name.clone()],
+                    distance: Mm(distance),
+                    difference: Mm(difference),
+                    limit: Mm(limit),
+                    within: difference <= limit + NOTHING,
+                    not_covered: 0,
+                    against: Against::Published(preset),
+                };
+                worst = Some((used, check));
+            }
+        }
+    }
+    worst.map(|(_, check)| BedCheck { not_covered, ..check })
+}

@@ -1,0 +1,209 @@
+//! What can be wrong with levels as they are given.
+
+/// A levelling input that cannot be answered. Lengths in mm.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum LevelsError {
+    /// A figure that is not a length, or out of all proportion.
+    #[error("{what}: {value} is not a length that can be used: write a finite number of mm within ±{most}")]
+    NotALength {
+        /// What was given.
+        what: String,
+        /// The value as given.
+        value: f64,
+        /// The largest magnitude taken, mm.
+        most: f64,
+    },
+    /// A figure that has to be more than nothing.
+    #[error("{what}: {value} has to be more than 0 mm")]
+    NotPositive {
+        /// What was given.
+        what: String,
+        /// The value as given.
+        value: f64,
+    },
+    /// A figure that may not be negative.
+    #[error("{what}: {value} may not be less than 0 mm")]
+    Negative {
+        /// What was given.
+        what: String,
+        /// The value as given.
+        value: f64,
+    },
+    /// Too many of something.
+    #[error("{what}: {count} is more than the {most} that are taken at a time")]
+    TooMany {
+        /// What there is too much of.
+        what: &'static str,
+        /// How many were given.
+        count: usize,
+        /// How many are taken.
+        most: usize,
+    },
+    /// The plan's sides do not follow its corners one to one.
+    #[error(
+        "the plan has {corners} corners and {sides} sides: one side follows each corner, and at least 3 are needed"
+    )]
+    Plan {
+        /// Corners given.
+        corners: usize,
+        /// Sides given.
+        sides: usize,
+    },
+    /// A corner that the plan does not have.
+    #[error("reading at `{given}`: the plan has no such corner; its corners are {known}")]
+    NoCorner {
+        /// The name as given.
+        given: String,
+        /// The plan's corners.
+        known: String,
+    },
+    /// A side that the plan does not have.
+    #[error("reading on `{given}`: the plan has no such side; its sides are {known}")]
+    NoSide {
+        /// The name as given.
+        given: String,
+        /// The plan's sides.
+        known: String,
+    },
+    /// A distance along a side that lies off it.
+    #[error("reading at {side}@{distance}: side {side} runs from 0 to {length} mm")]
+    OffSide {
+        /// The side.
+        side: String,
+        /// The distance as given.
+        distance: f64,
+        /// The side's length.
+        length: f64,
+    },
+    /// No readings at all.
+    #[error("no readings: give a height or a staff reading at two places or more")]
+    NoReadings,
+    /// A set-up that shares no place with the others.
+    #[error(
+        "set-up {set_up} reads no place that an earlier set-up reads: read one place from both, so that they tie together"
+    )]
+    NotTied {
+        /// Number of the set-up, from 1.
+        set_up: usize,
+    },
+    /// The named datum was not read.
+    #[error("datum `{given}` has no reading: name a place that was read, or leave it out for the highest")]
+    DatumNotRead {
+        /// The place as given.
+        given: String,
+    },
+    /// A height difference that no packer fills.
+    #[error(
+        "{name} is {gap} mm from the datum: more than the {most} mm that can be packed; check the reading and its unit"
+    )]
+    NotPacking {
+        /// The place.
+        name: String,
+        /// The gap.
+        gap: f64,
+        /// The largest gap taken.
+        most: f64,
+    },
+    /// A packer thickness that is not whole tenths of a millimetre.
+    #[error("packer of {0} mm: packers are counted in tenths of a mm, from 0.1 to 100")]
+    Packer(f64),
+    /// A packer thickness given twice.
+    #[error("packer of {0} mm is given twice: give each thickness once, with its count")]
+    PackerTwice(f64),
+    /// A line of the levelling book that does not follow from the ones before it.
+    #[error("line {line} of the book, `{point}`: {problem}")]
+    Book {
+        /// Number of the line, from 1.
+        line: usize,
+        /// The point's name as given.
+        point: String,
+        /// What is wrong and what to write.
+        problem: &'static str,
+    },
+    /// A stack layer whose name has no role.
+    #[error(
+        "layer `{given}` has no place in the stack: name it {known}; `role:name` gives a layer its own name"
+    )]
+    NoRole {
+        /// The name as given.
+        given: String,
+        /// The names that are known.
+        known: &'static str,
+    },
+    /// Nothing to work from.
+    #[error(
+        "no drops and no wanted ceiling: give one drop from the level at the wall head, or the ceiling wanted"
+    )]
+    NothingToSolve,
+    /// Drops without the depth of the level they were taken from.
+    #[error(
+        "the level's own depth is needed with the drops: measure it (levels differ by 15 mm and more) and give it"
+    )]
+    NoLevelDepth,
+    /// A level deeper than the drop taken to its top.
+    #[error("drop of {drop} mm from a level {depth} mm deep: the wall head comes out below the datum")]
+    BelowDatum {
+        /// The drop.
+        drop: f64,
+        /// The level's own depth.
+        depth: f64,
+    },
+    /// Layers that leave nothing for the panel, or its rails nothing for the stud.
+    #[error(
+        "{what} comes out at {value} mm: the layers named take more than there is; check them and the drop"
+    )]
+    NoRoomFor {
+        /// What has no room.
+        what: &'static str,
+        /// What comes out.
+        value: f64,
+    },
+}
+
+/// The largest magnitude of any length taken, mm: ten kilometres.
+pub(super) const MOST: f64 = 1e7;
+
+/// `value`, if it is a finite length of reasonable size.
+pub(super) fn length(what: impl Into<String>, value: f64) -> Result<f64, LevelsError> {
+    if value.is_finite() && value.abs() <= MOST {
+        Ok(value)
+    } else {
+        Err(LevelsError::NotALength {
+            what: what.into(),
+            value,
+            most: MOST,
+        })
+    }
+}
+
+/// `value`, if it is a length of more than nothing.
+pub(super) fn positive(what: impl Into<String> + Clone, value: f64) -> Result<f64, LevelsError> {
+    if length(what.clone(), value)? > 0.0 {
+        Ok(value)
+    } else {
+        Err(LevelsError::NotPositive {
+            what: what.into(),
+            value,
+        })
+    }
+}
+
+/// `value`, if it is a length of nothing or more.
+pub(super) fn not_negative(what: impl Into<String> + Clone, value: f64) -> Result<f64, LevelsError> {
+    if length(what.clone(), value)? >= 0.0 {
+        Ok(value)
+    } else {
+        Err(LevelsError::Negative {
+            what: what.into(),
+            value,
+        })
+    }
+}
+
+/// Refuses more than `most` of anything, so that no input hangs.
+pub(super) fn at_most(what: &'static str, count: usize, most: usize) -> Result<(), LevelsError> {
+    if count > most {
+        return Err(LevelsError::TooMany { what, count, most });
+    }
+    Ok(())
+}

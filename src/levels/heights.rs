@@ -1,0 +1,293 @@
+//! From the existing wall head to the panel, the studs and the ceiling, or from a wanted ceiling back to them.
+
+use serde::Serialize;
+
+use super::error::{LevelsError, at_most, length, not_negative, positive};
+use super::layer::{Layer, Role};
+use super::stack::{self, HeightStack};
+use super::supports::{self, Joists, Supports};
+use crate::geometry::Mm;
+use crate::rules::{LEAST_CEILING, Source};
+
+/// What `heights` works from. Lengths in mm.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct WallHead {
+    /// Tape readings from the top of the level, held on the existing wall head, down to the datum.
+    pub drops: Vec<f64>,
+    /// The level's own depth, from the wall head to the edge the tape is read at. Needed with drops; never assumed.
+    pub level_depth: Option<f64>,
+    /// The layers.
+    pub layers: Vec<Layer>,
+    /// The ceiling height wanted.
+    pub ceiling: Option<f64>,
+    /// The most that the drops may differ among themselves.
+    pub spread_limit: Option<f64>,
+    /// Joists on two supports, if they are to be worked out too.
+    pub joists: Option<Joists>,
+}
+
+/// What it comes to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub enum HeightVerdict {
+    /// The ceiling is as high as wanted, or higher.
+    #[serde(rename = "meets")]
+    Meets,
+    /// The ceiling comes out too low.
+    #[serde(rename = "low")]
+    Low,
+    /// The drops differ by more than their limit: level and tape want reading again.
+    #[serde(rename = "drops disagree")]
+    DropsDisagree,
+    /// No ceiling was wanted: the heights as they come.
+    #[serde(rename = "as found")]
+    AsFound,
+    /// No drop was taken: the heights that the ceiling needs.
+    #[serde(rename = "as needed")]
+    AsNeeded,
+}
+
+impl HeightVerdict {
+    /// Whether it can be built as it comes out.
+    #[must_use]
+    pub const fn good(self) -> bool {
+        !matches!(self, Self::Low | Self::DropsDisagree)
+    }
+}
+
+/// The heights that a wanted ceiling needs, mm.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Needed {
+    /// The ceiling height wanted.
+    pub ceiling_height: Mm,
+    /// Wall head above the datum.
+    pub wall_head: Mm,
+    /// Underside of the plate to the top of the binder.
+    pub kit_height: Mm,
+    /// Panel.
+    pub panel_height: Mm,
+    /// Stud, if rails were named.
+    pub stud_length: Option<Mm>,
+    /// The wall head as found, less what is needed: negative if it is too low. None without drops.
+    pub misses: Option<Mm>,
+}
+
+/// The ceiling against the least that a published code allows.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct LeastCeiling {
+    /// The least height, mm.
+    pub limit: Mm,
+    /// Whether the ceiling is at least that high.
+    pub met: bool,
+    /// Where the figure comes from.
+    pub source: Source,
+}
+
+/// The heights. Lengths in mm; levels above the datum.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Heights {
+    /// What it comes to.
+    pub verdict: HeightVerdict,
+    /// Wall head heights from each drop, in the order taken.
+    pub wall_heads: Vec<Mm>,
+    /// How much they differ; none without drops.
+    pub spread: Option<Mm>,
+    /// Level of the wall head: the highest found, or the one that the ceiling needs.
+    pub wall_head: Mm,
+    /// Underside of the plate to the top of the binder.
+    pub kit_height: Mm,
+    /// Panel, rails included.
+    pub panel_height: Mm,
+    /// Stud between the rails; none unless rails were named.
+    pub stud_length: Option<Mm>,
+    /// Floor finish to ceiling lining.
+    pub ceiling_height: Mm,
+    /// What the wanted ceiling needs.
+    pub needed: Option<Needed>,
+    /// Against the least height of a published code.
+    pub least: LeastCeiling,
+    /// Every layer with its levels.
+    pub stack: HeightStack,
+    /// The joists' supports.
+    pub supports: Option<Supports>,
+}
+
+/// Sums of the layers, mm.
+struct Sums {
+    packing: f64,
+    /// Plates and binders.
+    ends: f64,
+    rails: f64,
+    /// What the room loses to floor and lining, less what it gains from the slab.
+    lost: f64,
+}
+
+/// Works out the heights.
+pub fn heights(input: &WallHead) -> Result<Heights, LevelsError> {
+    let sums = sums(&input.layers)?;
+    let wall_heads = wall_heads(input)?;
+    let ceiling = input.ceiling.map(|c| positive("ceiling", c)).transpose()?;
+    let spread_limit = input
+        .spread_limit
+        .map(|s| not_negative("limit on the drops' spread", s))
+        .transpose()?;
+    let found = wall_heads.iter().copied().reduce(f64::max);
+    let lowest = wall_heads.iter().copied().reduce(f64::min);
+    let spread = found.zip(lowest).map(|(high, low)| high - low);
+    let head_needed = ceiling.map(|c| c + sums.lost);
+    let head = found.or(head_needed).ok_or(LevelsError::NothingToSolve)?;
+    let (kit, panel, stud) = down_from(head, &sums)?;
+    let clear = head - sums.lost;
+    if clear <= 0.0 {
+        return Err(LevelsError::NoRoomFor {
+            what: "the room under the ceiling",
+            value: clear,
+        });
+    }
+    let needed = match ceiling.zip(head_needed) {
+        Some((ceiling, head)) => Some(needed(ceiling, head, found, &sums)?),
+        None => None,
+    };
+    let uneven = spread
+        .zip(spread_limit)
+        .is_some_and(|(s, most)| s > most + NOTHING);
+    let verdict = match (found, ceiling) {
+        _ if uneven => HeightVerdict::DropsDisagree,
+        (None, _) => HeightVerdict::AsNeeded,
+        (Some(_), None) => HeightVerdict::AsFound,
+        (Some(_), Some(wanted)) if clear >= wanted - NOTHING => HeightVerdict::Meets,
+        _ => HeightVerdict::Low,
+    };
+    Ok(Heights {
+        verdict,
+        wall_heads: wall_heads.into_iter().map(Mm).collect(),
+        spread: spread.map(Mm),
+        wall_head: Mm(head),
+        kit_height: Mm(kit),
+        panel_height: Mm(panel),
+        stud_length: stud.map(Mm),
+        ceiling_height: Mm(clear),
+        needed,
+        least: LeastCeiling {
+            limit: Mm(LEAST_CEILING.value),
+            met: clear >= LEAST_CEILING.value - NOTHING,
+            source: LEAST_CEILING.source,
+        },
+        stack: stack::pile(&input.layers, panel),
+        supports: input
+            .joists
+            .as_ref()
+            .map(|j| supports::supports(j, head))
+            .transpose()?,
+    })
+}
+
+/// Differences under this, mm, are rounding.
+const NOTHING: f64 = 1e-6;
+
+fn sums(layers: &[Layer]) -> Result<Sums, LevelsError> {
+    at_most("layers", layers.len(), 100)?;
+    for layer in layers {
+        not_negative(format!("layer {}", layer.name), layer.thickness)?;
+    }
+    let sum = |role| stack::sum(layers, role);
+    Ok(Sums {
+        packing: sum(Role::Packing),
+        ends: sum(Role::Plate) + sum(Role::Binder),
+        rails: sum(Role::Rail),
+        lost: sum(Role::Floor) + sum(Role::Lining) - sum(Role::Slab),
+    })
+}
+
+/// The wall head's height from each drop: the tape less the level's own depth.
+fn wall_heads(input: &WallHead) -> Result<Vec<f64>, LevelsError> {
+    at_most("drops", input.drops.len(), 1000)?;
+    if input.drops.is_empty() {
+        return Ok(Vec::new());
+    }
+    let depth = not_negative(
+        "the level's own depth",
+        input.level_depth.ok_or(LevelsError::NoLevelDepth)?,
+    )?;
+    input
+        .drops
+        .iter()
+        .map(|drop| {
+            let height = length("drop", *drop)? - depth;
+            if height > 0.0 {
+                Ok(height)
+            } else {
+                Err(LevelsError::BelowDatum { drop: *drop, depth })
+            }
+        })
+        .collect()
+}
+
+/// Kit, panel and stud under a wall head at `head`.
+fn down_from(head: f64, sums: &Sums) -> Result<(f64, f64, Option<f64>), LevelsError> {
+    let some = |what, value: f64| {
+        if value > 0.0 {
+            Ok(value)
+        } else {
+            Err(LevelsError::NoRoomFor { what, value })
+        }
+    };
+    let kit = some("the kit", head - sums.packing)?;
+    let panel = some("the panel", kit - sums.ends)?;
+    let stud = match sums.rails {
+        0.0 => None,
+        rails => Some(some("the stud", panel - rails)?),
+    };
+    Ok((kit, panel, stud))
+}
+
+fn needed(ceiling: f64, head: f64, found: Option<f64>, sums: &Sums) -> Result<Needed, LevelsError> {
+    let (kit, panel, stud) = down_from(head, sums)?;
+    Ok(Needed {
+        ceiling_height: Mm(ceiling),
+        wall_head: Mm(head),
+        kit_height: Mm(kit),
+        panel_height: Mm(panel),
+        stud_length: stud.map(Mm),
+        misses: found.map(|f| Mm(f - head)),
+    })
+}
+
+impl Heights {
+    /// What the joiner is told first, one plain sentence each. `length` writes a length in the user's units.
+    #[must_use]
+    pub fn says(&self, length: &dyn Fn(f64) -> String) -> Vec<String> {
+        let (panel, head, ceiling) = (
+            length(self.panel_height.0),
+            length(self.wall_head.0),
+            length(self.ceiling_height.0),
+        );
+        let mut says = vec![if self.verdict == HeightVerdict::AsNeeded {
+            format!("a ceiling of {ceiling} needs panels {panel} high and the wall head at {head}")
+        } else {
+            format!("panels {panel} high meet the wall head at {head}; the ceiling comes to {ceiling}")
+        }];
+        if let Some((needed, misses)) = self.needed.as_ref().and_then(|n| n.misses.map(|m| (n, m.0))) {
+            let miss = match misses {
+                m if m < -NOTHING => format!("the wall head is {} too low", length(-m)),
+                m if m > NOTHING => format!("the wall head leaves {} over", length(m)),
+                _ => "the wall head gives just that".to_owned(),
+            };
+            says.push(format!(
+                "a ceiling of {} needs panels {} high: {miss}",
+                length(needed.ceiling_height.0),
+                length(needed.panel_height.0)
+            ));
+        }
+        if self.verdict == HeightVerdict::DropsDisagree {
+            let spread = self.spread.map_or(0.0, |s| s.0);
+            says.push(format!(
+                "the drops differ by {}: check the level and read them again",
+                length(spread)
+            ));
+        }
+        if self.stud_length.is_none() {
+            says.push("name the panel's rails (rail, twice) to have the stud length".to_owned());
+        }
+        says
+    }
+}

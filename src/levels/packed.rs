@@ -1,0 +1,189 @@
+//! The packing as it is answered, place by place.
+
+use serde::Serialize;
+
+use super::bed::Bed;
+use super::make_up::Total;
+use super::odd_one::OddOne;
+use super::setups::Closure;
+use super::studs::Unread;
+use crate::geometry::Mm;
+use crate::rules::Source;
+
+/// What is to be minded at a place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub enum Flag {
+    /// Stands above the named datum: it has to come down, or the datum go up.
+    #[serde(rename = "above the datum")]
+    AboveDatum,
+    /// Deeper than the user's limit.
+    #[serde(rename = "over the limit")]
+    OverLimit,
+    /// The packers named don't come near enough to the gap.
+    #[serde(rename = "not made up")]
+    NotMadeUp,
+    /// Shallow: solid packers, and no grout or mortar.
+    #[serde(rename = "solid packers only")]
+    SolidOnly,
+    /// Deeper than solid packers are known to be allowed to fill: the designer's word is needed.
+    #[serde(rename = "ask the designer")]
+    AskDesigner,
+}
+
+/// One place under the plate. Lengths in mm.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Station {
+    /// A corner's letter, or the side and the distance along it.
+    pub name: String,
+    /// Height: in the readings' own zero if heights were given, else above the datum (negative: below).
+    pub height: Mm,
+    /// The gap to fill: datum less height; negative above a named datum.
+    pub pack: Mm,
+    /// The packers, thickest first.
+    pub packers: Vec<Mm>,
+    /// What they leave of the gap, taken to a tenth of a mm; negative if they are over-thick.
+    pub remainder: Mm,
+    /// What is to be minded here.
+    pub flags: Vec<Flag>,
+}
+
+/// The level that the plate is packed to.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DatumUsed {
+    /// The place.
+    pub name: String,
+    /// Its height, in the same zero as the stations'.
+    pub height: Mm,
+    /// `highest` or `named`.
+    pub rule: &'static str,
+}
+
+/// What it comes to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub enum PackVerdict {
+    /// Nothing to pack.
+    #[serde(rename = "level")]
+    Level,
+    /// Pack as listed.
+    #[serde(rename = "pack")]
+    Pack,
+    /// The packers named don't make it up.
+    #[serde(rename = "short")]
+    Short,
+    /// Out of level by more than the limit.
+    #[serde(rename = "over the limit")]
+    OverLimit,
+    /// Something stands above the named datum.
+    #[serde(rename = "above the datum")]
+    AboveDatum,
+}
+
+impl PackVerdict {
+    /// Whether the plate can be packed as listed.
+    #[must_use]
+    pub const fn good(self) -> bool {
+        matches!(self, Self::Level | Self::Pack)
+    }
+}
+
+/// The packing, place by place.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Packs {
+    /// What it comes to.
+    pub verdict: PackVerdict,
+    /// What the plate is packed level with.
+    pub datum: DatumUsed,
+    /// The places read, in order round the line.
+    pub stations: Vec<Station>,
+    /// The places under studs, interpolated.
+    pub studs: Vec<Station>,
+    /// Stretches with studs that can't be interpolated.
+    pub unread: Vec<Unread>,
+    /// What to take from the van for all of them, thickest first.
+    pub totals: Vec<Total>,
+    /// Number of packers in all.
+    pub pieces: u64,
+    /// Whether no better make-up exists.
+    pub proven: bool,
+    /// The deepest gap, mm.
+    pub worst: Mm,
+    /// How level the bed is.
+    pub bed: Bed,
+    /// The high point, if it is the odd one out.
+    pub odd_one_out: Option<OddOne>,
+    /// How the set-ups close, if anything was read twice.
+    pub closure: Option<Closure>,
+    /// The gap that the flags about solid packing turn on, mm.
+    pub solid_gap: Mm,
+    /// Where that figure comes from; none if it is the user's own.
+    pub solid_source: Option<Source>,
+}
+
+impl Packs {
+    /// What the joiner is told first, one plain sentence each. `length` writes a length in the user's units.
+    #[must_use]
+    pub fn says(&self, length: &dyn Fn(f64) -> String) -> Vec<String> {
+        let mut says = vec![self.headline(length)];
+        if let Some(odd) = &self.odd_one_out {
+            says.push(format!(
+                "the high point {} is the odd one out: bring it down or lift everything by {}",
+                odd.name,
+                length(odd.by.0)
+            ));
+        }
+        if let Some(closure) = self.closure.as_ref().filter(|c| c.worst.0 > 0.0) {
+            says.push(format!(
+                "the levels close to {}, shared out {}",
+                length(closure.worst.0),
+                closure.shared
+            ));
+        }
+        for stretch in &self.unread {
+            says.push(format!(
+                "no studs worked out on {} from {} to {}: take a reading at its end",
+                stretch.side,
+                length(stretch.from.0),
+                length(stretch.to.0)
+            ));
+        }
+        if !self.proven {
+            says.push("too many ways to share out the packers to try them all: fewer may do".to_owned());
+        }
+        says
+    }
+
+    fn headline(&self, length: &dyn Fn(f64) -> String) -> String {
+        let places = |flag| {
+            let flagged = |s: &&Station| s.flags.contains(&flag);
+            let names = self.stations.iter().chain(&self.studs).filter(flagged);
+            names.map(|s| s.name.as_str()).collect::<Vec<_>>().join(", ")
+        };
+        match self.verdict {
+            PackVerdict::Level => "nothing to pack".to_owned(),
+            PackVerdict::Pack => format!(
+                "pack up to {}, level with {}",
+                length(self.worst.0),
+                self.datum.name
+            ),
+            PackVerdict::Short => format!(
+                "the packers named don't make up the gap at {}",
+                places(Flag::NotMadeUp)
+            ),
+            PackVerdict::OverLimit => match &self.bed.check {
+                Some(check) if !check.within => format!(
+                    "out of level: {} between {} and {}, over the limit of {}",
+                    length(check.difference.0),
+                    check.between[0],
+                    check.between[1],
+                    length(check.limit.0)
+                ),
+                _ => format!("over the limit at {}", places(Flag::OverLimit)),
+            },
+            PackVerdict::AboveDatum => format!(
+                "{} above the datum {}: bring it down, or choose a higher datum",
+                places(Flag::AboveDatum),
+                self.datum.name
+            ),
+        }
+    }
+}

@@ -1,0 +1,216 @@
+//! Packing a plate level: readings in, packers out.
+
+use super::bed::{self, Bed, Limit};
+use super::error::{LevelsError, not_negative};
+use super::make_up::{MOST_GAP, Packer, Stacked, make_up};
+use super::odd_one;
+use super::packed::{DatumUsed, Flag, PackVerdict, Packs, Station};
+use super::places::{Place, PlateLine, Spot};
+use super::setups::{self, SetUp};
+use super::studs::{self, Studs};
+use crate::geometry::Mm;
+use crate::rules::SOLID_PACKING;
+
+/// How near to its gap a stack has to come unless the user says otherwise, mm (ours, no source).
+pub const CLOSE_ENOUGH: f64 = 1.0;
+
+/// What the plate is packed level with.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub enum Datum {
+    /// The highest place read, so that nothing has to be cut.
+    #[default]
+    Highest,
+    /// This place, which must have been read.
+    Named(Place),
+}
+
+/// What `packs` works from.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Packing {
+    /// The plate line on plan.
+    pub line: PlateLine,
+    /// The readings, a set-up at a time.
+    pub set_ups: Vec<SetUp>,
+    /// What to pack level with.
+    pub datum: Datum,
+    /// The packers in the van; none to have the gaps alone.
+    pub packers: Vec<Packer>,
+    /// Stud centres along each side, mm, to pack under each stud as well.
+    pub studs: Option<f64>,
+    /// Limit on the bed's level. The user's own is also the deepest pack that passes without a flag.
+    pub limit: Option<Limit>,
+    /// How near to its gap a stack has to come, mm: [`CLOSE_ENOUGH`] unless the user says otherwise.
+    pub tolerance: f64,
+    /// The deepest gap that the user's schedule fills with solid packers, mm; without it the published
+    /// guidance on gaps under 5 mm is what the deeper ones are flagged against.
+    pub solid: Option<f64>,
+}
+
+/// Works out the packing.
+pub fn packs(input: &Packing) -> Result<Packs, LevelsError> {
+    input.line.check()?;
+    not_negative("how near a stack has to come", input.tolerance)?;
+    if let Some(solid) = input.solid {
+        not_negative("deepest gap for solid packers", solid)?;
+    }
+    let heights = setups::reduce(&input.line, &input.set_ups)?;
+    let (datum, rule) = datum(input, &heights.places)?;
+    let zero = if heights.given { 0.0 } else { datum.1 };
+    let studs = match input.studs {
+        Some(centres) => studs::under(&input.line, &heights.places, centres)?,
+        None => Studs::default(),
+    };
+    let mut stations = Vec::new();
+    for (spot, height) in heights.places.iter().chain(&studs.under) {
+        stations.push(station(&input.line, *spot, *height, datum.1, zero)?);
+    }
+    let gaps: Vec<f64> = stations.iter().map(|s| s.pack.0.max(0.0)).collect();
+    let made = make_up(&gaps, &input.packers)?;
+    for (station, stack) in stations.iter_mut().zip(made.stacks) {
+        fill(station, stack, input);
+    }
+    let read: Vec<bed::Read> = heights
+        .places
+        .iter()
+        .map(|(spot, height)| bed::Read {
+            name: input.line.name(*spot),
+            at: input.line.point(*spot),
+            round: input.line.round(*spot),
+            height: *height,
+        })
+        .collect();
+    let bed = bed::check(&read, input.line.perimeter(), input.limit)?;
+    let odd_one_out = match input.datum {
+        Datum::Highest => {
+            let named: Vec<(String, f64)> = read.into_iter().map(|r| (r.name, r.height)).collect();
+            let thinnest = input.packers.iter().map(|p| p.thickness).reduce(f64::min);
+            odd_one::find(&named, thinnest)
+        }
+        Datum::Named(_) => None,
+    };
+    let under_studs = stations.split_off(heights.places.len());
+    let all = || stations.iter().chain(&under_studs);
+    Ok(Packs {
+        verdict: verdict(&all(), &bed, !input.packers.is_empty()),
+        datum: DatumUsed {
+            name: input.line.name(datum.0),
+            height: Mm(datum.1 - zero),
+            rule,
+        },
+        worst: Mm(all().map(|s| s.pack.0).fold(0.0, f64::max)),
+        unread: studs.unread,
+        totals: made.totals,
+        pieces: made.pieces,
+        proven: made.proven,
+        bed,
+        odd_one_out,
+        closure: heights.closure,
+        solid_gap: Mm(input.solid.unwrap_or(SOLID_PACKING.value)),
+        solid_source: input.solid.is_none().then_some(SOLID_PACKING.source),
+        stations,
+        studs: under_studs,
+    })
+}
+
+/// Differences under this, mm, are rounding.
+const NOTHING: f64 = 1e-6;
+
+/// The place the plate is packed level with; of equally high ones, the first round the line.
+fn datum(input: &Packing, places: &[(Spot, f64)]) -> Result<((Spot, f64), &'static str), LevelsError> {
+    match &input.datum {
+        Datum::Highest => places
+            .iter()
+            .copied()
+            .reduce(|best, p| if p.1 > best.1 + NOTHING { p } else { best })
+            .map(|found| (found, "highest"))
+            .ok_or(LevelsError::NoReadings),
+        Datum::Named(place) => {
+            let spot = input.line.find(place)?;
+            places
+                .iter()
+                .copied()
+                .find(|(s, _)| s.is(spot))
+                .map(|found| (found, "named"))
+                .ok_or_else(|| LevelsError::DatumNotRead {
+                    given: place.to_string(),
+                })
+        }
+    }
+}
+
+fn station(line: &PlateLine, spot: Spot, height: f64, datum: f64, zero: f64) -> Result<Station, LevelsError> {
+    let name = line.name(spot);
+    let gap = datum - height;
+    if gap.abs() > MOST_GAP {
+        return Err(LevelsError::NotPacking {
+            name,
+            gap,
+            most: MOST_GAP,
+        });
+    }
+    Ok(Station {
+        name,
+        height: Mm(height - zero),
+        pack: Mm(gap),
+        packers: Vec::new(),
+        remainder: Mm(0.0),
+        flags: Vec::new(),
+    })
+}
+
+/// Puts a stack under a station and flags what is to be minded.
+fn fill(station: &mut Station, stack: Stacked, input: &Packing) {
+    let gap = station.pack.0;
+    station.packers = stack.packers;
+    station.remainder = if gap < -NOTHING {
+        station.pack
+    } else {
+        stack.remainder
+    };
+    let own = match input.limit {
+        Some(Limit::Own(most)) => most,
+        Some(Limit::AlongWall(_) | Limit::Across(_)) | None => f64::INFINITY,
+    };
+    // The gap to a tenth, as it is packed: 0.04 mm is nothing to fill.
+    let to_fill = gap > 0.05;
+    let solid_only = to_fill && gap < SOLID_PACKING.value;
+    let deep = match input.solid {
+        Some(most) => to_fill && gap > most + NOTHING,
+        None => gap >= SOLID_PACKING.value,
+    };
+    let not_made =
+        gap > 0.0 && !input.packers.is_empty() && station.remainder.0.abs() > input.tolerance + NOTHING;
+    let flags = [
+        (gap < -NOTHING, Flag::AboveDatum),
+        (gap > own + NOTHING, Flag::OverLimit),
+        (not_made, Flag::NotMadeUp),
+        (solid_only, Flag::SolidOnly),
+        (deep, Flag::AskDesigner),
+    ];
+    station.flags = flags
+        .into_iter()
+        .filter_map(|(set, flag)| set.then_some(flag))
+        .collect();
+}
+
+fn verdict<'a>(
+    stations: &(impl Iterator<Item = &'a Station> + Clone),
+    bed: &Bed,
+    packers: bool,
+) -> PackVerdict {
+    let any = |flag| stations.clone().any(|s| s.flags.contains(&flag));
+    let out_of_level = bed.check.as_ref().is_some_and(|c| !c.within);
+    // Without packers to choose from, only a gap that comes to no tenth is none.
+    let bare = |s: &Station| s.packers.is_empty() && (packers || s.remainder.0.abs() < 0.05);
+    if any(Flag::AboveDatum) {
+        PackVerdict::AboveDatum
+    } else if out_of_level || any(Flag::OverLimit) {
+        PackVerdict::OverLimit
+    } else if any(Flag::NotMadeUp) {
+        PackVerdict::Short
+    } else if stations.clone().all(bare) {
+        PackVerdict::Level
+    } else {
+        PackVerdict::Pack
+    }
+}

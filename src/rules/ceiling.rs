@@ -1,0 +1,23 @@
+//! Least ceiling heights.
+
+use super::{FOOT, Figure, Seen, Source};
+
+/// The least ceiling height of a habitable room in the US residential code: 7 ft (printed there as 2134 mm).
+pub const LEAST_CEILING: Figure = Figure {
+    value: 7.0 * FOOT,
+    says: "a habitable room's ceiling is at least 7 ft (2134 mm) high",
+    source: Source {
+        publication: "US International Residential Code R305.1",
+        seen: Seen::Memory,
+    },
+};
+
+/// The ceiling height that a house extension in the UK usually aims at.
+pub const COMMON_CEILING: Figure = Figure {
+    value: 2400.0,
+    says: "2.4 m is the usual ceiling height",
+    source: Source {
+        publication: "common practice",
+        seen: Seen::Practice,
+    },
+};
