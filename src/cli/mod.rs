@@ -17,8 +17,7 @@ use args::OutputArgs;
 use failure::Failure;
 
 /// Exit codes, printed at the end of the long help.
-const EXIT_CODES: &str = "\
-Exit code: 0 answered, and good if a verdict was asked for; 1 answered, and the verdict is bad;
+const EXIT_CODES: &str = "Exit code: 0 answered, and good if a verdict was asked for; 1 answered, and the verdict is bad; \
 2 not answered (wrong usage or input).";
 
 /// Setting-out calculator for timber-framed extensions.
@@ -39,7 +38,9 @@ struct Cli {
     command: Command,
 }
 
+// Deferred: only the command that is called has its arguments built, which keeps start-up flat as commands are added.
 #[derive(Debug, Subcommand)]
+#[command(defer = true)]
 enum Command {
     /// Rectangles, right triangles, every check diagonal, and which ones prove the shape.
     #[command(after_help = "Example: pegline diagonals 7800x6000-3000x2400 --house AB")]

@@ -9,18 +9,24 @@ use crate::square::{CornerCheck, CornerFound, CornerTriangle, Corners};
 
 /// Fills the page.
 pub(super) fn report(page: &mut Page, answer: &Corners, job: &Job) {
+    page.records = records(answer);
+    page.caution(BURIED_SERVICES);
     if let Some(found) = &answer.found {
+        // Who tapes a corner wants to know about that corner; the tables are a command away.
         as_found(page, found, job.units);
+        echo(page, job);
+        return;
     }
     echo(page, job);
-    if !answer.corners.is_empty() {
-        page.heading("The biggest neat triangle at each corner, both legs from the corner");
-        page.table(triangles(&answer.corners, job.units));
-        page.caution(BURIED_SERVICES);
-        page.note("At end ×: 1 mm between the marks is so many mm at the end of the corner's longer side; small is sharp");
-    }
-    let without: Vec<&str> = answer
-        .corners
+    triangle_table(page, &answer.corners, job.units);
+    multiple_table(page, answer, job.units);
+}
+
+fn triangle_table(page: &mut Page, corners: &[CornerCheck], units: Units) {
+    page.heading("The biggest neat triangle at each corner, both legs from the corner");
+    page.table(triangles(corners, units));
+    page.note("At end ×: 1 mm between the marks is so many mm at the end of the corner's longer side; small is sharp");
+    let without: Vec<&str> = corners
         .iter()
         .filter(|check| check.best.is_none())
         .map(|check| check.name.as_str())
@@ -31,19 +37,22 @@ pub(super) fn report(page: &mut Page, answer: &Corners, job: &Job) {
             without.join(", ")
         ));
     }
-    if !answer.multiples.is_empty() {
-        page.heading("3-4-5 and its multiples");
-        let mut table = Table::new()
-            .numbers(job.units.head("Multiple"))
-            .numbers("3")
-            .numbers("4")
-            .numbers("5");
-        for row in &answer.multiples {
-            table.row([row.multiple, row.a, row.b, row.c].map(|mm| job.units.figure(mm.0)));
-        }
-        page.table(table);
+}
+
+fn multiple_table(page: &mut Page, answer: &Corners, units: Units) {
+    if answer.multiples.is_empty() {
+        return;
     }
-    page.records = records(answer);
+    page.heading("3-4-5 and its multiples");
+    let mut table = Table::new()
+        .numbers(units.head("Multiple"))
+        .numbers("3")
+        .numbers("4")
+        .numbers("5");
+    for row in &answer.multiples {
+        table.row([row.multiple, row.a, row.b, row.c].map(|mm| units.figure(mm.0)));
+    }
+    page.table(table);
 }
 
 fn as_found(page: &mut Page, found: &CornerFound, units: Units) {
