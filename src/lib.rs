@@ -1,5 +1,6 @@
 //! Setting-out sums for timber-framed extensions: a pure geometry core that the `pegline` program wraps.
 
+pub mod cutting;
 pub mod geometry;
 pub mod network;
 pub mod tape;

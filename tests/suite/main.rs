@@ -5,4 +5,5 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod cutting;
 mod tape;

@@ -1,0 +1,5 @@
+//! The cutting engine against proven optima, a MIP solver, brute force and an independent check of every layout.
+
+mod checker;
+mod footprints;
+mod random;
