@@ -31,10 +31,6 @@ impl Partition {
         partition
     }
 
-    pub(super) fn score(&self, mask: usize, take: usize) -> i64 {
-        self.group[mask * self.takes + take]
-    }
-
     /// Sets one group's score and brings every set that holds the group up to date.
     pub(super) fn set(&mut self, van: &Van, mask: usize, take: usize, score: i64, meter: &mut Meter) {
         let place = mask * self.takes + take;

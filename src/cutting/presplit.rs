@@ -1,12 +1,25 @@
-//! Layouts with one splice more than a tree: one run is split beforehand, and the rest is a chain again.
+//! Layouts with more splices than a tree: runs are split beforehand, and the rest is a tree again.
 
 use super::chain::{self, BarPlan, Outcome, Stretch};
 use super::effort::Meter;
 use super::instance::{Instance, Span};
+use super::tree;
 
-/// Looks for a layout of the runs `group` from these bars in which one run is split at an end of one of its
-/// splice zones. Not finding one proves nothing, so the outcome is never `Impossible`.
-pub(super) fn lay(instance: &Instance, group: &[usize], counts: &[usize], meter: &mut Meter) -> Outcome {
+/// Looks for a layout of the runs `group` from these bars in which `splits` splices lie at ends of splice zones and
+/// the rest is a tree. Not finding one proves nothing, so the outcome is never `Impossible`.
+pub(super) fn lay(
+    instance: &Instance,
+    group: &[usize],
+    counts: &[usize],
+    splits: usize,
+    meter: &mut Meter,
+) -> Outcome {
+    if splits == 0 {
+        return match chain::lay(instance, group, counts, meter) {
+            Outcome::Impossible if tree::is_small(group, counts) => tree::lay(instance, group, counts, meter),
+            outcome => outcome,
+        };
+    }
     for (place, &run) in group.iter().enumerate() {
         let zones = instance.spans[run].allowed[0].parts();
         let mut ends: Vec<i64> = zones.iter().flat_map(|&(from, to)| [from, to]).collect();
@@ -14,7 +27,7 @@ pub(super) fn lay(instance: &Instance, group: &[usize], counts: &[usize], meter:
         for at in ends {
             let split = split(instance, group, place, at);
             let all: Vec<usize> = (0..split.spans.len()).collect();
-            match chain::lay(&split, &all, counts, meter) {
+            match lay(&split, &all, counts, splits - 1, meter) {
                 Outcome::Laid(plans) => return Outcome::Laid(joined(plans, group, place, at, instance)),
                 Outcome::GaveUp if meter.is_stopped() => return Outcome::GaveUp,
                 _ => {}

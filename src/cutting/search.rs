@@ -14,8 +14,17 @@ use super::units::int;
 const CHAIN_STEPS: u64 = 200_000;
 /// Steps for one thorough test.
 const THOROUGH_STEPS: u64 = 2_000_000;
-/// Largest table of the tree test, in (runs, bars) states.
-const TREE_STATES: usize = 1 << 20;
+
+/// Steps to look on for a better layout when a proof is no longer to be had.
+const STUCK_STEPS: u64 = 3_000_000;
+
+/// What a thorough test found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Tested {
+    Laid,
+    Impossible,
+    Stuck,
+}
 
 /// The best layout found and the proven bound on any layout's score.
 #[derive(Debug, Clone)]
@@ -30,8 +39,10 @@ pub(super) struct Search<'a> {
     shelves: Shelves<'a>,
     /// By the best candidate that is laid or may still be: where the layout comes from.
     hopeful: Partition,
-    /// By the best candidate that is not ruled out: where the bound comes from.
-    lower: Partition,
+    /// By the best candidate that is not yet tested every way: what might still be better.
+    untested: Partition,
+    /// When the first candidate got stuck, in steps.
+    stuck_at: Option<u64>,
 }
 
 impl<'a> Search<'a> {
@@ -41,7 +52,8 @@ impl<'a> Search<'a> {
         Self {
             instance,
             shelves,
-            lower: hopeful.clone(),
+            untested: hopeful.clone(),
+            stuck_at: None,
             hopeful,
         }
     }
@@ -50,11 +62,11 @@ impl<'a> Search<'a> {
     pub(super) fn run(mut self, meter: &mut Meter) -> Option<Found> {
         loop {
             self.lay_hopeful(meter);
-            if meter.is_spent() || !self.raise_bound(meter) {
+            if meter.is_spent() || !self.test_thoroughly(meter) {
                 break;
             }
         }
-        let bound = self.lower.best();
+        let bound = self.bound(meter);
         let best = self.best_laid(meter)?;
         Some(Found { bound, ..best })
     }
@@ -106,86 +118,84 @@ impl<'a> Search<'a> {
         laid
     }
 
-    /// Rules candidates out of the best partition by bound until it is laid, meets the best layout, or stays
-    /// open. True when a better layout of some group came up, so that the layouts must be looked at again.
-    fn raise_bound(&mut self, meter: &mut Meter) -> bool {
+    /// Tests candidates thoroughly while some partition of untested ones might be better than the best layout.
+    /// True when a better layout of some group came up, so that the layouts must be looked at again.
+    fn test_thoroughly(&mut self, meter: &mut Meter) -> bool {
         for (mask, take) in self.shelves.seen() {
-            let score = self.shelves.standing(mask, take);
-            self.lower.set(&self.shelves.van, mask, take, score, meter);
+            let score = self.shelves.untested(mask, take);
+            self.untested.set(&self.shelves.van, mask, take, score, meter);
         }
-        while self.lower.best() < self.hopeful.best() && !meter.is_spent() {
-            let mut moved = false;
-            for (mask, take) in self.lower.groups(&self.shelves.van) {
-                let before = self.lower.score(mask, take);
-                if self.try_thoroughly(mask, take, meter) {
+        while self.untested.best() < self.hopeful.best() && !meter.is_spent() {
+            let mut tested = false;
+            for (mask, take) in self.untested.groups(&self.shelves.van) {
+                let Some(outcome) = self.test(mask, take, meter) else {
+                    continue;
+                };
+                tested = true;
+                if outcome == Tested::Laid {
                     let score = self.shelves.hopeful(mask, take);
                     self.hopeful.set(&self.shelves.van, mask, take, score, meter);
                     return true;
                 }
-                let score = self.shelves.standing(mask, take);
-                self.lower.set(&self.shelves.van, mask, take, score, meter);
-                moved |= score > before;
+                if outcome == Tested::Stuck && self.stuck_at.is_none() {
+                    // From here on no proof is to be had: look on for a better layout, but not for long.
+                    self.stuck_at = Some(meter.taken());
+                }
+                let score = self.shelves.untested(mask, take);
+                self.untested.set(&self.shelves.van, mask, take, score, meter);
             }
-            if !moved {
+            let long = self.stuck_at.is_some_and(|at| meter.taken() > at + STUCK_STEPS);
+            if !tested || long {
                 break;
             }
         }
         false
     }
 
-    /// Tests the first candidate of a group that is not ruled out by every means there is; true if that lays it.
-    fn try_thoroughly(&mut self, mask: usize, take: usize, meter: &mut Meter) -> bool {
+    /// Tests a group's first candidate that is neither ruled out nor stuck, unless that is laid or there is none.
+    fn test(&mut self, mask: usize, take: usize, meter: &mut Meter) -> Option<Tested> {
         let runs = self.runs(mask);
-        loop {
-            self.shelves.standing(mask, take);
-            let shelf = self.shelves.shelf(mask, take);
-            let Some((candidate, standing)) = shelf.list.get_mut(shelf.standing) else {
-                return false;
-            };
-            match standing {
-                Standing::Laid(_) | Standing::Stuck => return false,
-                Standing::Impossible => {
-                    shelf.standing += 1;
-                    continue;
-                }
-                Standing::Untried | Standing::Open => {}
-            }
-            meter.allow(THOROUGH_STEPS);
-            let states = candidate
-                .counts
-                .iter()
-                .fold(1_usize << runs.len(), |states, count| {
-                    states.saturating_mul(count + 1)
-                });
-            let outcome = if candidate.splices + 1 == candidate.bars {
-                if states > TREE_STATES {
-                    Outcome::GaveUp
-                } else {
-                    tree::lay(self.instance, &runs, &candidate.counts, meter)
-                }
-            } else if candidate.splices == candidate.bars {
-                presplit::lay(self.instance, &runs, &candidate.counts, meter)
-            } else {
-                Outcome::GaveUp
-            };
-            meter.allow(u64::MAX);
-            match outcome {
-                Outcome::Laid(plan) => {
-                    *standing = Standing::Laid(plan);
-                    shelf.hopeful = shelf.standing;
-                    return true;
-                }
-                Outcome::Impossible => {
-                    *standing = Standing::Impossible;
-                    shelf.standing += 1;
-                    return false;
-                }
-                Outcome::GaveUp => {
-                    *standing = Standing::Stuck;
-                    return false;
-                }
-            }
+        self.shelves.untested(mask, take);
+        let shelf = self.shelves.shelf(mask, take);
+        let (candidate, standing) = shelf.list.get_mut(shelf.untested)?;
+        if matches!(standing, Standing::Laid(_)) {
+            return None;
         }
+        meter.allow(THOROUGH_STEPS);
+        let extra = candidate.splices + 1 - candidate.bars;
+        let outcome = if extra > 0 {
+            presplit::lay(self.instance, &runs, &candidate.counts, extra, meter)
+        } else if tree::is_small(&runs, &candidate.counts) {
+            tree::lay(self.instance, &runs, &candidate.counts, meter)
+        } else {
+            Outcome::GaveUp
+        };
+        meter.allow(u64::MAX);
+        Some(match outcome {
+            Outcome::Laid(plan) => {
+                *standing = Standing::Laid(plan);
+                shelf.hopeful = shelf.untested;
+                Tested::Laid
+            }
+            Outcome::Impossible => {
+                *standing = Standing::Impossible;
+                Tested::Impossible
+            }
+            Outcome::GaveUp => {
+                *standing = Standing::Stuck;
+                shelf.stuck = shelf.stuck.or(Some(candidate.score));
+                Tested::Stuck
+            }
+        })
+    }
+
+    /// The least that any layout scores, by all that was found out.
+    fn bound(&mut self, meter: &mut Meter) -> i64 {
+        for (mask, take) in self.shelves.seen() {
+            let score = self.shelves.bound(mask, take);
+            self.untested.set(&self.shelves.van, mask, take, score, meter);
+        }
+        self.untested.best()
     }
 
     /// The best partition into groups that are laid, single runs from their longest bars among them.
@@ -211,7 +221,7 @@ impl<'a> Search<'a> {
         for part in partition.groups(&self.shelves.van) {
             bars.extend(plans.get(&part)?.1.iter().cloned());
         }
-        (!bars.is_empty()).then(|| Found { bars, bound: 0 })
+        (!bars.is_empty()).then_some(Found { bars, bound: 0 })
     }
 
     /// A run laid from as few of the longest bought bars as it can be.

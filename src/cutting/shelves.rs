@@ -32,8 +32,10 @@ pub(super) struct Shelf {
     exhausted: bool,
     /// First candidate that may still be tried or is laid.
     pub(super) hopeful: usize,
-    /// First candidate that is not ruled out.
-    pub(super) standing: usize,
+    /// First candidate that is neither ruled out nor stuck.
+    pub(super) untested: usize,
+    /// Score of the first candidate that is stuck: the group's bound cannot pass it.
+    pub(super) stuck: Option<i64>,
 }
 
 /// All groups that were looked at, by runs and take.
@@ -101,7 +103,8 @@ impl<'a> Shelves<'a> {
             list: Vec::new(),
             exhausted: false,
             hopeful: 0,
-            standing: 0,
+            untested: 0,
+            stuck: None,
         })
     }
 
@@ -111,18 +114,23 @@ impl<'a> Shelves<'a> {
         self.score(mask, take, place).unwrap_or(NEVER)
     }
 
-    /// Score of a group's best candidate that is not ruled out; past the last one, the least that is left.
-    pub(super) fn standing(&mut self, mask: usize, take: usize) -> i64 {
+    /// Score of a group's best candidate that is neither ruled out nor stuck; past the last one, the least that is
+    /// left.
+    pub(super) fn untested(&mut self, mask: usize, take: usize) -> i64 {
         let shelf = self.shelf(mask, take);
-        let skipped = shelf.list[shelf.standing..]
+        shelf.untested += shelf.list[shelf.untested..]
             .iter()
-            .take_while(|(_, standing)| *standing == Standing::Impossible)
+            .take_while(|(_, standing)| matches!(standing, Standing::Impossible | Standing::Stuck))
             .count();
-        shelf.standing += skipped;
-        let place = shelf.standing;
+        let place = shelf.untested;
         let beyond = shelf.source.beyond();
-        let score = self.score(mask, take, place).unwrap_or(NEVER);
-        score.min(beyond)
+        self.score(mask, take, place).unwrap_or(NEVER).min(beyond)
+    }
+
+    /// What no layout of a group can beat.
+    pub(super) fn bound(&mut self, mask: usize, take: usize) -> i64 {
+        let stuck = self.shelf(mask, take).stuck.unwrap_or(NEVER);
+        self.untested(mask, take).min(stuck)
     }
 
     /// Score of the candidate at `place`, fetching candidates up to there.

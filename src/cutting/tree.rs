@@ -16,6 +16,16 @@ use super::intervals::Intervals;
 use super::score::NEVER;
 use super::units::int;
 
+/// Largest table worth making, in (runs, bars) states.
+const MOST_STATES: usize = 1 << 20;
+
+/// Whether the tables for this group and these bars are small enough to be made.
+pub(super) fn is_small(group: &[usize], counts: &[usize]) -> bool {
+    counts.iter().fold(1_usize << group.len(), |states, count| {
+        states.saturating_mul(count + 1)
+    }) <= MOST_STATES
+}
+
 /// Looks through every tree that lays exactly the runs `group` from exactly these bars.
 pub(super) fn lay(instance: &Instance, group: &[usize], counts: &[usize], meter: &mut Meter) -> Outcome {
     let mut trees = Trees::new(instance, group, counts, meter);

@@ -7,10 +7,8 @@ use super::checker;
 
 /// Splices clear of the ends by `end`, of panel joints every 1200 mm by 50 mm, and of a door.
 fn zones(length: i64, end: i64, door: Option<i64>) -> Vec<(Tenths, Tenths)> {
-    let mut edges: Vec<(i64, i64)> = (1..)
-        .map(|k| k * 1200)
-        .take_while(|at| *at < length)
-        .map(|at| (at - 50, at + 50))
+    let mut edges: Vec<(i64, i64)> = (1..=length / 1200)
+        .map(|k| (k * 1200 - 50, k * 1200 + 50))
         .collect();
     if let Some(at) = door {
         edges.push((at.min(length), (at + 900).min(length)));
@@ -33,7 +31,7 @@ fn zones(length: i64, end: i64, door: Option<i64>) -> Vec<(Tenths, Tenths)> {
 /// Plate runs of an L (two cuts) or a T (three), 140 mm wide plates, plus partitions.
 fn runs() -> impl Strategy<Value = Vec<Run>> {
     let sides = prop_oneof![
-        (40..120_i64, 30..90_i64, 10..30_i64, 10..30_i64).prop_map(|(w, d, x, y)| vec![
+        (40..120_i64, 45..90_i64, 10..30_i64, 10..30_i64).prop_map(|(w, d, x, y)| vec![
             w * 100,
             d * 100 - 140,
             (w - x) * 100,
