@@ -3,4 +3,5 @@
 mod brute;
 mod checker;
 mod footprints;
+mod published;
 mod random;

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use pegline::cutting::{Layout, Problem};
+use pegline::cutting::{CutList, Layout, PieceList, Problem};
 
 /// Panics with the reason if anything about the layout is wrong.
 pub(super) fn check(problem: &Problem, layout: &Layout) {
@@ -88,4 +88,47 @@ pub(super) fn check(problem: &Problem, layout: &Layout) {
         assert_eq!(line.map_or(0, |line| line.count), counts[place]);
     }
     assert_eq!(layout.proven, layout.gap.is_none());
+}
+
+/// The same for fixed pieces: each wanted piece is cut once, and no bar is overfull.
+pub(super) fn check_pieces(list: &PieceList, answer: &CutList) {
+    let mut wanted: Vec<(usize, usize, i64)> = Vec::new();
+    for (place, piece) in list.pieces.iter().enumerate() {
+        wanted.extend((0..piece.count).map(|count| (place, count, piece.length.0)));
+    }
+    let mut cut = Vec::new();
+    let mut counts = vec![0_usize; list.stock.len()];
+    let mut cost = 0;
+    for bar in &answer.bars {
+        let stock = list.stock[bar.stock];
+        let length: i64 = bar.pieces.iter().map(|piece| piece.length.0).sum();
+        let cuts = i64::try_from(bar.pieces.len()).unwrap() - 1;
+        let left = stock.length.0 - list.rules.trim.0 - length - cuts * list.rules.kerf.0;
+        assert!(left >= 0, "a bar is overfull by {}", -left);
+        assert_eq!((bar.offcut.0, bar.length), (left, stock.length));
+        cut.extend(
+            bar.pieces
+                .iter()
+                .map(|piece| (piece.run, piece.piece, piece.length.0)),
+        );
+        counts[bar.stock] += 1;
+        cost += stock.price.0;
+    }
+    cut.sort_unstable();
+    assert!(cut == wanted, "a piece is missing or cut twice");
+    assert_eq!(answer.cost.0, cost);
+    for (place, stock) in list.stock.iter().enumerate() {
+        assert!(
+            stock.count.is_none_or(|most| counts[place] <= most),
+            "more than the van holds"
+        );
+        let line = answer.taken.iter().find(|line| line.stock == place);
+        assert_eq!(line.map_or(0, |line| line.count), counts[place]);
+    }
+    assert_eq!(answer.waste.0, answer.bought.0 - answer.used.0);
+    assert!(answer.bound <= answer.cost);
+    assert_eq!(
+        (answer.proven, answer.gap.is_none()),
+        (answer.bound == answer.cost, answer.proven)
+    );
 }
