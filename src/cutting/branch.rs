@@ -6,10 +6,18 @@ use std::collections::BinaryHeap;
 use super::cover::gcd;
 use super::effort::Meter;
 use super::fill::{self, Cutting};
-use super::master::{self, Batch, Demand, Relaxed};
+use super::master::{self, Batch, Demand, Pool, Relaxed};
 
 /// Nodes looked at before the gap is given instead.
 const MOST_NODES: usize = 400;
+
+/// Times that one dive may take a batch that is not the nearest to whole.
+const SLIPS: usize = 6;
+/// Programmes solved in the dives of the first node and of the others.
+const ROOT_SOLVES: usize = 3000;
+const NODE_SOLVES: usize = 60;
+/// Bars within this of a whole number are whole.
+const WHOLE: f64 = 1e-4;
 
 /// The best cutting and the bound on the price of any.
 #[derive(Debug, Clone)]
@@ -25,6 +33,7 @@ pub(super) fn search(demand: &Demand, meter: &mut Meter) -> Cheapest {
         step,
         cutting: fill::first_fit(demand),
         price: i64::MAX,
+        pool: Pool::default(),
     };
     best.price = best
         .cutting
@@ -45,7 +54,7 @@ pub(super) fn search(demand: &Demand, meter: &mut Meter) -> Cheapest {
             break;
         }
         let node = nodes[place].clone();
-        let Some(relaxed) = master::solve(&node, meter) else {
+        let Some(relaxed) = master::solve(&node, &mut best.pool, meter) else {
             settled = settled.min(bound);
             continue;
         };
@@ -53,7 +62,15 @@ pub(super) fn search(demand: &Demand, meter: &mut Meter) -> Cheapest {
         if bound >= best.price {
             continue;
         }
-        dive(demand, &node, &relaxed, bound, &mut best, meter);
+        let solves = if place == 0 { ROOT_SOLVES } else { NODE_SOLVES };
+        let mut dive = Dive {
+            whole: demand,
+            bound,
+            best: &mut best,
+            meter,
+            solves,
+        };
+        dive.descend(&node, &relaxed, &Vec::new(), SLIPS);
         if bound >= best.price {
             continue;
         }
@@ -82,6 +99,7 @@ struct Best {
     step: i64,
     cutting: Option<Cutting>,
     price: i64,
+    pool: Pool,
 }
 
 impl Best {
@@ -137,47 +155,58 @@ fn split_kind(batches: &[Batch], kinds: usize) -> Option<(usize, usize)> {
         .map(|(kind, floor, _)| (kind, floor as usize))
 }
 
-/// Takes the whole bars of the programme, solves it for the rest, and so on; offers each cutting met on the way.
-fn dive(whole: &Demand, node: &Demand, relaxed: &Relaxed, bound: i64, best: &mut Best, meter: &mut Meter) {
-    let mut taken: Cutting = Vec::new();
-    let mut rest = node.clone();
-    let mut batches = relaxed.batches.clone();
-    while rest.pieces() > 0 {
-        if !take_whole(&mut rest, &mut batches, &mut taken) {
-            return;
-        }
-        // The node's own limits matter for the bound alone: a cutting is judged by the whole demand.
-        if let Some(quick) = fill::first_fit(&rest) {
-            best.offer(whole, [taken.as_slice(), quick.as_slice()].concat());
-        }
-        if best.price <= bound {
-            return;
-        }
-        if rest.pieces() == 0 {
-            break;
-        }
-        match master::solve(&rest, meter) {
-            Some(next) if fill::price(whole, &taken) + next.bound < best.price => batches = next.batches,
-            _ => return,
-        }
-    }
-    best.offer(whole, taken);
+/// A way down through the programme: takes the whole bars, solves it for the rest, and so on. Where no bar is whole
+/// it takes the nearest to whole, and may slip to the next nearest a few times.
+struct Dive<'a> {
+    whole: &'a Demand,
+    /// Nothing better than this is to be had.
+    bound: i64,
+    best: &'a mut Best,
+    meter: &'a mut Meter,
+    /// Programmes that may still be solved.
+    solves: usize,
 }
 
-/// Takes every whole bar of the batches, or, when there is none, one bar of the batch nearest to whole.
-fn take_whole(rest: &mut Demand, batches: &mut [Batch], taken: &mut Cutting) -> bool {
-    let before = taken.len();
-    for batch in batches.iter() {
-        let mut bars = batch.bars + 1e-6;
+impl Dive<'_> {
+    /// Goes on from what is `taken`; offers each cutting met on the way.
+    fn descend(&mut self, rest: &Demand, relaxed: &Relaxed, taken: &Cutting, slips: usize) {
+        let mut batches = relaxed.batches.clone();
+        batches.sort_by(|a, b| b.bars.total_cmp(&a.bars));
+        let whole = batches.first().is_some_and(|batch| batch.bars >= 1.0 - WHOLE);
+        let options = if whole { 1 } else { slips + 1 };
+        for (slip, option) in batches.iter().take(options).enumerate() {
+            let (mut rest, mut taken) = (rest.clone(), taken.clone());
+            if whole {
+                take_whole(&mut rest, &batches, &mut taken);
+            } else if !take(&mut rest, option, &mut taken) {
+                continue;
+            }
+            // A node's own limits matter for the bound alone: a cutting is judged by the whole demand.
+            if let Some(quick) = fill::first_fit(&rest) {
+                self.best
+                    .offer(self.whole, [taken.as_slice(), quick.as_slice()].concat());
+            }
+            if rest.pieces() == 0 || self.best.price <= self.bound || self.solves == 0 {
+                return;
+            }
+            self.solves -= 1;
+            if let Some(next) = master::solve(&rest, &mut self.best.pool, self.meter)
+                && fill::price(self.whole, &taken) + next.bound < self.best.price
+            {
+                self.descend(&rest, &next, &taken, slips - slip);
+            }
+        }
+    }
+}
+
+/// Takes every whole bar of the batches.
+fn take_whole(rest: &mut Demand, batches: &[Batch], taken: &mut Cutting) {
+    for batch in batches {
+        let mut bars = batch.bars + WHOLE;
         while bars >= 1.0 && take(rest, batch, taken) {
             bars -= 1.0;
         }
     }
-    if taken.len() > before {
-        return true;
-    }
-    batches.sort_by(|a, b| b.bars.total_cmp(&a.bars));
-    batches.iter().any(|batch| take(rest, batch, taken))
 }
 
 /// Takes one bar of a batch, as far as its pieces are still wanted.

@@ -55,6 +55,9 @@ pub(super) fn bound(
     let mut trivial = false;
     for bars in taken.max(1)..=most {
         let splices = groups.splices(mask, bars);
+        if splices + runs > groups.most_pieces[mask] {
+            break;
+        }
         let need = instance.need(groups.length[mask], runs, bars, splices) - length;
         let pence = cover.price(0, bars - taken, need);
         if pence < NEVER {

@@ -12,6 +12,7 @@ use super::units::int;
 /// Parts of a penny in which pieces are priced.
 const SCALE: i64 = 1_000_000;
 const TOLERANCE: f64 = 1e-7;
+const TRACE: f64 = 1e-9;
 
 /// Fixed pieces to be cut: items and bar kinds with the number of bars each may have.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -71,6 +72,14 @@ enum Limit {
     AtMost(usize),
 }
 
+impl Limit {
+    fn kind(self) -> usize {
+        match self {
+            Self::AtLeast(kind) | Self::AtMost(kind) => kind,
+        }
+    }
+}
+
 struct Simplex<'a> {
     demand: &'a Demand,
     limits: Vec<Limit>,
@@ -79,15 +88,75 @@ struct Simplex<'a> {
     amounts: Vec<f64>,
 }
 
+/// Patterns met so far, by kind, as (item, count): pricing these first saves most of the knapsacks.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Pool(Vec<(usize, Vec<(usize, usize)>)>);
+
+impl Pool {
+    fn add(&mut self, kind: usize, pattern: &[usize]) {
+        let sparse = pattern
+            .iter()
+            .copied()
+            .enumerate()
+            .filter(|&(_, count)| count > 0)
+            .collect();
+        self.0.push((kind, sparse));
+    }
+
+    /// The known pattern, within what is still wanted, that lowers the cost most.
+    fn best(&self, demand: &Demand, prices: &[f64], limits: &[f64]) -> Option<(usize, Vec<usize>)> {
+        self.0
+            .iter()
+            .filter(|(kind, pattern)| {
+                demand.most[*kind] > 0
+                    && pattern
+                        .iter()
+                        .all(|&(item, count)| count <= demand.items[item].most)
+            })
+            .map(|entry| {
+                let worth: f64 = entry
+                    .1
+                    .iter()
+                    .map(|&(item, count)| prices[item] * count as f64)
+                    .sum();
+                (demand.prices[entry.0] as f64 - worth - limits[entry.0], entry)
+            })
+            .filter(|&(reduced, (kind, _))| reduced < -tolerance(demand, *kind))
+            .min_by(|a, b| a.0.total_cmp(&b.0))
+            .map(|(_, (kind, sparse))| {
+                let mut pattern = vec![0; demand.items.len()];
+                for &(item, count) in sparse {
+                    pattern[item] = count;
+                }
+                (*kind, pattern)
+            })
+    }
+}
+
+/// A saving below this is arithmetic, not timber.
+fn tolerance(demand: &Demand, kind: usize) -> f64 {
+    TOLERANCE * (1.0 + demand.prices[kind] as f64)
+}
+
 /// Solves the programme; `None` when the patterns are too many to price or the meter ran out before any bound.
-pub(super) fn solve(demand: &Demand, meter: &mut Meter) -> Option<Relaxed> {
+pub(super) fn solve(demand: &Demand, pool: &mut Pool, meter: &mut Meter) -> Option<Relaxed> {
     let mut simplex = Simplex::new(demand);
     let mut bound = i64::MIN;
     let rows = simplex.basis.len();
     for _ in 0..100 * rows + 1000 {
+        if !meter.spend((rows * rows) as u64 / 32 + pool.0.len() as u64 / 16 + 1) {
+            break;
+        }
         let prices = simplex.prices();
         if simplex.enter_filler(&prices) {
             continue;
+        }
+        let limits = simplex.limit_prices(&prices);
+        if let Some((kind, pattern)) = pool.best(demand, &prices, &limits) {
+            if simplex.enter_pattern(kind, pattern) {
+                continue;
+            }
+            break;
         }
         let values: Vec<i64> = prices[..demand.items.len()]
             .iter()
@@ -97,32 +166,16 @@ pub(super) fn solve(demand: &Demand, meter: &mut Meter) -> Option<Relaxed> {
             break;
         };
         bound = bound.max(exact_bound(demand, &values, &best));
-        if !meter.spend((rows * rows) as u64 / 32 + 1) {
-            break;
+        let mut found = false;
+        for (kind, (value, pattern)) in best.iter().enumerate() {
+            let reduced = demand.prices[kind] as f64 - *value as f64 / SCALE as f64 - limits[kind];
+            if demand.most[kind] > 0 && reduced < -tolerance(demand, kind) {
+                pool.add(kind, pattern);
+                found = true;
+            }
         }
-        let cost = |kind: usize| {
-            let limits: f64 = simplex
-                .limits
-                .iter()
-                .zip(&prices[demand.items.len()..])
-                .filter(|(limit, _)| limit.kind() == kind)
-                .map(|(_, price)| price)
-                .sum();
-            demand.prices[kind] as f64 - best[kind].0 as f64 / SCALE as f64 - limits
-        };
-        let entering = (0..demand.rooms.len())
-            .filter(|&kind| demand.most[kind] > 0)
-            .map(|kind| (kind, cost(kind)))
-            .min_by(|a, b| a.1.total_cmp(&b.1));
-        let Some((kind, reduced)) = entering else { break };
-        // No programme value lies above its bound by a whole penny: nothing to gain by going on.
-        if reduced > -TOLERANCE * (1.0 + demand.prices[kind] as f64) || simplex.value() <= bound as f64 {
-            break;
-        }
-        let pattern = best[kind].1.clone();
-        let column = simplex.pattern_column(kind, &pattern);
-        let price = demand.prices[kind] as f64;
-        if !simplex.enter(&column, Column::Pattern { kind, pattern }, price) {
+        // Once the programme's value is at the bound, but for the traces, there is nothing to gain by going on.
+        if !found || simplex.value() <= bound as f64 + 1e-3 {
             break;
         }
     }
@@ -164,20 +217,16 @@ fn exact_bound(demand: &Demand, values: &[i64], best: &[(i64, Vec<usize>)]) -> i
     i64::try_from(pence).unwrap_or(i64::MAX)
 }
 
-impl Limit {
-    fn kind(self) -> usize {
-        match self {
-            Self::AtLeast(kind) | Self::AtMost(kind) => kind,
-        }
-    }
-}
-
 impl<'a> Simplex<'a> {
     /// Starts from a basis of artificial columns dearer than any bar, and of slacks.
     fn new(demand: &'a Demand) -> Self {
         let dear = 10.0 * (1.0 + demand.prices.iter().copied().max().unwrap_or(0) as f64);
         let mut basis: Vec<(Column, f64)> = demand.items.iter().map(|_| (Column::Filler, dear)).collect();
-        let mut amounts: Vec<f64> = demand.items.iter().map(|item| item.most as f64).collect();
+        // A trace more of each piece, different for each: many equal steps would let the method run in circles.
+        let mut amounts: Vec<f64> = (1_i32..)
+            .zip(&demand.items)
+            .map(|(place, item)| item.most as f64 + TRACE * f64::from(place * 7919 % 1009 + 1))
+            .collect();
         let mut limits = Vec::new();
         for kind in 0..demand.rooms.len() {
             if demand.most[kind] < demand.pieces() {
@@ -242,6 +291,21 @@ impl<'a> Simplex<'a> {
             }
         }
         false
+    }
+
+    /// For each kind what its limits are worth.
+    fn limit_prices(&self, prices: &[f64]) -> Vec<f64> {
+        let mut worth = vec![0.0; self.demand.rooms.len()];
+        for (limit, price) in self.limits.iter().zip(&prices[self.demand.items.len()..]) {
+            worth[limit.kind()] += price;
+        }
+        worth
+    }
+
+    fn enter_pattern(&mut self, kind: usize, pattern: Vec<usize>) -> bool {
+        let column = self.pattern_column(kind, &pattern);
+        let price = self.demand.prices[kind] as f64;
+        self.enter(&column, Column::Pattern { kind, pattern }, price)
     }
 
     fn pattern_column(&self, kind: usize, pattern: &[usize]) -> Vec<f64> {

@@ -76,7 +76,7 @@ pub fn cut_pieces(list: &PieceList) -> Result<CutList, Error> {
     let mut meter = Meter::new(list.effort);
     let lengths = lengths(list);
     let demand = demand(list, &kinds, &lengths);
-    let cheapest = if demand.pieces() <= FEW_PIECES && !demand.prices.iter().all(|&price| price == 0) {
+    let cheapest = if demand.pieces() <= FEW_PIECES {
         few(list, &kinds, &lengths)?
     } else {
         branch::search(&demand, &mut meter)

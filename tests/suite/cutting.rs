@@ -3,5 +3,7 @@
 mod brute;
 mod checker;
 mod footprints;
+mod made;
 mod published;
 mod random;
+mod referee;

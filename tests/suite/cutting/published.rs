@@ -23,16 +23,7 @@ fn cut(stock: &[(i64, i64)], pieces: &[(i64, usize)]) -> CutList {
         rules: Rules::default(),
         effort: Effort::default(),
     };
-    let start = std::time::Instant::now();
     let answer = cut_pieces(&list).unwrap();
-    eprintln!(
-        "P {} bound {} proven {} steps {} {:?}",
-        answer.cost.0,
-        answer.bound.0,
-        answer.proven,
-        answer.steps,
-        start.elapsed()
-    );
     super::checker::check_pieces(&list, &answer);
     answer
 }
