@@ -12,6 +12,7 @@
 //! ```
 
 pub mod answer;
+pub mod cutting;
 pub mod geometry;
 pub mod job;
 pub mod length;

@@ -12,4 +12,5 @@ mod levels_packs;
 mod readme;
 mod rules;
 mod sag;
+mod cutting;
 mod tape;

@@ -1,0 +1,61 @@
+//! How much work is left. Steps decide; the clock is the last stop, so that a slow machine still answers.
+
+use std::time::Instant;
+
+use super::model::Effort;
+
+/// Steps taken since the start, against a limit that can be narrowed for one part of the work.
+#[derive(Debug)]
+pub(super) struct Meter {
+    taken: u64,
+    limit: u64,
+    started: Instant,
+    effort: Effort,
+    next_look: u64,
+    late: bool,
+}
+
+/// The clock is looked at once in this many steps.
+const LOOK_EVERY: u64 = 1 << 13;
+
+impl Meter {
+    pub(super) fn new(effort: Effort) -> Self {
+        Self {
+            taken: 0,
+            limit: effort.steps,
+            started: Instant::now(),
+            effort,
+            next_look: 0,
+            late: false,
+        }
+    }
+
+    /// Counts `steps`; false when the work must stop.
+    pub(super) fn spend(&mut self, steps: u64) -> bool {
+        self.taken = self.taken.saturating_add(steps);
+        if self.taken >= self.next_look {
+            self.next_look = self.taken + LOOK_EVERY;
+            self.late = self.late || self.started.elapsed() >= self.effort.time;
+        }
+        !self.late && self.taken < self.limit
+    }
+
+    /// Nothing is left for the part of the work under way.
+    pub(super) fn is_stopped(&self) -> bool {
+        self.late || self.taken >= self.limit
+    }
+
+    /// Nothing is left for the whole of the work.
+    pub(super) fn is_spent(&self) -> bool {
+        self.late || self.taken >= self.effort.steps
+    }
+
+    /// Allows the next part of the work at most `steps`, and never more than is left in all.
+    pub(super) fn allow(&mut self, steps: u64) {
+        self.limit = self.taken.saturating_add(steps).min(self.effort.steps);
+    }
+
+    pub(super) fn taken(&self) -> u64 {
+        self.taken
+    }
+}

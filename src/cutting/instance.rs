@@ -1,0 +1,242 @@
+//! The checked problem, in plain numbers: what the search works on.
+
+use super::error::Error;
+use super::intervals::Intervals;
+use super::model::{MAX_BARS, MAX_LENGTH, MAX_PRICE, MAX_RUNS, MAX_STOCK, Objective, Problem, Rules, Stock};
+use super::score::Weights;
+use super::units::{Pence, Tenths, int};
+
+/// A run, tenths of a millimetre.
+#[derive(Debug, Clone)]
+pub(super) struct Span {
+    pub(super) length: i64,
+    /// Allowed splices, measured from the start and from the end.
+    pub(super) allowed: [Intervals; 2],
+    /// Fewest splices that this run needs even if it had all the longest bars to itself.
+    pub(super) least_splices: usize,
+    /// Most pieces that the least piece leaves room for.
+    pub(super) most_pieces: usize,
+}
+
+/// A stock length that may be of use.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Kind {
+    /// What a bar gives after trimming.
+    pub(super) length: i64,
+    pub(super) price: i64,
+    pub(super) count: Option<usize>,
+    /// Place in the problem's list.
+    pub(super) stock: usize,
+}
+
+/// The checked problem.
+#[derive(Debug, Clone)]
+pub(super) struct Instance {
+    pub(super) spans: Vec<Span>,
+    /// Lengths to buy, longest first and each cheaper than the one before it, then the counted ones.
+    pub(super) kinds: Vec<Kind>,
+    /// How many of `kinds` can be bought without limit; they come first.
+    pub(super) bought: usize,
+    pub(super) kerf: i64,
+    pub(super) least_piece: i64,
+    pub(super) overlap: i64,
+    pub(super) weights: Weights,
+}
+
+impl Instance {
+    pub(super) fn new(problem: &Problem) -> Result<Self, Error> {
+        check_runs(problem)?;
+        let kinds = usable_kinds(&problem.stock, problem.rules)?;
+        if let Objective::CostPlusPerSplice(worth) = problem.objective {
+            check_price("the worth of a splice", worth)?;
+        }
+        let rules = problem.rules;
+        // Two splices in one place are none, so even without a rule a piece is at least a tenth long.
+        let least_piece = rules.least_piece.0.max(1);
+        let longest = kinds.iter().map(|kind| kind.length).max().unwrap_or(0);
+        let spans = problem
+            .runs
+            .iter()
+            .map(|run| {
+                let length = run.length.0;
+                let zones = run.splices.as_ref().map_or_else(
+                    || vec![(0, length)],
+                    |zones| {
+                        zones
+                            .iter()
+                            .map(|&(from, to)| (from.0.clamp(0, length), to.0.clamp(0, length)))
+                            .collect()
+                    },
+                );
+                let allowed = Intervals::new(zones).clipped(least_piece, length - least_piece);
+                let least_splices = least_splices(length, &allowed, longest, least_piece, rules.overlap.0)
+                    .ok_or_else(|| Error::Unspliceable {
+                        run: run.name.clone(),
+                        length: run.length,
+                        longest: Tenths(longest),
+                    })?;
+                let pieces = usize::try_from(length / least_piece).unwrap_or(1).max(1);
+                Ok(Span {
+                    length,
+                    least_splices,
+                    most_pieces: if allowed.is_empty() { 1 } else { pieces },
+                    allowed: [allowed.clone(), allowed.mirrored(length)],
+                })
+            })
+            .collect::<Result<Vec<_>, Error>>()?;
+        let total: i64 = spans.iter().map(|span| span.length).sum();
+        let bars = usize::try_from(total / longest).unwrap_or(usize::MAX);
+        if bars >= MAX_BARS {
+            return Err(Error::TooMany {
+                what: "bars needed",
+                count: bars,
+                most: MAX_BARS,
+            });
+        }
+        let bought = kinds.iter().filter(|kind| kind.count.is_none()).count();
+        Ok(Self {
+            spans,
+            kinds,
+            bought,
+            kerf: rules.kerf.0,
+            least_piece,
+            overlap: rules.overlap.0,
+            weights: Weights::new(problem.objective),
+        })
+    }
+
+    /// Timber that `runs` runs of total length `length` need at least when cut from `bars` bars in one
+    /// connected group with `splices` splices: n runs and s splices are n + s pieces, so n + s − bars cuts.
+    pub(super) fn need(&self, length: i64, runs: usize, bars: usize, splices: usize) -> i64 {
+        let cuts = int((runs + splices).saturating_sub(bars));
+        length + cuts * self.kerf + int(splices) * self.overlap
+    }
+}
+
+fn check_runs(problem: &Problem) -> Result<(), Error> {
+    if problem.runs.is_empty() {
+        return Err(Error::Nothing("run"));
+    }
+    if problem.runs.len() > MAX_RUNS {
+        return Err(Error::TooMany {
+            what: "runs",
+            count: problem.runs.len(),
+            most: MAX_RUNS,
+        });
+    }
+    for run in &problem.runs {
+        check_length(&format!("run {}", run.name), run.length, Tenths(1))?;
+        for &(from, to) in run.splices.iter().flatten() {
+            if from > to {
+                return Err(Error::Zone {
+                    run: run.name.clone(),
+                    from,
+                    to,
+                });
+            }
+        }
+    }
+    Ok(())
+}
+
+/// Checks stock and rules; leaves out each bought length that a longer one undercuts.
+pub(super) fn usable_kinds(stock: &[Stock], rules: Rules) -> Result<Vec<Kind>, Error> {
+    if stock.is_empty() {
+        return Err(Error::Nothing("stock length"));
+    }
+    if stock.len() > MAX_STOCK {
+        return Err(Error::TooMany {
+            what: "stock lengths",
+            count: stock.len(),
+            most: MAX_STOCK,
+        });
+    }
+    for (what, length) in [
+        ("the kerf", rules.kerf),
+        ("the end trim", rules.trim),
+        ("the least piece", rules.least_piece),
+        ("the overlap of a splice", rules.overlap),
+    ] {
+        check_length(what, length, Tenths(0))?;
+    }
+    let mut kinds = Vec::new();
+    for (place, item) in stock.iter().enumerate() {
+        check_length(&format!("stock length {}", place + 1), item.length, Tenths(1))?;
+        check_price(
+            &format!("the price of the {} mm stock length", item.length),
+            item.price,
+        )?;
+        if item.length <= rules.trim {
+            return Err(Error::Trim {
+                trim: rules.trim,
+                length: item.length,
+            });
+        }
+        let kind = Kind {
+            length: item.length.0 - rules.trim.0,
+            price: item.price.0,
+            count: item.count.map(|count| count.min(MAX_BARS)),
+            stock: place,
+        };
+        if kind.count != Some(0) {
+            kinds.push(kind);
+        }
+    }
+    if kinds.is_empty() {
+        return Err(Error::StockRunsOut);
+    }
+    kinds.sort_by_key(|kind| (kind.count.is_some(), -kind.length, kind.price, kind.stock));
+    let mut cheapest = i64::MAX;
+    kinds.retain(|kind| {
+        let keep = kind.count.is_some() || kind.price < cheapest;
+        if kind.count.is_none() {
+            cheapest = cheapest.min(kind.price);
+        }
+        keep
+    });
+    Ok(kinds)
+}
+
+pub(super) fn check_length(what: &str, length: Tenths, least: Tenths) -> Result<(), Error> {
+    if length < least || length > MAX_LENGTH {
+        return Err(Error::Length {
+            what: what.to_owned(),
+            length,
+            least,
+            most: MAX_LENGTH,
+        });
+    }
+    Ok(())
+}
+
+fn check_price(what: &str, price: Pence) -> Result<(), Error> {
+    if price.0 < 0 || price > MAX_PRICE {
+        return Err(Error::Price {
+            what: what.to_owned(),
+            price,
+            most: MAX_PRICE,
+        });
+    }
+    Ok(())
+}
+
+/// Fewest splices of one run from bars that give `longest`, exact: each round holds every position that the
+/// next splice can take.
+fn least_splices(
+    length: i64,
+    allowed: &Intervals,
+    longest: i64,
+    least_piece: i64,
+    overlap: i64,
+) -> Option<usize> {
+    let mut reached = Intervals::single(0);
+    for splices in 0..MAX_BARS {
+        if length - reached.last()? <= longest {
+            return Some(splices);
+        }
+        reached = reached
+            .ahead(least_piece, longest - overlap)
+            .intersection(allowed);
+    }
+    None
+}

@@ -1,0 +1,140 @@
+//! The answers.
+
+use serde::Serialize;
+
+use super::units::{Pence, Tenths};
+
+/// A piece of a run.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct Piece {
+    /// Where it starts, from the run's start.
+    pub from: Tenths,
+    /// Where it ends. With overlapping splices this is past the next piece's start.
+    pub to: Tenths,
+    /// Length to cut.
+    pub length: Tenths,
+    /// The bar it is cut from, counting from 0.
+    pub bar: usize,
+}
+
+/// A run and its pieces in order from its start.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct RunCut {
+    /// The run's name.
+    pub name: String,
+    /// Its length.
+    pub length: Tenths,
+    /// Its pieces.
+    pub pieces: Vec<Piece>,
+}
+
+/// A piece as it lies on a bar.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct Cut {
+    /// The run (or the piece as given), counting from 0.
+    pub run: usize,
+    /// Which piece of that run, counting from 0.
+    pub piece: usize,
+    /// Length to cut.
+    pub length: Tenths,
+}
+
+/// One bar and what is cut from it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Bar {
+    /// The stock length in the problem's list, counting from 0.
+    pub stock: usize,
+    /// Its length as bought.
+    pub length: Tenths,
+    /// Its pieces in cutting order.
+    pub pieces: Vec<Cut>,
+    /// What is left: the bar less pieces and the kerfs between them, and less the trim.
+    pub offcut: Tenths,
+}
+
+/// How many of one stock length are taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct Taken {
+    /// The stock length in the problem's list, counting from 0.
+    pub stock: usize,
+    /// Its length.
+    pub length: Tenths,
+    /// How many.
+    pub count: usize,
+    /// Price of one.
+    pub rate: Pence,
+    /// Price of all.
+    pub amount: Pence,
+    /// Whether it comes from a counted stock (the van) and not from the merchant.
+    pub counted: bool,
+}
+
+/// A value that no layout can beat, in the objective's own terms.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case", tag = "of")]
+pub enum Bound {
+    /// No layout has fewer splices, and none with so many costs less.
+    FewestSplices {
+        /// Least number of splices.
+        splices: i64,
+        /// Least cost with that number.
+        cost: Pence,
+    },
+    /// No layout costs less, and none that costs so much has fewer splices.
+    Cost {
+        /// Least cost.
+        cost: Pence,
+        /// Least number of splices at that cost.
+        splices: i64,
+    },
+    /// No layout has less of cost and splices together.
+    CostPlusPerSplice {
+        /// Least of cost plus so much a splice.
+        total: Pence,
+    },
+}
+
+/// How far the answer may be from the best, in the measure that is not settled.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case", tag = "in")]
+pub enum Gap {
+    /// So many splices more than the bound.
+    Splices {
+        /// The difference.
+        more: i64,
+    },
+    /// So much money more than the bound.
+    Money {
+        /// The difference.
+        more: Pence,
+    },
+}
+
+/// Runs laid from stock.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Layout {
+    /// The runs in the order given.
+    pub runs: Vec<RunCut>,
+    /// The bars, longest first.
+    pub bars: Vec<Bar>,
+    /// How many of each stock length, in the problem's order; only those used.
+    pub taken: Vec<Taken>,
+    /// Total length of the bars taken, the van's included.
+    pub bought: Tenths,
+    /// Total length of the pieces.
+    pub used: Tenths,
+    /// The difference: offcuts, kerfs and trim.
+    pub waste: Tenths,
+    /// Number of splices.
+    pub splices: usize,
+    /// What the bars cost.
+    pub cost: Pence,
+    /// What no layout can beat.
+    pub bound: Bound,
+    /// Whether the layout reaches the bound.
+    pub proven: bool,
+    /// What is not settled; `None` when proven.
+    pub gap: Option<Gap>,
+    /// Steps of search taken: the same for the same input, unless the clock had to stop it.
+    pub steps: u64,
+}

@@ -1,0 +1,45 @@
+//! The cutting engine: which bars to take and where to cut them, with a bound that proves it.
+//!
+//! [`plan_runs`] chooses splice positions and stock together; [`cut_pieces`] cuts pieces that stay whole. Everything is a whole number: lengths in tenths of
+//! a millimetre, money in pence.
+//!
+//! # Bound
+//!
+//! Draw runs and bars as nodes and each piece as an edge between its run and its bar. A connected part with
+//! R runs and B bars has at least R + B − 1 pieces, so at least B − 1 splices and, each bar losing a kerf per piece
+//! but one, at least R − 1 kerfs. The cheapest B bars that cover that much timber bound the part's cost; the least
+//! total over all partitions of the runs bounds every layout.
+
+mod branch;
+mod candidates;
+mod chain;
+mod cover;
+mod effort;
+mod error;
+mod fill;
+mod groups;
+mod instance;
+mod intervals;
+mod knapsack;
+mod layout;
+mod master;
+mod model;
+mod partition;
+mod pieces;
+mod plan;
+mod presplit;
+mod score;
+mod search;
+mod shelves;
+mod tree;
+mod units;
+mod van;
+
+pub use error::Error;
+pub use layout::{Bar, Bound, Cut, Gap, Layout, Piece, RunCut, Taken};
+pub use model::{
+    Effort, MAX_BARS, MAX_LENGTH, MAX_PRICE, MAX_RUNS, MAX_STOCK, Objective, Problem, Rules, Run, Stock,
+};
+pub use pieces::{CutList, MAX_LENGTHS, MAX_PIECES, PieceList, Wanted, cut_pieces};
+pub use plan::plan_runs;
+pub use units::{Pence, Tenths};

@@ -1,0 +1,100 @@
+//! What is to be cut, from what, and by which rules.
+
+use std::time::Duration;
+
+use super::units::{Pence, Tenths};
+
+/// Most runs in one problem.
+pub const MAX_RUNS: usize = 60;
+/// Most stock lengths, those in the van included.
+pub const MAX_STOCK: usize = 64;
+/// Most bars in one answer.
+pub const MAX_BARS: usize = 200;
+/// Longest length accepted anywhere: 1 km.
+pub const MAX_LENGTH: Tenths = Tenths::from_mm(1_000_000);
+/// Dearest bar, and highest worth of a splice: a million of the money unit.
+pub const MAX_PRICE: Pence = Pence(100_000_000);
+
+/// One straight length of plate that may be made up of several pieces.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Run {
+    /// What the run is called in the answer.
+    pub name: String,
+    /// Its length.
+    pub length: Tenths,
+    /// Where a splice may lie: closed intervals measured from the run's start. `None` allows it anywhere.
+    /// The least piece at both ends is kept whatever this says.
+    pub splices: Option<Vec<(Tenths, Tenths)>>,
+}
+
+/// One stock length.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Stock {
+    /// Length of a bar as bought.
+    pub length: Tenths,
+    /// Price of a bar; 0 for what is already in the van.
+    pub price: Pence,
+    /// How many there are; `None` when more can always be bought. A bounded length is what the van holds.
+    pub count: Option<usize>,
+}
+
+/// What the saw, the ends and the joint take, and the least piece worth fixing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Rules {
+    /// What one cut removes. A bar with n pieces has n − 1 cuts between them.
+    pub kerf: Tenths,
+    /// What is trimmed off each bar before anything is cut from it, both ends together.
+    pub trim: Tenths,
+    /// The least piece of a spliced run. A run shorter than this stays whole.
+    pub least_piece: Tenths,
+    /// How far the two pieces of a splice overlap (a scarf or half-lap); 0 for a butt joint. The allowed
+    /// positions are then where the overlap begins, and it reaches this much further along the run.
+    pub overlap: Tenths,
+}
+
+/// What makes one layout better than another.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Objective {
+    /// As few splices as can be; among those, the cheapest.
+    #[default]
+    FewestSplices,
+    /// As cheap as can be; among those, the fewest splices.
+    Cost,
+    /// The least of cost plus so much a splice; among those, the fewest splices.
+    CostPlusPerSplice(Pence),
+}
+
+/// How long to look. Work is counted in steps, so that the same input always gives the same answer; the clock
+/// is only the last stop.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Effort {
+    /// Steps of search, each a fraction of a microsecond.
+    pub steps: u64,
+    /// The last stop.
+    pub time: Duration,
+}
+
+impl Default for Effort {
+    /// Enough for house-size plates many times over, and under five seconds on a small laptop.
+    fn default() -> Self {
+        Self {
+            steps: 20_000_000,
+            time: Duration::from_secs(5),
+        }
+    }
+}
+
+/// A set of runs to be laid from stock.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Problem {
+    /// The runs.
+    pub runs: Vec<Run>,
+    /// The stock lengths, in any order.
+    pub stock: Vec<Stock>,
+    /// Kerf, trim, least piece, overlap.
+    pub rules: Rules,
+    /// What to favour.
+    pub objective: Objective,
+    /// How long to look.
+    pub effort: Effort,
+}

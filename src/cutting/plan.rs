@@ -1,0 +1,181 @@
+//! From a problem to its layout.
+
+use super::chain::{BarPlan, Stretch};
+use super::effort::Meter;
+use super::error::Error;
+use super::instance::Instance;
+use super::layout::{Bar, Bound, Cut, Gap, Layout, Piece, RunCut, Taken};
+use super::model::{Objective, Problem, Stock};
+use super::score;
+use super::search::{Found, Search};
+use super::units::{Pence, Tenths, int};
+
+/// Lays the runs from the stock, splices and bars chosen together, best by the problem's objective.
+///
+/// The answer carries a bound that holds for every layout; when the two meet it is proven best.
+pub fn plan_runs(problem: &Problem) -> Result<Layout, Error> {
+    let instance = Instance::new(problem)?;
+    let mut meter = Meter::new(problem.effort);
+    let found = Search::new(&instance, &mut meter)
+        .run(&mut meter)
+        .ok_or(Error::StockRunsOut)?;
+    Ok(layout(problem, &instance, &found, meter.taken()))
+}
+
+/// The answer from the bars found.
+fn layout(problem: &Problem, instance: &Instance, found: &Found, steps: u64) -> Layout {
+    let mut plans = found.bars.clone();
+    plans.sort_by_key(|plan| {
+        let kind = instance.kinds[plan.kind];
+        let first = plan.pieces.iter().map(|piece| (piece.run, piece.from)).min();
+        (-kind.length, kind.stock, first)
+    });
+    let runs = run_cuts(problem, instance, &plans);
+    let bars: Vec<Bar> = plans
+        .iter()
+        .map(|plan| bar(problem, instance, plan, &runs))
+        .collect();
+    let taken = taken(&problem.stock, &bars);
+    let cost = Pence(taken.iter().map(|line| line.amount.0).sum());
+    let bought = Tenths(bars.iter().map(|bar| bar.length.0).sum());
+    let used = Tenths(
+        runs.iter()
+            .flat_map(|run| &run.pieces)
+            .map(|piece| piece.length.0)
+            .sum(),
+    );
+    let splices = runs.iter().map(|run| run.pieces.len() - 1).sum();
+    let value = cost.0 * instance.weights.penny + int(splices) * instance.weights.splice;
+    // Where a penny or a splice counts most and nothing else is left to gain, the bound cannot be beaten.
+    let bound = found.bound.min(value);
+    Layout {
+        runs,
+        bars,
+        taken,
+        bought,
+        used,
+        waste: Tenths(bought.0 - used.0),
+        splices,
+        cost,
+        bound: as_bound(problem.objective, bound),
+        proven: bound >= value,
+        gap: as_gap(problem.objective, value, bound),
+        steps,
+    }
+}
+
+fn run_cuts(problem: &Problem, instance: &Instance, plans: &[BarPlan]) -> Vec<RunCut> {
+    let mut stretches: Vec<(Stretch, usize)> = plans
+        .iter()
+        .enumerate()
+        .flat_map(|(bar, plan)| plan.pieces.iter().map(move |&piece| (piece, bar)))
+        .collect();
+    stretches.sort_by_key(|(piece, _)| (piece.run, piece.from));
+    problem
+        .runs
+        .iter()
+        .enumerate()
+        .map(|(place, run)| RunCut {
+            name: run.name.clone(),
+            length: run.length,
+            pieces: stretches
+                .iter()
+                .filter(|(piece, _)| piece.run == place)
+                .map(|&(piece, bar)| {
+                    let last = piece.to == run.length.0;
+                    let to = if last {
+                        piece.to
+                    } else {
+                        piece.to + instance.overlap
+                    };
+                    Piece {
+                        from: Tenths(piece.from),
+                        to: Tenths(to),
+                        length: Tenths(to - piece.from),
+                        bar,
+                    }
+                })
+                .collect(),
+        })
+        .collect()
+}
+
+fn bar(problem: &Problem, instance: &Instance, plan: &BarPlan, runs: &[RunCut]) -> Bar {
+    let kind = instance.kinds[plan.kind];
+    let pieces: Vec<Cut> = plan
+        .pieces
+        .iter()
+        .map(|stretch| {
+            let pieces = &runs[stretch.run].pieces;
+            let piece = pieces
+                .iter()
+                .position(|piece| piece.from.0 == stretch.from)
+                .unwrap_or(0);
+            Cut {
+                run: stretch.run,
+                piece,
+                length: pieces[piece].length,
+            }
+        })
+        .collect();
+    let cut: i64 = pieces.iter().map(|piece| piece.length.0).sum();
+    Bar {
+        stock: kind.stock,
+        length: problem.stock[kind.stock].length,
+        offcut: Tenths(kind.length - cut - int(pieces.len().saturating_sub(1)) * instance.kerf),
+        pieces,
+    }
+}
+
+/// How many of each stock length the bars take.
+pub(super) fn taken(stock: &[Stock], bars: &[Bar]) -> Vec<Taken> {
+    stock
+        .iter()
+        .enumerate()
+        .map(|(place, item)| {
+            let count = bars.iter().filter(|bar| bar.stock == place).count();
+            Taken {
+                stock: place,
+                length: item.length,
+                count,
+                rate: item.price,
+                amount: Pence(item.price.0 * int(count)),
+                counted: item.count.is_some(),
+            }
+        })
+        .filter(|line| line.count > 0)
+        .collect()
+}
+
+fn as_bound(objective: Objective, score: i64) -> Bound {
+    let (first, second) = score::measures(objective, score);
+    match objective {
+        Objective::FewestSplices => Bound::FewestSplices {
+            splices: first,
+            cost: Pence(second),
+        },
+        Objective::Cost => Bound::Cost {
+            cost: Pence(first),
+            splices: second,
+        },
+        Objective::CostPlusPerSplice(_) => Bound::CostPlusPerSplice { total: Pence(first) },
+    }
+}
+
+fn as_gap(objective: Objective, value: i64, bound: i64) -> Option<Gap> {
+    let (first, second) = score::measures(objective, value);
+    let (first_bound, second_bound) = score::measures(objective, bound);
+    let splices = |more| Gap::Splices { more };
+    let money = |more| Gap::Money { more: Pence(more) };
+    let by_first = first != first_bound;
+    let more = if by_first {
+        first - first_bound
+    } else {
+        second - second_bound
+    };
+    (value > bound).then(|| match (objective, by_first) {
+        (Objective::FewestSplices, true) => splices(more),
+        (Objective::FewestSplices, false) | (_, true) => money(more),
+        (_, false) => splices(more),
+    })
+}

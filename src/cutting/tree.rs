@@ -1,0 +1,510 @@
+//! Whether a group of runs can be laid from a given set of bars at all with the fewest splices: every tree.
+//!
+//! With one splice fewer than bars, runs and bars joined by pieces form a tree. Seen from one bar as the root,
+//! each other bar hangs on the run that it shares with the bar above. Three tables, each worked out once:
+//! the splice positions at which the first part of a run can end when given runs and bars hang on it, the least
+//! that a run still asks of the bar above, and the least that a set of runs asks of one bar. Only the least
+//! matters, because more room on a bar never hurts.
+
+use std::collections::HashMap;
+use std::rc::Rc;
+
+use super::chain::{BarPlan, Outcome, Stretch};
+use super::effort::Meter;
+use super::instance::Instance;
+use super::intervals::Intervals;
+use super::score::NEVER;
+use super::units::int;
+
+/// Largest table worth making, in (runs, bars) states.
+const MOST_STATES: usize = 1 << 20;
+
+/// Whether the tables for this group and these bars are small enough to be made.
+pub(super) fn is_small(group: &[usize], counts: &[usize]) -> bool {
+    counts.iter().fold(1_usize << group.len(), |states, count| {
+        states.saturating_mul(count + 1)
+    }) <= MOST_STATES
+}
+
+/// Looks through every tree that lays exactly the runs `group` from exactly these bars.
+pub(super) fn lay(instance: &Instance, group: &[usize], counts: &[usize], meter: &mut Meter) -> Outcome {
+    let mut trees = Trees::new(instance, group, counts, meter);
+    let Some(root) = counts.iter().position(|&count| count > 0) else {
+        return Outcome::Impossible;
+    };
+    let all = Hang {
+        runs: (1 << group.len()) - 1,
+        bars: trees.all_bars - trees.scales[root],
+    };
+    let room = instance.kinds[root].length + instance.kerf;
+    match trees.content(all) {
+        Err(Spent) => Outcome::GaveUp,
+        Ok(least) if least > room => Outcome::Impossible,
+        Ok(_) => {
+            let mut plans = vec![BarPlan {
+                kind: root,
+                pieces: Vec::new(),
+            }];
+            match trees.build_content(all, 0, &mut plans) {
+                Ok(()) => Outcome::Laid(plans),
+                Err(Spent) => Outcome::GaveUp,
+            }
+        }
+    }
+}
+
+/// The meter ran out.
+struct Spent;
+
+/// Runs (bits of places in the group) and bars (a mixed-radix count) that hang on something.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+struct Hang {
+    runs: usize,
+    bars: usize,
+}
+
+impl Hang {
+    const NOTHING: Self = Self { runs: 0, bars: 0 };
+
+    fn without(self, part: Self) -> Self {
+        Self {
+            runs: self.runs & !part.runs,
+            bars: self.bars - part.bars,
+        }
+    }
+}
+
+struct Trees<'a> {
+    instance: &'a Instance,
+    group: &'a [usize],
+    scales: Vec<usize>,
+    all_bars: usize,
+    /// Of every mixed-radix bar count: each kind's count, total length, number of bars, and the counts within it.
+    digits: Vec<Vec<usize>>,
+    stock: Vec<i64>,
+    number: Vec<usize>,
+    within: HashMap<usize, Rc<Vec<usize>>>,
+    /// Timber that may be wasted in all.
+    slack: i64,
+    longest: i64,
+    meter: &'a mut Meter,
+    prefixes: HashMap<(usize, bool, Hang), Rc<Intervals>>,
+    rests: HashMap<(usize, Hang), i64>,
+    contents: HashMap<Hang, i64>,
+}
+
+impl<'a> Trees<'a> {
+    fn new(instance: &'a Instance, group: &'a [usize], counts: &[usize], meter: &'a mut Meter) -> Self {
+        let mut scales = Vec::with_capacity(counts.len());
+        let mut states = 1;
+        for count in counts {
+            scales.push(states);
+            states *= count + 1;
+        }
+        let digits: Vec<Vec<usize>> = (0..states)
+            .map(|code| {
+                counts
+                    .iter()
+                    .zip(&scales)
+                    .map(|(count, scale)| code / scale % (count + 1))
+                    .collect()
+            })
+            .collect();
+        let stock: Vec<i64> = digits
+            .iter()
+            .map(|digits| {
+                digits
+                    .iter()
+                    .zip(&instance.kinds)
+                    .map(|(&count, kind)| int(count) * kind.length)
+                    .sum()
+            })
+            .collect();
+        let number = digits.iter().map(|digits| digits.iter().sum()).collect();
+        let bars: usize = counts.iter().sum();
+        let length = group.iter().map(|&run| instance.spans[run].length).sum();
+        let need = instance.need(length, group.len(), bars, bars.saturating_sub(1));
+        Self {
+            instance,
+            group,
+            scales,
+            all_bars: states - 1,
+            slack: stock[states - 1] - need,
+            longest: counts
+                .iter()
+                .zip(&instance.kinds)
+                .filter(|&(&count, _)| count > 0)
+                .map(|(_, kind)| kind.length)
+                .max()
+                .unwrap_or(0),
+            digits,
+            stock,
+            number,
+            within: HashMap::new(),
+            meter,
+            prefixes: HashMap::new(),
+            rests: HashMap::new(),
+            contents: HashMap::new(),
+        }
+    }
+
+    /// Every bar count within `bars`, the empty one and itself included.
+    fn within(&mut self, bars: usize) -> Rc<Vec<usize>> {
+        if let Some(parts) = self.within.get(&bars) {
+            return Rc::clone(parts);
+        }
+        let whole = &self.digits[bars];
+        let parts: Vec<usize> = (0..=bars)
+            .filter(|&part| self.digits[part].iter().zip(whole).all(|(a, b)| a <= b))
+            .collect();
+        let parts = Rc::new(parts);
+        self.within.insert(bars, Rc::clone(&parts));
+        parts
+    }
+
+    fn length(&self, place: usize) -> i64 {
+        self.instance.spans[self.group[place]].length
+    }
+
+    fn allowed(&self, place: usize, backward: bool) -> &Intervals {
+        &self.instance.spans[self.group[place]].allowed[usize::from(backward)]
+    }
+
+    /// Overlap of the piece before and after a splice, in the direction of laying.
+    fn overlaps(&self, backward: bool) -> (i64, i64) {
+        if backward {
+            (0, self.instance.overlap)
+        } else {
+            (self.instance.overlap, 0)
+        }
+    }
+
+    /// Length of runs, a kerf with each.
+    fn wanted(&self, runs: usize) -> i64 {
+        (0..self.group.len())
+            .filter(|place| runs & (1 << place) != 0)
+            .map(|place| self.length(place) + self.instance.kerf)
+            .sum()
+    }
+
+    fn spend(&mut self) -> Result<(), Spent> {
+        if self.meter.spend(1) { Ok(()) } else { Err(Spent) }
+    }
+
+    /// Where the first part of a run can end when exactly `hang` (at least one bar) makes it up and hangs on it.
+    fn prefix(&mut self, place: usize, backward: bool, hang: Hang) -> Result<Rc<Intervals>, Spent> {
+        let key = (place, backward, hang);
+        if let Some(known) = self.prefixes.get(&key) {
+            return Ok(Rc::clone(known));
+        }
+        // Used = what hangs on it + the part itself; what the bars have over that is waste, which is limited.
+        let inner = int(self.number[hang.bars]) - 1;
+        let other = self.wanted(hang.runs) + inner * self.instance.overlap + self.overlaps(backward).0;
+        let most = self.stock[hang.bars] - other;
+        let window = self.allowed(place, backward).clipped(most - self.slack, most);
+        let mut spots = Intervals::default();
+        if !window.is_empty() {
+            for way in self.prefix_ways(hang) {
+                self.spend()?;
+                spots = spots.union(&self.reach(place, backward, hang, way)?.intersection(&window));
+            }
+        }
+        let spots = Rc::new(spots);
+        self.prefixes.insert(key, Rc::clone(&spots));
+        Ok(spots)
+    }
+
+    /// Each choice of the last bar of a prefix and of what hangs on that bar.
+    fn prefix_ways(&mut self, hang: Hang) -> Vec<(usize, Hang)> {
+        let mut ways = Vec::new();
+        for kind in 0..self.scales.len() {
+            if self.digits[hang.bars][kind] == 0 {
+                continue;
+            }
+            let others = hang.bars - self.scales[kind];
+            for &bars in self.within(others).iter() {
+                let mut runs = hang.runs;
+                loop {
+                    let rest = hang.runs & !runs;
+                    // What is left must make up the part before the bar, which takes a bar if it is there at all.
+                    if (rest == 0 || bars != others) && (runs != 0 || bars == 0) {
+                        ways.push((kind, Hang { runs, bars }));
+                    }
+                    if runs == 0 {
+                        break;
+                    }
+                    runs = (runs - 1) & hang.runs;
+                }
+            }
+        }
+        ways
+    }
+
+    /// Where the part can end if its last bar is of this kind and holds `on_bar` besides.
+    fn reach(
+        &mut self,
+        place: usize,
+        backward: bool,
+        hang: Hang,
+        (kind, on_bar): (usize, Hang),
+    ) -> Result<Intervals, Spent> {
+        let rest = Hang {
+            runs: hang.runs & !on_bar.runs,
+            bars: hang.bars - self.scales[kind] - on_bar.bars,
+        };
+        let least = self.content(on_bar)?;
+        let room = self.instance.kinds[kind].length - least;
+        if room < self.instance.least_piece {
+            return Ok(Intervals::default());
+        }
+        if rest == Hang::NOTHING {
+            return Ok(self
+                .allowed(place, backward)
+                .clipped(0, room - self.overlaps(backward).0));
+        }
+        Ok(self
+            .prefix(place, backward, rest)?
+            .ahead(self.instance.least_piece, room - self.instance.overlap)
+            .intersection(self.allowed(place, backward)))
+    }
+
+    /// The least that a run asks of one bar when exactly `hang` makes up its other parts.
+    fn rest(&mut self, place: usize, hang: Hang) -> Result<i64, Spent> {
+        if hang == Hang::NOTHING {
+            return Ok(self.length(place));
+        }
+        if let Some(&known) = self.rests.get(&(place, hang)) {
+            return Ok(known);
+        }
+        let mut least = NEVER;
+        if hang.bars != 0 {
+            for (first, second) in self.two_sides(hang) {
+                self.spend()?;
+                if let Some((from, to)) = self.middle(place, first, second)? {
+                    least = least.min(self.asked(from, to, second != Hang::NOTHING));
+                }
+            }
+        }
+        self.rests.insert((place, hang), least);
+        Ok(least)
+    }
+
+    /// Each way to share `hang` between the two sides of a middle piece.
+    fn two_sides(&mut self, hang: Hang) -> Vec<(Hang, Hang)> {
+        let mut ways = Vec::new();
+        for &bars in self.within(hang.bars).iter() {
+            let mut runs = hang.runs;
+            loop {
+                let first = Hang { runs, bars };
+                let second = hang.without(first);
+                let makes = |side: Hang| side.bars != 0 || side == Hang::NOTHING;
+                if makes(first) && makes(second) {
+                    ways.push((first, second));
+                }
+                if runs == 0 {
+                    break;
+                }
+                runs = (runs - 1) & hang.runs;
+            }
+        }
+        ways
+    }
+
+    /// The shortest stretch left between a part from the start and a part from the end.
+    fn middle(&mut self, place: usize, first: Hang, second: Hang) -> Result<Option<(i64, i64)>, Spent> {
+        let length = self.length(place);
+        let ends = |side: Hang| side == Hang::NOTHING;
+        let start = if ends(first) {
+            Rc::new(Intervals::single(0))
+        } else {
+            self.prefix(place, false, first)?
+        };
+        if start.is_empty() {
+            return Ok(None);
+        }
+        let end = if ends(second) {
+            Rc::new(Intervals::single(0))
+        } else {
+            self.prefix(place, true, second)?
+        };
+        let most = length - self.instance.least_piece;
+        let mut best: Option<(i64, i64)> = None;
+        for &(a, b) in start.parts() {
+            for &(c, d) in end.parts() {
+                // The latest start and the latest end, drawn back where they leave too little between them.
+                let over = (b + d - most).max(0);
+                let from = b - over.min(b - a);
+                let back = d - (over - (b - from));
+                if back >= c && best.is_none_or(|(x, y)| length - back - from < y - x) {
+                    best = Some((from, length - back));
+                }
+            }
+        }
+        Ok(best)
+    }
+
+    /// Timber that a stretch asks for: itself, and the overlap if a splice follows it.
+    fn asked(&self, from: i64, to: i64, spliced_after: bool) -> i64 {
+        to - from + if spliced_after { self.instance.overlap } else { 0 }
+    }
+
+    /// The least that runs and bars ask of one bar that they all hang on, a kerf with each piece.
+    fn content(&mut self, hang: Hang) -> Result<i64, Spent> {
+        if hang.runs == 0 {
+            return Ok(if hang.bars == 0 { 0 } else { NEVER });
+        }
+        if let Some(&known) = self.contents.get(&hang) {
+            return Ok(known);
+        }
+        let least = self.wanted(hang.runs) + int(self.number[hang.bars]) * self.instance.overlap
+            - self.stock[hang.bars];
+        let mut best = NEVER;
+        if least <= self.longest + self.instance.kerf && least + self.slack > 0 {
+            for (place, part) in self.content_ways(hang) {
+                self.spend()?;
+                let rest = self.rest(place, part)?;
+                if rest < NEVER {
+                    let others = self.content(others(hang, place, part))?;
+                    best = best.min(rest + self.instance.kerf + others);
+                }
+            }
+        }
+        self.contents.insert(hang, best);
+        Ok(best)
+    }
+
+    /// Each choice of the piece on the bar that the first run belongs to, and of what hangs on that piece.
+    fn content_ways(&mut self, hang: Hang) -> Vec<(usize, Hang)> {
+        let lowest = hang.runs & hang.runs.wrapping_neg();
+        let rest = hang.runs & !lowest;
+        let mut ways = Vec::new();
+        for &bars in self.within(hang.bars).iter() {
+            let mut more = rest;
+            loop {
+                let runs = more | lowest;
+                if bars != 0 || more == 0 {
+                    for place in (0..self.group.len()).filter(|place| runs & (1 << place) != 0) {
+                        ways.push((
+                            place,
+                            Hang {
+                                runs: runs & !(1 << place),
+                                bars,
+                            },
+                        ));
+                    }
+                }
+                if more == 0 {
+                    break;
+                }
+                more = (more - 1) & rest;
+            }
+        }
+        ways
+    }
+
+    /// Puts the least content on the bar `plans[bar]` and builds all that hangs on it.
+    fn build_content(&mut self, hang: Hang, bar: usize, plans: &mut Vec<BarPlan>) -> Result<(), Spent> {
+        if hang.runs == 0 {
+            return Ok(());
+        }
+        let wanted = self.content(hang)?;
+        for (place, part) in self.content_ways(hang) {
+            let left = others(hang, place, part);
+            let rest = self.rest(place, part)?;
+            if rest < NEVER && rest + self.instance.kerf + self.content(left)? == wanted {
+                self.build_rest(place, part, bar, plans)?;
+                return self.build_content(left, bar, plans);
+            }
+        }
+        Ok(())
+    }
+
+    fn build_rest(
+        &mut self,
+        place: usize,
+        hang: Hang,
+        bar: usize,
+        plans: &mut Vec<BarPlan>,
+    ) -> Result<(), Spent> {
+        let run = self.group[place];
+        let length = self.length(place);
+        if hang == Hang::NOTHING {
+            plans[bar].pieces.push(Stretch {
+                run,
+                from: 0,
+                to: length,
+            });
+            return Ok(());
+        }
+        let wanted = self.rest(place, hang)?;
+        for (first, second) in self.two_sides(hang) {
+            let Some((from, to)) = self.middle(place, first, second)? else {
+                continue;
+            };
+            if self.asked(from, to, second != Hang::NOTHING) == wanted {
+                plans[bar].pieces.push(Stretch { run, from, to });
+                if first != Hang::NOTHING {
+                    self.build_prefix(place, false, first, from, plans)?;
+                }
+                if second != Hang::NOTHING {
+                    self.build_prefix(place, true, second, length - to, plans)?;
+                }
+                return Ok(());
+            }
+        }
+        Ok(())
+    }
+
+    /// Builds the first part of a run so that it ends exactly at `end`.
+    fn build_prefix(
+        &mut self,
+        place: usize,
+        backward: bool,
+        hang: Hang,
+        end: i64,
+        plans: &mut Vec<BarPlan>,
+    ) -> Result<(), Spent> {
+        let (run, length) = (self.group[place], self.length(place));
+        for way in self.prefix_ways(hang) {
+            let spots = self.reach(place, backward, hang, way)?;
+            if spots.last_up_to(end) != Some(end) {
+                continue;
+            }
+            let (kind, on_bar) = way;
+            let rest = Hang {
+                runs: hang.runs & !on_bar.runs,
+                bars: hang.bars - self.scales[kind] - on_bar.bars,
+            };
+            let start = if rest == Hang::NOTHING {
+                0
+            } else {
+                let before = self.prefix(place, backward, rest)?;
+                before.last_up_to(end - self.instance.least_piece).unwrap_or(0)
+            };
+            let (from, to) = if backward {
+                (length - end, length - start)
+            } else {
+                (start, end)
+            };
+            plans.push(BarPlan {
+                kind,
+                pieces: vec![Stretch { run, from, to }],
+            });
+            let bar = plans.len() - 1;
+            self.build_content(on_bar, bar, plans)?;
+            if rest != Hang::NOTHING {
+                self.build_prefix(place, backward, rest, start, plans)?;
+            }
+            return Ok(());
+        }
+        Ok(())
+    }
+}
+
+/// What is left of `hang` when one piece of run `place` takes `part` with it.
+fn others(hang: Hang, place: usize, part: Hang) -> Hang {
+    hang.without(Hang {
+        runs: part.runs | (1 << place),
+        bars: part.bars,
+    })
+}

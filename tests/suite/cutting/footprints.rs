@@ -1,0 +1,102 @@
+//! The nine footprints with known optima.
+
+use std::time::{Duration, Instant};
+
+use pegline::cutting::{Bound, Effort, Objective, Pence, Problem, Rules, Run, Stock, Tenths, plan_runs};
+use serde_json::Value;
+
+use super::checker;
+
+fn mm(value: &Value) -> Tenths {
+    Tenths::from_mm(value.as_i64().unwrap())
+}
+
+/// Reads one footprint of the fixture as a problem.
+fn problem(file: &Value, footprint: &Value, prices: &str, objective: Objective) -> Problem {
+    let zones = |run: &Value| {
+        let zones = run["splice_allowed"].as_array().unwrap();
+        zones.iter().map(|zone| (mm(&zone[0]), mm(&zone[1]))).collect()
+    };
+    Problem {
+        runs: footprint["runs"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(|run| Run {
+                name: run["name"].as_str().unwrap().to_owned(),
+                length: mm(&run["length"]),
+                splices: Some(zones(run)),
+            })
+            .collect(),
+        stock: file["stock"][prices]
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(|stock| Stock {
+                length: mm(&stock["length"]),
+                price: Pence(stock["pence"].as_i64().unwrap()),
+                count: None,
+            })
+            .collect(),
+        rules: Rules {
+            kerf: mm(&file["kerf"]),
+            least_piece: mm(&file["min_piece"]),
+            ..Rules::default()
+        },
+        objective,
+        effort: Effort::default(),
+    }
+}
+
+/// Source: fixtures/plates.json, invented footprints, optima proven by an independent route.
+/// Times are limits for this unoptimised build; a release build is faster.
+#[test]
+fn the_nine_footprints_reach_their_optima_proven_for_every_objective_and_price_list() {
+    let file: Value = serde_json::from_str(include_str!("../../../fixtures/plates.json")).unwrap();
+    let mut times = Vec::new();
+    for footprint in file["footprints"].as_array().unwrap() {
+        for prices in ["flat", "graded"] {
+            for (key, objective) in [
+                ("cheapest", Objective::Cost),
+                ("fewest_splices", Objective::FewestSplices),
+                ("400_a_splice", Objective::CostPlusPerSplice(Pence(400))),
+            ] {
+                let problem = problem(&file, footprint, prices, objective);
+                let start = Instant::now();
+                let layout = plan_runs(&problem).unwrap();
+                times.push(start.elapsed());
+                checker::check(&problem, &layout);
+                let known = &footprint["optimum"][prices][key];
+                let (pence, splices) = (
+                    known["pence"].as_i64().unwrap(),
+                    known["splices"].as_i64().unwrap(),
+                );
+                let name = format!("{} {prices} {key}", footprint["name"]);
+                assert_eq!(
+                    (layout.cost.0, i64::try_from(layout.splices).unwrap()),
+                    (pence, splices),
+                    "{name}"
+                );
+                assert!(layout.proven, "{name}");
+                let bound = match objective {
+                    Objective::FewestSplices => Bound::FewestSplices {
+                        splices,
+                        cost: Pence(pence),
+                    },
+                    Objective::Cost => Bound::Cost {
+                        cost: Pence(pence),
+                        splices,
+                    },
+                    Objective::CostPlusPerSplice(worth) => Bound::CostPlusPerSplice {
+                        total: Pence(pence + splices * worth.0),
+                    },
+                };
+                assert_eq!(layout.bound, bound, "{name}");
+            }
+        }
+    }
+    times.sort_unstable();
+    assert_eq!(times.len(), 54);
+    assert!(times[27] < Duration::from_millis(20), "median {:?}", times[27]);
+    assert!(times[53] < Duration::from_secs(1), "worst {:?}", times[53]);
+}
