@@ -5,6 +5,7 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod cutting;
 mod levels_book;
 mod levels_heights;
 mod levels_packers;
@@ -12,5 +13,4 @@ mod levels_packs;
 mod readme;
 mod rules;
 mod sag;
-mod cutting;
 mod tape;
