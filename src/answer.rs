@@ -18,6 +18,9 @@ pub enum Question {
 }
 
 impl Question {
+    /// Every question, in the order of the day.
+    pub const ALL: [Self; 2] = [Self::Diagonals, Self::Corners];
+
     /// The command's name.
     #[must_use]
     pub const fn name(self) -> &'static str {

@@ -2,6 +2,7 @@
 
 mod args;
 mod ask;
+mod batch;
 mod corners;
 mod diagonals;
 mod failure;
@@ -48,6 +49,9 @@ enum Command {
     /// The biggest 3-4-5 (or sharper triple) at each corner; a corner's angle from three tapes.
     #[command(after_help = "Example: pegline corners 7800x6000-3000x2400 --tape-length 8m")]
     Corners(corners::CornersArgs),
+    /// A job file a line in, an answer a line out as JSON, in order.
+    #[command(after_help = "Example: pegline batch diagonals < jobs.jsonl")]
+    Batch(batch::BatchArgs),
     /// Start a job file, check one, or print its JSON Schema.
     #[command(after_help = "Example: pegline job new L")]
     Job(job::JobArgs),
@@ -62,6 +66,7 @@ pub(crate) fn run() -> ExitCode {
     let result = match cli.command {
         Command::Diagonals(args) => args.run(&cli.output),
         Command::Corners(args) => args.run(&cli.output),
+        Command::Batch(args) => args.run(),
         Command::Job(args) => args.run(&cli.output),
     };
     match result {
