@@ -2,4 +2,5 @@
 
 pub mod geometry;
 pub mod network;
+pub mod readings;
 pub mod tape;

@@ -5,4 +5,8 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod readings_job;
+mod readings_published;
+mod readings_support;
+mod readings_tape;
 mod tape;

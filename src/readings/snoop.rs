@@ -1,0 +1,293 @@
+//! Data snooping: the misread reading is the one with the largest standardised residual. One is left out at a
+//! time and the rest adjusted again, since the others' residuals are only its smear
+//! (Baarda 1968, *A testing procedure for use in geodetic networks*; attribution from memory).
+//!
+//! Readings whose tests are fully correlated cannot be told apart by any residual. They are reported as tied, and
+//! only something from outside may choose among them: the *round-slip rule* (just one of the slips is a usual one
+//! and leaves the rest good), or the plan as a weak prior.
+
+use crate::geometry::Point;
+use crate::network;
+
+use super::adjust::{self, Adjustment, Datum, NotAdjusted, Observation};
+use super::cause::{self, Cause};
+use super::chi_square::{self, ALPHA_READING};
+use super::pairs;
+
+/// |w| above this is a suspect: the two-sided 0.1 % point of the normal distribution.
+pub const CRITICAL: f64 = 3.2905;
+
+/// A slip of this many σ/√r is found four times in five at that level (Baarda's δ₀, power 0.80).
+pub const DETECTABLE: f64 = 4.1321;
+
+/// Two tests this fully correlated are one test.
+const TIED: f64 = 1.0 - 1e-8;
+
+/// An estimated slip past this, mm, bends the figure enough that rivals are adjusted exactly before one is named.
+const BENDS: f64 = 50.0;
+
+/// Readings compared exactly in that case.
+const RIVALS: usize = 8;
+
+/// What is known of a reading besides its length: enough to guess how it went wrong.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Clue {
+    /// What the tape read, mm.
+    pub read: f64,
+    /// The length held on, mm.
+    pub held_on: f64,
+}
+
+/// A reading that may be the wrong one.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Suspect {
+    /// Which observation.
+    pub index: usize,
+    /// Its estimated slip, mm: observed − what the others make it.
+    pub slip: f64,
+    /// Standard deviation of that estimate, mm.
+    pub slip_sd: f64,
+    /// Its standardised residual when it was found.
+    pub w: Option<f64>,
+    /// Its redundancy number then.
+    pub redundancy: f64,
+    /// The usual slip it looks like.
+    pub cause: Option<Cause>,
+    /// Whether the rest passes the global test without it.
+    pub passes: bool,
+}
+
+/// What chose among the suspects.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SettledBy {
+    /// The residuals alone.
+    Residuals,
+    /// Only one of the tied has a usual slip and leaves the rest good.
+    UsualSlip,
+    /// Only one of the tied disagrees with the plan.
+    Plan,
+    /// Nothing: the tie stands.
+    Nothing,
+}
+
+/// One misread: the suspects, more than one where they are tied.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Finding {
+    /// The largest standardised residual when it was found.
+    pub w: f64,
+    /// The suspects, in the order of the observations.
+    pub suspects: Vec<Suspect>,
+    /// The one named, an index into `suspects`.
+    pub chosen: Option<usize>,
+    /// What named it.
+    pub settled_by: SettledBy,
+    /// Other readings that, left out instead, would also make the rest pass: named by less than certainty.
+    pub rivals: Vec<usize>,
+}
+
+impl Finding {
+    /// The observation left out on this finding: the one named, or the first of those tied.
+    #[must_use]
+    pub fn left_out(&self) -> usize {
+        self.suspects[self.chosen.unwrap_or(0)].index
+    }
+}
+
+/// The outcome of snooping to the end.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Snooping {
+    /// All readings adjusted together.
+    pub first: Adjustment,
+    /// The misreads, in the order found.
+    pub findings: Vec<Finding>,
+    /// The observations kept.
+    pub kept: Vec<usize>,
+    /// The adjustment of those kept.
+    pub last: Adjustment,
+    /// Other pairs of readings that explain two misreads as well as the two named.
+    pub other_pairs: Vec<(usize, usize)>,
+}
+
+/// A network to be tested: where it starts, what was read, and what holds it.
+#[derive(Debug, Clone, Copy)]
+pub struct Network<'a> {
+    /// The plan's corners.
+    pub start: &'a [Point],
+    /// The distances.
+    pub observations: &'a [Observation],
+    /// A clue for each of them.
+    pub clues: &'a [Clue],
+    /// What holds the figure.
+    pub datum: Datum<'a>,
+    /// Observations that the plan speaks against, used only to settle a tie.
+    pub against_plan: &'a [usize],
+}
+
+impl Network<'_> {
+    pub(super) fn pick(&self, kept: &[usize]) -> Vec<Observation> {
+        kept.iter().map(|i| self.observations[*i]).collect()
+    }
+
+    pub(super) fn solve(&self, kept: &[usize]) -> Result<Adjustment, NotAdjusted> {
+        adjust::solve(self.start, &self.pick(kept), self.datum)
+    }
+}
+
+/// Tests every reading, leaves out the worst, and goes on until no more is found or nothing is left to check with.
+///
+/// Fails when the distances leave the figure loose or fit no figure near the start.
+pub fn snoop(network: &Network<'_>) -> Result<Snooping, NotAdjusted> {
+    let first = adjust::adjust(network.start, network.observations, network.datum)?;
+    let mut kept: Vec<usize> = (0..network.observations.len()).collect();
+    let mut findings = Vec::new();
+    let mut last = first.clone();
+    while let Some(finding) = examine(network, &kept, &last, None) {
+        kept.retain(|i| *i != finding.left_out());
+        findings.push(finding);
+        last = network.solve(&kept)?;
+    }
+    let mut other_pairs = Vec::new();
+    if findings.len() >= 2 && first.degrees_of_freedom >= 3 {
+        (findings, other_pairs) = pairs::reconsider(network, &first, findings, last.squares)?;
+        let out: Vec<usize> = findings.iter().map(Finding::left_out).collect();
+        kept = (0..network.observations.len())
+            .filter(|i| !out.contains(i))
+            .collect();
+        last = network.solve(&kept)?;
+    }
+    Ok(Snooping {
+        first,
+        findings,
+        kept,
+        last,
+        other_pairs,
+    })
+}
+
+/// The worst reading among those kept, if it is a suspect; or the finding about `forced` whatever its residual.
+pub(super) fn examine(
+    network: &Network<'_>,
+    kept: &[usize],
+    adjustment: &Adjustment,
+    forced: Option<usize>,
+) -> Option<Finding> {
+    let worst = match forced {
+        Some(index) => kept.iter().position(|i| *i == index)?,
+        None => most_suspect(network, kept, adjustment)?,
+    };
+    let w = adjustment.w[worst]?;
+    let suspects: Vec<Suspect> = (0..kept.len())
+        .filter(|j| *j == worst || adjustment.correlation(worst, *j).abs() > TIED)
+        .map(|j| suspect(network, kept, adjustment, j))
+        .collect();
+    let (chosen, settled_by) = settle(&suspects, network.against_plan);
+    let f = adjustment.degrees_of_freedom.saturating_sub(1);
+    let good = chi_square::critical(f, ALPHA_READING);
+    let rivals = (0..kept.len())
+        .filter(|j| suspects.iter().all(|s| s.index != kept[*j]))
+        .filter(|j| {
+            adjustment.w[*j].is_some_and(|w| w.abs() > CRITICAL && adjustment.squares - w * w <= good)
+        })
+        .map(|j| kept[j])
+        .collect();
+    Some(Finding {
+        w,
+        suspects,
+        chosen,
+        settled_by,
+        rivals,
+    })
+}
+
+/// Position, among those kept, of the reading with the largest |w| above [`CRITICAL`].
+fn most_suspect(network: &Network<'_>, kept: &[usize], adjustment: &Adjustment) -> Option<usize> {
+    let mut order: Vec<(usize, f64)> = adjustment
+        .w
+        .iter()
+        .enumerate()
+        .filter_map(|(i, w)| w.map(|w| (i, w.abs())))
+        .filter(|(_, w)| *w > CRITICAL)
+        .collect();
+    // The sort is stable: of equals, the first read.
+    order.sort_by(|a, b| b.1.total_cmp(&a.1));
+    let (worst, largest) = *order.first()?;
+    let slip = |i: usize| -adjustment.residuals[i] / adjustment.redundancy[i];
+    if order.iter().take(RIVALS).all(|(i, _)| slip(*i).abs() < BENDS) {
+        return Some(worst);
+    }
+    let mut best = (worst, left(network, kept, worst));
+    for (i, w) in order.iter().take(RIVALS).skip(1) {
+        if *w < 0.5 * largest || adjustment.correlation(best.0, *i).abs() > TIED {
+            continue;
+        }
+        let squares = left(network, kept, *i);
+        if squares < best.1 * (1.0 - 1e-6) {
+            best = (*i, squares);
+        }
+    }
+    Some(best.0)
+}
+
+/// What is left of the sum of squares without the reading at `position`.
+fn left(network: &Network<'_>, kept: &[usize], position: usize) -> f64 {
+    network
+        .solve(&without(kept, position))
+        .map_or(f64::INFINITY, |a| a.squares)
+}
+
+fn without(kept: &[usize], position: usize) -> Vec<usize> {
+    let mut rest = kept.to_vec();
+    rest.remove(position);
+    rest
+}
+
+/// The reading at `position` judged by an adjustment without it.
+fn suspect(network: &Network<'_>, kept: &[usize], adjustment: &Adjustment, position: usize) -> Suspect {
+    let index = kept[position];
+    let o = network.observations[index];
+    let good = chi_square::critical(adjustment.degrees_of_freedom.saturating_sub(1), ALPHA_READING);
+    let (slip, slip_sd, passes) = match network.solve(&without(kept, position)) {
+        Ok(rest) => (
+            o.value - rest.points[o.from].distance(rest.points[o.to]),
+            (o.sd.powi(2) + network::distance_variance(&rest.points, &rest.covariance, o.from, o.to)).sqrt(),
+            rest.squares <= good,
+        ),
+        // Off the linear estimate, when leaving it out does not settle.
+        Err(_) => (
+            -adjustment.residuals[position] / adjustment.redundancy[position],
+            o.sd / adjustment.redundancy[position].sqrt(),
+            false,
+        ),
+    };
+    let clue = network.clues[index];
+    Suspect {
+        index,
+        slip,
+        slip_sd,
+        w: adjustment.w[position],
+        redundancy: adjustment.redundancy[position],
+        cause: cause::likely(slip, CRITICAL * slip_sd, clue.read, clue.held_on),
+        passes,
+    }
+}
+
+fn settle(suspects: &[Suspect], against_plan: &[usize]) -> (Option<usize>, SettledBy) {
+    if suspects.len() == 1 {
+        return (Some(0), SettledBy::Residuals);
+    }
+    let only = |test: &dyn Fn(&Suspect) -> bool| {
+        let mut found = (0..suspects.len()).filter(|i| test(&suspects[*i]));
+        found.next().filter(|_| found.next().is_none())
+    };
+    let usual = only(&|s| s.cause.is_some() && s.passes);
+    let plan = only(&|s| against_plan.contains(&s.index));
+    let both = only(&|s| s.cause.is_some() && s.passes && against_plan.contains(&s.index));
+    match (usual, plan, both) {
+        // Two rules that name different readings cancel out.
+        (Some(a), Some(b), _) if a != b => (None, SettledBy::Nothing),
+        (Some(a), _, _) => (Some(a), SettledBy::UsualSlip),
+        (None, Some(b), _) => (Some(b), SettledBy::Plan),
+        (None, None, Some(c)) => (Some(c), SettledBy::Plan),
+        (None, None, None) => (None, SettledBy::Nothing),
+    }
+}
