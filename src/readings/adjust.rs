@@ -16,7 +16,9 @@ pub const UNCHECKED: f64 = 1e-6;
 const MAX_STEPS: usize = 100;
 const MAX_HALVINGS: usize = 40;
 /// A correction this small, mm, ends the iteration: far under what any tape reads.
-const SETTLED: f64 = 1e-8;
+const SETTLED: f64 = 1e-9;
+/// Corrections under this, mm, are taken whole.
+const CLOSE: f64 = 1e-3;
 
 /// One distance as it enters the adjustment.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -150,25 +152,25 @@ pub(super) fn solve(
     let distances = distances(observations);
     let mut points = start.to_vec();
     let mut squares = sum_of_squares(&points, observations, datum);
+    let mut last = f64::INFINITY;
     for _ in 0..MAX_STEPS {
         let (design, covariance) = normal_inverse(&points, &distances, datum).ok_or(NotAdjusted::Loose)?;
         let step = &covariance * gradient(&design, &points, observations, datum);
-        if !step.iter().all(|s| s.is_finite()) {
+        let size = step.amax();
+        if !size.is_finite() {
             return Err(NotAdjusted::Unsettled);
         }
-        if step.amax() < SETTLED {
+        if size < SETTLED || (size < CLOSE && size > 0.5 * last) {
+            return finish(moved(&points, &step, 1.0), observations, datum).ok_or(NotAdjusted::Loose);
+        }
+        if size < CLOSE {
+            // The sum of squares no longer shows so small a step; near the end it needs no control.
             points = moved(&points, &step, 1.0);
-            return finish(points, observations, datum).ok_or(NotAdjusted::Loose);
+            last = size;
+        } else {
+            (points, squares) = controlled_step(&points, &step, squares, observations, datum)
+                .ok_or(NotAdjusted::Unsettled)?;
         }
-        let Some((next, lower)) = controlled_step(&points, &step, squares, observations, datum) else {
-            // No smaller step helps: either the last digit is reached, or the figure is nowhere near.
-            if step.amax() < 1e-4 {
-                return finish(points, observations, datum).ok_or(NotAdjusted::Loose);
-            }
-            return Err(NotAdjusted::Unsettled);
-        };
-        points = next;
-        squares = lower;
     }
     Err(NotAdjusted::Unsettled)
 }

@@ -134,7 +134,9 @@ pub struct AgainstPlan {
     pub built_within: Mm,
     /// Readings that look misread against the plan.
     pub suspects: Vec<SuspectReading>,
-    /// Those of them that no other reading checks and no second reading confirms: tape them again.
+    /// Others that, misread instead of one of them, would fit the plan as well.
+    pub rivals: Vec<String>,
+    /// Those of the suspects that no other reading checks and no second reading confirms: tape them again.
     pub tape_again: Vec<String>,
 }
 

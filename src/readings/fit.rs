@@ -117,27 +117,57 @@ pub fn worst_overhang(plan: &[Point], placed: &[Point]) -> f64 {
 
 /// The turn and shift that make the largest distance of a corner from either of its wall lines as small as it can be.
 ///
-/// For small turns it is a linear programme, solved exactly and repeated from the turn it found until it no longer
-/// moves. Where the worst walls leave some freedom, the next-worst are made small in turn, so the answer is one.
+/// For small turns it is a linear programme, solved exactly and repeated from where it led until it promises no more.
+/// Where the worst walls leave some freedom, the next-worst are made small in turn, so the answer is one.
 #[must_use]
 pub fn least_worst(plan: &[Point], measured: &[Point]) -> Placement {
-    let mut placement = free(plan, measured);
-    for _ in 0..50 {
-        let Some([dx, dy, turn]) = correction(plan, &placement.points) else {
+    let start = free(plan, measured);
+    let Some(first) = correction(plan, &start.points, FAR) else {
+        return start;
+    };
+    let mut placement = stepped(&start, first);
+    let mut worst = worst_overhang(plan, &placement.points);
+    // The programme is trusted so far, mm; less where a turn bends its promise away.
+    let mut trusted = FAR;
+    for _ in 0..300 {
+        let Some(step) = correction(plan, &placement.points, trusted) else {
             break;
         };
-        let pivot = centroid(&placement.points);
-        let to = Point::new(pivot.x + dx, pivot.y + dy);
-        let next = turned(&placement.points, turn, pivot, to);
-        placement = Placement {
-            points: next.points,
-            turn: placement.turn + turn,
-        };
-        if dx.abs().max(dy.abs()) < 1e-9 && turn.abs() < 1e-14 {
-            break;
+        let next = stepped(&placement, step);
+        let reached = worst_overhang(plan, &next.points);
+        if reached < worst {
+            (worst, placement) = (reached, next);
+        } else {
+            let size = step.shift.0.abs().max(step.shift.1.abs()).max(step.swing.abs());
+            trusted = 0.5 * size.min(trusted);
+            if trusted < 1e-10 {
+                break;
+            }
         }
     }
     placement
+}
+
+/// Farther than any fit has to go, mm.
+const FAR: f64 = 1e6;
+
+/// A shift, mm, and a turn: radians, and as the swing of the farthest corner, mm.
+#[derive(Clone, Copy)]
+struct Step {
+    shift: (f64, f64),
+    turn: f64,
+    swing: f64,
+}
+
+/// Shifts and turns the placed corners about their centroid.
+fn stepped(placement: &Placement, step: Step) -> Placement {
+    let pivot = centroid(&placement.points);
+    let to = Point::new(pivot.x + step.shift.0, pivot.y + step.shift.1);
+    let next = turned(&placement.points, step.turn, pivot, to);
+    Placement {
+        points: next.points,
+        turn: placement.turn + step.turn,
+    }
 }
 
 /// One wall offset, linear in the shifts and the turn: offset − (figures · unknowns).
@@ -148,8 +178,9 @@ struct Offset {
     settled: Option<f64>,
 }
 
-/// Shift and turn about the centroid that make the largest offset smallest, then the largest of the rest, and so on.
-fn correction(plan: &[Point], placed: &[Point]) -> Option<[f64; 3]> {
+/// Shift and turn about the centroid, none over `trusted` mm, that make the largest offset smallest, then the largest of the
+/// rest, and so on.
+fn correction(plan: &[Point], placed: &[Point], trusted: f64) -> Option<Step> {
     let n = plan.len();
     let pivot = centroid(placed);
     // The turn is counted in mm at the figure's reach, so that all three unknowns are of one size.
@@ -172,16 +203,20 @@ fn correction(plan: &[Point], placed: &[Point]) -> Option<[f64; 3]> {
     let mut best = None;
     // Each programme settles one offset at least, and three independent ones settle the figure.
     for _ in 0..3 {
-        let Some(unknowns) = settle_worst(&mut offsets) else {
+        let Some([x, y, swing]) = settle_worst(&mut offsets, trusted) else {
             break;
         };
-        best = Some([unknowns[0], unknowns[1], unknowns[2] / reach]);
+        best = Some(Step {
+            shift: (x, y),
+            turn: swing / reach,
+            swing,
+        });
     }
     best
 }
 
 /// Solves for the offsets not yet settled; those that are tight in every best answer are settled at its value.
-fn settle_worst(offsets: &mut [Offset]) -> Option<[f64; 3]> {
+fn settle_worst(offsets: &mut [Offset], trusted: f64) -> Option<[f64; 3]> {
     if offsets.iter().all(|o| o.settled.is_some()) {
         return None;
     }
@@ -198,6 +233,16 @@ fn settle_worst(offsets: &mut [Offset]) -> Option<[f64; 3]> {
             figures: [-a, -b, -c, free],
             cost: value - o.at,
         });
+    }
+    for unknown in 0..3 {
+        for sign in [1.0, -1.0] {
+            let mut figures = [0.0; 4];
+            figures[unknown] = sign;
+            columns.push(Column {
+                figures,
+                cost: -trusted,
+            });
+        }
     }
     let solution = simplex::largest(&columns)?;
     let [x, y, turn, largest] = solution.unknowns;

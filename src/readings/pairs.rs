@@ -5,8 +5,7 @@
 //! block of the residuals' cofactor.
 
 use super::adjust::{Adjustment, NotAdjusted};
-use super::chi_square::{self, ALPHA_READING};
-use super::snoop::{Finding, Network, examine};
+use super::snoop::{Finding, Network, examine, passes};
 
 /// Two observations, by index.
 type Pair = (usize, usize);
@@ -22,12 +21,12 @@ pub(super) fn reconsider(
     findings: Vec<Finding>,
     squares: f64,
 ) -> Result<(Vec<Finding>, Vec<Pair>), NotAdjusted> {
-    let good = chi_square::critical(first.degrees_of_freedom - 2, ALPHA_READING);
+    let f = first.degrees_of_freedom.saturating_sub(2);
     let passing: Vec<(Pair, f64)> = promising(first)
         .into_iter()
         .filter_map(|pair| {
             let squares = network.solve(&all_but(network, &[pair.0, pair.1])).ok()?.squares;
-            (squares <= good).then_some((pair, squares))
+            passes(squares, f).then_some((pair, squares))
         })
         .collect();
     let Some(best) = passing

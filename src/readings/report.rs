@@ -92,6 +92,7 @@ pub(super) fn report(case: &Case<'_>, found: &Found) -> Readings {
                 .iter()
                 .map(|s| suspect_answer(case, s))
                 .collect(),
+            rivals: names(&found.plan_rivals),
             tape_again: names(&found.tape_again),
         },
         loose: letters(&loose),

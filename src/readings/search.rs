@@ -93,7 +93,9 @@ pub(super) struct Found {
     pub(super) folded: Vec<usize>,
     /// Readings that look wrong against the plan.
     pub(super) plan_suspects: Vec<Suspect>,
-    /// Those of them, by observation, that nothing else checks.
+    /// Others that, left out instead of one of them, would fit the plan as well.
+    pub(super) plan_rivals: Vec<usize>,
+    /// Those of the suspects, by observation, that nothing else checks.
     pub(super) tape_again: Vec<usize>,
 }
 
@@ -122,17 +124,33 @@ pub(super) fn search(case: &Case<'_>) -> Found {
             .collect();
         agrees_with_plan.clone_from(&plan.kept);
     }
-    let against: Vec<usize> = plan_suspects.iter().map(|s| s.index).collect();
+    // Where another reading would explain the misfit as well, the plan names none.
+    let plan_rivals: Vec<usize> = plan
+        .iter()
+        .flat_map(|p| p.findings.iter().flat_map(|f| f.rivals.iter().copied()))
+        .collect();
+    let against: Vec<usize> = if plan_rivals.is_empty() {
+        plan_suspects.iter().map(|s| s.index).collect()
+    } else {
+        Vec::new()
+    };
     let mut found = match by_readings(case, &all, &against) {
         Ok(snooping) => settle(case, snooping.findings, snooping.other_pairs),
         Err(NotAdjusted::Loose) => settle(case, Vec::new(), Vec::new()),
         Err(NotAdjusted::Unsettled) => by_plan(case, plan.as_ref(), &agrees_with_plan),
     };
-    if !found.folded.is_empty() && !against.is_empty() {
-        found = by_plan(case, plan.as_ref(), &agrees_with_plan);
+    let unplaced = !found.other_pairs.is_empty() || found.findings.iter().any(|f| f.chosen.is_none());
+    if !against.is_empty() && (unplaced || !found.folded.is_empty()) {
+        // What the readings leave open the plan may close, if what it leaves is in agreement.
+        let other = by_plan(case, plan.as_ref(), &agrees_with_plan);
+        let closes = other.figure.is_some() && other.findings.iter().all(|f| f.settled_by == SettledBy::Plan);
+        if closes || !found.folded.is_empty() {
+            found = other;
+        }
     }
     found.tape_again = unconfirmed(case, &found, &plan_suspects);
     found.plan_suspects = plan_suspects;
+    found.plan_rivals = plan_rivals;
     found
 }
 
@@ -217,6 +235,7 @@ fn settle(case: &Case<'_>, findings: Vec<Finding>, other_pairs: Vec<(usize, usiz
         figure,
         folded,
         plan_suspects: Vec::new(),
+        plan_rivals: Vec::new(),
         tape_again: Vec::new(),
     }
 }

@@ -155,6 +155,13 @@ pub fn snoop(network: &Network<'_>) -> Result<Snooping, NotAdjusted> {
             .collect();
         last = network.solve(&kept)?;
     }
+    if findings.len() >= 2 && last.degrees_of_freedom == 0 {
+        // Every choice of so many readings would leave the rest in agreement.
+        for finding in &mut findings {
+            finding.chosen = None;
+            finding.settled_by = SettledBy::Nothing;
+        }
+    }
     Ok(Snooping {
         first,
         findings,
@@ -182,11 +189,10 @@ pub(super) fn examine(
         .collect();
     let (chosen, settled_by) = settle(&suspects, network.against_plan);
     let f = adjustment.degrees_of_freedom.saturating_sub(1);
-    let good = chi_square::critical(f, ALPHA_READING);
     let rivals = (0..kept.len())
         .filter(|j| suspects.iter().all(|s| s.index != kept[*j]))
         .filter(|j| {
-            adjustment.w[*j].is_some_and(|w| w.abs() > CRITICAL && adjustment.squares - w * w <= good)
+            adjustment.w[*j].is_some_and(|w| w.abs() > CRITICAL && passes(adjustment.squares - w * w, f))
         })
         .map(|j| kept[j])
         .collect();
@@ -245,12 +251,12 @@ fn without(kept: &[usize], position: usize) -> Vec<usize> {
 fn suspect(network: &Network<'_>, kept: &[usize], adjustment: &Adjustment, position: usize) -> Suspect {
     let index = kept[position];
     let o = network.observations[index];
-    let good = chi_square::critical(adjustment.degrees_of_freedom.saturating_sub(1), ALPHA_READING);
+    let f = adjustment.degrees_of_freedom.saturating_sub(1);
     let (slip, slip_sd, passes) = match network.solve(&without(kept, position)) {
         Ok(rest) => (
             o.value - rest.points[o.from].distance(rest.points[o.to]),
             (o.sd.powi(2) + network::distance_variance(&rest.points, &rest.covariance, o.from, o.to)).sqrt(),
-            rest.squares <= good,
+            passes(rest.squares, f),
         ),
         // Off the linear estimate, when leaving it out does not settle.
         Err(_) => (
@@ -271,6 +277,11 @@ fn suspect(network: &Network<'_>, kept: &[usize], adjustment: &Adjustment, posit
     }
 }
 
+/// Whether a sum of squares passes the global test at the reading's level; with none to spare nothing speaks against it.
+pub(super) fn passes(squares: f64, f: usize) -> bool {
+    f == 0 || squares <= chi_square::critical(f, ALPHA_READING)
+}
+
 fn settle(suspects: &[Suspect], against_plan: &[usize]) -> (Option<usize>, SettledBy) {
     if suspects.len() == 1 {
         return (Some(0), SettledBy::Residuals);
@@ -281,13 +292,11 @@ fn settle(suspects: &[Suspect], against_plan: &[usize]) -> (Option<usize>, Settl
     };
     let usual = only(&|s| s.cause.is_some() && s.passes);
     let plan = only(&|s| against_plan.contains(&s.index));
-    let both = only(&|s| s.cause.is_some() && s.passes && against_plan.contains(&s.index));
-    match (usual, plan, both) {
-        // Two rules that name different readings cancel out.
-        (Some(a), Some(b), _) if a != b => (None, SettledBy::Nothing),
-        (Some(a), _, _) => (Some(a), SettledBy::UsualSlip),
-        (None, Some(b), _) => (Some(b), SettledBy::Plan),
-        (None, None, Some(c)) => (Some(c), SettledBy::Plan),
-        (None, None, None) => (None, SettledBy::Nothing),
+    match (usual, plan) {
+        (Some(a), None) => (Some(a), SettledBy::UsualSlip),
+        (Some(a), Some(b)) if a == b => (Some(a), SettledBy::UsualSlip),
+        // A slip of a usual size may be chance; one that the plan singles out is not.
+        (_, Some(b)) => (Some(b), SettledBy::Plan),
+        (None, None) => (None, SettledBy::Nothing),
     }
 }

@@ -7,6 +7,7 @@
 
 mod readings_job;
 mod readings_published;
+mod readings_referee;
 mod readings_support;
 mod readings_tape;
 mod tape;

