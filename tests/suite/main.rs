@@ -5,6 +5,8 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod monte_carlo;
+mod readings_hard;
 mod readings_job;
 mod readings_published;
 mod readings_referee;
