@@ -75,7 +75,8 @@ pub enum SettledBy {
 pub struct Finding {
     /// The largest standardised residual when it was found.
     pub w: f64,
-    /// The suspects, in the order of the observations.
+    /// The suspects, in the order of the observations: those fully correlated, and, where their slip is of no usual
+    /// size, any others that explain the misfit as well.
     pub suspects: Vec<Suspect>,
     /// The one named, an index into `suspects`.
     pub chosen: Option<usize>,
@@ -183,25 +184,30 @@ pub(super) fn examine(
         None => most_suspect(network, kept, adjustment)?,
     };
     let w = adjustment.w[worst]?;
-    let suspects: Vec<Suspect> = (0..kept.len())
-        .filter(|j| *j == worst || adjustment.correlation(worst, *j).abs() > TIED)
+    let tied = |j: &usize| *j == worst || adjustment.correlation(worst, *j).abs() > TIED;
+    let mut suspects: Vec<Suspect> = (0..kept.len())
+        .filter(tied)
         .map(|j| suspect(network, kept, adjustment, j))
         .collect();
-    let (chosen, settled_by) = settle(&suspects, network.against_plan);
     let f = adjustment.degrees_of_freedom.saturating_sub(1);
-    let rivals = (0..kept.len())
-        .filter(|j| suspects.iter().all(|s| s.index != kept[*j]))
+    let mut rivals: Vec<usize> = (0..kept.len())
+        .filter(|j| !tied(j))
         .filter(|j| {
             adjustment.w[*j].is_some_and(|w| w.abs() > CRITICAL && passes(adjustment.squares - w * w, f))
         })
-        .map(|j| kept[j])
         .collect();
+    if suspects.iter().all(|s| s.cause.is_none()) && !rivals.is_empty() {
+        // A slip of no usual size that others explain as well is no better than they are.
+        suspects.extend(rivals.drain(..).map(|j| suspect(network, kept, adjustment, j)));
+        suspects.sort_by_key(|s| s.index);
+    }
+    let (chosen, settled_by) = settle(&suspects, network.against_plan);
     Some(Finding {
         w,
         suspects,
         chosen,
         settled_by,
-        rivals,
+        rivals: rivals.into_iter().map(|j| kept[j]).collect(),
     })
 }
 

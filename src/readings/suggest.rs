@@ -24,23 +24,42 @@ const ROUNDS: usize = 8;
 /// Choices tried one by one: all sets of three diagonals of an L (84), of five of a T (15 504).
 const EVERY: usize = 16_000;
 
-fn row(points: &[Point], line: &Distance) -> DVector<f64> {
-    let mut row = DVector::zeros(2 * points.len());
-    for (column, figure) in network::columns(line.from, line.to)
-        .into_iter()
-        .zip(network::direction(points[line.from], points[line.to]))
-    {
-        row[column] = figure;
+/// C a, and aᵀ C a, of the line's design row a.
+fn reach(covariance: &DMatrix<f64>, points: &[Point], line: &Distance) -> (DVector<f64>, f64) {
+    let figures = network::direction(points[line.from], points[line.to]);
+    let columns = network::columns(line.from, line.to);
+    let mut reach = DVector::zeros(covariance.nrows());
+    for (figure, column) in figures.into_iter().zip(columns) {
+        reach.axpy(figure, &covariance.column(column), 1.0);
     }
-    row
+    let variance = figures.into_iter().zip(columns).map(|(f, c)| f * reach[c]).sum();
+    (reach, variance)
 }
 
 /// The covariance with `line` taped too (`sign` 1) or no longer taped (`sign` −1).
 fn updated(covariance: &DMatrix<f64>, points: &[Point], line: &Distance, sign: f64) -> DMatrix<f64> {
-    let row = row(points, line);
-    let reach = covariance * &row;
-    let scale = sign / (line.sd * line.sd + sign * row.dot(&reach));
-    covariance - (&reach * reach.transpose()) * scale
+    let (reach, variance) = reach(covariance, points, line);
+    let mut updated = covariance.clone();
+    updated.ger(-sign / (line.sd * line.sd + sign * variance), &reach, &reach, 1.0);
+    updated
+}
+
+/// The largest corner sd, mm, once `line` is taped as well.
+#[must_use]
+pub fn worst_with(points: &[Point], covariance: &DMatrix<f64>, line: &Distance) -> f64 {
+    let (reach, variance) = reach(covariance, points, line);
+    let scale = 1.0 / (line.sd * line.sd + variance);
+    (0..points.len())
+        .map(|i| {
+            let (x, y) = (2 * i, 2 * i + 1);
+            network::semi_axes(
+                covariance[(x, x)] - scale * reach[x] * reach[x],
+                covariance[(y, y)] - scale * reach[y] * reach[y],
+                covariance[(x, y)] - scale * reach[x] * reach[y],
+            )
+            .0
+        })
+        .fold(0.0, f64::max)
 }
 
 /// The lines, chosen from `candidates` by index, that fix a loose figure with the smallest worst corner, in the order to
@@ -53,7 +72,7 @@ pub fn fixing(points: &[Point], taped: &[Distance], candidates: &[Distance]) -> 
     let missing = network::needed(points.len()).saturating_sub(network::rank(points, taped));
     let covariance = loose_covariance(points, taped);
     let mut chosen = greedy(points, candidates, missing, covariance.clone());
-    if chosen.len() == missing && choices(candidates.len(), missing) <= EVERY {
+    if missing > 0 && chosen.len() == missing && choices(candidates.len(), missing) <= EVERY {
         let mut best = (Vec::new(), f64::INFINITY);
         every(
             points,
@@ -91,17 +110,17 @@ fn every(
     chosen: &mut Vec<usize>,
     best: &mut (Vec<usize>, f64),
 ) {
-    if missing == 0 {
-        let worst = network::worst_corner_sd(covariance);
-        if worst < best.1 * (1.0 - 1e-7) || best.0.is_empty() {
-            *best = (chosen.clone(), worst);
-        }
-        return;
-    }
     for i in from..=candidates.len() - missing {
         chosen.push(i);
-        let with = updated(covariance, points, &candidates[i], 1.0);
-        every(points, candidates, missing - 1, i + 1, &with, chosen, best);
+        if missing == 1 {
+            let worst = worst_with(points, covariance, &candidates[i]);
+            if worst < best.1 * (1.0 - 1e-7) {
+                *best = (chosen.clone(), worst);
+            }
+        } else {
+            let with = updated(covariance, points, &candidates[i], 1.0);
+            every(points, candidates, missing - 1, i + 1, &with, chosen, best);
+        }
         chosen.pop();
     }
 }
@@ -116,8 +135,8 @@ fn greedy(
     let mut chosen: Vec<usize> = Vec::new();
     for _ in 0..missing {
         let gain = |line: &Distance| {
-            let row = row(points, line);
-            row.dot(&(&covariance * &row)) / (line.sd * line.sd)
+            let (_, variance) = reach(&covariance, points, line);
+            variance / (line.sd * line.sd)
         };
         let best = best_of((0..candidates.len()).filter(|i| !chosen.contains(i)), |i| {
             -gain(&candidates[i])
@@ -148,7 +167,7 @@ fn exchange(
         let now = network::worst_corner_sd(covariance);
         let without = updated(covariance, points, &candidates[chosen[place]], -1.0);
         let best = best_of((0..candidates.len()).filter(|i| !chosen.contains(i)), |i| {
-            network::worst_corner_sd(&updated(&without, points, &candidates[i], 1.0))
+            worst_with(points, &without, &candidates[i])
         });
         if let Some((index, worst)) = best
             && worst < now - 1e-6
@@ -172,7 +191,7 @@ fn in_order(
     let mut covariance = loose_covariance(points, taped);
     let mut order = Vec::new();
     while let Some((index, _)) = best_of(chosen.iter().copied(), |i| {
-        network::worst_corner_sd(&updated(&covariance, points, &candidates[i], 1.0))
+        worst_with(points, &covariance, &candidates[i])
     }) {
         covariance = updated(&covariance, points, &candidates[index], 1.0);
         chosen.retain(|i| *i != index);
@@ -208,12 +227,6 @@ fn loose_covariance(points: &[Point], taped: &[Distance]) -> DMatrix<f64> {
     );
     let fixed = &motions * motions.transpose() / (1.0 + 1.0 / (UNKNOWN * UNKNOWN));
     inverse - fixed
-}
-
-/// The largest corner sd, mm, once `line` is taped as well.
-#[must_use]
-pub fn worst_with(points: &[Point], covariance: &DMatrix<f64>, line: &Distance) -> f64 {
-    network::worst_corner_sd(&updated(covariance, points, line, 1.0))
 }
 
 /// The variance of a figure with gradient `row` once `line` is taped as well.

@@ -5,11 +5,11 @@
     reason = "a test stops at the first surprise"
 )]
 
-mod monte_carlo;
 mod readings_hard;
 mod readings_job;
 mod readings_published;
 mod readings_referee;
 mod readings_support;
 mod readings_tape;
+mod readings_trials;
 mod tape;

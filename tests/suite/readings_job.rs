@@ -369,7 +369,7 @@ fn pro_rata(length: f64) -> f64 {
 #[test]
 fn a_published_tolerance_is_taken_as_a_function_of_the_side() {
     let answer = judge(&all_lines(&BUILT), |input| {
-        input.limit = Some(Limit::ByLength(&pro_rata))
+        input.limit = Some(Limit::ByLength(&pro_rata));
     });
     let a = &answer.angles[0];
     close!(a.ends[0].limit.unwrap().0, 9.6, epsilon = 1e-9);

@@ -200,6 +200,10 @@ fn three_sides_give_the_printed_angles() {
 
 /// An L with every line read: name, metres, σ mm (class II on the plan's lengths), then v mm, r, w as worked out
 /// independently.
+#[expect(
+    clippy::approx_constant,
+    reason = "0.5236 is a redundancy number, not a sixth of π"
+)]
 const FIFTEEN: [(&str, f64, f64, f64, f64, f64); 15] = [
     ("AB", 7.802, 1.4844, 0.9871, 0.2197, 1.419),
     ("AC", 8.586, 1.5716, -0.6208, 0.5236, -0.546),

@@ -26,7 +26,7 @@ fn by_singular_values(start: &[Point], observations: &[Observation]) -> Option<V
         for (row, o) in observations.iter().enumerate() {
             let (p, q) = (points[o.from], points[o.to]);
             let (dx, dy) = (q.x - p.x, q.y - p.y);
-            let length = (dx * dx + dy * dy).sqrt();
+            let length = dx.hypot(dy);
             misfit[row] = (o.value - length) / o.sd;
             for (corner, sign) in [(o.from, -1.0), (o.to, 1.0)] {
                 for (axis, d) in [(0, dx), (1, dy)] {
@@ -280,16 +280,15 @@ fn three_diagonals_brace_an_l_in_78_of_84_ways_and_one_counts_right_but_is_nearl
     };
     let mut ranked = Vec::new();
     let mut loose = 0;
-    for i in 0..9 {
-        for j in i + 1..9 {
-            for k in j + 1..9 {
-                let set = [DIAGONALS[i], DIAGONALS[j], DIAGONALS[k]];
-                match worst(&set) {
-                    Some(sd) => ranked.push((sd, set)),
-                    None => {
-                        loose += 1;
-                        assert!(!loose_corners(&plan, &sides_and(&set)).is_empty());
-                    }
+    for (i, first) in DIAGONALS.into_iter().enumerate() {
+        for (j, second) in DIAGONALS.into_iter().enumerate().skip(i + 1) {
+            for third in DIAGONALS.into_iter().skip(j + 1) {
+                let set = [first, second, third];
+                if let Some(sd) = worst(&set) {
+                    ranked.push((sd, set));
+                } else {
+                    loose += 1;
+                    assert!(!loose_corners(&plan, &sides_and(&set)).is_empty());
                 }
             }
         }
