@@ -19,7 +19,7 @@ pub enum Verdict {
     /// Some reading is wrong, or looks so and nothing else checks it.
     #[serde(rename = "misread")]
     Misread,
-    /// The distances do not fix the corners.
+    /// The distances do not fix the corners, or so weakly that they are nearly loose.
     #[serde(rename = "not fixed")]
     NotFixed,
 }
@@ -251,7 +251,7 @@ pub struct Readings {
     pub unchecked: Vec<String>,
     /// What the plan says of the readings.
     pub against_plan: AgainstPlan,
-    /// Corners left loose; empty when fixed.
+    /// Corners left loose, or nearly so (then their coordinates are given); empty when fixed.
     pub loose: Vec<String>,
     /// Corners that come out folded over against the plan: some reading near them is far out.
     pub folded: Vec<String>,

@@ -34,6 +34,9 @@ pub(super) fn tape_next(case: &Case<'_>, found: &Found, too_close: &[usize]) -> 
         list.extend(fixing(case, found));
         return list;
     };
+    if !found.weak.is_empty() {
+        list.extend(stiffening(case, figure));
+    }
     for finding in found.findings.iter().filter(|f| f.suspects.len() > 1) {
         let tied: Vec<usize> = finding.suspects.iter().map(|s| s.index).collect();
         list.extend(settling(case, found, figure, &tied));
@@ -83,6 +86,31 @@ fn fixing(case: &Case<'_>, found: &Found) -> Vec<TapeNext> {
                 unchecked: None,
                 hides: None,
             }
+        })
+        .collect()
+}
+
+/// The lines that bring the worst corner of a nearly loose figure down most.
+fn stiffening(case: &Case<'_>, figure: &Adjustment) -> Vec<TapeNext> {
+    let mut list: Vec<(&Distance, f64)> = case
+        .candidates
+        .iter()
+        .map(|line| {
+            (
+                line,
+                suggest::worst_with(&figure.points, &figure.covariance, line),
+            )
+        })
+        .collect();
+    list.sort_by(|a, b| a.1.total_cmp(&b.1));
+    list.into_iter()
+        .take(OFFERED)
+        .map(|(line, worst)| TapeNext {
+            name: name(case, line),
+            reason: Reason::Fixes,
+            worst_corner_sd: Some(Mm(worst)),
+            unchecked: None,
+            hides: None,
         })
         .collect()
 }

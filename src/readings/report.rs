@@ -19,17 +19,19 @@ pub(super) fn report(case: &Case<'_>, found: &Found) -> Readings {
         .map(|adjusted| Figure::new(case.input, adjusted))
         .unwrap_or_default();
     let sure = found.is_sure();
-    let misread = !found.findings.is_empty() || !found.folded.is_empty();
+    // Enough distances, and yet no figure: they contradict each other.
+    let no_figure = found.figure.is_none() && case.rank() >= network::needed(case.plan().len());
+    let misread = !found.findings.is_empty() || !found.folded.is_empty() || no_figure;
     let verdict = if misread || (found.figure.is_some() && !found.tape_again.is_empty()) {
         Verdict::Misread
-    } else if found.figure.is_none() {
+    } else if found.figure.is_none() || !found.weak.is_empty() {
         Verdict::NotFixed
     } else {
         figure.verdict()
     };
     let rest = if verdict != Verdict::Misread {
         None
-    } else if found.figure.is_none() {
+    } else if found.figure.is_none() || !found.weak.is_empty() {
         Some(Verdict::NotFixed)
     } else {
         sure.then(|| figure.verdict())
@@ -44,7 +46,7 @@ pub(super) fn report(case: &Case<'_>, found: &Found) -> Readings {
     };
     let adjusted = found.figure.as_ref();
     let loose = if adjusted.is_some() {
-        Vec::new()
+        found.weak.clone()
     } else {
         loose_corners(case.plan(), &distances(&case.pick(&found.kept)))
     };

@@ -89,6 +89,8 @@ pub(super) struct Found {
     pub(super) kept: Vec<usize>,
     /// The figure, unless it is loose.
     pub(super) figure: Option<Adjustment>,
+    /// The figure is fixed by count, but so weakly that the corners are nearly loose: these are.
+    pub(super) weak: Vec<usize>,
     /// Corners of the figure that are folded over.
     pub(super) folded: Vec<usize>,
     /// Readings that look wrong against the plan.
@@ -107,42 +109,37 @@ impl Found {
             && self.other_pairs.is_empty()
             && self.tape_again.is_empty()
             && self.folded.is_empty()
+            && self.weak.is_empty()
     }
 }
 
 /// Looks for misreads, first by the readings alone; where they fit no figure near the plan, by the plan first.
 pub(super) fn search(case: &Case<'_>) -> Found {
     let all: Vec<usize> = (0..case.observations.len()).collect();
-    let plan = against_plan(case);
-    let mut plan_suspects = Vec::new();
-    let mut agrees_with_plan = all.clone();
-    if let Some(plan) = &plan {
-        plan_suspects = plan
-            .findings
-            .iter()
-            .map(|f| f.suspects[f.chosen.unwrap_or(0)].clone())
-            .collect();
-        agrees_with_plan.clone_from(&plan.kept);
-    }
+    let plan = against_plan(case, &all);
+    let named = |f: &Finding| f.suspects[f.chosen.unwrap_or(0)].clone();
+    let plan_suspects: Vec<Suspect> = plan.findings.iter().map(named).collect();
     // Where another reading would explain the misfit as well, the plan names none.
     let plan_rivals: Vec<usize> = plan
+        .findings
         .iter()
-        .flat_map(|p| p.findings.iter().flat_map(|f| f.rivals.iter().copied()))
+        .flat_map(|f| f.rivals.iter().copied().chain(f.suspects.iter().map(|s| s.index)))
+        .filter(|i| plan_suspects.iter().all(|s| s.index != *i))
         .collect();
     let against: Vec<usize> = if plan_rivals.is_empty() {
         plan_suspects.iter().map(|s| s.index).collect()
     } else {
         Vec::new()
     };
-    let mut found = match by_readings(case, &all, &against) {
+    let mut found = match snoop_among(case, &all, Datum::Free, &against) {
         Ok(snooping) => settle(case, snooping.findings, snooping.other_pairs),
         Err(NotAdjusted::Loose) => settle(case, Vec::new(), Vec::new()),
-        Err(NotAdjusted::Unsettled) => by_plan(case, plan.as_ref(), &agrees_with_plan),
+        Err(NotAdjusted::Unsettled) => by_plan(case, &plan),
     };
     let unplaced = !found.other_pairs.is_empty() || found.findings.iter().any(|f| f.chosen.is_none());
     if !against.is_empty() && (unplaced || !found.folded.is_empty()) {
         // What the readings leave open the plan may close, if what it leaves is in agreement.
-        let other = by_plan(case, plan.as_ref(), &agrees_with_plan);
+        let other = by_plan(case, &plan);
         let closes = other.figure.is_some() && other.findings.iter().all(|f| f.settled_by == SettledBy::Plan);
         if closes || !found.folded.is_empty() {
             found = other;
@@ -154,30 +151,71 @@ pub(super) fn search(case: &Case<'_>) -> Found {
     found
 }
 
-/// Snoops with the plan as a weak prior.
-fn against_plan(case: &Case<'_>) -> Option<Snooping> {
-    snoop::snoop(&Network {
-        start: case.plan(),
-        observations: &case.observations,
-        clues: &case.clues,
-        datum: Datum::Plan {
-            corners: case.plan(),
-            sd: case.input.built_within,
-        },
-        against_plan: &[],
-    })
-    .ok()
+/// What the plan, as a weak prior, makes of the readings.
+struct PlanView {
+    findings: Vec<Finding>,
+    /// The observations that agree with it.
+    kept: Vec<usize>,
 }
 
-/// Snoops among the observations of `pool` by themselves.
-fn by_readings(case: &Case<'_>, pool: &[usize], against: &[usize]) -> Result<Snooping, NotAdjusted> {
+/// Snoops with the plan as a weak prior. Readings so far off that no figure fits them are first left out by their plain
+/// difference from the plan, the grossest first.
+fn against_plan(case: &Case<'_>, all: &[usize]) -> PlanView {
+    let datum = Datum::Plan {
+        corners: case.plan(),
+        sd: case.input.built_within,
+    };
+    let off = |index: usize| {
+        let o = case.observations[index];
+        let sd = o.sd.hypot(case.input.built_within * std::f64::consts::SQRT_2);
+        (o.value - case.plan()[o.from].distance(case.plan()[o.to]), sd)
+    };
+    let mut view = PlanView {
+        findings: Vec::new(),
+        kept: all.to_vec(),
+    };
+    for limit in [f64::INFINITY, GROSS, snoop::CRITICAL] {
+        let (pool, gross): (Vec<usize>, Vec<usize>) = all.iter().partition(|i| {
+            let (slip, sd) = off(**i);
+            slip.abs() <= limit * sd
+        });
+        view.findings = gross
+            .into_iter()
+            .map(|index| {
+                let (slip, sd) = off(index);
+                snoop::gross(index, slip, sd, case.clues[index])
+            })
+            .collect();
+        view.kept.clone_from(&pool);
+        if let Ok(snooping) = snoop_among(case, &pool, datum, &[]) {
+            view.findings.extend(snooping.findings);
+            view.kept = snooping.kept;
+            break;
+        }
+    }
+    view
+}
+
+/// A corner known this many times worse than the coarsest reading is nearly loose: a lucky count of lines does not fix it.
+const WEAK: f64 = 10.0;
+
+/// A reading this many standard deviations off the plan is no figure's side.
+const GROSS: f64 = 30.0;
+
+/// Snoops among the observations of `pool`; the answer is in terms of all observations.
+fn snoop_among(
+    case: &Case<'_>,
+    pool: &[usize],
+    datum: Datum<'_>,
+    against: &[usize],
+) -> Result<Snooping, NotAdjusted> {
     let clues: Vec<Clue> = pool.iter().map(|i| case.clues[*i]).collect();
     let against: Vec<usize> = (0..pool.len()).filter(|i| against.contains(&pool[*i])).collect();
     let mut snooping = snoop::snoop(&Network {
         start: case.plan(),
         observations: &case.pick(pool),
         clues: &clues,
-        datum: Datum::Free,
+        datum,
         against_plan: &against,
     })?;
     for finding in &mut snooping.findings {
@@ -191,18 +229,21 @@ fn by_readings(case: &Case<'_>, pool: &[usize], against: &[usize]) -> Result<Sno
     for pair in &mut snooping.other_pairs {
         *pair = (pool[pair.0], pool[pair.1]);
     }
+    for index in &mut snooping.kept {
+        *index = pool[*index];
+    }
     Ok(snooping)
 }
 
 /// Leaves out what the plan speaks against, then snoops among the rest.
-fn by_plan(case: &Case<'_>, plan: Option<&Snooping>, pool: &[usize]) -> Found {
-    let mut findings: Vec<Finding> = plan.map(|p| p.findings.clone()).unwrap_or_default();
+fn by_plan(case: &Case<'_>, plan: &PlanView) -> Found {
+    let mut findings = plan.findings.clone();
     for finding in &mut findings {
         finding.chosen = Some(finding.chosen.unwrap_or(0));
         finding.settled_by = SettledBy::Plan;
     }
     let mut other_pairs = Vec::new();
-    if let Ok(rest) = by_readings(case, pool, &[]) {
+    if let Ok(rest) = snoop_among(case, &plan.kept, Datum::Free, &[]) {
         findings.extend(rest.findings);
         other_pairs = rest.other_pairs;
     }
@@ -228,11 +269,19 @@ fn settle(case: &Case<'_>, findings: Vec<Finding>, other_pairs: Vec<(usize, usiz
         .as_ref()
         .map(|f| folded(case.plan(), &f.points))
         .unwrap_or_default();
+    let coarsest = observations.iter().map(|o| o.sd).fold(0.0, f64::max);
+    let weak = figure
+        .iter()
+        .flat_map(|f| (0..f.points.len()).map(|i| (i, network::ellipse(&f.covariance, i).major)))
+        .filter(|(_, sd)| *sd > WEAK * coarsest)
+        .map(|(i, _)| i)
+        .collect();
     Found {
         findings,
         other_pairs,
         kept,
         figure,
+        weak,
         folded,
         plan_suspects: Vec::new(),
         plan_rivals: Vec::new(),

@@ -52,14 +52,18 @@ fn two_tapes() -> Vec<TapeUse> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(150))]
+    #![proptest_config(ProptestConfig::with_cases(64))]
 
     #[test]
     fn any_lengths_at_all_are_answered(taken in prop::collection::vec(sane_reading(6), 1..25)) {
         let (corners, tapes) = (ell(), two_tapes());
         let answer = readings(&Input::new(&corners, &taken, &tapes)).unwrap();
         prop_assert!(serde_json::to_string(&answer).is_ok());
-        prop_assert_eq!(answer.verdict == Verdict::NotFixed, answer.corners.is_empty() && answer.misreads.is_empty() && answer.folded.is_empty());
+        // Not fixed means too few lines; lines that contradict each other are misread.
+        prop_assert_eq!(answer.verdict == Verdict::NotFixed, answer.rank < answer.needed || (answer.verdict != Verdict::Misread && !answer.loose.is_empty()));
+        if answer.verdict == Verdict::Misread {
+            prop_assert!(!(answer.misreads.is_empty() && answer.against_plan.tape_again.is_empty() && answer.folded.is_empty()));
+        }
         // Again, the same.
         prop_assert_eq!(&readings(&Input::new(&corners, &taken, &tapes)).unwrap(), &answer);
     }

@@ -172,6 +172,17 @@ fn only_the_corners_that_hang_free_are_called_loose() {
     }
 }
 
+/// The worst corner of 68.8 mm was worked out independently.
+#[test]
+fn three_diagonals_that_count_right_but_hardly_hold_are_not_taken_for_fixed() {
+    let answer = with("AD=6100,BF=9941,CE=3942");
+    assert_eq!((answer.verdict, answer.rank), (Verdict::NotFixed, 9));
+    assert!((60.0..75.0).contains(&answer.worst_corner_sd.unwrap().0));
+    assert!(!answer.loose.is_empty() && answer.moves.is_empty());
+    let best = answer.tape_next[0].worst_corner_sd.unwrap().0;
+    assert!(best < 2.0, "{best}");
+}
+
 #[test]
 fn without_redundancy_no_slip_shows_and_it_is_said() {
     let answer = with("AD=6100,BE=6808,DF=5467");
