@@ -1,8 +1,8 @@
 //! Taped readings: is it square, who misread the tape, and what to move.
 //!
-//! The readings are adjusted together by weighted least squares ([`adjust`](mod@adjust)); wrong ones are found by data
-//! snooping ([`snoop`](mod@snoop)); the figure that the rest make is judged corner by corner ([`square`]) and the true
-//! outline is laid on it ([`fit`]).
+//! The readings are adjusted together by weighted least squares ([`adjust()`]); wrong ones are found by data
+//! snooping ([`snoop()`]); the figure that the rest make is judged corner by corner ([`Angle`]) and the true
+//! outline is laid on it ([`place`]).
 
 mod adjust;
 mod answer;
@@ -11,13 +11,16 @@ mod chi_square;
 mod correct;
 mod error;
 mod figure;
+mod finding;
 mod fit;
 mod input;
 mod intake;
 mod loose;
 mod moves;
 mod next;
+mod normal;
 mod pairs;
+mod prior;
 mod report;
 mod search;
 mod simplex;
@@ -37,11 +40,12 @@ pub use correct::{
     tension,
 };
 pub use error::Error;
+pub use finding::{Clue, Finding, SettledBy, Snooping, Suspect};
 pub use fit::{Placement, free, held, least_worst, outward_normals, overhangs, place, worst_overhang};
 pub use input::{FitKind, Input, Limit, Masonry, Reading, TapeUse, letter, line_name};
 pub use loose::loose_corners;
 pub use moves::{Component, Move, Overhang, SideMove};
-pub use snoop::{CRITICAL, Clue, DETECTABLE, Finding, Network, SettledBy, Snooping, Suspect, snoop};
+pub use snoop::{CRITICAL, DETECTABLE, Network, snoop};
 pub use square::{Angle, COVERAGE, Call, End, Sense, angle_between, angle_gradient};
 pub use suggest::{Check, check_with, fixing, variance_with, worst_with};
 

@@ -4,11 +4,12 @@ use super::adjust::distances;
 use super::answer::{AgainstPlan, GlobalTest, Misread, ReadingLine, Readings, SuspectReading, Verdict};
 use super::chi_square::{ALPHA_GLOBAL, critical};
 use super::figure::Figure;
+use super::finding::{Finding, SettledBy, Suspect};
 use super::input::letter;
 use super::loose::loose_corners;
 use super::next;
 use super::search::{Case, Found};
-use super::snoop::{DETECTABLE, Finding, SettledBy, Suspect};
+use super::snoop::DETECTABLE;
 use crate::geometry::{Mm, Ratio};
 use crate::network;
 

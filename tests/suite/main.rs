@@ -7,6 +7,7 @@
 
 mod readings_hard;
 mod readings_job;
+mod readings_moves;
 mod readings_published;
 mod readings_referee;
 mod readings_support;
