@@ -10,7 +10,7 @@ use nalgebra::{DMatrix, DVector};
 use crate::geometry::Point;
 use crate::network::{self, Distance};
 
-use super::normal::{gradient, hold_columns, normal_inverse, sum_of_squares};
+use super::normal::{self, sum_of_squares};
 
 /// A redundancy number under this counts as none: the reading's own slip would not show.
 pub const UNCHECKED: f64 = 1e-6;
@@ -97,6 +97,10 @@ pub enum NotAdjusted {
     /// The distances leave the figure loose.
     #[error("the distances do not fix the corners")]
     Loose,
+    /// An observation between corners there are not, or with a value or standard deviation that is none; or a held corner
+    /// that there is not; or a plan of another number of corners.
+    #[error("an observation, a held corner or the plan does not belong to the corners given")]
+    Foreign,
     /// The iteration did not settle near the start.
     #[error("the distances fit no figure near the plan")]
     Unsettled,
@@ -111,6 +115,9 @@ pub fn adjust(
     observations: &[Observation],
     datum: Datum<'_>,
 ) -> Result<Adjustment, NotAdjusted> {
+    if !belongs(start, observations, datum) {
+        return Err(NotAdjusted::Foreign);
+    }
     let wanted = match datum {
         Datum::Free => network::needed(start.len()),
         Datum::Fixed(held) => 2 * (start.len() - held.len().min(start.len())),
@@ -122,12 +129,33 @@ pub fn adjust(
     solve(start, observations, datum)
 }
 
+fn belongs(start: &[Point], observations: &[Observation], datum: Datum<'_>) -> bool {
+    let n = start.len();
+    let placed = |points: &[Point]| points.iter().all(|p| p.x.is_finite() && p.y.is_finite());
+    let measured = |o: &Observation| {
+        o.from.max(o.to) < n && o.from != o.to && o.value.is_finite() && o.sd > 0.0 && o.sd.is_finite()
+    };
+    n > 0
+        && placed(start)
+        && observations.iter().all(measured)
+        && match datum {
+            Datum::Free => true,
+            Datum::Fixed(held) => held.iter().all(|corner| *corner < n),
+            Datum::Plan { corners, sd } => corners.len() == n && placed(corners) && sd > 0.0,
+        }
+}
+
 fn fixed_rank(start: &[Point], observations: &[Observation], datum: Datum<'_>) -> usize {
     let mut design = network::weighted_design(start, &distances(observations));
     if observations.is_empty() {
         return 0;
     }
-    hold_columns(&mut design, datum);
+    if let Datum::Fixed(held) = datum {
+        for corner in held {
+            design.column_mut(2 * corner).fill(0.0);
+            design.column_mut(2 * corner + 1).fill(0.0);
+        }
+    }
     let values = design.singular_values();
     let largest = values.max();
     values.iter().filter(|v| **v > network::LOOSE * largest).count()
@@ -151,13 +179,13 @@ pub(super) fn solve(
     observations: &[Observation],
     datum: Datum<'_>,
 ) -> Result<Adjustment, NotAdjusted> {
-    let distances = distances(observations);
     let mut points = start.to_vec();
     let mut squares = sum_of_squares(&points, observations, datum);
     let mut last = f64::INFINITY;
     for _ in 0..MAX_STEPS {
-        let (design, covariance) = normal_inverse(&points, &distances, datum).ok_or(NotAdjusted::Loose)?;
-        let step = &covariance * gradient(&design, &points, observations, datum);
+        let design = normal::design(&points, observations, datum);
+        let covariance = normal::covariance(&points, &design, datum).ok_or(NotAdjusted::Loose)?;
+        let step = covariance * normal::gradient(&design, &points, observations, datum);
         let size = step.amax();
         if !size.is_finite() {
             return Err(NotAdjusted::Unsettled);
@@ -206,9 +234,10 @@ fn moved(points: &[Point], step: &DVector<f64>, scale: f64) -> Vec<Point> {
 }
 
 fn finish(points: Vec<Point>, observations: &[Observation], datum: Datum<'_>) -> Option<Adjustment> {
-    let (design, covariance) = normal_inverse(&points, &distances(observations), datum)?;
+    let design = normal::design(&points, observations, datum);
+    let covariance = normal::covariance(&points, &design, datum)?;
     let count = observations.len();
-    let cofactor = DMatrix::identity(count, count) - &design * &covariance * design.transpose();
+    let cofactor = normal::cofactor(&design, &covariance);
     let residuals: Vec<f64> = observations
         .iter()
         .map(|o| points[o.from].distance(points[o.to]) - o.value)

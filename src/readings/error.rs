@@ -23,7 +23,7 @@ pub enum Error {
     #[error("no readings: give at least one, as AB=7802")]
     NoReadings,
     /// More readings than any day's taping.
-    #[error("{0} readings: at most 2000 can be judged at once")]
+    #[error("{0} readings: at most 700 can be judged at once")]
     TooMany(usize),
     /// A reading between corners the plan does not have.
     #[error("reading {position}: corner {corner} is not on the plan, whose corners are A to {last}")]

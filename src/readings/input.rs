@@ -10,7 +10,7 @@ use super::error::Error;
 
 /// Coordinates and readings past this, mm, are slips of the keyboard: 1 km.
 const FARTHEST: f64 = 1e6;
-const MOST_READINGS: usize = 2000;
+const MOST_READINGS: usize = 700;
 
 /// One reading of a tape between two corners.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -62,12 +62,18 @@ pub enum Limit<'a> {
 }
 
 impl Limit<'_> {
-    /// The limit at the end of `length` mm, mm.
+    /// The limit at the end of `length` mm, mm: never negative, nor past 1 km.
     #[must_use]
     pub fn at(&self, length: f64) -> f64 {
-        match self {
+        let limit = match self {
             Self::Fixed(limit) => *limit,
             Self::ByLength(tolerance) => tolerance(length),
+        };
+        // Nothing is within a limit that is not a number.
+        if limit.is_nan() {
+            0.0
+        } else {
+            limit.clamp(0.0, FARTHEST)
         }
     }
 }

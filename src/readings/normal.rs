@@ -4,7 +4,7 @@ use nalgebra::{DMatrix, DVector};
 
 use super::adjust::{Datum, Observation};
 use crate::geometry::Point;
-use crate::network::{self, Distance};
+use crate::network;
 
 pub(super) fn sum_of_squares(points: &[Point], observations: &[Observation], datum: Datum<'_>) -> f64 {
     let readings: f64 = observations
@@ -22,20 +22,54 @@ pub(super) fn sum_of_squares(points: &[Point], observations: &[Observation], dat
     readings + plan
 }
 
+/// One row of the weighted design: its four figures and their columns. The rest of the row is zero, and a network of
+/// hundreds of distances is mostly that, so the sums below never visit it.
+pub(super) struct Row {
+    columns: [usize; 4],
+    figures: [f64; 4],
+}
+
+/// The weighted design at `points`, with nothing in the columns of held corners.
+pub(super) fn design(points: &[Point], observations: &[Observation], datum: Datum<'_>) -> Vec<Row> {
+    let held = |corner: usize| matches!(datum, Datum::Fixed(held) if held.contains(&corner));
+    observations
+        .iter()
+        .map(|o| {
+            let mut figures = network::direction(points[o.from], points[o.to]).map(|f| f / o.sd);
+            if held(o.from) {
+                figures[..2].fill(0.0);
+            }
+            if held(o.to) {
+                figures[2..].fill(0.0);
+            }
+            Row {
+                columns: network::columns(o.from, o.to),
+                figures,
+            }
+        })
+        .collect()
+}
+
+impl Row {
+    fn parts(&self) -> impl Iterator<Item = (usize, f64)> + Clone {
+        self.columns.into_iter().zip(self.figures)
+    }
+}
+
 /// −½ the gradient of the sum of squares.
 pub(super) fn gradient(
-    design: &DMatrix<f64>,
+    design: &[Row],
     points: &[Point],
     observations: &[Observation],
     datum: Datum<'_>,
 ) -> DVector<f64> {
-    let misfit = DVector::from_iterator(
-        observations.len(),
-        observations
-            .iter()
-            .map(|o| (o.value - points[o.from].distance(points[o.to])) / o.sd),
-    );
-    let mut gradient = design.tr_mul(&misfit);
+    let mut gradient = DVector::zeros(2 * points.len());
+    for (row, o) in design.iter().zip(observations) {
+        let misfit = (o.value - points[o.from].distance(points[o.to])) / o.sd;
+        for (column, figure) in row.parts() {
+            gradient[column] += figure * misfit;
+        }
+    }
     if let Datum::Plan { corners, sd } = datum {
         for (i, (p, c)) in points.iter().zip(corners).enumerate() {
             gradient[2 * i] += (c.x - p.x) / (sd * sd);
@@ -45,25 +79,17 @@ pub(super) fn gradient(
     gradient
 }
 
-pub(super) fn hold_columns(design: &mut DMatrix<f64>, datum: Datum<'_>) {
-    if let Datum::Fixed(held) = datum {
-        for corner in held {
-            design.column_mut(2 * corner).fill(0.0);
-            design.column_mut(2 * corner + 1).fill(0.0);
+/// The covariance that goes with a design, or `None` where it is singular.
+pub(super) fn covariance(points: &[Point], design: &[Row], datum: Datum<'_>) -> Option<DMatrix<f64>> {
+    let mut normal = DMatrix::zeros(2 * points.len(), 2 * points.len());
+    for row in design {
+        for (i, a) in row.parts() {
+            for (j, b) in row.parts() {
+                normal[(i, j)] += a * b;
+            }
         }
     }
-}
-
-/// The weighted design at `points` and the covariance that goes with it, or `None` where it is singular.
-pub(super) fn normal_inverse(
-    points: &[Point],
-    distances: &[Distance],
-    datum: Datum<'_>,
-) -> Option<(DMatrix<f64>, DMatrix<f64>)> {
-    let mut design = network::weighted_design(points, distances);
-    hold_columns(&mut design, datum);
-    let mut normal = design.tr_mul(&design);
-    let covariance = match datum {
+    Some(match datum {
         Datum::Free => {
             let motions = network::rigid_motions(points);
             let fixed = &motions * motions.transpose();
@@ -88,6 +114,24 @@ pub(super) fn normal_inverse(
             }
             normal.cholesky()?.inverse()
         }
-    };
-    Some((design, covariance))
+    })
+}
+
+/// The residuals' cofactor I − Ā C Āᵀ.
+pub(super) fn cofactor(design: &[Row], covariance: &DMatrix<f64>) -> DMatrix<f64> {
+    let count = design.len();
+    let mut cofactor = DMatrix::identity(count, count);
+    for (i, row) in design.iter().enumerate() {
+        let mut reach = DVector::zeros(covariance.nrows());
+        for (column, figure) in row.parts() {
+            reach.axpy(figure, &covariance.column(column), 1.0);
+        }
+        for (j, other) in design.iter().enumerate() {
+            cofactor[(j, i)] -= other
+                .parts()
+                .map(|(column, figure)| figure * reach[column])
+                .sum::<f64>();
+        }
+    }
+    cofactor
 }

@@ -136,7 +136,7 @@ pub(super) fn search(case: &Case<'_>) -> Found {
     let mut found = match snoop_among(case, &all, Datum::Free, &against) {
         Ok(snooping) => settle(case, snooping.findings, snooping.other_pairs),
         Err(NotAdjusted::Loose) => settle(case, Vec::new(), Vec::new()),
-        Err(NotAdjusted::Unsettled) => by_plan(case, &plan),
+        Err(NotAdjusted::Unsettled | NotAdjusted::Foreign) => by_plan(case, &plan),
     };
     let unplaced = !found.other_pairs.is_empty() || found.findings.iter().any(|f| f.chosen.is_none());
     if !against.is_empty() && (unplaced || !found.folded.is_empty()) {

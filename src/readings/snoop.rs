@@ -27,6 +27,9 @@ const TIED: f64 = 1.0 - 1e-8;
 /// An estimated slip past this, mm, bends the figure enough that rivals are adjusted exactly before one is named.
 const BENDS: f64 = 50.0;
 
+/// With more misreads than this the readings are not of this plan, and naming them one by one is no help.
+const MOST_MISREADS: usize = 12;
+
 /// Readings compared exactly in that case.
 const RIVALS: usize = 8;
 
@@ -59,11 +62,19 @@ impl Network<'_> {
 ///
 /// Fails when the distances leave the figure loose or fit no figure near the start.
 pub fn snoop(network: &Network<'_>) -> Result<Snooping, NotAdjusted> {
+    if network.clues.len() != network.observations.len() {
+        return Err(NotAdjusted::Foreign);
+    }
     let first = adjust::adjust(network.start, network.observations, network.datum)?;
     let mut kept: Vec<usize> = (0..network.observations.len()).collect();
     let mut findings = Vec::new();
     let mut last = first.clone();
+    let mut too_many = false;
     while let Some(finding) = examine(network, &kept, &last, None) {
+        too_many = findings.len() == MOST_MISREADS;
+        if too_many {
+            break;
+        }
         kept.retain(|i| *i != finding.left_out());
         findings.push(finding);
         last = network.solve(&kept)?;
@@ -77,8 +88,8 @@ pub fn snoop(network: &Network<'_>) -> Result<Snooping, NotAdjusted> {
             .collect();
         last = network.solve(&kept)?;
     }
-    if findings.len() >= 2 && last.degrees_of_freedom == 0 {
-        // Every choice of so many readings would leave the rest in agreement.
+    if too_many || (findings.len() >= 2 && last.degrees_of_freedom == 0) {
+        // So many are wrong that none is to be trusted, or any choice of as many would leave the rest in agreement.
         for finding in &mut findings {
             finding.chosen = None;
             finding.settled_by = SettledBy::Nothing;

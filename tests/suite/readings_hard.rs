@@ -197,6 +197,35 @@ fn the_largest_outline_with_every_line_read_is_answered() {
     assert!(answer.tape_next[22].worst_corner_sd.is_some());
 }
 
+/// Readings of another job altogether: an answer, in a time that nobody waits for, that names none of them.
+#[test]
+fn the_largest_set_of_nonsense_is_answered_with_nothing_named() {
+    let corners: Vec<Point> = (0..26)
+        .map(|i| {
+            let angle = f64::from(i) / 26.0 * std::f64::consts::TAU;
+            Point::new(8000.0 * angle.cos(), 8000.0 * angle.sin())
+        })
+        .collect();
+    let mut taken = Vec::new();
+    for i in 0..26 {
+        for j in i + 1..26 {
+            let nonsense = (i * 7919 + j * 104_729) % 900;
+            taken.push(Reading::new(
+                i,
+                j,
+                corners[i].distance(corners[j]) + nonsense as f64,
+            ));
+        }
+    }
+    let tapes = held_on(0.0);
+    let answer = readings(&Input::new(&corners, &taken, &tapes)).unwrap();
+    assert_eq!((answer.verdict, answer.rest), (Verdict::Misread, None));
+    assert!(answer.misreads.iter().all(|m| m.name.is_none()) && answer.moves.is_empty());
+    // One more than can be taken in.
+    let taken: Vec<Reading> = taken.iter().copied().cycle().take(701).collect();
+    assert!(readings(&Input::new(&corners, &taken, &tapes)).is_err());
+}
+
 #[test]
 fn causes_are_named_in_the_trades_words_and_only_where_they_fit() {
     assert_eq!(
