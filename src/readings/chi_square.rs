@@ -17,6 +17,10 @@ pub fn lower_tail(f: usize, x: f64) -> f64 {
         return 0.0;
     }
     let (a, half) = (f as f64 / 2.0, x / 2.0);
+    if half > a + 20.0 * a.sqrt() + 200.0 {
+        // Twenty standard deviations out and more: nothing is left of the tail.
+        return 1.0;
+    }
     // ln Γ(a + 1), stepping up from Γ(1) or Γ(1/2).
     let mut log_gamma = if f.is_multiple_of(2) {
         0.0

@@ -53,6 +53,11 @@ impl Network<'_> {
         kept.iter().map(|i| self.observations[*i]).collect()
     }
 
+    /// Adjusts those kept from a figure that is nearly theirs.
+    fn solve_from(&self, points: &[Point], kept: &[usize]) -> Result<Adjustment, NotAdjusted> {
+        adjust::solve(points, &self.pick(kept), self.datum)
+    }
+
     pub(super) fn solve(&self, kept: &[usize]) -> Result<Adjustment, NotAdjusted> {
         adjust::solve(self.start, &self.pick(kept), self.datum)
     }
@@ -159,12 +164,12 @@ fn most_suspect(network: &Network<'_>, kept: &[usize], adjustment: &Adjustment) 
     if order.iter().take(RIVALS).all(|(i, _)| slip(*i).abs() < BENDS) {
         return Some(worst);
     }
-    let mut best = (worst, left(network, kept, worst));
+    let mut best = (worst, left(network, kept, &adjustment.points, worst));
     for (i, w) in order.iter().take(RIVALS).skip(1) {
         if *w < 0.5 * largest || adjustment.correlation(best.0, *i).abs() > TIED {
             continue;
         }
-        let squares = left(network, kept, *i);
+        let squares = left(network, kept, &adjustment.points, *i);
         if squares < best.1 * (1.0 - 1e-6) {
             best = (*i, squares);
         }
@@ -173,9 +178,9 @@ fn most_suspect(network: &Network<'_>, kept: &[usize], adjustment: &Adjustment) 
 }
 
 /// What is left of the sum of squares without the reading at `position`.
-fn left(network: &Network<'_>, kept: &[usize], position: usize) -> f64 {
+fn left(network: &Network<'_>, kept: &[usize], from: &[Point], position: usize) -> f64 {
     network
-        .solve(&without(kept, position))
+        .solve_from(from, &without(kept, position))
         .map_or(f64::INFINITY, |a| a.squares)
 }
 
@@ -190,7 +195,7 @@ fn suspect(network: &Network<'_>, kept: &[usize], adjustment: &Adjustment, posit
     let index = kept[position];
     let o = network.observations[index];
     let f = adjustment.degrees_of_freedom.saturating_sub(1);
-    let (slip, slip_sd, passes) = match network.solve(&without(kept, position)) {
+    let (slip, slip_sd, passes) = match network.solve_from(&adjustment.points, &without(kept, position)) {
         Ok(rest) => (
             o.value - rest.points[o.from].distance(rest.points[o.to]),
             (o.sd.powi(2) + network::distance_variance(&rest.points, &rest.covariance, o.from, o.to)).sqrt(),
@@ -236,7 +241,7 @@ pub(super) fn gross(index: usize, slip: f64, sd: f64, clue: Clue) -> Finding {
 
 /// Whether a sum of squares passes the global test at the reading's level; with none to spare nothing speaks against it.
 pub(super) fn passes(squares: f64, f: usize) -> bool {
-    f == 0 || squares <= chi_square::critical(f, ALPHA_READING)
+    f == 0 || 1.0 - chi_square::lower_tail(f, squares) >= ALPHA_READING
 }
 
 fn settle(suspects: &[Suspect], against_plan: &[usize]) -> (Option<usize>, SettledBy) {
