@@ -24,5 +24,6 @@ pub mod report;
 pub mod rules;
 pub mod sag;
 pub mod square;
+pub mod readings;
 pub mod tape;
 pub mod working;
