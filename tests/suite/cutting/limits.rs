@@ -1,0 +1,220 @@
+//! What cannot be cut is refused with its reason.
+
+use pegline::cutting::{
+    Effort, Error, MAX_RUNS, Objective, Pence, PieceList, Problem, Rules, Run, Stock, Tenths, Wanted,
+    cut_pieces, plan_runs,
+};
+
+fn run(length: i64, zones: &[(i64, i64)]) -> Run {
+    Run {
+        name: "AB".to_owned(),
+        length: Tenths::from_mm(length),
+        splices: Some(
+            zones
+                .iter()
+                .map(|&(a, b)| (Tenths::from_mm(a), Tenths::from_mm(b)))
+                .collect(),
+        ),
+    }
+}
+
+fn stock(length: i64, price: i64, count: Option<usize>) -> Stock {
+    Stock {
+        length: Tenths::from_mm(length),
+        price: Pence(price),
+        count,
+    }
+}
+
+fn plan(runs: Vec<Run>, stock: Vec<Stock>, rules: Rules, objective: Objective) -> String {
+    let problem = Problem {
+        runs,
+        stock,
+        rules,
+        objective,
+        effort: Effort::default(),
+    };
+    plan_runs(&problem).unwrap_err().to_string()
+}
+
+#[test]
+fn every_impossible_problem_says_what_is_wrong_and_with_which_value() {
+    let rules = Rules {
+        least_piece: Tenths::from_mm(600),
+        ..Rules::default()
+    };
+    let six = vec![stock(6000, 100, None)];
+    let plain = vec![run(4000, &[])];
+    let fewest = Objective::FewestSplices;
+    for (message, part) in [
+        (plan(vec![], six.clone(), rules, fewest), "give at least one run"),
+        (
+            plan(plain.clone(), vec![], rules, fewest),
+            "give at least one stock length",
+        ),
+        (
+            plan(vec![run(0, &[])], six.clone(), rules, fewest),
+            "run AB: 0 mm is no usable length",
+        ),
+        (
+            plan(vec![run(-5, &[])], six.clone(), rules, fewest),
+            "run AB: -5 mm",
+        ),
+        (
+            plan(vec![run(i64::MAX / 10, &[])], six.clone(), rules, fewest),
+            "is no usable length",
+        ),
+        (
+            plan(vec![run(4000, &[(900, 800)])], six.clone(), rules, fewest),
+            "900 to 800 mm ends before it starts",
+        ),
+        (
+            plan(vec![run(9000, &[(700, 2900)])], six.clone(), rules, fewest),
+            "run AB: 9000 mm cannot be made up",
+        ),
+        (
+            plan(vec![run(9000, &[(200, 500)])], six.clone(), rules, fewest),
+            "run AB: 9000 mm cannot be made up",
+        ),
+        (
+            plan(plain.clone(), vec![stock(0, 1, None)], rules, fewest),
+            "stock length 1: 0 mm",
+        ),
+        (
+            plan(plain.clone(), vec![stock(6000, -1, None)], rules, fewest),
+            "-0.01 is no usable price",
+        ),
+        (
+            plan(
+                plain.clone(),
+                six.clone(),
+                Rules {
+                    kerf: Tenths(-1),
+                    ..rules
+                },
+                fewest,
+            ),
+            "the kerf: -0.1 mm",
+        ),
+        (
+            plan(
+                plain.clone(),
+                six.clone(),
+                Rules {
+                    trim: Tenths::from_mm(6000),
+                    ..rules
+                },
+                fewest,
+            ),
+            "the end trim of 6000 mm leaves nothing",
+        ),
+        (
+            plan(
+                plain.clone(),
+                six.clone(),
+                rules,
+                Objective::CostPlusPerSplice(Pence(-4)),
+            ),
+            "the worth of a splice: -0.04",
+        ),
+        (
+            plan(vec![run(4000, &[]); MAX_RUNS + 1], six.clone(), rules, fewest),
+            "runs: 61 given, 60 is the most",
+        ),
+        (
+            plan(vec![run(4000, &[]); 65], six.clone(), rules, fewest),
+            "runs: 65 given",
+        ),
+        (
+            plan(plain.clone(), vec![stock(6000, 1, None); 65], rules, fewest),
+            "stock lengths: 65 given",
+        ),
+        (
+            plan(vec![run(900_000, &[(0, 900_000)]); 3], six, rules, fewest),
+            "bars needed: 450 given, 200 is the most",
+        ),
+        (
+            plan(
+                vec![run(4000, &[]); 3],
+                vec![stock(6000, 0, Some(2))],
+                rules,
+                fewest,
+            ),
+            "the stock runs out",
+        ),
+        (
+            plan(plain, vec![stock(6000, 0, Some(0))], rules, fewest),
+            "the stock runs out",
+        ),
+    ] {
+        assert!(message.contains(part), "{message:?} lacks {part:?}");
+    }
+}
+
+#[test]
+fn impossible_pieces_say_so_too() {
+    let cut = |pieces: &[(i64, usize)], stock: Vec<Stock>| {
+        let list = PieceList {
+            pieces: pieces
+                .iter()
+                .map(|&(length, count)| Wanted {
+                    length: Tenths::from_mm(length),
+                    count,
+                })
+                .collect(),
+            stock,
+            rules: Rules::default(),
+            effort: Effort::default(),
+        };
+        cut_pieces(&list).unwrap_err()
+    };
+    let six = vec![stock(6000, 100, None)];
+    assert_eq!(cut(&[], six.clone()), Error::Nothing("piece"));
+    assert_eq!(cut(&[(100, 0)], six.clone()), Error::Nothing("piece"));
+    assert_eq!(
+        cut(&[(6001, 1)], six.clone()),
+        Error::PieceTooLong {
+            length: Tenths::from_mm(6001),
+            longest: Tenths::from_mm(6000)
+        }
+    );
+    assert!(matches!(
+        cut(&[(100, 1_000_000)], six.clone()),
+        Error::TooMany { what: "pieces", .. }
+    ));
+    assert!(matches!(
+        cut(&[(100, usize::MAX), (100, 2)], six.clone()),
+        Error::TooMany { .. }
+    ));
+    assert!(matches!(cut(&[(-100, 1)], six), Error::Length { .. }));
+    assert_eq!(
+        cut(&[(4000, 3)], vec![stock(6000, 0, Some(2))]),
+        Error::StockRunsOut
+    );
+    assert_eq!(
+        cut(&[(4000, 30)], vec![stock(6000, 0, Some(29))]),
+        Error::StockRunsOut
+    );
+}
+
+/// Invented: at a tenth of a millimetre over a kilometre no table could be filled; the answer is the quick cutting.
+#[test]
+fn lists_too_fine_for_a_table_still_answer_with_their_gap() {
+    let list = PieceList {
+        pieces: (0..60_i64)
+            .map(|k| Wanted {
+                length: Tenths(10_007 + 61_001 * k),
+                count: 3,
+            })
+            .collect(),
+        stock: vec![stock(1_000_000, 90_000, None), stock(400_000, 40_000, None)],
+        rules: Rules {
+            kerf: Tenths(31),
+            ..Rules::default()
+        },
+        effort: Effort::default(),
+    };
+    let answer = cut_pieces(&list).unwrap();
+    super::checker::check_pieces(&list, &answer);
+    assert!(answer.bound.0 > 0);
+}
