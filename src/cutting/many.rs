@@ -2,11 +2,11 @@
 //!
 //! The bound here is the one that needs no partition: so many pieces, so many kerfs, the cheapest bars for that.
 
-use super::chain::BarPlan;
 use super::cover::Cover;
 use super::effort::Meter;
 use super::instance::Instance;
 use super::model::MAX_BARS;
+use super::outcome::BarPlan;
 use super::score::NEVER;
 use super::search::{Found, Search};
 use super::units::int;

@@ -1,12 +1,12 @@
 //! From a problem to its layout.
 
-use super::chain::{BarPlan, Stretch};
 use super::effort::Meter;
 use super::error::Error;
 use super::instance::Instance;
 use super::layout::{Bar, Bound, Cut, End, Ends, Gap, Layout, Piece, RunCut, Taken};
 use super::many;
 use super::model::{Objective, Problem, Stock};
+use super::outcome::{BarPlan, Stretch};
 use super::score;
 use super::search::{Found, Search};
 use super::units::{Pence, Tenths, int};

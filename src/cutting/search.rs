@@ -1,9 +1,10 @@
 //! The joint search: partitions by bound, layouts by chain, until value and bound meet.
 
-use super::chain::{self, BarPlan, Outcome};
+use super::chain;
 use super::effort::Meter;
 use super::instance::Instance;
 use super::model::{Effort, MAX_BARS};
+use super::outcome::{BarPlan, Outcome};
 use super::partition::Partition;
 use super::presplit;
 use super::score::NEVER;

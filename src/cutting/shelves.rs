@@ -3,12 +3,12 @@
 use std::collections::BTreeMap;
 
 use super::candidates::{Candidate, Candidates, Source};
-use super::chain::BarPlan;
 use super::cover::Cover;
 use super::effort::Meter;
 use super::groups::{self, Groups};
 use super::instance::Instance;
 use super::model::MAX_BARS;
+use super::outcome::BarPlan;
 use super::score::NEVER;
 use super::units::int;
 use super::van::Van;

@@ -37,114 +37,106 @@ fn plan(runs: Vec<Run>, stock: Vec<Stock>, rules: Rules, objective: Objective) -
     plan_runs(&problem).unwrap_err().to_string()
 }
 
-#[test]
-fn every_impossible_problem_says_what_is_wrong_and_with_which_value() {
-    let rules = Rules {
+fn rules() -> Rules {
+    Rules {
         least_piece: Tenths::from_mm(600),
         ..Rules::default()
+    }
+}
+
+#[test]
+fn every_impossible_run_is_named_with_its_value() {
+    let refused = |runs| {
+        plan(
+            runs,
+            vec![stock(6000, 100, None)],
+            rules(),
+            Objective::FewestSplices,
+        )
     };
-    let six = vec![stock(6000, 100, None)];
-    let plain = vec![run(4000, &[])];
-    let fewest = Objective::FewestSplices;
     for (message, part) in [
-        (plan(vec![], six.clone(), rules, fewest), "give at least one run"),
+        (refused(vec![]), "give at least one run"),
+        (refused(vec![run(0, &[])]), "run AB: 0 mm is no usable length"),
+        (refused(vec![run(-5, &[])]), "run AB: -5 mm"),
+        (refused(vec![run(i64::MAX / 10, &[])]), "is no usable length"),
+        (refused(vec![run(i64::MIN / 10, &[])]), "is no usable length"),
         (
-            plan(plain.clone(), vec![], rules, fewest),
-            "give at least one stock length",
-        ),
-        (
-            plan(vec![run(0, &[])], six.clone(), rules, fewest),
-            "run AB: 0 mm is no usable length",
-        ),
-        (
-            plan(vec![run(-5, &[])], six.clone(), rules, fewest),
-            "run AB: -5 mm",
-        ),
-        (
-            plan(vec![run(i64::MAX / 10, &[])], six.clone(), rules, fewest),
-            "is no usable length",
-        ),
-        (
-            plan(vec![run(4000, &[(900, 800)])], six.clone(), rules, fewest),
+            refused(vec![run(4000, &[(900, 800)])]),
             "900 to 800 mm ends before it starts",
         ),
         (
-            plan(vec![run(9000, &[(700, 2900)])], six.clone(), rules, fewest),
+            refused(vec![run(9000, &[(700, 2900)])]),
             "run AB: 9000 mm cannot be made up",
         ),
         (
-            plan(vec![run(9000, &[(200, 500)])], six.clone(), rules, fewest),
+            refused(vec![run(9000, &[(200, 500)])]),
             "run AB: 9000 mm cannot be made up",
         ),
         (
-            plan(plain.clone(), vec![stock(0, 1, None)], rules, fewest),
-            "stock length 1: 0 mm",
+            refused(vec![run(9000, &[(i64::MIN / 10, 0), (9000, i64::MAX / 10)])]),
+            "cannot be made up",
         ),
         (
-            plan(plain.clone(), vec![stock(6000, -1, None)], rules, fewest),
-            "-0.01 is no usable price",
-        ),
-        (
-            plan(
-                plain.clone(),
-                six.clone(),
-                Rules {
-                    kerf: Tenths(-1),
-                    ..rules
-                },
-                fewest,
-            ),
-            "the kerf: -0.1 mm",
-        ),
-        (
-            plan(
-                plain.clone(),
-                six.clone(),
-                Rules {
-                    trim: Tenths::from_mm(6000),
-                    ..rules
-                },
-                fewest,
-            ),
-            "the end trim of 6000 mm leaves nothing",
-        ),
-        (
-            plan(
-                plain.clone(),
-                six.clone(),
-                rules,
-                Objective::CostPlusPerSplice(Pence(-4)),
-            ),
-            "the worth of a splice: -0.04",
-        ),
-        (
-            plan(vec![run(4000, &[]); MAX_RUNS + 1], six.clone(), rules, fewest),
+            refused(vec![run(4000, &[]); MAX_RUNS + 1]),
             "runs: 61 given, 60 is the most",
         ),
         (
-            plan(vec![run(4000, &[]); 65], six.clone(), rules, fewest),
-            "runs: 65 given",
-        ),
-        (
-            plan(plain.clone(), vec![stock(6000, 1, None); 65], rules, fewest),
-            "stock lengths: 65 given",
-        ),
-        (
-            plan(vec![run(900_000, &[(0, 900_000)]); 3], six, rules, fewest),
+            refused(vec![run(900_000, &[(0, 900_000)]); 3]),
             "bars needed: 450 given, 200 is the most",
         ),
+    ] {
+        assert!(message.contains(part), "{message:?} lacks {part:?}");
+    }
+}
+
+#[test]
+fn every_impossible_stock_or_rule_is_named_with_its_value() {
+    let six = vec![stock(6000, 100, None)];
+    let from = |stock, runs| {
+        plan(
+            vec![run(4000, &[]); runs],
+            stock,
+            rules(),
+            Objective::FewestSplices,
+        )
+    };
+    let by = |rules| plan(vec![run(4000, &[])], six.clone(), rules, Objective::FewestSplices);
+    let worth = Objective::CostPlusPerSplice(Pence(-4));
+    for (message, part) in [
+        (from(vec![], 1), "give at least one stock length"),
+        (from(vec![stock(0, 1, None)], 1), "stock length 1: 0 mm"),
         (
-            plan(
-                vec![run(4000, &[]); 3],
-                vec![stock(6000, 0, Some(2))],
-                rules,
-                fewest,
-            ),
-            "the stock runs out",
+            from(vec![stock(6000, -1, None)], 1),
+            "6000 mm stock length: -0.01 is no usable price",
+        ),
+        (from(vec![stock(6000, i64::MAX, None)], 1), "is no usable price"),
+        (from(vec![stock(6000, 1, None); 65], 1), "stock lengths: 65 given"),
+        (from(vec![stock(6000, 0, Some(2))], 3), "the stock runs out"),
+        (from(vec![stock(6000, 0, Some(0))], 1), "the stock runs out"),
+        (
+            by(Rules {
+                kerf: Tenths(-1),
+                ..rules()
+            }),
+            "the kerf: -0.1 mm",
         ),
         (
-            plan(plain, vec![stock(6000, 0, Some(0))], rules, fewest),
-            "the stock runs out",
+            by(Rules {
+                overlap: Tenths(i64::MAX),
+                ..rules()
+            }),
+            "the overlap of a splice",
+        ),
+        (
+            by(Rules {
+                trim: Tenths::from_mm(6000),
+                ..rules()
+            }),
+            "the end trim of 6000 mm leaves nothing",
+        ),
+        (
+            plan(vec![run(4000, &[])], six.clone(), rules(), worth),
+            "the worth of a splice: -0.04",
         ),
     ] {
         assert!(message.contains(part), "{message:?} lacks {part:?}");
