@@ -1,6 +1,6 @@
-//! Problems too large for one table: laid block by block, then improved by laying a few groups anew together.
+//! Which way to lay the runs: in one table, or block by block, then improved by laying a few groups anew together.
 //!
-//! The bound here is the one that needs no partition: so many pieces, so many kerfs, the cheapest bars for that.
+//! The bound of the blocks is the one that needs no partition: so many pieces, so many kerfs, the cheapest bars for that.
 
 use super::cover::Cover;
 use super::effort::Meter;
@@ -16,17 +16,46 @@ const BLOCK: usize = 9;
 /// Steps for one block.
 const BLOCK_STEPS: u64 = 1_000_000;
 /// Most runs of a problem that goes into one table.
-const MOST_RUNS: usize = 16;
+const MOST_RUNS: usize = 18;
 /// Largest table: sets of runs in two parts times shares of the counted bars in two parts.
-const MOST_WORK: usize = 60_000_000;
+const MOST_WORK: usize = 200_000_000;
+/// A table so small that nothing else need be done first.
+const QUICK_WORK: usize = 10_000_000;
+/// Steps for laying in blocks before a larger table.
+const BLOCKS_STEPS: u64 = 1_000_000;
 /// The same for a block, of which many are laid.
 const BLOCK_WORK: usize = 2_000_000;
 /// Most sets of runs times shares of the counted bars, each with a bound of its own.
-const MOST_GROUPS: usize = 500_000;
+const MOST_GROUPS: usize = 600_000;
 
-/// Whether the whole problem fits one table.
-pub(super) fn fits(instance: &Instance) -> bool {
-    instance.spans.len() <= MOST_RUNS && work(instance) <= MOST_WORK && groups(instance) <= MOST_GROUPS
+/// Lays the runs in one table if that is small enough, in blocks if not, and both ways between.
+pub(super) fn run(instance: &Instance, meter: &mut Meter) -> Option<Found> {
+    let whole =
+        instance.spans.len() <= MOST_RUNS && work(instance) <= MOST_WORK && groups(instance) <= MOST_GROUPS;
+    if !whole {
+        return in_blocks(instance, meter);
+    }
+    if work(instance) <= QUICK_WORK {
+        return Search::new(instance, meter).run(meter);
+    }
+    // The table may use up the steps before it has a good layout; the blocks soon have one.
+    let mut own = meter.part(BLOCKS_STEPS);
+    let blocks = in_blocks(instance, &mut own);
+    meter.spend(own.taken());
+    let table = Search::new(instance, meter).run(meter);
+    let (Some(blocks), Some(table)) = (blocks.as_ref(), table.as_ref()) else {
+        return table.or(blocks);
+    };
+    let value = |found: &Found| score(instance, &connected(found.bars.clone()));
+    let best = if value(blocks) < value(table) {
+        blocks
+    } else {
+        table
+    };
+    Some(Found {
+        bars: best.bars.clone(),
+        bound: table.bound.max(blocks.bound),
+    })
 }
 
 /// Sets of runs times shares of the counted bars.
@@ -49,8 +78,8 @@ fn work(instance: &Instance) -> usize {
         })
 }
 
-/// Lays the runs in blocks. `None` when some block could not be laid from what is left of the counted bars.
-pub(super) fn run(instance: &Instance, meter: &mut Meter) -> Option<Found> {
+/// Lays the runs block by block. `None` when some block could not be laid from what is left of the counted bars.
+fn in_blocks(instance: &Instance, meter: &mut Meter) -> Option<Found> {
     let runs = instance.spans.len();
     let blocks = runs.div_ceil(BLOCK);
     let mut parts: Vec<Part> = Vec::new();
@@ -85,7 +114,7 @@ fn lay(instance: &Instance, members: &[usize], others: &[Part], meter: &mut Mete
         ..instance.clone()
     };
     // Fewer counted bars than there are, until the table is small enough.
-    while work(&block) > BLOCK_WORK || groups(&block) > MOST_GROUPS / 20 {
+    while work(&block) > BLOCK_WORK || groups(&block) > MOST_GROUPS / 25 {
         let most = block
             .kinds
             .iter_mut()
@@ -255,7 +284,8 @@ mod tests {
                 let weights = instance.weights;
                 let best = layout.cost.0 * weights.penny + int(layout.splices) * weights.splice;
                 let mut meter = Meter::new(problem.effort);
-                let parts = run(&instance, &mut meter).map(|found| (connected(found.bars), found.bound));
+                let parts =
+                    in_blocks(&instance, &mut meter).map(|found| (connected(found.bars), found.bound));
                 assert!(layout.proven);
                 assert!(
                     parts.is_some_and(|(parts, bound)| { bound <= best && score(&instance, &parts) >= best })

@@ -8,7 +8,7 @@ use super::many;
 use super::model::{Objective, Problem, Stock};
 use super::outcome::{BarPlan, Stretch};
 use super::score;
-use super::search::{Found, Search};
+use super::search::Found;
 use super::units::{Pence, Tenths, int};
 
 /// Lays the runs from the stock, splices and bars chosen together, best by the problem's objective.
@@ -17,12 +17,7 @@ use super::units::{Pence, Tenths, int};
 pub fn plan_runs(problem: &Problem) -> Result<Layout, Error> {
     let instance = Instance::new(problem)?;
     let mut meter = Meter::new(problem.effort);
-    let found = if many::fits(&instance) {
-        Search::new(&instance, &mut meter).run(&mut meter)
-    } else {
-        many::run(&instance, &mut meter)
-    };
-    let found = found.ok_or(Error::StockRunsOut)?;
+    let found = many::run(&instance, &mut meter).ok_or(Error::StockRunsOut)?;
     Ok(layout(problem, &instance, &found, meter.taken()))
 }
 

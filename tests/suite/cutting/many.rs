@@ -16,7 +16,7 @@ const OBJECTIVES: [Objective; 3] = [
 
 /// Invented runs of 2 to 12 m with panel joints and now and then a door; six lengths, the longer the dearer, and two
 /// bars in the van.
-fn house(runs: usize, seed: u64, objective: Objective) -> Problem {
+pub(super) fn house(runs: usize, seed: u64, objective: Objective) -> Problem {
     let mut draw = Draw(seed);
     let runs = (0..runs).map(|place| {
         let length = draw.from(200, 1200) * 10;
