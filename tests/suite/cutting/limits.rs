@@ -189,6 +189,56 @@ fn impossible_pieces_say_so_too() {
     );
 }
 
+/// Invented: more counted bars than a house needs, all of them wanted.
+#[test]
+fn three_hundred_counted_bars_are_all_used() {
+    let list = PieceList {
+        pieces: vec![Wanted {
+            length: Tenths::from_mm(2000),
+            count: 900,
+        }],
+        stock: vec![stock(6000, 0, Some(300))],
+        rules: Rules::default(),
+        effort: Effort::default(),
+    };
+    let answer = cut_pieces(&list).unwrap();
+    super::checker::check_pieces(&list, &answer);
+    assert_eq!(
+        (answer.bars.len(), answer.cost, answer.proven),
+        (300, Pence(0), true)
+    );
+}
+
+/// Invented: a short list and a full van; the van is used first.
+#[test]
+fn a_full_van_is_used_before_anything_is_bought() {
+    let list = PieceList {
+        pieces: vec![
+            Wanted {
+                length: Tenths::from_mm(2000),
+                count: 5,
+            },
+            Wanted {
+                length: Tenths::from_mm(4000),
+                count: 3,
+            },
+        ],
+        stock: vec![
+            stock(6000, 1440, None),
+            stock(4500, 0, Some(20)),
+            stock(2500, 0, Some(2)),
+        ],
+        rules: Rules {
+            kerf: Tenths::from_mm(3),
+            ..Rules::default()
+        },
+        effort: Effort::default(),
+    };
+    let answer = cut_pieces(&list).unwrap();
+    super::checker::check_pieces(&list, &answer);
+    assert_eq!((answer.cost, answer.proven), (Pence(0), true));
+}
+
 /// Invented: at a tenth of a millimetre over a kilometre no table could be filled; the answer is the quick cutting.
 #[test]
 fn lists_too_fine_for_a_table_still_answer_with_their_gap() {
