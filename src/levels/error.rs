@@ -1,5 +1,8 @@
 //! What can be wrong with levels as they are given.
 
+use super::places::PlaceError;
+use crate::length::decimal;
+
 /// A levelling input that cannot be answered. Lengths in mm.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum LevelsError {
@@ -39,42 +42,9 @@ pub enum LevelsError {
         /// How many are taken.
         most: usize,
     },
-    /// The plan's sides do not follow its corners one to one.
-    #[error(
-        "the plan has {corners} corners and {sides} sides: one side follows each corner, and at least 3 are needed"
-    )]
-    Plan {
-        /// Corners given.
-        corners: usize,
-        /// Sides given.
-        sides: usize,
-    },
-    /// A corner that the plan does not have.
-    #[error("reading at `{given}`: the plan has no such corner; its corners are {known}")]
-    NoCorner {
-        /// The name as given.
-        given: String,
-        /// The plan's corners.
-        known: String,
-    },
-    /// A side that the plan does not have.
-    #[error("reading on `{given}`: the plan has no such side; its sides are {known}")]
-    NoSide {
-        /// The name as given.
-        given: String,
-        /// The plan's sides.
-        known: String,
-    },
-    /// A distance along a side that lies off it.
-    #[error("reading at {side}@{distance}: side {side} runs from 0 to {length} mm")]
-    OffSide {
-        /// The side.
-        side: String,
-        /// The distance as given.
-        distance: f64,
-        /// The side's length.
-        length: f64,
-    },
+    /// A place that is not on the plan, or has no plate.
+    #[error(transparent)]
+    Place(#[from] PlaceError),
     /// No readings at all.
     #[error("no readings: give a height or a staff reading at two places or more")]
     NoReadings,
@@ -94,7 +64,9 @@ pub enum LevelsError {
     },
     /// A height difference that no packer fills.
     #[error(
-        "{name} is {gap} mm from the datum: more than the {most} mm that can be packed; check the reading and its unit"
+        "{name} lies {} mm {} the datum: more than the {most} mm that can be packed; check the reading and its unit",
+        decimal(gap.abs(), 1),
+        if *gap < 0.0 { "above" } else { "below" }
     )]
     NotPacking {
         /// The place.

@@ -72,7 +72,7 @@ pub use make_up::{MOST_GAP, MakeUp, Packer, Stacked, Total, make_up};
 pub use odd_one::OddOne;
 pub use packed::{DatumUsed, Flag, PackVerdict, Packs, Station};
 pub use packs::{CLOSE_ENOUGH, Datum, Packing, packs};
-pub use places::{Corner, Place, PlateLine, Side};
+pub use places::{Place, PlaceError};
 pub use setups::{Closing, Closure, Correction, Readings, SetUp};
 pub use stack::{HeightStack, Part, Span};
 pub use studs::Unread;

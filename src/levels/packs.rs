@@ -5,10 +5,12 @@ use super::error::{LevelsError, not_negative};
 use super::make_up::{MOST_GAP, Packer, Stacked, make_up};
 use super::odd_one;
 use super::packed::{DatumUsed, Flag, PackVerdict, Packs, Station};
-use super::places::{Place, PlateLine, Spot};
+use super::places::Place;
 use super::setups::{self, SetUp};
 use super::studs::{self, Studs};
 use crate::geometry::Mm;
+use crate::length::Units;
+use crate::plan::Footprint;
 use crate::rules::SOLID_PACKING;
 
 /// How near to its gap a stack has to come unless the user says otherwise, mm (ours, no source).
@@ -27,8 +29,6 @@ pub enum Datum {
 /// What `packs` works from.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Packing {
-    /// The plate line on plan.
-    pub line: PlateLine,
     /// The readings, a set-up at a time.
     pub set_ups: Vec<SetUp>,
     /// What to pack level with.
@@ -44,25 +44,27 @@ pub struct Packing {
     /// The deepest gap that the user's schedule fills with solid packers, mm; without it the published
     /// guidance on gaps under 5 mm is what the deeper ones are flagged against.
     pub solid: Option<f64>,
+    /// The units that places along a side are named in.
+    pub units: Units,
 }
 
-/// Works out the packing.
-pub fn packs(input: &Packing) -> Result<Packs, LevelsError> {
-    input.line.check()?;
+/// Works out the packing of the plate on `footprint`.
+pub fn packs(footprint: &Footprint, input: &Packing) -> Result<Packs, LevelsError> {
+    let name = |place: Place| place.name(footprint, input.units);
     not_negative("how near a stack has to come", input.tolerance)?;
     if let Some(solid) = input.solid {
         not_negative("deepest gap for solid packers", solid)?;
     }
-    let heights = setups::reduce(&input.line, &input.set_ups)?;
-    let (datum, rule) = datum(input, &heights.places)?;
+    let heights = setups::reduce(footprint, &input.set_ups, input.units)?;
+    let (datum, rule) = datum(footprint, input, &heights.places)?;
     let zero = if heights.given { 0.0 } else { datum.1 };
     let studs = match input.studs {
-        Some(centres) => studs::under(&input.line, &heights.places, centres)?,
+        Some(centres) => studs::under(footprint, &heights.places, centres)?,
         None => Studs::default(),
     };
     let mut stations = Vec::new();
     for (spot, height) in heights.places.iter().chain(&studs.under) {
-        stations.push(station(&input.line, *spot, *height, datum.1, zero)?);
+        stations.push(station(name(*spot), *height, datum.1, zero)?);
     }
     let gaps: Vec<f64> = stations.iter().map(|s| s.pack.0.max(0.0)).collect();
     let made = make_up(&gaps, &input.packers)?;
@@ -73,13 +75,13 @@ pub fn packs(input: &Packing) -> Result<Packs, LevelsError> {
         .places
         .iter()
         .map(|(spot, height)| bed::Read {
-            name: input.line.name(*spot),
-            at: input.line.point(*spot),
-            round: input.line.round(*spot),
+            name: name(*spot),
+            at: spot.point(footprint),
+            round: spot.round(footprint),
             height: *height,
         })
         .collect();
-    let bed = bed::check(&read, input.line.perimeter(), input.limit)?;
+    let bed = bed::check(&read, footprint.perimeter(), input.limit)?;
     let odd_one_out = match input.datum {
         Datum::Highest => {
             let named: Vec<(String, f64)> = read.into_iter().map(|r| (r.name, r.height)).collect();
@@ -93,7 +95,7 @@ pub fn packs(input: &Packing) -> Result<Packs, LevelsError> {
     Ok(Packs {
         verdict: verdict(&all(), &bed, !input.packers.is_empty()),
         datum: DatumUsed {
-            name: input.line.name(datum.0),
+            name: name(datum.0),
             height: Mm(datum.1 - zero),
             rule,
         },
@@ -116,7 +118,11 @@ pub fn packs(input: &Packing) -> Result<Packs, LevelsError> {
 const NOTHING: f64 = 1e-6;
 
 /// The place the plate is packed level with; of equally high ones, the first round the line.
-fn datum(input: &Packing, places: &[(Spot, f64)]) -> Result<((Spot, f64), &'static str), LevelsError> {
+fn datum(
+    footprint: &Footprint,
+    input: &Packing,
+    places: &[(Place, f64)],
+) -> Result<((Place, f64), &'static str), LevelsError> {
     match &input.datum {
         Datum::Highest => places
             .iter()
@@ -125,21 +131,20 @@ fn datum(input: &Packing, places: &[(Spot, f64)]) -> Result<((Spot, f64), &'stat
             .map(|found| (found, "highest"))
             .ok_or(LevelsError::NoReadings),
         Datum::Named(place) => {
-            let spot = input.line.find(place)?;
+            let spot = place.checked(footprint)?;
             places
                 .iter()
                 .copied()
                 .find(|(s, _)| s.is(spot))
                 .map(|found| (found, "named"))
                 .ok_or_else(|| LevelsError::DatumNotRead {
-                    given: place.to_string(),
+                    given: spot.name(footprint, input.units),
                 })
         }
     }
 }
 
-fn station(line: &PlateLine, spot: Spot, height: f64, datum: f64, zero: f64) -> Result<Station, LevelsError> {
-    let name = line.name(spot);
+fn station(name: String, height: f64, datum: f64, zero: f64) -> Result<Station, LevelsError> {
     let gap = datum - height;
     if gap.abs() > MOST_GAP {
         return Err(LevelsError::NotPacking {
