@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use crate::geometry::{Mm, Ratio};
 use crate::job::{Job, SCHEMA};
+use crate::levels::{Heights, LevelsError, Packs, heights, packs};
 use crate::page::{Page, Steps};
 use crate::plan::Footprint;
 use crate::square::{AngleError, Corners, CornersQuestion, Diagonals, Options, corners, diagonals};
@@ -15,6 +16,10 @@ pub enum Question {
     Diagonals,
     /// The triangles at the corners, and a corner as found.
     Corners,
+    /// Packing the plate level.
+    Packs,
+    /// The wall head, panel and ceiling heights.
+    Heights,
 }
 
 impl Question {
@@ -27,6 +32,8 @@ impl Question {
         match self {
             Self::Diagonals => "diagonals",
             Self::Corners => "corners",
+            Self::Packs => "packs",
+            Self::Heights => "heights",
         }
     }
 }
@@ -39,6 +46,10 @@ pub enum Answer {
     Diagonals(Diagonals),
     /// The triangles at the corners, and a corner as found.
     Corners(Corners),
+    /// Packing the plate level.
+    Packs(Packs),
+    /// The wall head, panel and ceiling heights.
+    Heights(Heights),
 }
 
 /// A job that can't answer the question.
@@ -52,6 +63,19 @@ pub enum AnswerError {
     /// Three tapes make no angle.
     #[error(transparent)]
     Angle(#[from] AngleError),
+    /// There are no levels to pack from.
+    #[error(
+        "there are no readings: write --staff A=1412,B=1409 (the bigger, the lower) or --heights A=0,B=-3"
+    )]
+    NoReadings,
+    /// There is nothing to work heights out from.
+    #[error(
+        "there is no wall head and no ceiling: write --drop 2398 --level-depth 50, or --ceiling 2400, or both"
+    )]
+    NoHeights,
+    /// Levels that can't be answered.
+    #[error(transparent)]
+    Levels(#[from] LevelsError),
 }
 
 impl Job {
@@ -80,6 +104,18 @@ impl Job {
                     limit: self.angle.and_then(|angle| angle.limit),
                 };
                 Ok(Answer::Corners(corners(&question)?))
+            }
+            Question::Packs => {
+                let footprint = self.footprint.as_ref().ok_or(AnswerError::NoPlan)?;
+                let packing = self.packs.as_ref().ok_or(AnswerError::NoReadings)?;
+                Ok(Answer::Packs(packs(footprint, packing)?))
+            }
+            Question::Heights => {
+                let given = self
+                    .heights
+                    .as_ref()
+                    .filter(|head| !head.drops.is_empty() || head.ceiling.is_some());
+                Ok(Answer::Heights(heights(given.ok_or(AnswerError::NoHeights)?)?))
             }
         }
     }

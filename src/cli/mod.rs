@@ -6,8 +6,10 @@ mod batch;
 mod corners;
 mod diagonals;
 mod failure;
+mod heights;
 mod job;
 mod output;
+mod packs;
 mod source;
 
 use std::process::ExitCode;
@@ -49,6 +51,16 @@ enum Command {
     /// The biggest 3-4-5 (or sharper triple) at each corner; a corner's angle from three tapes.
     #[command(after_help = "Example: pegline corners 7800x6000-3000x2400 --tape-length 8m")]
     Corners(corners::CornersArgs),
+    /// Levels round the plate to packers, by place and under each stud.
+    #[command(
+        after_help = "Example: pegline packs 7800x6000 --staff A=1412,B=1409,C=1405,D=1411 --packers 1,2,3,5,10"
+    )]
+    Packs(packs::PacksArgs),
+    /// The existing wall head to panel, stud and ceiling heights; joists on two supports.
+    #[command(
+        after_help = "Example: pegline heights --drop 2398,2396 --level-depth 50 --stack plate=38,binder=38 --ceiling 2300"
+    )]
+    Heights(heights::HeightsArgs),
     /// A job file a line in, an answer a line out as JSON, in order.
     #[command(after_help = "Example: pegline batch diagonals < jobs.jsonl")]
     Batch(batch::BatchArgs),
@@ -66,6 +78,8 @@ pub(crate) fn run() -> ExitCode {
     let result = match cli.command {
         Command::Diagonals(args) => args.run(&cli.output),
         Command::Corners(args) => args.run(&cli.output),
+        Command::Packs(args) => args.run(&cli.output),
+        Command::Heights(args) => args.run(&cli.output),
         Command::Batch(args) => args.run(),
         Command::Job(args) => args.run(&cli.output),
     };

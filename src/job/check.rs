@@ -1,7 +1,9 @@
 //! From a [`JobFile`] to a checked [`Job`], with every fault told at once.
 
-use super::{CornersSection, Fault, JobFile, LengthEntry, SCHEMA, TapeSection};
-use crate::length::{LengthError, Units};
+use super::faults::Faults;
+use super::{CornersSection, Fault, JobFile, SCHEMA, TapeSection, heights, packs};
+use crate::length::Units;
+use crate::levels::{Packing, WallHead};
 use crate::plan::{Footprint, parse_expression, parse_walk};
 use crate::tape::Tape;
 
@@ -25,6 +27,10 @@ pub struct Job {
     pub spares: usize,
     /// A corner as found, if three tapes were given.
     pub angle: Option<AngleQuestion>,
+    /// Levels round the plate and what to pack them with, if there are readings and a plan.
+    pub packs: Option<Packing>,
+    /// The wall head and what stands under it, if anything is given of them.
+    pub heights: Option<WallHead>,
 }
 
 /// Three tapes at a corner.
@@ -75,60 +81,29 @@ impl Job {
             .corners
             .as_ref()
             .and_then(|section| angle(section, footprint.as_ref(), bare, &mut faults));
+        let heights = file
+            .heights
+            .as_ref()
+            .map(|section| heights::wall_head(section, bare, &mut faults));
+        let (heights, heights_in) = heights.unzip();
+        let units = given.or(written_in).or(heights_in.flatten()).unwrap_or_default();
+        let packs = file
+            .packs
+            .as_ref()
+            .zip(footprint.as_ref())
+            .and_then(|(section, footprint)| packs::packing(section, footprint, (bare, units), &mut faults));
         let job = Self {
             name: file.name.clone(),
-            units: given.or(written_in).unwrap_or_default(),
+            units,
             expression: file.plan.clone().or_else(|| file.walk.clone()),
             footprint,
             tape,
             spares,
             angle,
+            packs,
+            heights,
         };
         faults.none_or(job)
-    }
-}
-
-/// The faults found so far.
-#[derive(Debug, Default)]
-struct Faults(Vec<Fault>);
-
-impl Faults {
-    fn add(&mut self, field: &str, problem: impl std::fmt::Display) {
-        self.0.push(Fault::new(field, problem));
-    }
-
-    /// The value, or nothing and a fault of `field`.
-    fn take<T, E: std::fmt::Display>(&mut self, field: &str, result: Result<T, E>) -> Option<T> {
-        result.map_err(|problem| self.add(field, problem)).ok()
-    }
-
-    /// A length of more than zero.
-    fn positive(&mut self, field: &str, entry: Option<&LengthEntry>, bare: Units) -> Option<f64> {
-        let mm = self.take(field, entry?.read(bare))?.mm;
-        if mm > 0.0 {
-            return Some(mm);
-        }
-        self.add(
-            field,
-            LengthError::NotPositive {
-                text: bare.figure(mm),
-            },
-        );
-        None
-    }
-
-    /// A length of zero or more.
-    fn not_negative(&mut self, field: &str, entry: Option<&LengthEntry>, bare: Units) -> Option<f64> {
-        let mm = self.take(field, entry?.read(bare))?.mm;
-        if mm >= 0.0 {
-            return Some(mm);
-        }
-        self.add(field, "it can't be less than zero");
-        None
-    }
-
-    fn none_or<T>(self, value: T) -> Result<T, Vec<Fault>> {
-        if self.0.is_empty() { Ok(value) } else { Err(self.0) }
     }
 }
 

@@ -3,7 +3,7 @@
 use schemars::{JsonSchema, schema_for};
 use serde::{Deserialize, Serialize};
 
-use super::LengthEntry;
+use super::{HeightsSection, LengthEntry, PacksSection};
 
 /// A pegline job file.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
@@ -37,6 +37,12 @@ pub struct JobFile {
     /// For a corner as found.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub corners: Option<CornersSection>,
+    /// For packing the plate level.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub packs: Option<PacksSection>,
+    /// For the wall head, panel and ceiling heights.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub heights: Option<HeightsSection>,
 }
 
 /// The tape in use and the hand that reads it.

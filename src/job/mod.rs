@@ -6,8 +6,11 @@
 mod check;
 mod entry;
 mod fault;
+mod faults;
 mod file;
+mod heights;
 mod locate;
+mod packs;
 mod read;
 mod starter;
 
@@ -15,7 +18,9 @@ pub use check::{AngleQuestion, Job};
 pub use entry::LengthEntry;
 pub use fault::Fault;
 pub use file::{CornersSection, DiagonalsSection, JobFile, TapeSection, schema};
+pub use heights::HeightsSection;
 pub use locate::{Place, locate};
+pub use packs::PacksSection;
 pub use read::{JobFileError, LARGEST_FILE, read};
 pub use starter::{Shape, UnknownShape, starter};
 

@@ -193,6 +193,15 @@ impl JobFile {
         if over.plan.is_some() || over.walk.is_some() {
             (self.plan, self.walk) = (None, None);
         }
+        // Neither kind of reading adds to those of a file, and a limit of either kind replaces the other.
+        if let (Some(under), Some(over)) = (&mut self.packs, &over.packs) {
+            if over.staff.is_some() || over.heights.is_some() {
+                (under.staff, under.heights) = (None, None);
+            }
+            if over.limit.is_some() || over.preset.is_some() {
+                (under.limit, under.preset) = (None, None);
+            }
+        }
         // Both are trees of optional fields that serialize only where given, so the merge is the same for every field
         // that a later capability adds.
         let merged = serde_json::to_value(&self)

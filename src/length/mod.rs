@@ -32,7 +32,7 @@ mod scan;
 use std::str::FromStr;
 
 pub use error::{LengthError, UnknownUnits};
-pub use print::decimal;
+pub use print::{decimal, trimmed};
 pub(crate) use scan::scan;
 
 /// Millimetres in an inch, exactly.

@@ -83,6 +83,30 @@ impl Units {
         }
     }
 
+    /// A length with the tenth of a millimetre that a board's thickness may have: `12.5 mm`, `2.3985 m`, `1/2in`.
+    #[must_use]
+    pub fn fine(self, mm: f64) -> String {
+        match self {
+            Self::Mm => format!("{} mm", trimmed(mm, 1)),
+            Self::M => {
+                let figure = decimal(mm / 1000.0, 4);
+                format!("{} m", figure.strip_suffix('0').unwrap_or(&figure))
+            }
+            Self::FeetInches => self.with_unit(mm),
+        }
+    }
+
+    /// A gap or a limit: in mm whatever the metric units, to a tenth where it has one; in sixteenths of an inch where
+    /// it is some, or to 1/100 in, so that a limit is never rounded past itself.
+    #[must_use]
+    pub fn gap(self, mm: f64) -> String {
+        match self {
+            Self::Mm | Self::M => format!("{} mm", trimmed(mm, 1)),
+            Self::FeetInches if (self.on_tape(mm) - mm).abs() < 1e-6 => self.with_unit(mm),
+            Self::FeetInches => self.small(mm),
+        }
+    }
+
     /// The unit of [`Units::small`].
     #[must_use]
     pub const fn small_unit(self) -> &'static str {
@@ -90,6 +114,17 @@ impl Units {
             Self::Mm | Self::M => "mm",
             Self::FeetInches => "in",
         }
+    }
+}
+
+/// `value` with no more decimals than it needs, up to `places`.
+#[must_use]
+pub fn trimmed(value: f64, places: usize) -> String {
+    let text = decimal(value, places);
+    if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        text
     }
 }
 

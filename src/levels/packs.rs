@@ -2,11 +2,12 @@
 
 use super::bed::{self, Bed, Limit};
 use super::error::{LevelsError, not_negative};
+use super::grain::Grain;
 use super::make_up::{MOST_GAP, Packer, Stacked, make_up};
 use super::odd_one;
 use super::packed::{DatumUsed, Flag, PackVerdict, Packs, Station};
 use super::places::Place;
-use super::setups::{self, SetUp};
+use super::setups::{self, SetUp, Sight};
 use super::studs::{self, Studs};
 use crate::geometry::Mm;
 use crate::length::Units;
@@ -48,6 +49,39 @@ pub struct Packing {
     pub units: Units,
 }
 
+impl Packing {
+    /// Whether the readings can be packed from: tied together, none of them absurd, the datum among them.
+    pub fn check(&self, footprint: &Footprint) -> Result<(), LevelsError> {
+        let solved = solve(footprint, self)?;
+        let mut places = solved.heights.places.iter();
+        places.try_for_each(|(place, height)| {
+            station(footprint, *place, *height, &solved, self.units).map(|_| ())
+        })
+    }
+}
+
+/// The heights, and what they are packed level with.
+struct Solved {
+    heights: setups::Heights,
+    /// The datum and its height in the common zero, mm.
+    datum: (Place, f64),
+    rule: &'static str,
+    /// The stations' zero in the common one, mm.
+    zero: f64,
+}
+
+fn solve(footprint: &Footprint, input: &Packing) -> Result<Solved, LevelsError> {
+    let heights = setups::reduce(footprint, &input.set_ups, input.units)?;
+    let (datum, rule) = datum(footprint, input, &heights.places)?;
+    let zero = if heights.given { 0.0 } else { datum.1 };
+    Ok(Solved {
+        heights,
+        datum,
+        rule,
+        zero,
+    })
+}
+
 /// Works out the packing of the plate on `footprint`.
 pub fn packs(footprint: &Footprint, input: &Packing) -> Result<Packs, LevelsError> {
     let name = |place: Place| place.name(footprint, input.units);
@@ -55,19 +89,18 @@ pub fn packs(footprint: &Footprint, input: &Packing) -> Result<Packs, LevelsErro
     if let Some(solid) = input.solid {
         not_negative("deepest gap for solid packers", solid)?;
     }
-    let heights = setups::reduce(footprint, &input.set_ups, input.units)?;
-    let (datum, rule) = datum(footprint, input, &heights.places)?;
-    let zero = if heights.given { 0.0 } else { datum.1 };
+    let solved = solve(footprint, input)?;
+    let heights = &solved.heights;
     let studs = match input.studs {
         Some(centres) => studs::under(footprint, &heights.places, centres)?,
         None => Studs::default(),
     };
     let mut stations = Vec::new();
     for (spot, height) in heights.places.iter().chain(&studs.under) {
-        stations.push(station(name(*spot), *height, datum.1, zero)?);
+        stations.push(station(footprint, *spot, *height, &solved, input.units)?);
     }
     let gaps: Vec<f64> = stations.iter().map(|s| s.pack.0.max(0.0)).collect();
-    let made = make_up(&gaps, &input.packers)?;
+    let made = make_up(&gaps, &input.packers, input.units)?;
     for (station, stack) in stations.iter_mut().zip(made.stacks) {
         fill(station, stack, input);
     }
@@ -95,18 +128,27 @@ pub fn packs(footprint: &Footprint, input: &Packing) -> Result<Packs, LevelsErro
     Ok(Packs {
         verdict: verdict(&all(), &bed, !input.packers.is_empty()),
         datum: DatumUsed {
-            name: name(datum.0),
-            height: Mm(datum.1 - zero),
-            rule,
+            name: name(solved.datum.0),
+            height: Mm(solved.datum.1 - solved.zero),
+            rule: solved.rule,
         },
         worst: Mm(all().map(|s| s.pack.0).fold(0.0, f64::max)),
+        set_ups: input
+            .set_ups
+            .iter()
+            .zip(&heights.shifts)
+            .map(|(set_up, shift)| Sight {
+                kind: set_up.kind,
+                sight: Mm(shift - solved.zero),
+            })
+            .collect(),
         unread: studs.unread,
         totals: made.totals,
         pieces: made.pieces,
         proven: made.proven,
         bed,
         odd_one_out,
-        closure: heights.closure,
+        closure: heights.closure.clone(),
         solid_gap: Mm(input.solid.unwrap_or(SOLID_PACKING.value)),
         solid_source: input.solid.is_none().then_some(SOLID_PACKING.source),
         stations,
@@ -144,8 +186,16 @@ fn datum(
     }
 }
 
-fn station(name: String, height: f64, datum: f64, zero: f64) -> Result<Station, LevelsError> {
-    let gap = datum - height;
+/// The station at `place`, `height` up in the common zero.
+fn station(
+    footprint: &Footprint,
+    place: Place,
+    height: f64,
+    solved: &Solved,
+    units: Units,
+) -> Result<Station, LevelsError> {
+    let name = place.name(footprint, units);
+    let gap = solved.datum.1 - height;
     if gap.abs() > MOST_GAP {
         return Err(LevelsError::NotPacking {
             name,
@@ -155,7 +205,9 @@ fn station(name: String, height: f64, datum: f64, zero: f64) -> Result<Station, 
     }
     Ok(Station {
         name,
-        height: Mm(height - zero),
+        side: footprint.side_name(place.side()),
+        along: Mm(place.distance()),
+        height: Mm(height - solved.zero),
         pack: Mm(gap),
         packers: Vec::new(),
         remainder: Mm(0.0),
@@ -176,8 +228,8 @@ fn fill(station: &mut Station, stack: Stacked, input: &Packing) {
         Some(Limit::Own(most)) => most,
         Some(Limit::AlongWall(_) | Limit::Across(_)) | None => f64::INFINITY,
     };
-    // The gap to a tenth, as it is packed: 0.04 mm is nothing to fill.
-    let to_fill = gap > 0.05;
+    // The gap as it is packed, to a tenth or a sixteenth: 0.04 mm is nothing to fill.
+    let to_fill = gap > 0.0 && Grain::of(input.units).rounded(gap) > 0;
     let solid_only = to_fill && gap < SOLID_PACKING.value;
     let deep = match input.solid {
         Some(most) => to_fill && gap > most + NOTHING,
@@ -205,8 +257,8 @@ fn verdict<'a>(
 ) -> PackVerdict {
     let any = |flag| stations.clone().any(|s| s.flags.contains(&flag));
     let out_of_level = bed.check.as_ref().is_some_and(|c| !c.within);
-    // Without packers to choose from, only a gap that comes to no tenth is none.
-    let bare = |s: &Station| s.packers.is_empty() && (packers || s.remainder.0.abs() < 0.05);
+    // Without packers to choose from, only a gap that comes to no grain is none.
+    let bare = |s: &Station| s.packers.is_empty() && (packers || s.remainder.0.abs() < NOTHING);
     if any(Flag::AboveDatum) {
         PackVerdict::AboveDatum
     } else if out_of_level || any(Flag::OverLimit) {

@@ -3,7 +3,7 @@
 use std::cmp::Ordering;
 
 use crate::geometry::Point;
-use crate::length::{Length, LengthError, Units, decimal};
+use crate::length::{Length, LengthError, Units, trimmed};
 use crate::plan::{Footprint, PlanError};
 
 /// How near, mm, a distance along a side must be to its end to count as the corner.
@@ -182,7 +182,13 @@ impl Place {
     }
 
     /// A corner's letter, or `AB@1800`, written as it can be read back in `units`.
-    pub(super) fn name(self, footprint: &Footprint, units: Units) -> String {
+    ///
+    /// A place that lies off `footprint` is `?`.
+    #[must_use]
+    pub fn name(self, footprint: &Footprint, units: Units) -> String {
+        let Some(corner) = footprint.corners().get(self.side) else {
+            return "?".to_owned();
+        };
         if self.along > 0.0 {
             let distance = match units {
                 Units::Mm => trimmed(self.along, 1),
@@ -191,7 +197,7 @@ impl Place {
             };
             format!("{}@{distance}", footprint.side_name(self.side))
         } else {
-            footprint.corners()[self.side].name.to_string()
+            corner.name.to_string()
         }
     }
 
@@ -207,10 +213,4 @@ impl Place {
         let from = footprint.corners()[self.side].at;
         Point::new(from.x + x * self.along, from.y + y * self.along)
     }
-}
-
-/// A figure to `places` decimals at most, without trailing noughts.
-fn trimmed(value: f64, places: usize) -> String {
-    let text = decimal(value, places);
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }

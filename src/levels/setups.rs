@@ -16,7 +16,8 @@ use crate::length::Units;
 use crate::plan::Footprint;
 
 /// What the figures of a set-up are.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Readings {
     /// Heights: up is +.
     Heights,
@@ -68,6 +69,16 @@ pub struct Closure {
     pub shared: &'static str,
 }
 
+/// Where a set-up's zero lies after the misclosures are shared out.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Sight {
+    /// What its figures are.
+    pub kind: Readings,
+    /// In the stations' own zero, mm: the height of the line of sight, which staff readings are taken from; or what
+    /// is added to each height given.
+    pub sight: Mm,
+}
+
 const SHARED: &str = "by least squares, every reading weighted alike: a place read twice takes the mean";
 
 /// One reading, found on the plate line and turned into a height in its set-up's own zero.
@@ -81,6 +92,8 @@ struct Seen {
 pub(super) struct Heights {
     pub(super) places: Vec<(Place, f64)>,
     pub(super) closure: Option<Closure>,
+    /// How far each set-up's zero lies above the common one, mm.
+    pub(super) shifts: Vec<f64>,
     /// Whether the heights are in the user's own zero, which is then kept.
     pub(super) given: bool,
 }
@@ -128,6 +141,7 @@ pub(super) fn reduce(footprint: &Footprint, set_ups: &[SetUp], units: Units) -> 
     Ok(Heights {
         places,
         closure,
+        shifts,
         given: kept.is_some(),
     })
 }

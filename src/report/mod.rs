@@ -2,6 +2,9 @@
 
 mod corners;
 mod diagonals;
+mod figures;
+mod heights;
+mod packs;
 mod plan;
 
 pub use plan::echo;
@@ -20,6 +23,8 @@ pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {
     match answer {
         Answer::Diagonals(answer) => diagonals::report(&mut page, answer, job),
         Answer::Corners(answer) => corners::report(&mut page, answer, job),
+        Answer::Packs(answer) => packs::report(&mut page, answer, job),
+        Answer::Heights(answer) => heights::report(&mut page, answer, job),
     }
     if !working.is_empty() {
         page.heading("Working");

@@ -2,6 +2,9 @@
 
 mod corners;
 mod diagonals;
+mod figure;
+mod heights;
+mod packs;
 mod triangle;
 
 use crate::answer::Answer;
@@ -16,5 +19,13 @@ pub fn working(answer: &Answer, job: &Job) -> Vec<Steps> {
             diagonals::steps(answer, footprint, job.units)
         }),
         Answer::Corners(answer) => corners::steps(answer, job.units),
+        Answer::Packs(answer) => match (&job.packs, &job.footprint) {
+            (Some(packing), Some(footprint)) => packs::steps(answer, packing, footprint, job.units),
+            _ => vec![],
+        },
+        Answer::Heights(answer) => job
+            .heights
+            .as_ref()
+            .map_or_else(Vec::new, |head| heights::steps(answer, head, job.units)),
     }
 }

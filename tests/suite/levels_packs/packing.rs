@@ -39,7 +39,8 @@ fn six_staff_readings_are_packed_up_to_the_highest_corner() {
     assert_eq!(
         json["stations"][0],
         serde_json::json!({
-            "name": "A", "height": -7, "pack": 7, "packers": [5, 2], "remainder": 0, "flags": ["ask the designer"]
+            "name": "A", "side": "AB", "along": 0, "height": -7, "pack": 7, "packers": [5, 2], "remainder": 0,
+            "flags": ["ask the designer"]
         })
     );
 }
@@ -189,10 +190,10 @@ fn what_cannot_be_read_is_refused_with_the_place() {
         pack(&input).unwrap_err().to_string()
     };
     assert!(refused(&[("A", f64::NAN)]).contains("reading at A"));
-    assert!(refused(&[("A", 1.0)]).contains("no readings"));
+    assert!(refused(&[("A", 1.0)]).contains("too few readings"));
     assert_eq!(
         refused(&[("A", 1.0), ("AB@600", 2000.0)]),
-        "AB@600 lies 1999.0 mm below the datum: more than the 1000 mm that can be packed; check the reading and its unit"
+        "AB@600 lies 1999 mm below the datum: more than the 1000 mm that can be packed; check the reading and its unit"
     );
     let mut tiny = packing(vec![set_up(Readings::Staff, &STAFF)]);
     tiny.studs = Some(1e-9);

@@ -34,6 +34,12 @@ fn two_set_ups_are_tied_and_their_misclosure_shared_out() {
             "{correction:?}"
         );
     }
+    // The second line of sight is 101 higher than the first, which is 1405.5 over C, the datum.
+    let sights: Vec<f64> = answer.set_ups.iter().map(|s| s.sight.0).collect();
+    assert!(
+        (sights[0] - 1405.5).abs() < 1e-9 && (sights[1] - 1506.5).abs() < 1e-9,
+        "{sights:?}"
+    );
     // First set-up: C −1405.5, A −1412; second: D −1511 + 101 = −1410.
     assert!((station(&answer, "A").pack.0 - 6.5).abs() < 1e-9);
     assert!((station(&answer, "D").pack.0 - 4.5).abs() < 1e-9);
