@@ -7,6 +7,7 @@
 
 mod cutting;
 mod levels_book;
+mod levels_cli;
 mod levels_heights;
 mod levels_packers;
 mod levels_packs;
