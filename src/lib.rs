@@ -18,6 +18,7 @@ pub mod length;
 pub mod network;
 pub mod page;
 pub mod plan;
+mod quote;
 pub mod report;
 pub mod square;
 pub mod tape;
