@@ -9,6 +9,7 @@ mod fault;
 mod file;
 mod locate;
 mod read;
+mod shape;
 mod starter;
 
 pub use check::{AngleQuestion, Job};
