@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use crate::geometry::{Mm, Ratio};
 use crate::job::{Job, SCHEMA};
+use crate::length::Units;
 use crate::page::{Page, Steps};
 use crate::plan::Footprint;
 use crate::square::{AngleError, Corners, CornersQuestion, Diagonals, Options, corners, diagonals};
@@ -47,8 +48,13 @@ pub enum AnswerError {
     )]
     NoPlan,
     /// Three tapes make no angle.
-    #[error(transparent)]
-    Angle(#[from] AngleError),
+    #[error("{}", error.words(*units))]
+    Angle {
+        /// Why.
+        error: AngleError,
+        /// The units to say it in.
+        units: Units,
+    },
 }
 
 impl Job {
@@ -76,7 +82,12 @@ impl Job {
                     corner: self.angle.and_then(|angle| angle.corner),
                     limit: self.angle.and_then(|angle| angle.limit),
                 };
-                Ok(Answer::Corners(corners(&question)?))
+                corners(&question)
+                    .map(Answer::Corners)
+                    .map_err(|error| AnswerError::Angle {
+                        error,
+                        units: self.units,
+                    })
             }
         }
     }

@@ -3,6 +3,7 @@
 use super::{CornersSection, Fault, JobFile, LengthEntry, SCHEMA, TapeSection};
 use crate::length::{LengthError, Units};
 use crate::plan::{Footprint, parse_expression, parse_walk};
+use crate::quote::quoted;
 use crate::tape::Tape;
 
 /// The most diagonals that can be asked for beyond the proof set.
@@ -75,6 +76,18 @@ impl Job {
             .corners
             .as_ref()
             .and_then(|section| angle(section, footprint.as_ref(), bare, &mut faults));
+        // The figures that come back follow the plan's units, or the tapes' where there is no plan.
+        let first_tape = || {
+            file.corners
+                .as_ref()?
+                .tapes
+                .as_ref()?
+                .first()?
+                .read(bare)
+                .ok()?
+                .written_in
+        };
+        let written_in = written_in.or_else(first_tape);
         let job = Self {
             name: file.name.clone(),
             units: given.or(written_in).unwrap_or_default(),
@@ -190,7 +203,10 @@ fn angle(
                 ),
                 None => "give the plan too".to_owned(),
             };
-            faults.add("corners.corner", format!("there is no corner `{name}`: {there}"));
+            faults.add(
+                "corners.corner",
+                format!("there is no corner `{}`: {there}", quoted(name)),
+            );
         }
         found
     });

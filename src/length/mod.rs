@@ -108,9 +108,7 @@ impl Length {
         if length.mm > 0.0 {
             Ok(length)
         } else {
-            Err(LengthError::NotPositive {
-                text: quoted(text),
-            })
+            Err(LengthError::NotPositive { text: quoted(text) })
         }
     }
 }

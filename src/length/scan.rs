@@ -40,9 +40,7 @@ pub(super) fn leftover(text: &str, rest: &str) -> LengthError {
             unit: quoted(&unit),
         }
     } else {
-        LengthError::NotALength {
-            text: quoted(text),
-        }
+        LengthError::NotALength { text: quoted(text) }
     }
 }
 

@@ -187,9 +187,7 @@ pub enum PlanError {
     #[error("the outline goes round anticlockwise: walk it clockwise, or swap every R and L")]
     Anticlockwise,
     /// A walk whose turn is not R or L.
-    #[error(
-        "`{found}` after side {after}: write R or L for the turn, then the next side's length"
-    )]
+    #[error("`{found}` after side {after}: write R or L for the turn, then the next side's length")]
     Turn {
         /// The text at fault.
         found: String,
