@@ -5,4 +5,13 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod bracing;
+mod cli;
+mod geometry;
+mod job;
+mod length;
+mod outlines;
+mod plan;
+mod program;
 mod tape;
+mod triples;
