@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use crate::geometry::{Mm, Ratio};
 use crate::job::{Job, SCHEMA};
+use crate::length::Units;
 use crate::levels::{Heights, LevelsError, Packs, heights, packs};
 use crate::page::{Page, Steps};
 use crate::plan::Footprint;
@@ -61,8 +62,13 @@ pub enum AnswerError {
     )]
     NoPlan,
     /// Three tapes make no angle.
-    #[error(transparent)]
-    Angle(#[from] AngleError),
+    #[error("{}", error.words(*units))]
+    Angle {
+        /// Why.
+        error: AngleError,
+        /// The units to say it in.
+        units: Units,
+    },
     /// There are no levels to pack from.
     #[error(
         "there are no readings: write --staff A=1412,B=1409 (the bigger, the lower) or --heights A=0,B=-3"
@@ -103,7 +109,12 @@ impl Job {
                     corner: self.angle.and_then(|angle| angle.corner),
                     limit: self.angle.and_then(|angle| angle.limit),
                 };
-                Ok(Answer::Corners(corners(&question)?))
+                corners(&question)
+                    .map(Answer::Corners)
+                    .map_err(|error| AnswerError::Angle {
+                        error,
+                        units: self.units,
+                    })
             }
             Question::Packs => {
                 let footprint = self.footprint.as_ref().ok_or(AnswerError::NoPlan)?;

@@ -20,6 +20,7 @@ pub mod levels;
 pub mod network;
 pub mod page;
 pub mod plan;
+mod quote;
 pub mod readings;
 pub mod report;
 pub mod rules;

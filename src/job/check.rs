@@ -5,6 +5,7 @@ use super::{CornersSection, Fault, JobFile, SCHEMA, TapeSection, heights, packs}
 use crate::length::Units;
 use crate::levels::{Packing, WallHead};
 use crate::plan::{Footprint, parse_expression, parse_walk};
+use crate::quote::quoted;
 use crate::tape::Tape;
 
 /// The most diagonals that can be asked for beyond the proof set.
@@ -86,7 +87,11 @@ impl Job {
             .as_ref()
             .map(|section| heights::wall_head(section, bare, &mut faults));
         let (heights, heights_in) = heights.unzip();
-        let units = given.or(written_in).or(heights_in.flatten()).unwrap_or_default();
+        let units = given
+            .or(written_in)
+            .or(heights_in.flatten())
+            .or_else(|| tapes_written_in(file, bare))
+            .unwrap_or_default();
         let packs = file
             .packs
             .as_ref()
@@ -165,7 +170,10 @@ fn angle(
                 ),
                 None => "give the plan too".to_owned(),
             };
-            faults.add("corners.corner", format!("there is no corner `{name}`: {there}"));
+            faults.add(
+                "corners.corner",
+                format!("there is no corner `{}`: {there}", quoted(name)),
+            );
         }
         found
     });
@@ -197,4 +205,16 @@ fn angle(
 fn one_letter(name: &str) -> Option<char> {
     let mut letters = name.trim().chars();
     letters.next().filter(|_| letters.next().is_none())
+}
+
+/// The units that the tapes at a corner were written in.
+fn tapes_written_in(file: &JobFile, bare: Units) -> Option<Units> {
+    file.corners
+        .as_ref()?
+        .tapes
+        .as_ref()?
+        .first()?
+        .read(bare)
+        .ok()?
+        .written_in
 }

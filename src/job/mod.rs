@@ -12,6 +12,7 @@ mod heights;
 mod locate;
 mod packs;
 mod read;
+mod shape;
 mod starter;
 
 pub use check::{AngleQuestion, Job};

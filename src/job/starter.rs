@@ -3,6 +3,7 @@
 use std::str::FromStr;
 
 use super::{JobFile, LengthEntry, SCHEMA, TapeSection};
+use crate::quote::quoted;
 
 /// The shapes that a starter can be had for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,7 +32,7 @@ impl FromStr for Shape {
             "l" => Ok(Self::L),
             "t" => Ok(Self::T),
             "u" => Ok(Self::U),
-            _ => Err(UnknownShape(text.to_owned())),
+            _ => Err(UnknownShape(quoted(text))),
         }
     }
 }

@@ -17,15 +17,15 @@ impl Units {
     /// `mm` rounded to the tape's step, half away from zero, in mm. Never −0.
     #[must_use]
     pub fn on_tape(self, mm: f64) -> f64 {
-        (mm / self.tape_step()).round() * self.tape_step() + 0.0
+        whole(mm / self.tape_step()) * self.tape_step()
     }
 
     /// `mm` as the tape shows it, without a unit where the column head can carry one: `8591`, `8.591`, `28ft 2-1/4in`.
     #[must_use]
     pub fn figure(self, mm: f64) -> String {
         match self {
-            Self::Mm => decimal(mm, 0),
-            Self::M => decimal(mm / 1000.0, 3),
+            Self::Mm => decimal(self.on_tape(mm), 0),
+            Self::M => decimal(self.on_tape(mm) / 1000.0, 3),
             Self::FeetInches => feet_inches(mm),
         }
     }
@@ -136,8 +136,16 @@ pub fn decimal(value: f64, places: usize) -> String {
     format!("{rounded:.places$}")
 }
 
+/// `steps` to a whole number, half away from zero, never −0.
+///
+/// A length written as a half seldom comes through its arithmetic as one: 3/32 in is 1.4999999999999998 sixteenths. So
+/// a ten-millionth short of a half counts as the half.
+fn whole(steps: f64) -> f64 {
+    (steps + 1e-7_f64.copysign(steps)).round() + 0.0
+}
+
 fn feet_inches(mm: f64) -> String {
-    let sixteenths = (mm / Units::FeetInches.tape_step()).round();
+    let sixteenths = whole(mm / Units::FeetInches.tape_step());
     let sign = if sixteenths < 0.0 { "-" } else { "" };
     let total = sixteenths.abs();
     let feet = (total / SIXTEENTHS_PER_FOOT).floor();

@@ -5,12 +5,20 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod bracing;
+mod cli;
 mod cutting;
+mod geometry;
+mod job;
+mod length;
 mod levels_book;
 mod levels_cli;
 mod levels_heights;
 mod levels_packers;
 mod levels_packs;
+mod outlines;
+mod plan;
+mod program;
 mod readings_hard;
 mod readings_job;
 mod readings_moves;
@@ -23,3 +31,4 @@ mod readme;
 mod rules;
 mod sag;
 mod tape;
+mod triples;
