@@ -25,7 +25,7 @@ pub enum Question {
 
 impl Question {
     /// Every question, in the order of the day.
-    pub const ALL: [Self; 2] = [Self::Diagonals, Self::Corners];
+    pub const ALL: [Self; 4] = [Self::Diagonals, Self::Corners, Self::Packs, Self::Heights];
 
     /// The command's name.
     #[must_use]

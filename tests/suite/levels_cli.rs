@@ -258,6 +258,25 @@ fn csv_has_a_row_for_every_place_and_every_height() {
 }
 
 #[test]
+fn a_batch_packs_a_job_a_line() {
+    let job = |reads: u32| {
+        format!(r#"{{"plan": "3mx3m", "packs": {{"staff": [["A=1400", "B={reads}"]], "limit": 5}}}}"#)
+    };
+    let output = run_with("batch packs", &format!("{}\n{}\n", job(1404), job(1406)));
+    let printed = String::from_utf8(output.stdout).unwrap();
+    let answers: Vec<Value> = printed
+        .lines()
+        .map(|line| serde_json::from_str(line).unwrap())
+        .collect();
+    let verdicts: Vec<&Value> = answers
+        .iter()
+        .map(|answer| &answer["result"]["verdict"])
+        .collect();
+    assert_eq!(verdicts, ["pack", "over the limit"]);
+    assert_eq!(output.status.code(), Some(1));
+}
+
+#[test]
 fn a_job_file_holds_the_same_and_options_override_it() {
     let job = r#"{"plan": "7800x6000",
         "packs": {"staff": [["A=1412", "B=1409", "C=1405", "D=1411"]], "packers": [1, "2x2", 5], "limit": 7},

@@ -14,6 +14,7 @@ mod length;
 mod levels_book;
 mod levels_cli;
 mod levels_heights;
+mod levels_job;
 mod levels_packers;
 mod levels_packs;
 mod outlines;
