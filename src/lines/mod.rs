@@ -1,0 +1,29 @@
+//! From numbers to string on the ground: profiles and nails, offset outlines, running marks, straightness.
+
+mod boards;
+mod checks;
+mod faces;
+mod fit;
+mod ground;
+mod marks;
+mod offset;
+mod place;
+mod runs;
+mod setting;
+mod straight;
+
+pub use boards::{Board, BoardKind, Nail, Profile, SharedNail, Size, Why};
+pub use checks::{Between, CheckRectangle, Checks};
+pub use faces::{Face, Faces, Layer, Wall, WallError};
+pub use fit::{Fit, least_squares, narrowest};
+pub use marks::{Item, ItemKind, MarkAt, MarksQuestion, SideMarks, Thing, running_marks};
+pub use offset::{
+    Offset, OffsetCorner, OffsetDiagonal, OffsetError, OffsetLimit, OffsetSide, Stop, offset_limit,
+    offset_outline,
+};
+pub use setting::{
+    Lines, LinesError, LinesQuestion, SAG_LIMIT, StringLine, StringTotal, WallLine, least_setback, lines,
+};
+pub use straight::{
+    Reading, Stands, Station, Straight, StraightLine, StraightQuestion, StraightVerdict, StringSide, straight,
+};
