@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use crate::geometry::{Mm, Ratio};
 use crate::job::{Job, SCHEMA};
+use crate::lines::{Lines, LinesError, LinesQuestion, Straight, lines, straight};
 use crate::page::{Page, Steps};
 use crate::plan::Footprint;
 use crate::square::{AngleError, Corners, CornersQuestion, Diagonals, Options, corners, diagonals};
@@ -15,6 +16,10 @@ pub enum Question {
     Diagonals,
     /// The triangles at the corners, and a corner as found.
     Corners,
+    /// Lines, profiles and nails.
+    Lines,
+    /// Offset-block readings.
+    Straight,
 }
 
 impl Question {
@@ -24,6 +29,8 @@ impl Question {
         match self {
             Self::Diagonals => "diagonals",
             Self::Corners => "corners",
+            Self::Lines => "lines",
+            Self::Straight => "straight",
         }
     }
 }
@@ -36,6 +43,10 @@ pub enum Answer {
     Diagonals(Diagonals),
     /// The triangles at the corners, and a corner as found.
     Corners(Corners),
+    /// Lines, profiles and nails.
+    Lines(Box<Lines>),
+    /// Offset-block readings.
+    Straight(Straight),
 }
 
 /// A job that can't answer the question.
@@ -49,6 +60,14 @@ pub enum AnswerError {
     /// Three tapes make no angle.
     #[error(transparent)]
     Angle(#[from] AngleError),
+    /// The lines can't be set out.
+    #[error(transparent)]
+    Lines(#[from] LinesError),
+    /// There are no offset-block readings.
+    #[error(
+        "there are no readings: write the blocks' thickness and where along the side each was taken, such as --block 20 --read 0=20,1200=22"
+    )]
+    NoReadings,
 }
 
 impl Job {
@@ -77,6 +96,22 @@ impl Job {
                     limit: self.angle.and_then(|angle| angle.limit),
                 };
                 Ok(Answer::Corners(corners(&question)?))
+            }
+            Question::Lines => {
+                let question = LinesQuestion {
+                    footprint: self.footprint.as_ref().ok_or(AnswerError::NoPlan)?,
+                    setback: self.lines.setback,
+                    wall: &self.lines.wall,
+                    string: self.lines.string,
+                    offset: self.lines.offset,
+                    marks: self.lines.marks.as_ref(),
+                    units: self.units,
+                };
+                Ok(Answer::Lines(Box::new(lines(&question)?)))
+            }
+            Question::Straight => {
+                let answer = self.straight.as_ref().and_then(straight);
+                Ok(Answer::Straight(answer.ok_or(AnswerError::NoReadings)?))
             }
         }
     }

@@ -1,11 +1,14 @@
 //! The argument layer: words in, pages or JSON out, and the exit code. Nothing below it knows clap or a terminal.
 
+mod along;
 mod args;
 mod ask;
 mod failure;
 mod job;
+mod lines;
 mod output;
 mod source;
+mod straight;
 
 use std::process::ExitCode;
 
@@ -47,6 +50,16 @@ enum Command {
     /// The biggest 3-4-5 (or sharper triple) at each corner; a corner's angle from three tapes.
     #[command(after_help = "Example: pegline corners 7800x6000-3000x2400 --tape-length 8m")]
     Corners(CornersArgs),
+    /// Profiles, nails and strings; the outline held off by a distance; running marks.
+    #[command(
+        after_help = "Example: pegline lines 7800x6000-3000x2400 --house AB --layers skin=102,cavity=50,plate=140 --footing 600"
+    )]
+    Lines(Box<lines::LinesArgs>),
+    /// Whether a side is straight, from readings between a string and the plate.
+    #[command(
+        after_help = "Example: pegline straight --side CD --block 20 --read 0=20,1200=22,2400=17,3600=20 --limit 3"
+    )]
+    Straight(straight::StraightArgs),
     /// Start a job file, check one, or print its JSON Schema.
     #[command(after_help = "Example: pegline job new L")]
     Job(job::JobArgs),
@@ -95,6 +108,8 @@ pub(crate) fn run() -> ExitCode {
     let result = match cli.command {
         Command::Diagonals(args) => args.run(&cli.output),
         Command::Corners(args) => args.run(&cli.output),
+        Command::Lines(args) => args.run(&cli.output),
+        Command::Straight(args) => args.run(&cli.output),
         Command::Job(args) => args.run(&cli.output),
     };
     match result {

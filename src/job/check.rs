@@ -1,7 +1,14 @@
 //! From a [`JobFile`] to a checked [`Job`], with every fault told at once.
 
+mod along;
+mod lines;
+mod straight;
+
+pub use lines::LinesJob;
+
 use super::{CornersSection, Fault, JobFile, LengthEntry, SCHEMA, TapeSection};
 use crate::length::{LengthError, Units};
+use crate::lines::StraightQuestion;
 use crate::plan::{Footprint, parse_expression, parse_walk};
 use crate::tape::Tape;
 
@@ -25,6 +32,10 @@ pub struct Job {
     pub spares: usize,
     /// A corner as found, if three tapes were given.
     pub angle: Option<AngleQuestion>,
+    /// What lines and profiles depend on.
+    pub lines: LinesJob,
+    /// Offset-block readings, if there are any.
+    pub straight: Option<StraightQuestion>,
 }
 
 /// Three tapes at a corner.
@@ -75,14 +86,22 @@ impl Job {
             .corners
             .as_ref()
             .and_then(|section| angle(section, footprint.as_ref(), bare, &mut faults));
+        let units = given.or(written_in).unwrap_or_default();
+        let lines = lines::lines(file, footprint.as_ref(), bare, units, &mut faults);
+        let straight = file
+            .straight
+            .as_ref()
+            .and_then(|section| straight::straight(section, footprint.as_ref(), bare, units, &mut faults));
         let job = Self {
             name: file.name.clone(),
-            units: given.or(written_in).unwrap_or_default(),
+            units,
             expression: file.plan.clone().or_else(|| file.walk.clone()),
             footprint,
             tape,
             spares,
             angle,
+            lines,
+            straight,
         };
         faults.none_or(job)
     }

@@ -1,7 +1,13 @@
 //! The job file as written. Every field is optional here; what a command needs is checked when it is asked.
 
+mod along;
+mod lines;
+
 use schemars::{JsonSchema, schema_for};
 use serde::{Deserialize, Serialize};
+
+pub use along::{PlaceEntry, StretchEntry};
+pub use lines::{LayerEntry, LinesSection, ReadingEntry, StraightSection};
 
 use super::LengthEntry;
 
@@ -31,12 +37,30 @@ pub struct JobFile {
     /// The tape in use.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tape: Option<TapeSection>,
+    /// Door and window openings.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub openings: Option<Vec<StretchEntry>>,
+    /// Partitions that meet the walls.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub partitions: Option<Vec<StretchEntry>>,
+    /// Joints between wall panels.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub joints: Option<Vec<PlaceEntry>>,
+    /// Studs at these centres.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub studs: Option<LengthEntry>,
     /// For check diagonals.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub diagonals: Option<DiagonalsSection>,
     /// For a corner as found.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub corners: Option<CornersSection>,
+    /// For lines and profiles.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub lines: Option<LinesSection>,
+    /// For offset-block readings along a side.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub straight: Option<StraightSection>,
 }
 
 /// The tape in use and the hand that reads it.

@@ -8,14 +8,19 @@ mod entry;
 mod fault;
 mod file;
 mod locate;
+mod quantity;
 mod read;
 mod starter;
 
-pub use check::{AngleQuestion, Job};
+pub use check::{AngleQuestion, Job, LinesJob};
 pub use entry::LengthEntry;
 pub use fault::Fault;
-pub use file::{CornersSection, DiagonalsSection, JobFile, TapeSection, schema};
+pub use file::{
+    CornersSection, DiagonalsSection, JobFile, LayerEntry, LinesSection, PlaceEntry, ReadingEntry,
+    StraightSection, StretchEntry, TapeSection, schema,
+};
 pub use locate::{Place, locate};
+pub use quantity::QuantityEntry;
 pub use read::{JobFileError, LARGEST_FILE, read};
 pub use starter::{Shape, UnknownShape, starter};
 

@@ -29,7 +29,12 @@ pub enum BoardKind {
 #[serde(rename_all = "snake_case")]
 pub enum Why {
     /// Ahead of the corner lies the footprint: it stands beyond the far side, which is named.
-    Past(String),
+    Past {
+        /// That side.
+        side: String,
+        /// How far beyond it, mm.
+        by: Mm,
+    },
     /// It would stand on the run of the line along these sides.
     ClearOf(Vec<String>),
     /// It stands where the line along these sides ends.

@@ -22,7 +22,8 @@ pub use offset::{
     offset_outline,
 };
 pub use setting::{
-    Lines, LinesError, LinesQuestion, SAG_LIMIT, StringLine, StringTotal, WallLine, least_setback, lines,
+    Lines, LinesError, LinesQuestion, SAG_LIMIT, SETBACK, StringLine, StringTotal, WallLine, least_setback,
+    lines,
 };
 pub use straight::{
     Reading, Stands, Station, Straight, StraightLine, StraightQuestion, StraightVerdict, StringSide, straight,

@@ -2,7 +2,7 @@
 
 use super::boards::Why;
 use super::ground::{Stretch, ahead, crossed_at};
-use crate::geometry::Point;
+use crate::geometry::{Mm, Point};
 use crate::plan::{Footprint, Heading, SAME_PLACE};
 
 /// What the places of the boards depend on, besides the outline, mm.
@@ -129,12 +129,18 @@ impl Run {
             .iter()
             .rev()
             .find(|stretch| !stretch.open && stretch.to <= beyond)
-            .and_then(|stretch| crossed_at(footprint, from, heading, stretch.to));
+            .and_then(|stretch| {
+                let side = crossed_at(footprint, from, heading, stretch.to)?;
+                Some((side, beyond - stretch.to))
+            });
         let put = &mut self.ends[end];
         put.beyond = beyond;
         put.house = house;
-        if let Some(side) = passed.filter(|_| !house) {
-            put.why = Some(Why::Past(footprint.side_name(side)));
+        if let Some((side, by)) = passed.filter(|_| !house) {
+            put.why = Some(Why::Past {
+                side: footprint.side_name(side),
+                by: Mm(by),
+            });
         }
     }
 }

@@ -14,6 +14,9 @@ use crate::length::Units;
 use crate::plan::Footprint;
 use crate::sag::{GRAVITY, parabola, pull_for};
 
+/// How far profiles stand beyond the corners unless it is said, mm. Common practice, no source.
+pub const SETBACK: f64 = 1000.0;
+
 /// The sag, mm, past which a string is no level.
 pub const SAG_LIMIT: f64 = 1.0;
 

@@ -2,7 +2,9 @@
 
 mod corners;
 mod diagonals;
+mod lines;
 mod plan;
+mod straight;
 
 pub use plan::echo;
 
@@ -20,6 +22,8 @@ pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {
     match answer {
         Answer::Diagonals(answer) => diagonals::report(&mut page, answer, job),
         Answer::Corners(answer) => corners::report(&mut page, answer, job),
+        Answer::Lines(answer) => lines::report(&mut page, answer, job),
+        Answer::Straight(answer) => straight::report(&mut page, answer, job),
     }
     if !working.is_empty() {
         page.heading("Working");

@@ -2,6 +2,8 @@
 
 mod corners;
 mod diagonals;
+mod lines;
+mod straight;
 mod triangle;
 
 use crate::answer::Answer;
@@ -16,5 +18,10 @@ pub fn working(answer: &Answer, job: &Job) -> Vec<Steps> {
             diagonals::steps(answer, footprint, job.units)
         }),
         Answer::Corners(answer) => corners::steps(answer, job.units),
+        Answer::Lines(answer) => job
+            .footprint
+            .as_ref()
+            .map_or_else(Vec::new, |footprint| lines::steps(answer, footprint, job.units)),
+        Answer::Straight(answer) => straight::steps(answer, job.units),
     }
 }
