@@ -25,7 +25,7 @@ pub enum BoardKind {
 }
 
 /// Why a board does not stand at the setback beyond its own corner.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Why {
     /// Ahead of the corner lies the footprint: it stands beyond the far side, which is named.
@@ -39,6 +39,10 @@ pub enum Why {
     ClearOf(Vec<String>),
     /// It stands where the line along these sides ends.
     Shares(Vec<String>),
+    /// No place was found that the line along these sides leaves free: their strings pass over it.
+    Under(Vec<String>),
+    /// There is no room for a whole board: a wall, old or new, is in the way of one end of it.
+    Narrow,
 }
 
 /// The mark of one face on a board.

@@ -121,10 +121,16 @@ impl Run {
         } else {
             (reach.inner, reach.outer)
         };
-        let corner = self.ends[end].corner;
-        let from = footprint.corners()[corner].at;
-        let stretches = ahead(footprint, from, heading, left, right);
-        let (beyond, house) = first_place(&stretches, at_least, reach);
+        let from = footprint.corners()[self.ends[end].corner].at;
+        let mut stretches = ahead(footprint, from, heading, left, right);
+        let mut found = first_place(&stretches, at_least, reach);
+        let narrow = found.is_none();
+        if narrow {
+            // No room for a whole board anywhere; there is always some for the string itself.
+            stretches = ahead(footprint, from, heading, HAIR, HAIR);
+            found = first_place(&stretches, at_least, reach);
+        }
+        let (beyond, house) = found.unwrap_or((at_least, false));
         let passed = stretches
             .iter()
             .rev()
@@ -136,7 +142,11 @@ impl Run {
         let put = &mut self.ends[end];
         put.beyond = beyond;
         put.house = house;
-        if let Some((side, by)) = passed.filter(|_| !house) {
+        if house {
+            put.why = None;
+        } else if narrow {
+            put.why = Some(Why::Narrow);
+        } else if let Some((side, by)) = passed {
             put.why = Some(Why::Past {
                 side: footprint.side_name(side),
                 by: Mm(by),
@@ -145,11 +155,14 @@ impl Run {
     }
 }
 
+/// To each side of a string, what the string itself takes up, mm.
+const HAIR: f64 = 1.0;
+
 /// The first place at least `at_least` on, and whether it is the house wall.
-fn first_place(stretches: &[Stretch], at_least: f64, reach: Reach) -> (f64, bool) {
+fn first_place(stretches: &[Stretch], at_least: f64, reach: Reach) -> Option<(f64, bool)> {
     for (i, stretch) in stretches.iter().enumerate() {
         if stretch.house {
-            return (stretch.from, true);
+            return Some((stretch.from, true));
         }
         let at = (stretch.from + reach.setback).max(at_least);
         // A trench beside the next part of the footprint is no place for a board either.
@@ -158,11 +171,10 @@ fn first_place(stretches: &[Stretch], at_least: f64, reach: Reach) -> (f64, bool
             _ => stretch.to - reach.outer,
         };
         if stretch.open && at <= room {
-            return (at, false);
+            return Some((at, false));
         }
     }
-    // The last stretch has no end, so this is reached only by one that is neither open nor house: footprint to infinity.
-    (at_least, false)
+    None
 }
 
 /// The lines of `footprint`, each end in its first place; the house's own sides have none.

@@ -5,4 +5,10 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod lines_nails;
+mod lines_offset;
+mod lines_program;
+mod lines_random;
+mod lines_sag;
+mod lines_straight;
 mod tape;

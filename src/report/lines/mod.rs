@@ -231,6 +231,13 @@ fn moved(page: &mut Page, answer: &Lines, units: Units) {
                     "{label} is moved clear of the line along {}",
                     and_list(sides)
                 ),
+                Why::Under(sides) => format!(
+                    "{label} has no free place: strings along {} pass over it; set it so that they clear it",
+                    and_list(sides)
+                ),
+                Why::Narrow => format!(
+                    "{label} has no room for a whole board: cut it to its nails, or fix it to the wall that is in its way"
+                ),
                 Why::Shares(sides) => format!(
                     "{label} is moved out to the end of the line along {}, whose string passes over its first place",
                     and_list(sides)
