@@ -50,7 +50,7 @@ impl QuantityEntry {
         }
         let shown: String = text.chars().take(40).collect();
         Err(format!(
-            "`{shown}` is no figure here: write one of more than zero, such as 1 or 1{} (units: {})",
+            "`{shown}` is not a figure that can be used here: write one of more than zero, such as 1 or 1{} (units: {})",
             names.first().unwrap_or(&""),
             names.join(", ")
         ))

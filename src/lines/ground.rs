@@ -24,16 +24,19 @@ pub(super) struct Stretch {
     pub(super) open: bool,
 }
 
+/// What a board takes up across its line, mm, facing the way the line goes.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Span {
+    /// To the left of the line.
+    pub(super) left: f64,
+    /// To the right of it.
+    pub(super) right: f64,
+    /// How far beside the footprint the dig goes, where no board stands either.
+    pub(super) dig: f64,
+}
+
 /// The stretches ahead of `from` in direction `heading`, in order, alike neighbours joined.
-///
-/// A board stands across the line from `left` mm to the left of it, facing `heading`, to `right` mm to the right.
-pub(super) fn ahead(
-    footprint: &Footprint,
-    from: Point,
-    heading: Heading,
-    left: f64,
-    right: f64,
-) -> Vec<Stretch> {
+pub(super) fn ahead(footprint: &Footprint, from: Point, heading: Heading, span: Span) -> Vec<Stretch> {
     let along = heading.step();
     let across = heading.right().step();
     let cuts = |step: (f64, f64)| -> Vec<f64> {
@@ -46,7 +49,9 @@ pub(super) fn ahead(
         all.dedup_by(|b, a| (*b - *a).abs() <= SAME_PLACE);
         all
     };
-    let strips = strips(&cuts(across), left, right);
+    let cuts_across = cuts(across);
+    let board = strips(&cuts_across, span.left, span.right);
+    let with_dig = strips(&cuts_across, span.left + span.dig, span.right + span.dig);
     let mut starts: Vec<f64> = cuts(along).into_iter().filter(|t| *t > SAME_PLACE).collect();
     starts.insert(0, 0.0);
     let mut stretches: Vec<Stretch> = vec![];
@@ -65,10 +70,11 @@ pub(super) fn ahead(
         let next = Stretch {
             from: *start,
             to: end.unwrap_or(f64::INFINITY),
-            house: strips
+            house: board
                 .iter()
                 .any(|strip| strip.beside && place(strip.at) == Place::House),
-            open: strips.iter().all(|strip| place(strip.at) == Place::Ground),
+            open: board.iter().all(|strip| place(strip.at) == Place::Ground)
+                && with_dig.iter().all(|strip| place(strip.at) != Place::Footprint),
         };
         match stretches.last_mut() {
             Some(last) if (last.house, last.open) == (next.house, next.open) => last.to = next.to,

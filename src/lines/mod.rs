@@ -5,22 +5,23 @@ mod checks;
 mod faces;
 mod fit;
 mod ground;
+mod limit;
 mod marks;
 mod offset;
 mod place;
+mod profiles;
 mod runs;
 mod setting;
 mod straight;
 
-pub use boards::{Board, BoardKind, Nail, Profile, SharedNail, Size, Why};
+pub use boards::{Board, BoardKind, Nail, Why};
 pub use checks::{Between, CheckRectangle, Checks};
 pub use faces::{Face, Faces, Layer, Wall, WallError};
 pub use fit::{Fit, least_squares, narrowest};
+pub use limit::{OffsetLimit, Stop, offset_limit};
 pub use marks::{Item, ItemKind, MarkAt, MarksQuestion, SideMarks, Thing, running_marks};
-pub use offset::{
-    Offset, OffsetCorner, OffsetDiagonal, OffsetError, OffsetLimit, OffsetSide, Stop, offset_limit,
-    offset_outline,
-};
+pub use offset::{Offset, OffsetCorner, OffsetDiagonal, OffsetError, OffsetSide, offset_outline};
+pub use profiles::{Profile, SharedNail, Size};
 pub use setting::{
     Lines, LinesError, LinesQuestion, SAG_LIMIT, SETBACK, StringLine, StringTotal, WallLine, least_setback,
     lines,

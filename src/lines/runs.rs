@@ -1,7 +1,7 @@
 //! The lines to be strung: sides on one line share a string; each end stands on a profile or a nail in the house.
 
 use super::boards::Why;
-use super::ground::{Stretch, ahead, crossed_at};
+use super::ground::{Span, Stretch, ahead, crossed_at};
 use crate::geometry::{Mm, Point};
 use crate::plan::{Footprint, Heading, SAME_PLACE};
 
@@ -14,6 +14,8 @@ pub(super) struct Reach {
     pub(super) outer: f64,
     /// From the outline's line to the inner end of a board.
     pub(super) inner: f64,
+    /// From the outline to the edge of the dig round it.
+    pub(super) dig: f64,
 }
 
 /// One end of a string.
@@ -121,13 +123,18 @@ impl Run {
         } else {
             (reach.inner, reach.outer)
         };
+        let span = Span {
+            left,
+            right,
+            dig: reach.dig,
+        };
         let from = footprint.corners()[self.ends[end].corner].at;
-        let mut stretches = ahead(footprint, from, heading, left, right);
+        let mut stretches = ahead(footprint, from, heading, span);
         let mut found = first_place(&stretches, at_least, reach);
         let narrow = found.is_none();
         if narrow {
             // No room for a whole board anywhere; there is always some for the string itself.
-            stretches = ahead(footprint, from, heading, HAIR, HAIR);
+            stretches = ahead(footprint, from, heading, HAIR);
             found = first_place(&stretches, at_least, reach);
         }
         let (beyond, house) = found.unwrap_or((at_least, false));
@@ -155,8 +162,12 @@ impl Run {
     }
 }
 
-/// To each side of a string, what the string itself takes up, mm.
-const HAIR: f64 = 1.0;
+/// What the string itself takes up.
+const HAIR: Span = Span {
+    left: 1.0,
+    right: 1.0,
+    dig: 0.0,
+};
 
 /// The first place at least `at_least` on, and whether it is the house wall.
 fn first_place(stretches: &[Stretch], at_least: f64, reach: Reach) -> Option<(f64, bool)> {
@@ -242,7 +253,7 @@ fn on_one_string(footprint: &Footprint, index: usize) -> Vec<usize> {
                 let from = footprint.sides()[*before].to;
                 let gap = along(footprint.sides()[i].from) - along(from);
                 let at = footprint.corners()[from].at;
-                !ahead(footprint, at, side.heading, 1.0, 1.0)
+                !ahead(footprint, at, side.heading, HAIR)
                     .iter()
                     .any(|stretch| stretch.house && stretch.from < gap - SAME_PLACE)
             });

@@ -2,12 +2,13 @@
 
 use serde::Serialize;
 
-use super::boards::{Board, BoardKind, Profile, Size, board, profiles};
+use super::boards::{Board, BoardKind, board};
 use super::checks::{Checks, checks};
 use super::faces::{Faces, Wall, WallError};
 use super::marks::{MarksQuestion, SideMarks, running_marks};
 use super::offset::{Offset, OffsetError, offset_outline};
 use super::place::clear;
+use super::profiles::{Profile, Size, profiles};
 use super::runs::{Reach, Run, runs};
 use crate::geometry::{Mm, Point, Ratio};
 use crate::length::Units;

@@ -66,7 +66,7 @@ fn points(footprint: &Footprint, by: f64) -> Vec<Point> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(200))]
+    #![proptest_config(ProptestConfig::with_cases(500))]
 
     #[test]
     fn an_offset_outline_is_what_the_cells_grown_by_it_cover(

@@ -5,6 +5,8 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod lines_boards;
+mod lines_faults;
 mod lines_nails;
 mod lines_offset;
 mod lines_program;
