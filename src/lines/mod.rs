@@ -23,8 +23,8 @@ pub use marks::{Item, ItemKind, MarkAt, MarksQuestion, SideMarks, Thing, running
 pub use offset::{Offset, OffsetCorner, OffsetDiagonal, OffsetError, OffsetSide, offset_outline};
 pub use profiles::{Profile, SharedNail, Size};
 pub use setting::{
-    Lines, LinesError, LinesQuestion, SAG_LIMIT, SETBACK, StringLine, StringTotal, WallLine, least_setback,
-    lines,
+    Lines, LinesError, LinesQuestion, SAG_LIMIT, StringLine, StringTotal, WallLine, least_setback, lines,
+    usual_setback,
 };
 pub use straight::{
     Reading, Stands, Station, Straight, StraightLine, StraightQuestion, StraightVerdict, StringSide, straight,

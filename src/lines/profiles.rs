@@ -6,10 +6,16 @@ use super::boards::{BoardKind, marks};
 use super::faces::Faces;
 use super::runs::{Reach, Rect, Run};
 use crate::geometry::{Mm, Point};
+use crate::length::{MM_PER_INCH, Units};
 use crate::plan::{Footprint, SAME_PLACE};
 
-/// Boards are cut to steps of this, mm.
-const CUT_STEP: f64 = 50.0;
+/// Boards are cut to steps of this, mm: 50 mm, or 2 in.
+const fn cut_step(units: Units) -> f64 {
+    match units {
+        Units::Mm | Units::M => 50.0,
+        Units::FeetInches => 2.0 * MM_PER_INCH,
+    }
+}
 
 /// A board or a group of nails as it is made, with all the lines that it carries.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -60,6 +66,7 @@ pub(super) fn profiles(
     runs: &[Run],
     faces: &Faces,
     reach: Reach,
+    units: Units,
 ) -> (Vec<Profile>, Vec<[String; 2]>) {
     let mut groups = groups(footprint, runs, reach);
     groups.sort_by_key(|group| group.ends[0]);
@@ -79,7 +86,7 @@ pub(super) fn profiles(
             for (run, end) in &group.ends {
                 labels[*run][*end].clone_from(&label);
             }
-            profile(footprint, runs, faces, group, label)
+            profile(footprint, runs, faces, group, label, cut_step(units))
         })
         .collect();
     (profiles, labels)
@@ -138,7 +145,14 @@ fn groups(footprint: &Footprint, runs: &[Run], reach: Reach) -> Vec<Group> {
     groups
 }
 
-fn profile(footprint: &Footprint, runs: &[Run], faces: &Faces, group: &Group, label: String) -> Profile {
+fn profile(
+    footprint: &Footprint,
+    runs: &[Run],
+    faces: &Faces,
+    group: &Group,
+    label: String,
+    step: f64,
+) -> Profile {
     let (first, end) = group.ends[0];
     let run = &runs[first];
     let house = run.ends[end].house;
@@ -166,7 +180,7 @@ fn profile(footprint: &Footprint, runs: &[Run], faces: &Faces, group: &Group, la
         length: Mm(if house {
             0.0
         } else {
-            ((long - SAME_PLACE) / CUT_STEP).ceil() * CUT_STEP
+            ((long - SAME_PLACE) / step).ceil() * step
         }),
         carries,
         x: Mm(f64::midpoint(takes.low.x, takes.high.x)),

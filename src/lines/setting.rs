@@ -11,12 +11,18 @@ use super::place::clear;
 use super::profiles::{Profile, Size, profiles};
 use super::runs::{Reach, Run, runs};
 use crate::geometry::{Mm, Point, Ratio};
-use crate::length::Units;
+use crate::length::{MM_PER_FOOT, MM_PER_INCH, Units};
 use crate::plan::Footprint;
 use crate::sag::{GRAVITY, parabola, pull_for};
 
-/// How far profiles stand beyond the corners unless it is said, mm. Common practice, no source.
-pub const SETBACK: f64 = 1000.0;
+/// How far profiles stand beyond the corners unless it is said, mm: 1 m, or 4 ft. Common practice, no source.
+#[must_use]
+pub const fn usual_setback(units: Units) -> f64 {
+    match units {
+        Units::Mm | Units::M => 1000.0,
+        Units::FeetInches => 4.0 * MM_PER_FOOT,
+    }
+}
 
 /// The sag, mm, past which a string is no level.
 pub const SAG_LIMIT: f64 = 1.0;
@@ -164,13 +170,17 @@ pub enum LinesError {
     },
 }
 
-/// The least setback, mm, at which a board clears the outermost face and the boards round its corner.
+/// The least setback, mm, at which a board clears the outermost face and the boards round its corner, to the next 50 mm
+/// or 2 in.
 #[must_use]
-pub fn least_setback(faces: &Faces) -> f64 {
-    const STEP: f64 = 50.0;
+pub fn least_setback(faces: &Faces, units: Units) -> f64 {
+    let step = match units {
+        Units::Mm | Units::M => 50.0,
+        Units::FeetInches => 2.0 * MM_PER_INCH,
+    };
     // A board's own reach beyond the line round the corner, and 100 mm to spare.
     let least = Reach::new(faces, 0.0).outer + 100.0;
-    (least / STEP).ceil() * STEP
+    (least / step).ceil() * step
 }
 
 /// Works out lines, boards and checks.
@@ -183,7 +193,7 @@ pub fn lines(question: &LinesQuestion<'_>) -> Result<Lines, LinesError> {
         ..
     } = *question;
     let faces = question.wall.faces()?;
-    let least = least_setback(&faces);
+    let least = least_setback(&faces, units);
     if setback < least {
         return Err(LinesError::Setback {
             setback,
@@ -194,7 +204,7 @@ pub fn lines(question: &LinesQuestion<'_>) -> Result<Lines, LinesError> {
     let reach = Reach::new(&faces, setback);
     let mut runs = runs(footprint, reach);
     clear(footprint, &mut runs, reach);
-    let (profiles, labels) = profiles(footprint, &runs, &faces, reach);
+    let (profiles, labels) = profiles(footprint, &runs, &faces, reach, units);
     let lengths: Vec<f64> = runs.iter().map(|run| length(footprint, run)).collect();
     let mut wall_lines: Vec<(usize, WallLine)> = vec![];
     for ((run, labels), length) in runs.iter().zip(&labels).zip(&lengths) {

@@ -96,11 +96,8 @@ fn tap(stands: Stands, answer: &Straight) -> String {
     let inward = answer.inward.as_deref();
     match stands {
         Stands::OnLine => "leave it".to_owned(),
-        Stands::Out => inward.map_or_else(|| "inward".to_owned(), |side| format!("inward, toward {side}")),
-        Stands::In => inward.map_or_else(
-            || "outward".to_owned(),
-            |side| format!("outward, away from {side}"),
-        ),
+        Stands::Out => inward.map_or_else(|| "inward".to_owned(), |side| format!("in, toward {side}")),
+        Stands::In => inward.map_or_else(|| "outward".to_owned(), |side| format!("out, away from {side}")),
     }
 }
 
@@ -134,7 +131,7 @@ fn table(answer: &Straight, units: Units) -> Table {
             tap(station.stands, answer),
         ];
         if with_limit {
-            row.push(if station.over { "over" } else { "within" }.to_owned());
+            row.push(if station.over { "over" } else { "ok" }.to_owned());
         }
         table.row(row);
     }

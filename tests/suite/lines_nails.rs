@@ -105,7 +105,7 @@ proptest! {
         footprint in outlines_with_house(), wall in walls(), more in 0_u16..2000
     ) {
         let faces = wall.faces().unwrap();
-        let answer = answer(&footprint, &wall, least_setback(&faces) + f64::from(more));
+        let answer = answer(&footprint, &wall, least_setback(&faces, Units::Mm) + f64::from(more));
         for (i, corner) in footprint.corners().iter().enumerate() {
             let (arrives, leaves) = footprint.sides_at(i);
             let house = [arrives, leaves].map(|side| footprint.sides()[side].house);
@@ -122,7 +122,7 @@ proptest! {
     #[test]
     fn every_face_strung_gives_the_outline_held_off_by_its_offset(footprint in outlines(), wall in walls()) {
         let faces = wall.faces().unwrap();
-        let answer = answer(&footprint, &wall, least_setback(&faces));
+        let answer = answer(&footprint, &wall, least_setback(&faces, Units::Mm));
         for face in faces.faces.iter().filter(|face| face.offset.0.abs() > 1e-9) {
             let Ok(offset) = offset_outline(&footprint, face.offset.0, Units::Mm) else { continue };
             for (i, corner) in offset.corners.iter().enumerate() {
@@ -139,7 +139,7 @@ proptest! {
         footprint in outlines_with_house(), wall in walls(), more in 0_u16..2000
     ) {
         let faces = wall.faces().unwrap();
-        let answer = answer(&footprint, &wall, least_setback(&faces) + f64::from(more));
+        let answer = answer(&footprint, &wall, least_setback(&faces, Units::Mm) + f64::from(more));
         let dig = polygon(&footprint);
         for line in &answer.lines {
             for board in line.boards.iter().filter(|board| board.kind == BoardKind::Profile) {

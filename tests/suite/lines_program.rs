@@ -125,7 +125,7 @@ fn with_a_plan_straight_names_the_side_to_tap_toward() {
         "{}",
         String::from_utf8_lossy(&output.stderr)
     );
-    assert!(said.contains("inward, toward AB"), "{said}");
+    assert!(said.contains("in, toward AB"), "{said}");
 }
 
 /// By hand: 600 centres from D; the opening is 500 to 1100 from D, the joint 2400 from C is 3600 from D.

@@ -6,7 +6,7 @@ use crate::job::quantity::{GRAMS_PER_METRE, NEWTONS};
 use crate::job::{JobFile, LayerEntry, LinesSection};
 use crate::length::Units;
 use crate::lines::{
-    Layer, MarksQuestion, SETBACK, StringLine, Wall, WallError, least_setback, offset_outline,
+    Layer, MarksQuestion, StringLine, Wall, WallError, least_setback, offset_outline, usual_setback,
 };
 use crate::plan::Footprint;
 
@@ -27,10 +27,10 @@ pub struct LinesJob {
     pub marks: Option<MarksQuestion>,
 }
 
-impl Default for LinesJob {
-    fn default() -> Self {
+impl LinesJob {
+    fn new(units: Units) -> Self {
         Self {
-            setback: SETBACK,
+            setback: usual_setback(units),
             setback_assumed: true,
             wall: Wall::default(),
             string: StringLine::default(),
@@ -47,7 +47,7 @@ pub(super) fn lines(
     units: Units,
     faults: &mut Faults,
 ) -> LinesJob {
-    let mut job = LinesJob::default();
+    let mut job = LinesJob::new(units);
     if let Some(section) = &file.lines {
         read(section, &mut job, bare, units, faults);
         if let (Some(footprint), Some(by)) = (footprint, job.offset) {
@@ -73,8 +73,8 @@ fn read(section: &LinesSection, job: &mut LinesJob, bare: Units, units: Units, f
     // Whichever field the fault is of, the wall is as given, so its faults are told once.
     match job.wall.faces() {
         Ok(faces) => {
-            let least = least_setback(&faces);
-            job.setback = setback.unwrap_or(SETBACK.max(least));
+            let least = least_setback(&faces, units);
+            job.setback = setback.unwrap_or(usual_setback(units).max(least));
             job.setback_assumed = setback.is_none();
             if job.setback < least {
                 faults.add(
@@ -153,11 +153,13 @@ fn marks(file: &JobFile, along: &mut Along<'_, '_>) -> Option<MarksQuestion> {
     let studs = along.studs(file);
     let named = file.lines.as_ref().and_then(|section| section.marks.as_ref());
     let asked = named.is_some() || studs.is_some() || !items.is_empty();
+    // Sides with nothing on them are told only if they were asked for.
+    let every = named.is_some() || studs.is_some();
     let named: &[String] = named.map_or(&[], Vec::as_slice);
     let sides: Vec<(usize, bool)> = if named.is_empty() {
         let sides = along.footprint.sides().iter().enumerate();
         sides
-            .filter(|(_, side)| !side.house)
+            .filter(|(i, side)| !side.house && (every || items.iter().any(|item| item.side == *i)))
             .map(|(i, _)| (i, false))
             .collect()
     } else {
