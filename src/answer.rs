@@ -6,6 +6,7 @@ use crate::geometry::{Mm, Ratio};
 use crate::job::{Job, SCHEMA};
 use crate::length::Units;
 use crate::levels::{Heights, LevelsError, Packs, heights, packs};
+use crate::lines::{Lines, LinesError, LinesQuestion, Straight, lines, straight};
 use crate::page::{Page, Steps};
 use crate::plan::Footprint;
 use crate::square::{AngleError, Corners, CornersQuestion, Diagonals, Options, corners, diagonals};
@@ -21,11 +22,22 @@ pub enum Question {
     Packs,
     /// The wall head, panel and ceiling heights.
     Heights,
+    /// Lines, profiles and nails.
+    Lines,
+    /// Offset-block readings.
+    Straight,
 }
 
 impl Question {
     /// Every question, in the order of the day.
-    pub const ALL: [Self; 4] = [Self::Diagonals, Self::Corners, Self::Packs, Self::Heights];
+    pub const ALL: [Self; 6] = [
+        Self::Diagonals,
+        Self::Corners,
+        Self::Lines,
+        Self::Straight,
+        Self::Packs,
+        Self::Heights,
+    ];
 
     /// The command's name.
     #[must_use]
@@ -35,6 +47,8 @@ impl Question {
             Self::Corners => "corners",
             Self::Packs => "packs",
             Self::Heights => "heights",
+            Self::Lines => "lines",
+            Self::Straight => "straight",
         }
     }
 }
@@ -51,6 +65,10 @@ pub enum Answer {
     Packs(Packs),
     /// The wall head, panel and ceiling heights.
     Heights(Heights),
+    /// Lines, profiles and nails.
+    Lines(Box<Lines>),
+    /// Offset-block readings.
+    Straight(Straight),
 }
 
 /// A job that can't answer the question.
@@ -82,6 +100,14 @@ pub enum AnswerError {
     /// Levels that can't be answered.
     #[error(transparent)]
     Levels(#[from] LevelsError),
+    /// The lines can't be set out.
+    #[error(transparent)]
+    Lines(#[from] LinesError),
+    /// There are no offset-block readings.
+    #[error(
+        "there are no readings: write the blocks' thickness and where along the side each was taken, such as --block 20 --read 0=20,1200=22"
+    )]
+    NoBlockReadings,
 }
 
 impl Job {
@@ -127,6 +153,22 @@ impl Job {
                     .as_ref()
                     .filter(|head| !head.drops.is_empty() || head.ceiling.is_some());
                 Ok(Answer::Heights(heights(given.ok_or(AnswerError::NoHeights)?)?))
+            }
+            Question::Lines => {
+                let question = LinesQuestion {
+                    footprint: self.footprint.as_ref().ok_or(AnswerError::NoPlan)?,
+                    setback: self.lines.setback,
+                    wall: &self.lines.wall,
+                    string: self.lines.string,
+                    offset: self.lines.offset,
+                    marks: self.lines.marks.as_ref(),
+                    units: self.units,
+                };
+                Ok(Answer::Lines(Box::new(lines(&question)?)))
+            }
+            Question::Straight => {
+                let answer = self.straight.as_ref().and_then(straight);
+                Ok(Answer::Straight(answer.ok_or(AnswerError::NoBlockReadings)?))
             }
         }
     }

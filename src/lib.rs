@@ -17,6 +17,7 @@ pub mod geometry;
 pub mod job;
 pub mod length;
 pub mod levels;
+pub mod lines;
 pub mod network;
 pub mod page;
 pub mod plan;

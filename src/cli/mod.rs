@@ -1,5 +1,6 @@
 //! The argument layer: words in, pages or JSON out, and the exit code. Nothing below it knows clap or a terminal.
 
+mod along;
 mod args;
 mod ask;
 mod batch;
@@ -8,9 +9,11 @@ mod diagonals;
 mod failure;
 mod heights;
 mod job;
+mod lines;
 mod output;
 mod packs;
 mod source;
+mod straight;
 
 use std::process::ExitCode;
 
@@ -61,6 +64,16 @@ enum Command {
         after_help = "Example: pegline heights --drop 2398,2396 --level-depth 50 --stack plate=38,binder=38 --ceiling 2300"
     )]
     Heights(heights::HeightsArgs),
+    /// Profiles, nails and strings; the outline held off by a distance; running marks.
+    #[command(
+        after_help = "Example: pegline lines 7800x6000-3000x2400 --house AB --layers skin=102,cavity=50,plate=140 --footing 600"
+    )]
+    Lines(Box<lines::LinesArgs>),
+    /// Whether a side is straight, from readings between a string and the plate.
+    #[command(
+        after_help = "Example: pegline straight --side CD --block 20 --read 0=20,1200=22,2400=17,3600=20 --limit 3"
+    )]
+    Straight(straight::StraightArgs),
     /// A job file a line in, an answer a line out as JSON, in order.
     #[command(after_help = "Example: pegline batch diagonals < jobs.jsonl")]
     Batch(batch::BatchArgs),
@@ -81,6 +94,8 @@ pub(crate) fn run() -> ExitCode {
         Command::Packs(args) => args.run(&cli.output),
         Command::Heights(args) => args.run(&cli.output),
         Command::Batch(args) => args.run(),
+        Command::Lines(args) => args.run(&cli.output),
+        Command::Straight(args) => args.run(&cli.output),
         Command::Job(args) => args.run(&cli.output),
     };
     match result {

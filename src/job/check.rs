@@ -1,9 +1,16 @@
 //! From a [`JobFile`] to a checked [`Job`], with every fault told at once.
 
+mod along;
+mod lines;
+mod straight;
+
+pub use lines::LinesJob;
+
 use super::faults::Faults;
 use super::{CornersSection, Fault, JobFile, SCHEMA, TapeSection, heights, packs};
 use crate::length::Units;
 use crate::levels::{Packing, WallHead};
+use crate::lines::StraightQuestion;
 use crate::plan::{Footprint, parse_expression, parse_walk};
 use crate::quote::quoted;
 use crate::tape::Tape;
@@ -32,6 +39,10 @@ pub struct Job {
     pub packs: Option<Packing>,
     /// The wall head and what stands under it, if anything is given of them.
     pub heights: Option<WallHead>,
+    /// What lines and profiles depend on.
+    pub lines: LinesJob,
+    /// Offset-block readings, if there are any.
+    pub straight: Option<StraightQuestion>,
 }
 
 /// Three tapes at a corner.
@@ -97,6 +108,11 @@ impl Job {
             .as_ref()
             .zip(footprint.as_ref())
             .and_then(|(section, footprint)| packs::packing(section, footprint, (bare, units), &mut faults));
+        let lines = lines::lines(file, footprint.as_ref(), bare, units, &mut faults);
+        let straight = file
+            .straight
+            .as_ref()
+            .and_then(|section| straight::straight(section, footprint.as_ref(), bare, units, &mut faults));
         let job = Self {
             name: file.name.clone(),
             units,
@@ -107,6 +123,8 @@ impl Job {
             angle,
             packs,
             heights,
+            lines,
+            straight,
         };
         faults.none_or(job)
     }

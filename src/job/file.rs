@@ -1,7 +1,13 @@
 //! The job file as written. Every field is optional here; what a command needs is checked when it is asked.
 
+mod along;
+mod lines;
+
 use schemars::{JsonSchema, schema_for};
 use serde::{Deserialize, Serialize};
+
+pub use along::{PlaceEntry, StretchEntry};
+pub use lines::{LayerEntry, LinesSection, ReadingEntry, StraightSection};
 
 use super::{HeightsSection, LengthEntry, PacksSection};
 
@@ -31,6 +37,18 @@ pub struct JobFile {
     /// The tape in use.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tape: Option<TapeSection>,
+    /// Door and window openings.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub openings: Option<Vec<StretchEntry>>,
+    /// Partitions that meet the walls.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub partitions: Option<Vec<StretchEntry>>,
+    /// Joints between wall panels.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub joints: Option<Vec<PlaceEntry>>,
+    /// Studs at these centres.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub studs: Option<LengthEntry>,
     /// For check diagonals.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub diagonals: Option<DiagonalsSection>,
@@ -43,6 +61,12 @@ pub struct JobFile {
     /// For the wall head, panel and ceiling heights.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub heights: Option<HeightsSection>,
+    /// For lines and profiles.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub lines: Option<LinesSection>,
+    /// For offset-block readings along a side.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub straight: Option<StraightSection>,
 }
 
 /// The tape in use and the hand that reads it.

@@ -11,17 +11,22 @@ mod file;
 mod heights;
 mod locate;
 mod packs;
+mod quantity;
 mod read;
 mod shape;
 mod starter;
 
-pub use check::{AngleQuestion, Job};
+pub use check::{AngleQuestion, Job, LinesJob};
 pub use entry::LengthEntry;
 pub use fault::Fault;
-pub use file::{CornersSection, DiagonalsSection, JobFile, TapeSection, schema};
+pub use file::{
+    CornersSection, DiagonalsSection, JobFile, LayerEntry, LinesSection, PlaceEntry, ReadingEntry,
+    StraightSection, StretchEntry, TapeSection, schema,
+};
 pub use heights::HeightsSection;
 pub use locate::{Place, locate};
 pub use packs::PacksSection;
+pub use quantity::QuantityEntry;
 pub use read::{JobFileError, LARGEST_FILE, read};
 pub use starter::{Shape, UnknownShape, starter};
 

@@ -2,7 +2,10 @@
 
 use std::str::FromStr;
 
-use super::{JobFile, LengthEntry, SCHEMA, TapeSection};
+use super::{
+    JobFile, LayerEntry, LengthEntry, LinesSection, ReadingEntry, SCHEMA, StraightSection, StretchEntry,
+    TapeSection,
+};
 use crate::quote::quoted;
 
 /// The shapes that a starter can be had for.
@@ -57,6 +60,44 @@ pub fn starter(shape: Shape) -> JobFile {
             length: Some(LengthEntry::Text("30m".to_owned())),
             ..TapeSection::default()
         }),
+        openings: Some(vec![StretchEntry {
+            side: Some("CD".to_owned()),
+            at: Some(length("600")),
+            width: Some(length("900")),
+            name: Some("door".to_owned()),
+        }]),
+        studs: Some(length("600")),
+        lines: Some(LinesSection {
+            setback: Some(length("1m")),
+            layers: Some(
+                [("skin", "102"), ("cavity", "50"), ("plate", "140")]
+                    .map(|(name, width)| LayerEntry {
+                        name: Some(name.to_owned()),
+                        width: Some(length(width)),
+                    })
+                    .to_vec(),
+            ),
+            footing: Some(length("600")),
+            ..LinesSection::default()
+        }),
+        straight: Some(StraightSection {
+            side: Some("CD".to_owned()),
+            block: Some(length("20")),
+            readings: Some(
+                [("0", "20"), ("1200", "22"), ("2400", "19")]
+                    .map(|(at, reading)| ReadingEntry {
+                        at: Some(length(at)),
+                        reading: Some(length(reading)),
+                    })
+                    .to_vec(),
+            ),
+            limit: Some(length("3")),
+            ..StraightSection::default()
+        }),
         ..JobFile::default()
     }
+}
+
+fn length(text: &str) -> LengthEntry {
+    LengthEntry::Text(text.to_owned())
 }

@@ -4,8 +4,10 @@ mod corners;
 mod diagonals;
 mod figures;
 mod heights;
+mod lines;
 mod packs;
 mod plan;
+mod straight;
 
 pub use plan::echo;
 
@@ -25,6 +27,8 @@ pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {
         Answer::Corners(answer) => corners::report(&mut page, answer, job),
         Answer::Packs(answer) => packs::report(&mut page, answer, job),
         Answer::Heights(answer) => heights::report(&mut page, answer, job),
+        Answer::Lines(answer) => lines::report(&mut page, answer, job),
+        Answer::Straight(answer) => straight::report(&mut page, answer, job),
     }
     if !working.is_empty() {
         page.heading("Working");

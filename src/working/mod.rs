@@ -4,7 +4,9 @@ mod corners;
 mod diagonals;
 mod figure;
 mod heights;
+mod lines;
 mod packs;
+mod straight;
 mod triangle;
 
 use crate::answer::Answer;
@@ -27,5 +29,10 @@ pub fn working(answer: &Answer, job: &Job) -> Vec<Steps> {
             .heights
             .as_ref()
             .map_or_else(Vec::new, |head| heights::steps(answer, head, job.units)),
+        Answer::Lines(answer) => job
+            .footprint
+            .as_ref()
+            .map_or_else(Vec::new, |footprint| lines::steps(answer, footprint, job.units)),
+        Answer::Straight(answer) => straight::steps(answer, job.units),
     }
 }
