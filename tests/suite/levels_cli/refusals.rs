@@ -154,8 +154,8 @@ fn a_slip_in_a_job_file_is_shown_in_its_place() {
     assert_eq!(output.status.code(), Some(2));
     assert_eq!(
         String::from_utf8(output.stderr).unwrap(),
-        "error: standard input:3:24: packs.packres: there is no field `packres` here: did you mean `packers`?\n\
-         3 |   \"packs\": {\"packres\": [1]}\n  |                        ^\n"
+        "error: standard input:3:13: packs.packres: there is no field `packres` here: did you mean `packers`?\n\
+         3 |   \"packs\": {\"packres\": [1]}\n  |             ^\n"
     );
     for (job, said) in [
         (
