@@ -7,11 +7,15 @@
 
 mod bracing;
 mod cli;
+mod cli_errors;
+mod cli_files;
+mod cli_pages;
 mod geometry;
 mod job;
 mod length;
 mod outlines;
 mod plan;
+mod plan_errors;
 mod program;
 mod tape;
 mod triples;
