@@ -151,8 +151,8 @@ fn by_the_theorem(footprint: &Footprint) -> usize {
     let mut chords = vec![];
     for a in &inward {
         for b in &inward {
-            let across = a.y == b.y && a.x < b.x;
-            let down = a.x == b.x && a.y < b.y;
+            let across = a.y.total_cmp(&b.y).is_eq() && a.x < b.x;
+            let down = a.x.total_cmp(&b.x).is_eq() && a.y < b.y;
             let middle = line(*a, *b);
             // A chord runs inside the footprint: its middle is not on the outline, nor is any corner on it.
             let on_it = |p: &Point| p != a && p != b && middle.covers(&geo::Point::new(p.x, p.y));
@@ -164,7 +164,7 @@ fn by_the_theorem(footprint: &Footprint) -> usize {
             if (across || down)
                 && !is_side
                 && referee.covers(&middle)
-                && !footprint.points().iter().any(|p| on_it(p))
+                && !footprint.points().iter().any(on_it)
             {
                 chords.push((*a, *b));
             }
@@ -246,7 +246,9 @@ impl Trial {
     }
 
     fn fewest(&mut self) -> usize {
-        (1..).find(|count| self.covered_by(*count)).unwrap()
+        (1..=self.free.len())
+            .find(|count| self.covered_by(*count))
+            .unwrap()
     }
 }
 

@@ -31,11 +31,11 @@ fn a_text_that_is_no_job_is_told_in_one_line() {
 
 #[test]
 fn broken_json_is_told_with_its_line_and_a_caret() {
-    assert_snapshot!(fault("{\n  \"plan\": \"6000x4000\",\n}"), @r#"
+    assert_snapshot!(fault("{\n  \"plan\": \"6000x4000\",\n}"), @r"
         standard input:3:1: this is not JSON: trailing comma
         3 | }
           | ^
-        "#);
+        ");
     assert_snapshot!(fault("{\"plan\": \"6000x4000\""), @r#"
         standard input:1:20: this is not JSON: it ends before everything opened is closed
         1 | {"plan": "6000x4000"

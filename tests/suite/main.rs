@@ -8,6 +8,9 @@
 mod bracing;
 mod cli;
 mod cutting;
+mod cli_errors;
+mod cli_files;
+mod cli_pages;
 mod geometry;
 mod job;
 mod length;
@@ -26,6 +29,7 @@ mod lines_random;
 mod lines_straight;
 mod outlines;
 mod plan;
+mod plan_errors;
 mod program;
 mod readings_hard;
 mod readings_job;

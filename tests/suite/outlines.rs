@@ -3,6 +3,7 @@
 //! Nothing here uses the library's own tracing, so that it can stand as a witness to it.
 
 use std::collections::BTreeMap;
+use std::fmt::Write;
 
 use pegline::geometry::Point;
 use pegline::plan::Footprint;
@@ -71,7 +72,7 @@ pub(crate) fn walk_of(footprint: &Footprint, count: usize) -> String {
         } else {
             'L'
         };
-        text.push_str(&format!(" {turn} {}", pair[1].length));
+        write!(text, " {turn} {}", pair[1].length).unwrap();
     }
     text
 }
@@ -124,7 +125,9 @@ fn grow(random: &mut Random) -> Option<Vec<Point>> {
                 nodes[*i],
                 nodes[(i + 1) % nodes.len()],
             );
-            !(before.0 == here.0 && here.0 == after.0) && !(before.1 == here.1 && here.1 == after.1)
+            let straight =
+                (before.0 == here.0 && here.0 == after.0) || (before.1 == here.1 && here.1 == after.1);
+            !straight
         })
         .map(|i| Point::new(xs[nodes[i].0], ys[nodes[i].1]))
         .collect();

@@ -35,7 +35,10 @@ fn the_sixteen_primitive_triples_under_a_hundred() {
 #[test]
 fn the_primitive_triples_are_those_that_trying_every_pair_of_legs_finds() {
     fn divisor(a: u32, b: u32) -> u32 {
-        (1..=a.min(b)).rev().find(|d| a % d == 0 && b % d == 0).unwrap()
+        (1..=a.min(b))
+            .rev()
+            .find(|d| a.is_multiple_of(*d) && b.is_multiple_of(*d))
+            .unwrap()
     }
     let mut found = vec![];
     for c in 1_u32..300 {
@@ -99,8 +102,10 @@ fn a_44_by_40_foot_building_takes_33_44_55() {
     for check in checks {
         let triangle = check.three_four_five.or(check.best).unwrap();
         assert_eq!(triangle.triple, "3-4-5");
-        let legs = [triangle.first.length.0, triangle.second.length.0].map(|mm| (mm / MM_PER_FOOT).round());
-        assert!(legs == [33.0, 44.0] || legs == [44.0, 33.0], "{legs:?}");
+        let mut legs = [triangle.first.length.0, triangle.second.length.0];
+        legs.sort_by(f64::total_cmp);
+        assert_abs_diff_eq!(legs[0], 33.0 * MM_PER_FOOT, epsilon = 1e-6);
+        assert_abs_diff_eq!(legs[1], 44.0 * MM_PER_FOOT, epsilon = 1e-6);
         assert_abs_diff_eq!(triangle.diagonal.0, 55.0 * MM_PER_FOOT, epsilon = 1e-6);
     }
 }
