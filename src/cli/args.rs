@@ -136,8 +136,8 @@ pub(super) struct PlanArgs {
     /// `-WxD` cuts a corner out, bottom right unless @tl, @tr, @br or @bl says so; `+WxD` adds a leg along the
     /// bottom side, in the middle unless @ and its distance from the left end say so. More terms may follow.
     /// A is the left end of the topmost side; letters run clockwise.
-    #[arg(value_name = "PLAN")]
-    plan: Option<String>,
+    #[arg(value_name = "PLAN", num_args = 0..)]
+    plan: Vec<String>,
     /// The plan as a walk from A clockwise: "7800 R 3600 R 3000 L 2400 R 4800 R 6000".
     ///
     /// The last one or two sides may be left out.
@@ -153,12 +153,14 @@ pub(super) struct PlanArgs {
 impl PlanArgs {
     /// Lays what was given over the job, and returns the job file's name.
     pub(super) fn lay(self, given: &mut Given) -> Option<String> {
+        // Spaces typed without quotes, as in 7800 x 6000, come in as words of their own.
+        let plan = (!self.plan.is_empty()).then(|| self.plan.join(" "));
         given.note([
-            ("plan", "PLAN", self.plan.is_some()),
+            ("plan", "PLAN", plan.is_some()),
             ("walk", "--walk", self.walk.is_some()),
             ("house", "--house", self.house.is_some()),
         ]);
-        given.over.plan = self.plan;
+        given.over.plan = plan;
         given.over.walk = self.walk;
         given.over.house = self.house.map(|sides| {
             sides

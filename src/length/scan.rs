@@ -30,6 +30,14 @@ pub(crate) fn scan(text: &str, bare: Units) -> Result<(Length, &str), LengthErro
     Ok((Length { mm, written_in }, reader.rest))
 }
 
+/// Whether what stands before `-rest` at the end of `text` is feet and nothing after them.
+pub(super) fn ends_in_feet(text: &str, rest: &str) -> bool {
+    let before = text[..text.len() - rest.len()].trim_end_matches(['-', ' ']);
+    ["ft", "feet", "foot", "'", "′", "’"]
+        .iter()
+        .any(|feet| before.ends_with(feet))
+}
+
 /// The error for text that follows a whole length.
 pub(super) fn leftover(text: &str, rest: &str) -> LengthError {
     let rest = rest.trim();

@@ -12,6 +12,7 @@ pub(super) fn report(page: &mut Page, answer: &Diagonals, job: &Job) {
     echo(page, job);
     proof(page, answer, job);
     page.heading("Check diagonals");
+    page.paragraph("1 shows: 1 mm on the diagonal is so many mm at the far end of its longer leg");
     page.table(table(answer, job.units));
     straight(page, answer, job.units);
     rectangles(page, answer, job.units);
@@ -74,7 +75,7 @@ fn table(answer: &Diagonals, units: Units) -> Table {
         .numbers(units.head("Tape"))
         .words("Lies")
         .words("Use")
-        .numbers("At end ×");
+        .numbers("1 shows");
     for d in &answer.diagonals {
         table.row([
             d.name.clone(),
@@ -163,9 +164,6 @@ fn notes(page: &mut Page, answer: &Diagonals, job: &Job) {
             .length
             .map_or_else(String::new, |mm| job.units.with_unit(mm))
     };
-    page.note(
-        "At end ×: 1 mm on the diagonal is so many mm at the far end of its longer leg; small is sharp",
-    );
     if !answer.proof.fixed {
         page.note(format!(
             "the lines that can be taped don't fix the shape: {}",

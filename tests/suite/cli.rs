@@ -19,7 +19,7 @@ fn diagonal(answer: &Value, name: &str) -> Value {
 /// Plain arithmetic for the lengths; the proof set and its worst corner as surveyed (see the bracing tests).
 #[test]
 fn diagonals_of_an_l_as_a_page() {
-    assert_snapshot!(pegline(["diagonals", L]).answer(), @r"
+    assert_snapshot!(pegline(["diagonals", L]).answer(), @r#"
         Plan: 7800x6000-3000x2400, 6 corners, 7800 mm across, 6000 mm down, area
           39.60 m², round the outside 27600 mm
         Sides: AB 7800, BC 3600, CD 3000, DE 2400, EF 4800, FA 6000
@@ -32,17 +32,18 @@ fn diagonals_of_an_l_as_a_page() {
           With these no single misread of more than 22.4 mm can hide.
 
         Check diagonals
-         Line   Across mm   Down mm   Exact mm   Tape mm   Lies      Use     At end ×
-        ──────────────────────────────────────────────────────────────────────────────
-         AC          7800      3600   8590.693      8591   inside                2.39
-         AD          4800      3600   6000.000      6000   inside    proof       1.67
-         AE          4800      6000   7683.749      7684   inside                1.60
-         BD          3000      3600   4686.150      4686   inside                1.56
-         BE          3000      6000   6708.204      6708   outside   proof       2.24
-         BF          7800      6000   9840.732      9841   inside    spare       1.64
-         CE          3000      2400   3841.875      3842   outside   spare       1.60
-         CF          7800      2400   8160.882      8161   outside               3.40
-         DF          4800      2400   5366.563      5367   inside    proof       2.24
+        1 shows: 1 mm on the diagonal is so many mm at the far end of its longer leg
+         Line   Across mm   Down mm   Exact mm   Tape mm   Lies      Use     1 shows
+        ─────────────────────────────────────────────────────────────────────────────
+         AC          7800      3600   8590.693      8591   inside               2.39
+         AD          4800      3600   6000.000      6000   inside    proof      1.67
+         AE          4800      6000   7683.749      7684   inside               1.60
+         BD          3000      3600   4686.150      4686   inside               1.56
+         BE          3000      6000   6708.204      6708   outside   proof      2.24
+         BF          7800      6000   9840.732      9841   inside    spare      1.64
+         CE          3000      2400   3841.875      3842   outside   spare      1.60
+         CF          7800      2400   8160.882      8161   outside              3.40
+         DF          4800      2400   5366.563      5367   inside    proof      2.24
 
         Rectangles, two right triangles each
          No   Across mm   Down mm   Diagonal mm   Corners
@@ -50,11 +51,8 @@ fn diagonals_of_an_l_as_a_page() {
           1        7800      3600          8591   A, B, C, 2400 mm along FA
           2        4800      2400          5367   2400 mm along FA, D, E, F
 
-        Note: At end ×: 1 mm on the diagonal is so many mm at the far end of its longer
-          leg; small is sharp
-
         Caution: check for buried services before driving pegs
-        ");
+        "#);
 }
 
 #[test]
@@ -201,21 +199,22 @@ fn the_working_in_millimetres() {
 
 #[test]
 fn corners_of_an_l_with_a_short_tape() {
-    assert_snapshot!(pegline(["corners", L, "--tape-length", "8m"]).answer(), @r"
+    assert_snapshot!(pegline(["corners", L, "--tape-length", "8m"]).answer(), @r#"
         Plan: 7800x6000-3000x2400, 6 corners, 7800 mm across, 6000 mm down, area
           39.60 m², round the outside 27600 mm
         Sides: AB 7800, BC 3600, CD 3000, DE 2400, EF 4800, FA 6000
 
         The biggest neat triangle at each corner, both legs from the corner
-         Corner   Triple    Side   Along mm   Side   Along mm   Between mm   At end ×
-        ──────────────────────────────────────────────────────────────────────────────
-         A        3-4-5     FA         4800   AB         6400         8000       2.03
-         B        3-4-5     AB         4800   BC         3600         6000       2.71
-         C        3-4-5     BC         3600   CD         2700         4500       1.67
-         D        3-4-5     CD         2800   DE         2100         3500       1.79
-         E        8-15-17   DE         2400   EF         4500         5100       2.27
-           or     3-4-5     DE         2400   EF         3200         4000       2.50
-         F        3-4-5     EF         4500   FA         6000         7500       1.67
+        1 shows: 1 mm between the marks is so many mm at the longer side's end
+         Corner   Triple    Side   Along mm   Side   Along mm   Between mm   1 shows
+        ─────────────────────────────────────────────────────────────────────────────
+         A        3-4-5     FA         4800   AB         6400         8000      2.03
+         B        3-4-5     AB         4800   BC         3600         6000      2.71
+         C        3-4-5     BC         3600   CD         2700         4500      1.67
+         D        3-4-5     CD         2800   DE         2100         3500      1.79
+         E        8-15-17   DE         2400   EF         4500         5100      2.27
+           or     3-4-5     DE         2400   EF         3200         4000      2.50
+         F        3-4-5     EF         4500   FA         6000         7500      1.67
 
         3-4-5 and its multiples
          Multiple mm      3      4      5
@@ -229,11 +228,8 @@ fn corners_of_an_l_with_a_short_tape() {
                 1400   4200   5600   7000
                 1600   4800   6400   8000
 
-        Note: At end ×: 1 mm between the marks is so many mm at the end of the corner's
-          longer side; small is sharp
-
         Caution: check for buried services before driving pegs
-        ");
+        "#);
 }
 
 #[test]

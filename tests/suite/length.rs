@@ -133,7 +133,7 @@ fn every_refused_spelling_is_refused_with_what_to_write_instead() {
         "1/0in",
         "6-1/2",
         "1/2",
-        "6ft-6in",
+        "6ft-13in",
         "6in6ft",
         "6ft6",
         "",
