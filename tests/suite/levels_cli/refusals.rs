@@ -123,6 +123,10 @@ fn heights_that_can_not_be_worked_out_name_the_option_and_what_to_write() {
             "--stack: the panel comes out at -600 mm: the layers named take more than there is; check them and the drop",
         ),
         (
+            "--drop 7ft --level-depth 2in --stack plate=8ft",
+            "--stack: the panel comes out at -1ft 2in: the layers named take more than there is; check them and the drop",
+        ),
+        (
             "--ceiling 2400 --hanger 2400",
             "--hanger: the run between the joists' two supports is needed too: give it (--run)",
         ),
