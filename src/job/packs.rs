@@ -36,9 +36,6 @@ pub struct PacksSection {
     /// The deepest gap that the designer's schedule fills with solid packers.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub solid: Option<LengthEntry>,
-    /// Centres of the studs along each side, to pack under each.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub studs: Option<LengthEntry>,
     /// The most that the highest and the lowest place may differ. Instead of `preset`.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub limit: Option<LengthEntry>,
@@ -47,11 +44,12 @@ pub struct PacksSection {
     pub preset: Option<String>,
 }
 
-/// The packing that `section` asks for; none without readings. A bare number is in the first of `units`, places are
+/// The packing that `section` asks for, under studs at these centres too; none without readings. A bare number is in the first of `units`, places are
 /// named in the second.
 pub(super) fn packing(
     section: &PacksSection,
     footprint: &Footprint,
+    studs: Option<f64>,
     units: (Units, Units),
     faults: &mut Faults,
 ) -> Option<Packing> {
@@ -77,7 +75,7 @@ pub(super) fn packing(
         set_ups,
         datum,
         packers: packers(section, bare, shown, faults),
-        studs: faults.positive("packs.studs", section.studs.as_ref(), bare),
+        studs,
         limit: limit(section, bare, faults),
         tolerance: faults
             .not_negative("packs.within", section.within.as_ref(), bare)

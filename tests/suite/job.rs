@@ -75,18 +75,18 @@ fn an_unknown_field_is_told_with_the_nearest_known_one_and_all_are_told_at_once(
         "#
     );
     assert_snapshot!(fault("{\"colour\": \"red\"}"), @r#"
-        standard input:1:2: colour: there is no field `colour` here: the fields are corners, diagonals, house, name, plan, schema, tape, units, walk
+        standard input:1:2: colour: there is no field `colour` here: the fields are corners, diagonals, heights, house, joints, lines, name, openings, packs, partitions, plan, schema, straight, studs, tape, units, walk
         1 | {"colour": "red"}
           |  ^
         "#);
     assert_snapshot!(fault("{\"a.b[0\": 1, \"\": 2, \"\\u001b[31m\": 3}"), @r#"
-        standard input:1:2: a.b[0: there is no field `a.b[0` here: the fields are corners, diagonals, house, name, plan, schema, tape, units, walk
+        standard input:1:2: a.b[0: there is no field `a.b[0` here: the fields are corners, diagonals, heights, house, joints, lines, name, openings, packs, partitions, plan, schema, straight, studs, tape, units, walk
         1 | {"a.b[0": 1, "": 2, "\u001b[31m": 3}
           |  ^
-        standard input:1:14: there is no field `` here: the fields are corners, diagonals, house, name, plan, schema, tape, units, walk
+        standard input:1:14: there is no field `` here: the fields are corners, diagonals, heights, house, joints, lines, name, openings, packs, partitions, plan, schema, straight, studs, tape, units, walk
         1 | {"a.b[0": 1, "": 2, "\u001b[31m": 3}
           |              ^
-        standard input:1:21: �[31m: there is no field `�[31m` here: the fields are corners, diagonals, house, name, plan, schema, tape, units, walk
+        standard input:1:21: �[31m: there is no field `�[31m` here: the fields are corners, diagonals, heights, house, joints, lines, name, openings, packs, partitions, plan, schema, straight, studs, tape, units, walk
         1 | {"a.b[0": 1, "": 2, "\u001b[31m": 3}
           |                     ^
         "#);

@@ -7,10 +7,10 @@
 
 mod bracing;
 mod cli;
-mod cutting;
 mod cli_errors;
 mod cli_files;
 mod cli_pages;
+mod cutting;
 mod geometry;
 mod job;
 mod length;

@@ -80,7 +80,7 @@ fn readings_that_can_not_be_used_name_the_option_and_what_to_write() {
         ("--staff A=1,B=2 --studs 0", "--studs: `0` must be more than zero"),
         (
             "--staff A=1,B=2 --studs 1",
-            "studs: 27600 is more than the 1500 that are taken at a time",
+            "--studs: 1 mm centres are too close: 100 mm is the least taken, and 600mm or 400mm are usual",
         ),
         (
             "--staff A=1,B=2 --within=-1",
