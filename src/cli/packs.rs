@@ -69,8 +69,9 @@ impl PacksArgs {
             ("packs.packers", "--packers", self.packers.is_some()),
             ("packs.within", "--within", self.within.is_some()),
             ("packs.solid", "--solid", self.solid.is_some()),
-            ("packs.studs", "--studs", self.studs.is_some()),
+            ("studs", "--studs", self.studs.is_some()),
         ]);
+        given.over.studs = self.studs.map(Into::into);
         let lists = |lists: Vec<ListWord>| lists.into_iter().map(Into::into).collect();
         given.over.packs = Some(PacksSection {
             staff: self.staff.map(lists),
@@ -81,7 +82,6 @@ impl PacksArgs {
                 .map(|packers| packers.into_iter().map(Into::into).collect()),
             within: self.within.map(Into::into),
             solid: self.solid.map(Into::into),
-            studs: self.studs.map(Into::into),
             limit: self.limit.map(Into::into),
             preset: self.preset,
         });

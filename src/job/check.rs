@@ -103,11 +103,19 @@ impl Job {
             .or(heights_in.flatten())
             .or_else(|| tapes_written_in(file, bare))
             .unwrap_or_default();
+        // What is wrong with the studs is told where they are marked on the sides.
+        let studs = file
+            .studs
+            .as_ref()
+            .and_then(|entry| Some(entry.read(bare).ok()?.mm));
+        let studs = studs.filter(|mm| *mm > 0.0);
         let packs = file
             .packs
             .as_ref()
             .zip(footprint.as_ref())
-            .and_then(|(section, footprint)| packs::packing(section, footprint, (bare, units), &mut faults));
+            .and_then(|(section, footprint)| {
+                packs::packing(section, footprint, studs, (bare, units), &mut faults)
+            });
         let lines = lines::lines(file, footprint.as_ref(), bare, units, &mut faults);
         let straight = file
             .straight

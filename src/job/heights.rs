@@ -7,6 +7,7 @@ use super::LengthEntry;
 use super::faults::Faults;
 use crate::length::{Length, Units};
 use crate::levels::{End, Joists, Layer, LevelsError, WallHead, heights};
+use crate::quote::quoted;
 use crate::rules::ROOF_FALLS;
 
 /// The existing wall head, and what stands between it and the plate line.
@@ -94,7 +95,7 @@ pub(super) fn wall_head(
             LevelsError::NoRoomFor { .. } if section.stack.is_some() => "heights.stack",
             _ => "heights",
         };
-        faults.add(field, error);
+        faults.add(field, error.words(written_in.unwrap_or(bare)));
     }
     (head, written_in)
 }
@@ -104,14 +105,14 @@ fn layer(text: &str, bare: Units) -> Result<Layer, String> {
     let Some((name, thickness)) = text.split_once('=') else {
         return Err(format!(
             "`{}` is not a layer: write its name and its thickness: plate=38",
-            text.trim()
+            quoted(text)
         ));
     };
-    let thickness = Length::parse(thickness, bare).map_err(|error| format!("`{}`: {error}", text.trim()))?;
+    let thickness = Length::parse(thickness, bare).map_err(|error| format!("`{}`: {error}", quoted(text)))?;
     if thickness.mm < 0.0 {
         return Err(format!(
             "`{}`: a layer can't be less than nothing thick",
-            text.trim()
+            quoted(text)
         ));
     }
     Layer::new(name, thickness.mm).map_err(|error| error.to_string())
@@ -178,7 +179,8 @@ fn one_in(text: &str) -> Result<f64, String> {
                 .iter()
                 .map(|fall| format!("{} (1:{})", fall.key, fall.one_in));
             format!(
-                "`{wanted}` is not a fall: write 1:40, or {}",
+                "`{}` is not a fall: write 1:40, or {}",
+                quoted(wanted),
                 named.collect::<Vec<_>>().join(" or ")
             )
         })
@@ -189,7 +191,8 @@ fn end(text: &str) -> Result<End, String> {
         "wall" => Ok(End::Wall),
         "house" => Ok(End::House),
         other => Err(format!(
-            "`{other}` is not an end of the joists: write wall or house"
+            "`{}` is not an end of the joists: write wall or house",
+            quoted(other)
         )),
     }
 }

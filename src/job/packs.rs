@@ -10,6 +10,7 @@ use crate::levels::{
     CLOSE_ENOUGH, Datum, LevelsError, Limit, Packer, Packing, Place, Readings, SetUp, make_up,
 };
 use crate::plan::Footprint;
+use crate::quote::quoted;
 use crate::rules::{BED_JOINTS, LEVEL, UnknownPreset, find};
 
 /// Levels read round the plate line, and what there is to pack it with.
@@ -35,9 +36,6 @@ pub struct PacksSection {
     /// The deepest gap that the designer's schedule fills with solid packers.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub solid: Option<LengthEntry>,
-    /// Centres of the studs along each side, to pack under each.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub studs: Option<LengthEntry>,
     /// The most that the highest and the lowest place may differ. Instead of `preset`.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub limit: Option<LengthEntry>,
@@ -46,11 +44,12 @@ pub struct PacksSection {
     pub preset: Option<String>,
 }
 
-/// The packing that `section` asks for; none without readings. A bare number is in the first of `units`, places are
+/// The packing that `section` asks for, under studs at these centres too; none without readings. A bare number is in the first of `units`, places are
 /// named in the second.
 pub(super) fn packing(
     section: &PacksSection,
     footprint: &Footprint,
+    studs: Option<f64>,
     units: (Units, Units),
     faults: &mut Faults,
 ) -> Option<Packing> {
@@ -76,7 +75,7 @@ pub(super) fn packing(
         set_ups,
         datum,
         packers: packers(section, bare, shown, faults),
-        studs: faults.positive("packs.studs", section.studs.as_ref(), bare),
+        studs,
         limit: limit(section, bare, faults),
         tolerance: faults
             .not_negative("packs.within", section.within.as_ref(), bare)
@@ -96,7 +95,7 @@ pub(super) fn packing(
             _ if section.staff.is_some() => "packs.staff",
             _ => "packs.heights",
         };
-        faults.add(field, error);
+        faults.add(field, error.words(shown));
     }
     Some(packing)
 }
@@ -106,11 +105,11 @@ fn reading(text: &str, footprint: &Footprint, bare: Units) -> Result<(Place, f64
     let Some((place, value)) = text.split_once('=') else {
         return Err(format!(
             "`{}` is not a reading: write the place and what was read there: A=1412, or AB@2400=1409",
-            text.trim()
+            quoted(text)
         ));
     };
     let place = Place::parse(place, footprint, bare).map_err(|error| error.to_string())?;
-    let value = Length::parse(value, bare).map_err(|error| format!("`{}`: {error}", text.trim()))?;
+    let value = Length::parse(value, bare).map_err(|error| format!("`{}`: {error}", quoted(text)))?;
     Ok((place, value.mm))
 }
 
@@ -120,7 +119,8 @@ fn packers(section: &PacksSection, bare: Units, shown: Units, faults: &mut Fault
         packers.extend(faults.take(&format!("packs.packers[{i}]"), packer(entry, bare)));
     }
     // With nothing to make up, this is the check of the packers alone.
-    faults.take("packs.packers", make_up(&[], &packers, shown));
+    let checked = make_up(&[], &packers, shown).map_err(|error| error.words(shown));
+    faults.take("packs.packers", checked);
     packers
 }
 
@@ -137,7 +137,7 @@ fn packer(entry: &LengthEntry, bare: Units) -> Result<Packer, String> {
             Err(_) => {
                 return Err(format!(
                     "`{}` is not a number of packers: write 12x5 for twelve of 5, or 5 alone for plenty",
-                    count.trim()
+                    quoted(count)
                 ));
             }
         },

@@ -3,9 +3,10 @@
 use std::str::FromStr;
 
 use super::{
-    JobFile, LayerEntry, LengthEntry, LinesSection, ReadingEntry, SCHEMA, StraightSection, StretchEntry,
-    TapeSection,
+    HeightsSection, JobFile, LayerEntry, LengthEntry, LinesSection, PacksSection, ReadingEntry, SCHEMA,
+    StraightSection, StretchEntry, TapeSection,
 };
+use crate::plan::corner_name;
 use crate::quote::quoted;
 
 /// The shapes that a starter can be had for.
@@ -49,6 +50,18 @@ pub fn starter(shape: Shape) -> JobFile {
         Shape::T => "9000x3000+3600x2400",
         Shape::U => "9000x3000+2400x2100@0+2400x2100@6600",
     };
+    let corners = match shape {
+        Shape::Rectangle => 4,
+        Shape::L => 6,
+        Shape::T | Shape::U => 8,
+    };
+    let read = [1412, 1409, 1405, 1411, 1415, 1410, 1408, 1413];
+    let staff = read
+        .iter()
+        .take(corners)
+        .enumerate()
+        .map(|(i, mm)| format!("{}={mm}", corner_name(i)))
+        .collect();
     JobFile {
         schema: Some(SCHEMA),
         name: Some("Rear extension".to_owned()),
@@ -93,6 +106,30 @@ pub fn starter(shape: Shape) -> JobFile {
             ),
             limit: Some(length("3")),
             ..StraightSection::default()
+        }),
+        packs: Some(PacksSection {
+            staff: Some(vec![staff]),
+            packers: Some(["1", "2", "3", "5", "10"].map(length).to_vec()),
+            limit: Some(length("10")),
+            ..PacksSection::default()
+        }),
+        heights: Some(HeightsSection {
+            drops: Some(["2503", "2501", "2502"].map(length).to_vec()),
+            level_depth: Some(length("50")),
+            stack: Some(
+                [
+                    "plate=38",
+                    "rail=38",
+                    "rail=38",
+                    "binder=38",
+                    "floor=25",
+                    "lining=15",
+                ]
+                .map(str::to_owned)
+                .to_vec(),
+            ),
+            ceiling: Some(length("2400")),
+            ..HeightsSection::default()
         }),
         ..JobFile::default()
     }

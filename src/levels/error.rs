@@ -1,7 +1,7 @@
 //! What can be wrong with levels as they are given.
 
 use super::places::PlaceError;
-use crate::length::{decimal, trimmed};
+use crate::length::{Units, decimal};
 
 /// A levelling input that cannot be answered. Lengths in mm.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -63,11 +63,7 @@ pub enum LevelsError {
         given: String,
     },
     /// A height difference that no packer fills.
-    #[error(
-        "{name} lies {} mm {} the datum: more than the {most} mm that can be packed; check the reading and its unit",
-        trimmed(gap.abs(), 1),
-        if *gap < 0.0 { "above" } else { "below" }
-    )]
+    #[error("{}", self.words(Units::Mm))]
     NotPacking {
         /// The place.
         name: String,
@@ -77,7 +73,7 @@ pub enum LevelsError {
         most: f64,
     },
     /// A packer thickness that is not whole tenths of a millimetre, or sixteenths of an inch.
-    #[error("packer of {} mm: packers are counted in {grain}", decimal(*thickness, 3))]
+    #[error("{}", self.words(Units::Mm))]
     Packer {
         /// The thickness.
         thickness: f64,
@@ -85,7 +81,7 @@ pub enum LevelsError {
         grain: &'static str,
     },
     /// A packer thickness given twice.
-    #[error("packer of {0} mm is given twice: give each thickness once, with its count")]
+    #[error("{}", self.words(Units::Mm))]
     PackerTwice(f64),
     /// A line of the levelling book that does not follow from the ones before it.
     #[error("line {line} of the book, `{point}`: {problem}")]
@@ -118,7 +114,7 @@ pub enum LevelsError {
     )]
     NoLevelDepth,
     /// A level deeper than the drop taken to its top.
-    #[error("drop of {drop} mm from a level {depth} mm deep: the wall head comes out below the datum")]
+    #[error("{}", self.words(Units::Mm))]
     BelowDatum {
         /// The drop.
         drop: f64,
@@ -126,16 +122,48 @@ pub enum LevelsError {
         depth: f64,
     },
     /// Layers that leave nothing for the panel, or its rails nothing for the stud.
-    #[error(
-        "{what} comes out at {} mm: the layers named take more than there is; check them and the drop",
-        trimmed(*value, 1)
-    )]
+    #[error("{}", self.words(Units::Mm))]
     NoRoomFor {
         /// What has no room.
         what: &'static str,
         /// What comes out.
         value: f64,
     },
+}
+
+impl LevelsError {
+    /// What is wrong, with lengths in `units`.
+    #[must_use]
+    pub fn words(&self, units: Units) -> String {
+        match self {
+            Self::NotPacking { name, gap, most } => format!(
+                "{name} lies {} {} the datum: more than the {} that can be packed; check the reading and its unit",
+                units.gap(gap.abs()),
+                if *gap < 0.0 { "above" } else { "below" },
+                units.gap(*most)
+            ),
+            Self::Packer { thickness, grain } => {
+                format!(
+                    "packer of {} mm: packers are counted in {grain}",
+                    decimal(*thickness, 3)
+                )
+            }
+            Self::PackerTwice(thickness) => format!(
+                "packer of {} is given twice: give each thickness once, with its count",
+                units.gap(*thickness)
+            ),
+            Self::BelowDatum { drop, depth } => format!(
+                "drop of {} from a level {} deep: the wall head comes out below the datum",
+                units.fine(*drop),
+                units.fine(*depth)
+            ),
+            Self::NoRoomFor { what, value } => format!(
+                "{what} comes out at {}: the layers named take more than there is; check them and the drop",
+                units.fine(*value)
+            ),
+            other => other.to_string(),
+        }
+    }
 }
 
 /// The largest magnitude of any length taken, mm: ten kilometres.

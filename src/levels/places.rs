@@ -5,6 +5,7 @@ use std::cmp::Ordering;
 use crate::geometry::Point;
 use crate::length::{Length, LengthError, Units, trimmed};
 use crate::plan::{Footprint, PlanError};
+use crate::quote::quoted;
 
 /// How near, mm, a distance along a side must be to its end to count as the corner.
 const AT_THE_CORNER: f64 = 0.5;
@@ -106,7 +107,7 @@ impl Place {
                 let found = footprint.sides()[index];
                 let first = side.trim().chars().next().and_then(|c| footprint.corner_index(c));
                 let distance = Length::parse(distance, bare).map_err(|problem| PlaceError::Distance {
-                    text: text.to_owned(),
+                    text: quoted(text),
                     problem,
                 })?;
                 let along = if first == Some(found.to) {
@@ -115,7 +116,7 @@ impl Place {
                     distance.mm
                 };
                 Self::along(footprint, index, along).map_err(|_| PlaceError::OffSide {
-                    text: text.to_owned(),
+                    text: quoted(text),
                     side: footprint.side_name(index),
                     length: distance.written_in.unwrap_or(bare).with_unit(found.length),
                 })?
@@ -132,13 +133,11 @@ impl Place {
                     .corner_index(letter)
                     .map(Self::corner)
                     .ok_or_else(|| PlaceError::NoCorner {
-                        name: text.to_owned(),
+                        name: quoted(text),
                         last: footprint.corners()[footprint.len() - 1].name,
                     })
             }
-            _ => Err(PlaceError::NotAPlace {
-                text: text.to_owned(),
-            }),
+            _ => Err(PlaceError::NotAPlace { text: quoted(text) }),
         }
     }
 

@@ -64,12 +64,12 @@ fn file() -> impl Strategy<Value = JobFile> {
                 units,
                 plan: Some("7800mmx6000mm-3000mmx2400mm".to_owned()),
                 house: house.then(|| vec!["AB".to_owned()]),
+                studs,
                 packs: Some(PacksSection {
                     staff,
                     heights: levels,
                     datum,
                     packers,
-                    studs,
                     limit,
                     solid,
                     preset: preset.map(str::to_owned),

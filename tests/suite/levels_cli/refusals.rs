@@ -80,7 +80,7 @@ fn readings_that_can_not_be_used_name_the_option_and_what_to_write() {
         ("--staff A=1,B=2 --studs 0", "--studs: `0` must be more than zero"),
         (
             "--staff A=1,B=2 --studs 1",
-            "studs: 27600 is more than the 1500 that are taken at a time",
+            "--studs: 1 mm centres are too close: 100 mm is the least taken, and 600mm or 400mm are usual",
         ),
         (
             "--staff A=1,B=2 --within=-1",
@@ -121,6 +121,10 @@ fn heights_that_can_not_be_worked_out_name_the_option_and_what_to_write() {
         (
             "--ceiling 2400 --stack plate=3m",
             "--stack: the panel comes out at -600 mm: the layers named take more than there is; check them and the drop",
+        ),
+        (
+            "--drop 7ft --level-depth 2in --stack plate=8ft",
+            "--stack: the panel comes out at -1ft 2in: the layers named take more than there is; check them and the drop",
         ),
         (
             "--ceiling 2400 --hanger 2400",
