@@ -2,10 +2,13 @@
 
 use serde::Serialize;
 
+use crate::cuts::{Cuts, cuts};
+use crate::cutting;
 use crate::geometry::{Mm, Ratio};
 use crate::job::{Job, SCHEMA};
 use crate::page::{Page, Steps};
 use crate::plan::Footprint;
+use crate::plates::{Plates, PlatesError, plates};
 use crate::square::{AngleError, Corners, CornersQuestion, Diagonals, Options, corners, diagonals};
 
 /// What is asked of a job.
@@ -15,6 +18,10 @@ pub enum Question {
     Diagonals,
     /// The triangles at the corners, and a corner as found.
     Corners,
+    /// The plates' cut list.
+    Plates,
+    /// The cut of a list of pieces.
+    Cuts,
 }
 
 impl Question {
@@ -24,6 +31,8 @@ impl Question {
         match self {
             Self::Diagonals => "diagonals",
             Self::Corners => "corners",
+            Self::Plates => "plates",
+            Self::Cuts => "cuts",
         }
     }
 }
@@ -36,6 +45,10 @@ pub enum Answer {
     Diagonals(Diagonals),
     /// The triangles at the corners, and a corner as found.
     Corners(Corners),
+    /// The plates' cut list.
+    Plates(Box<Plates>),
+    /// The cut of a list of pieces.
+    Cuts(Cuts),
 }
 
 /// A job that can't answer the question.
@@ -49,6 +62,21 @@ pub enum AnswerError {
     /// Three tapes make no angle.
     #[error(transparent)]
     Angle(#[from] AngleError),
+    /// There is no plate width.
+    #[error("there is no plate width: write --width 140, or `plates.width` in the job file")]
+    NoWidth,
+    /// There is nothing to cut from.
+    #[error("there is no stock to cut from: write --stock 3.6m:10.80,4.8m:15.60 or without prices 3.6m,4.8m")]
+    NoStock,
+    /// There is nothing to cut.
+    #[error("there is nothing to cut: write --pieces 4x1200,2x2350")]
+    NoPieces,
+    /// The plates can't be laid out.
+    #[error(transparent)]
+    Plates(#[from] PlatesError),
+    /// The list can't be cut.
+    #[error(transparent)]
+    Cuts(#[from] cutting::Error),
 }
 
 impl Job {
@@ -77,6 +105,21 @@ impl Job {
                     limit: self.angle.and_then(|angle| angle.limit),
                 };
                 Ok(Answer::Corners(corners(&question)?))
+            }
+            Question::Plates => {
+                let footprint = self.footprint.as_ref().ok_or(AnswerError::NoPlan)?;
+                let options = self.plates.as_ref().ok_or(AnswerError::NoWidth)?;
+                if !self.has_timber {
+                    return Err(AnswerError::NoStock);
+                }
+                Ok(Answer::Plates(Box::new(plates(footprint, options)?)))
+            }
+            Question::Cuts => {
+                let question = self.cuts.as_ref().ok_or(AnswerError::NoPieces)?;
+                if !self.has_timber {
+                    return Err(AnswerError::NoStock);
+                }
+                Ok(Answer::Cuts(cuts(question)?))
             }
         }
     }

@@ -3,11 +3,14 @@
 mod args;
 mod ask;
 mod corners;
+mod cuts;
 mod diagonals;
 mod failure;
 mod job;
 mod output;
+mod plates;
 mod source;
+mod stock;
 
 use std::process::ExitCode;
 
@@ -48,6 +51,14 @@ enum Command {
     /// The biggest 3-4-5 (or sharper triple) at each corner; a corner's angle from three tapes.
     #[command(after_help = "Example: pegline corners 7800x6000-3000x2400 --tape-length 8m")]
     Corners(corners::CornersArgs),
+    /// The plates' runs, pieces and splices, cut from the best stock, with the proof; anchors and damp-proof course.
+    #[command(
+        after_help = "Example: pegline plates 7800x6000-3000x2400 --house AB --width 140 --stock 3.6m:10.80,4.8m:15.60,6.0m:21.60"
+    )]
+    Plates(Box<plates::PlatesArgs>),
+    /// The best cut of any list of pieces from any stock, with the proof.
+    #[command(after_help = "Example: pegline cuts --pieces 4x1200,2x2350,3x900 --stock 3000,4800")]
+    Cuts(cuts::CutsArgs),
     /// Start a job file, check one, or print its JSON Schema.
     #[command(after_help = "Example: pegline job new L")]
     Job(job::JobArgs),
@@ -62,6 +73,8 @@ pub(crate) fn run() -> ExitCode {
     let result = match cli.command {
         Command::Diagonals(args) => args.run(&cli.output),
         Command::Corners(args) => args.run(&cli.output),
+        Command::Plates(args) => args.run(&cli.output),
+        Command::Cuts(args) => args.run(&cli.output),
         Command::Job(args) => args.run(&cli.output),
     };
     match result {

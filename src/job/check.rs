@@ -1,8 +1,10 @@
 //! From a [`JobFile`] to a checked [`Job`], with every fault told at once.
 
 use super::{CornersSection, Fault, JobFile, LengthEntry, SCHEMA, TapeSection};
+use crate::cuts;
 use crate::length::{LengthError, Units};
 use crate::plan::{Footprint, parse_expression, parse_walk};
+use crate::plates;
 use crate::tape::Tape;
 
 /// The most diagonals that can be asked for beyond the proof set.
@@ -25,6 +27,12 @@ pub struct Job {
     pub spares: usize,
     /// A corner as found, if three tapes were given.
     pub angle: Option<AngleQuestion>,
+    /// What is asked of the plates, if their width was given.
+    pub plates: Option<plates::Options>,
+    /// A list of pieces to cut, if there is one.
+    pub cuts: Option<cuts::Question>,
+    /// Whether there is any timber to cut from.
+    pub has_timber: bool,
 }
 
 /// Three tapes at a corner.
@@ -75,9 +83,23 @@ impl Job {
             .corners
             .as_ref()
             .and_then(|section| angle(section, footprint.as_ref(), bare, &mut faults));
+        let units = given.or(written_in).unwrap_or_default();
+        let timber = super::timber::timber(file.stock.as_ref(), bare, &mut faults);
+        let plates = super::plates::plates(
+            file,
+            footprint.as_ref(),
+            timber.as_ref(),
+            (bare, units),
+            &mut faults,
+        );
+        let cuts = super::timber::cuts(file.cuts.as_ref(), timber.as_ref(), bare, &mut faults);
         let job = Self {
             name: file.name.clone(),
-            units: given.or(written_in).unwrap_or_default(),
+            units,
+            plates,
+            cuts,
+            has_timber: timber
+                .is_some_and(|timber| !(timber.for_sale.is_empty() && timber.in_van.is_empty())),
             expression: file.plan.clone().or_else(|| file.walk.clone()),
             footprint,
             tape,
@@ -90,20 +112,20 @@ impl Job {
 
 /// The faults found so far.
 #[derive(Debug, Default)]
-struct Faults(Vec<Fault>);
+pub(super) struct Faults(Vec<Fault>);
 
 impl Faults {
-    fn add(&mut self, field: &str, problem: impl std::fmt::Display) {
+    pub(super) fn add(&mut self, field: &str, problem: impl std::fmt::Display) {
         self.0.push(Fault::new(field, problem));
     }
 
     /// The value, or nothing and a fault of `field`.
-    fn take<T, E: std::fmt::Display>(&mut self, field: &str, result: Result<T, E>) -> Option<T> {
+    pub(super) fn take<T, E: std::fmt::Display>(&mut self, field: &str, result: Result<T, E>) -> Option<T> {
         result.map_err(|problem| self.add(field, problem)).ok()
     }
 
     /// A length of more than zero.
-    fn positive(&mut self, field: &str, entry: Option<&LengthEntry>, bare: Units) -> Option<f64> {
+    pub(super) fn positive(&mut self, field: &str, entry: Option<&LengthEntry>, bare: Units) -> Option<f64> {
         let mm = self.take(field, entry?.read(bare))?.mm;
         if mm > 0.0 {
             return Some(mm);
@@ -118,7 +140,12 @@ impl Faults {
     }
 
     /// A length of zero or more.
-    fn not_negative(&mut self, field: &str, entry: Option<&LengthEntry>, bare: Units) -> Option<f64> {
+    pub(super) fn not_negative(
+        &mut self,
+        field: &str,
+        entry: Option<&LengthEntry>,
+        bare: Units,
+    ) -> Option<f64> {
         let mm = self.take(field, entry?.read(bare))?.mm;
         if mm >= 0.0 {
             return Some(mm);

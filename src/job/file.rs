@@ -4,6 +4,8 @@ use schemars::{JsonSchema, schema_for};
 use serde::{Deserialize, Serialize};
 
 use super::LengthEntry;
+use super::plates_file::{OpeningEntry, PartitionEntry, PlatesSection};
+use super::timber::{CutsSection, StockSection};
 
 /// A pegline job file.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
@@ -37,6 +39,21 @@ pub struct JobFile {
     /// For a corner as found.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub corners: Option<CornersSection>,
+    /// Door openings.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub openings: Option<Vec<OpeningEntry>>,
+    /// Partitions inside, whose plates are cut with the others.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub partitions: Option<Vec<PartitionEntry>>,
+    /// The timber for plates and other lists: what can be bought and what is there.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stock: Option<StockSection>,
+    /// For plates.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub plates: Option<PlatesSection>,
+    /// For the cut of a list of pieces.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cuts: Option<CutsSection>,
 }
 
 /// The tape in use and the hand that reads it.

@@ -8,16 +8,21 @@ mod entry;
 mod fault;
 mod file;
 mod locate;
+mod plates;
+mod plates_file;
 mod read;
 mod starter;
+mod timber;
 
 pub use check::{AngleQuestion, Job};
 pub use entry::LengthEntry;
 pub use fault::Fault;
 pub use file::{CornersSection, DiagonalsSection, JobFile, TapeSection, schema};
 pub use locate::{Place, locate};
+pub use plates_file::{AnchorsSection, OpeningEntry, PartitionEntry, PlatesSection};
 pub use read::{JobFileError, LARGEST_FILE, read};
 pub use starter::{Shape, UnknownShape, starter};
+pub use timber::{CountEntry, CutsSection, ForSaleEntry, MoneyEntry, StockSection};
 
 /// The number of the job file's schema, and of the JSON answers'. Keys never change meaning inside one number.
 pub const SCHEMA: u32 = 1;

@@ -3,7 +3,7 @@
 use anstyle::{AnsiColor, Style};
 use comfy_table::{CellAlignment, ContentArrangement, LineStyle, TableStyle};
 
-use super::{Align, Block, Page, Table, ascii};
+use super::{Align, Block, Page, Table, WIDTH, ascii};
 
 /// How the text is to look.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -22,7 +22,7 @@ impl Default for Look {
         Self {
             ascii: false,
             colour: false,
-            width: 80,
+            width: WIDTH,
         }
     }
 }

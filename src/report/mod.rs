@@ -1,8 +1,13 @@
 //! From an answer to a page: which tables, in what order, in which words.
 
+mod bars;
 mod corners;
+mod cuts;
 mod diagonals;
 mod plan;
+mod plates;
+mod plates_extra;
+mod timber;
 
 pub use plan::echo;
 
@@ -13,6 +18,10 @@ use crate::page::{Page, Steps};
 /// Said wherever pegs are driven.
 const BURIED_SERVICES: &str = "check for buried services before driving pegs";
 
+/// Said wherever fixings are placed.
+const FIXINGS: &str = "plates, their splices and their fixings carry load: the designer's schedule and the local code rule; published \
+figures are for reference";
+
 /// The page of an answer, with the working that was asked for.
 #[must_use]
 pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {
@@ -20,12 +29,20 @@ pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {
     match answer {
         Answer::Diagonals(answer) => diagonals::report(&mut page, answer, job),
         Answer::Corners(answer) => corners::report(&mut page, answer, job),
+        Answer::Plates(answer) => plates::report(&mut page, answer, job),
+        Answer::Cuts(answer) => cuts::report(&mut page, answer, job),
     }
     if !working.is_empty() {
         page.heading("Working");
         page.steps(working.iter().cloned());
     }
     page
+}
+
+/// A number of things: `1 splice`, `2 splices`.
+fn count(number: usize, thing: &str) -> String {
+    let plural = if number == 1 { "" } else { "s" };
+    format!("{number} {thing}{plural}")
 }
 
 /// A list in words: `AD`, `AD and BE`, `AD, BE and DF`.

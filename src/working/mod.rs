@@ -2,6 +2,7 @@
 
 mod corners;
 mod diagonals;
+mod plates;
 mod triangle;
 
 use crate::answer::Answer;
@@ -16,5 +17,21 @@ pub fn working(answer: &Answer, job: &Job) -> Vec<Steps> {
             diagonals::steps(answer, footprint, job.units)
         }),
         Answer::Corners(answer) => corners::steps(answer, job.units),
+        Answer::Plates(answer) => {
+            let kerf = job
+                .plates
+                .as_ref()
+                .map_or(0.0, |options| options.timber.kerf.to_mm().0);
+            job.footprint.as_ref().map_or_else(Vec::new, |footprint| {
+                plates::steps(answer, footprint, kerf, job.units)
+            })
+        }
+        Answer::Cuts(answer) => {
+            let kerf = job
+                .cuts
+                .as_ref()
+                .map_or(0.0, |question| question.timber.kerf.to_mm().0);
+            plates::bar_steps(&answer.bars, kerf, job.units).collect()
+        }
     }
 }
