@@ -25,6 +25,9 @@ pub enum Question {
 }
 
 impl Question {
+    /// Every question, in the order of the day.
+    pub const ALL: [Self; 4] = [Self::Diagonals, Self::Corners, Self::Plates, Self::Cuts];
+
     /// The command's name.
     #[must_use]
     pub const fn name(self) -> &'static str {

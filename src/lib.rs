@@ -23,6 +23,7 @@ pub mod network;
 pub mod page;
 pub mod plan;
 pub mod plates;
+pub mod readings;
 pub mod report;
 pub mod rules;
 pub mod sag;

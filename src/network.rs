@@ -9,7 +9,7 @@ use nalgebra::{DMatrix, Matrix2};
 use crate::geometry::Point;
 
 /// The ratio of smallest to largest singular value under which a figure counts as loose.
-const LOOSE: f64 = 1e-9;
+pub const LOOSE: f64 = 1e-9;
 
 /// One distance between two points of a network.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -151,4 +151,60 @@ pub fn worst_corner_sd(covariance: &DMatrix<f64>) -> f64 {
     (0..covariance.nrows() / 2)
         .map(|i| ellipse(covariance, i).major)
         .fold(0.0, f64::max)
+}
+
+/// Variance, mm², of the distance between two points of an adjusted figure.
+#[must_use]
+pub fn distance_variance(points: &[Point], covariance: &DMatrix<f64>, from: usize, to: usize) -> f64 {
+    let row = direction(points[from], points[to]);
+    let columns = columns(from, to);
+    let mut variance = 0.0;
+    for (a, i) in row.into_iter().zip(columns) {
+        for (b, j) in row.into_iter().zip(columns) {
+            variance += a * b * covariance[(i, j)];
+        }
+    }
+    variance.max(0.0)
+}
+
+/// The covariance with point `from` held, and point `to` held to its direction from there, instead of the free datum.
+///
+/// An S-transformation: S = I − G(BᵀG)⁻¹Bᵀ, with G the rigid motions and B the three coordinates held. `None` where the
+/// two points coincide.
+#[must_use]
+pub fn held_covariance(
+    covariance: &DMatrix<f64>,
+    points: &[Point],
+    from: usize,
+    to: usize,
+) -> Option<DMatrix<f64>> {
+    let length = points[from].distance(points[to]);
+    if length == 0.0 {
+        return None;
+    }
+    let size = 2 * points.len();
+    let mut held = DMatrix::zeros(size, 3);
+    held[(2 * from, 0)] = 1.0;
+    held[(2 * from + 1, 1)] = 1.0;
+    held[(2 * to, 2)] = -(points[to].y - points[from].y) / length;
+    held[(2 * to + 1, 2)] = (points[to].x - points[from].x) / length;
+    let motions = rigid_motions(points);
+    let inverse = held.tr_mul(&motions).try_inverse()?;
+    let s = DMatrix::identity(size, size) - motions * inverse * held.transpose();
+    Some(&s * covariance * s.transpose())
+}
+
+/// The covariance of the same points after the whole is turned by `turn` radians from x towards y.
+#[must_use]
+pub fn turned_covariance(covariance: &DMatrix<f64>, turn: f64) -> DMatrix<f64> {
+    let (sin, cos) = turn.sin_cos();
+    let size = covariance.nrows();
+    let mut rotation = DMatrix::zeros(size, size);
+    for i in (0..size).step_by(2) {
+        rotation[(i, i)] = cos;
+        rotation[(i, i + 1)] = -sin;
+        rotation[(i + 1, i)] = sin;
+        rotation[(i + 1, i + 1)] = cos;
+    }
+    &rotation * covariance * rotation.transpose()
 }

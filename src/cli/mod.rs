@@ -2,6 +2,7 @@
 
 mod args;
 mod ask;
+mod batch;
 mod corners;
 mod cuts;
 mod diagonals;
@@ -59,6 +60,9 @@ enum Command {
     /// The best cut of any list of pieces from any stock, with the proof.
     #[command(after_help = "Example: pegline cuts --pieces 4x1200,2x2350,3x900 --stock 3000,4800")]
     Cuts(cuts::CutsArgs),
+    /// A job file a line in, an answer a line out as JSON, in order.
+    #[command(after_help = "Example: pegline batch diagonals < jobs.jsonl")]
+    Batch(batch::BatchArgs),
     /// Start a job file, check one, or print its JSON Schema.
     #[command(after_help = "Example: pegline job new L")]
     Job(job::JobArgs),
@@ -75,6 +79,7 @@ pub(crate) fn run() -> ExitCode {
         Command::Corners(args) => args.run(&cli.output),
         Command::Plates(args) => args.run(&cli.output),
         Command::Cuts(args) => args.run(&cli.output),
+        Command::Batch(args) => args.run(),
         Command::Job(args) => args.run(&cli.output),
     };
     match result {

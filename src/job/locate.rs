@@ -12,6 +12,16 @@ pub struct Place {
 }
 
 impl Place {
+    /// The text as a whole: its start, with no line to show.
+    #[must_use]
+    pub const fn whole_text() -> Self {
+        Self {
+            line: 1,
+            column: 1,
+            text: String::new(),
+        }
+    }
+
     /// The place of byte `offset` in `text`.
     #[must_use]
     pub fn at(text: &str, offset: usize) -> Self {

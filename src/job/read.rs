@@ -41,15 +41,12 @@ pub fn read(text: &str) -> Result<JobFile, JobFileError> {
             "the job file is {} bytes: {LARGEST_FILE} (1 MiB) is the most taken",
             text.len()
         );
-        return Err(one(
-            "",
-            message,
-            Place {
-                line: 1,
-                column: 1,
-                text: String::new(),
-            },
-        ));
+        return Err(one("", message, Place::whole_text()));
+    }
+    if !text.trim_start().starts_with('{') {
+        let message =
+            "this is not a job file, which is JSON and begins with { (`pegline job new L` writes one)";
+        return Err(one("", message.to_owned(), Place::whole_text()));
     }
     let mut deserializer = serde_json::Deserializer::from_str(text);
     let tracked: Result<JobFile, _> = serde_path_to_error::deserialize(&mut deserializer);

@@ -113,9 +113,12 @@ pub fn place(length: f64, rule: &AnchorRule, studs: &[f64], clear: f64, step: f6
             return Placed { at, trouble: None };
         }
     }
-    Placed {
-        at: even,
-        trouble: Some(Trouble::UnderStud),
+    match whole.anyhow(is_clear) {
+        Some(at) => Placed { at, trouble: None },
+        None => Placed {
+            at: even,
+            trouble: Some(Trouble::UnderStud),
+        },
     }
 }
 
@@ -166,6 +169,25 @@ impl Limits {
                 .map(|i| first + (between * i * 2 + gaps) / (gaps * 2))
                 .collect(),
         )
+    }
+
+    /// Clear places that keep the rule, if there are any: each as far along as it may be, or on a short piece one as near
+    /// to each end as it may be.
+    fn anyhow(self, is_clear: impl Fn(i64) -> bool) -> Option<Vec<i64>> {
+        let (least, most) = (self.edge, self.length - self.edge);
+        let last_from = (self.length - self.end).max(least);
+        let first = |mut places: std::ops::RangeInclusive<i64>| places.find(|&at| is_clear(at));
+        let last = |places: std::ops::RangeInclusive<i64>| places.rev().find(|&at| is_clear(at));
+        let mut at = vec![last(least..=self.end.min(most))?];
+        while at.last().is_some_and(|here| *here < last_from) {
+            let here = at.last().copied()?;
+            at.push(last(here + 1..=(here + self.spacing).min(most))?);
+        }
+        if at.len() > 1 {
+            return Some(at);
+        }
+        let pair = [first(least..=self.end.min(most))?, last(last_from..=most)?];
+        (pair[0] < pair[1] && pair[1] - pair[0] <= self.spacing).then(|| pair.to_vec())
     }
 
     /// Each anchor moved to a clear place next to where it is, so that the rule is kept and they move least in all.

@@ -9,7 +9,7 @@ use crate::cutting::Effort;
 use crate::plan::Footprint;
 
 /// So many handings are all tried; with more corners than that gives, one corner is turned at a time.
-const ALL_OF: usize = 64;
+const ALL_OF: u64 = 256;
 /// Steps of search for one handing on trial.
 const TRIAL_STEPS: u64 = 400_000;
 
@@ -59,7 +59,7 @@ fn best(footprint: &Footprint, options: &Options, effort: Effort) -> Result<Chos
     };
     let mut best = (first, start);
     let ways = 1_u64 << free.len().min(63);
-    if ways <= ALL_OF as u64 {
+    if ways <= ALL_OF {
         let base = best.1.clone();
         for code in 1..ways {
             let handing = free

@@ -3,7 +3,7 @@
 use super::error::PlatesError;
 use super::layers::{Layer, Line};
 use super::options::Options;
-use super::zones::tenths;
+use super::zones::{Zone, tenths};
 use crate::cutting::{self, Bound, Effort, Layout, Objective, Problem, Run, Tenths, plan_runs};
 
 /// A layout by the measures of its objective, the first that counts first.
@@ -25,6 +25,14 @@ impl Laid {
 
     pub(super) fn proven(&self) -> bool {
         self.value() <= self.bound
+    }
+}
+
+/// One part in so many of the work.
+pub(super) fn share(whole: Effort, parts: u32) -> Effort {
+    Effort {
+        steps: whole.steps / u64::from(parts),
+        time: whole.time / parts,
     }
 }
 
@@ -51,7 +59,7 @@ fn bound(layout: &Layout, objective: Objective) -> Value {
 }
 
 /// Where each line may be spliced.
-type Zones = Vec<Vec<(Tenths, Tenths)>>;
+type Zones = Vec<Vec<Zone>>;
 
 /// Lays the lines best by `objective`. Where there is a head binder its splices keep clear of the plate's.
 ///
@@ -65,18 +73,25 @@ pub(super) fn lay(
     effort: Effort,
 ) -> Result<Laid, PlatesError> {
     let lap = options.splices.lap;
+    let both = [Layer::Plate, Layer::Binder].map(|layer| lines.iter().any(|line| line.layer == layer));
+    // With two layers there are up to five lists to make, the first of which carries the proof.
+    let (first, later) = if both == [true, true] {
+        (share(effort, 3), share(effort, 6))
+    } else {
+        (effort, effort)
+    };
     let free: Zones = lines.iter().map(|line| line.zones(&[], 0.0)).collect();
-    let together = plan(lines, free, options, objective, effort)?;
+    let together = plan(lines, free, options, objective, first)?;
     let bound = bound(&together, objective);
     let laid = |layout| Laid {
         layout,
         objective,
         bound,
     };
-    if !lines.iter().any(|line| line.layer == Layer::Binder) || kept_apart(lines, &together, lap) {
+    if both != [true, true] || kept_apart(lines, &together, lap) {
         return Ok(laid(together));
     }
-    let alone = alone(lines, options, objective, effort);
+    let alone = alone(lines, options, objective, later);
     let ways = [
         (Some(&together), Layer::Plate),
         (Some(&together), Layer::Binder),
@@ -87,7 +102,7 @@ pub(super) fn lay(
     for (from, pinned) in ways {
         let Some(from) = from else { continue };
         let zones = pinned_zones(lines, from, pinned, lap);
-        match plan(lines, zones, options, objective, effort) {
+        match plan(lines, zones, options, objective, later) {
             Ok(layout) => {
                 let found = laid(layout);
                 if best.as_ref().is_none_or(|best| found.value() < best.value()) {

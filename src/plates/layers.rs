@@ -6,8 +6,7 @@ use super::error::PlatesError;
 use super::handing::Handing;
 use super::options::{Opening, Options};
 use super::runs::{End, SideRun, runs};
-use super::zones::{Closed, allowed};
-use crate::cutting::Tenths;
+use super::zones::{Closed, Zone, allowed};
 use crate::plan::{Footprint, SAME_PLACE};
 
 /// More panel joints than any run can have.
@@ -49,7 +48,7 @@ pub(super) struct Line {
 impl Line {
     /// Where a splice may lie when these places of the same line, mm from the side's first corner, are to be kept clear
     /// of by `lap`.
-    pub(super) fn zones(&self, others: &[f64], lap: f64) -> Vec<(Tenths, Tenths)> {
+    pub(super) fn zones(&self, others: &[f64], lap: f64) -> Vec<Zone> {
         let mut closed = self.closed.clone();
         closed.extend(
             others

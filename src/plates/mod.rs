@@ -40,7 +40,7 @@ pub use handing::{Corners, Handing, UnknownCorners, plate_corners};
 pub use layers::Layer;
 pub use options::{Opening, Options, Partition, SpliceRules};
 pub use runs::{End, SideRun, Strip, runs, strip};
-pub use zones::tenths;
+pub use zones::{Zone, tenths};
 
 use crate::cutting::{Effort, Objective, Pence};
 use crate::geometry::{Mm, Ratio};
@@ -48,7 +48,7 @@ use crate::plan::Footprint;
 use crate::stock::{effort, waste_percent};
 use choose::choose;
 use fixed::{anchors_on, piece_names};
-use lay::{Laid, lay};
+use lay::{Laid, lay, share};
 use layers::{Line, lines};
 
 /// Lays out the plates round a footprint.
@@ -72,12 +72,20 @@ pub fn plates(footprint: &Footprint, options: &Options) -> Result<Plates, Plates
     Ok(answer(options, told, &all, &laid, ends, plate_corners))
 }
 
-/// One part in so many of the work.
-fn share(whole: Effort, parts: u32) -> Effort {
-    Effort {
-        steps: whole.steps / u64::from(parts),
-        time: whole.time / parts,
-    }
+/// Where each run of a layer may be spliced, whatever the other layer does: its name, and closed intervals from its start.
+pub fn splice_zones(
+    footprint: &Footprint,
+    options: &Options,
+    plate: &Handing,
+    layer: Layer,
+) -> Result<Vec<(String, Vec<Zone>)>, PlatesError> {
+    Ok(lines(footprint, options, plate, layer)?
+        .into_iter()
+        .map(|line| {
+            let zones = line.zones(&[], 0.0);
+            (line.name, zones)
+        })
+        .collect())
 }
 
 /// The fewest splices and the least cost; what was favoured is not worked out again.

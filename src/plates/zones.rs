@@ -2,6 +2,9 @@
 
 use crate::cutting::Tenths;
 
+/// Where a splice may lie: from one place to another along a run, both included.
+pub type Zone = (Tenths, Tenths);
+
 /// Positions along a run that are closed to splices, mm from its start: between the two, not at them.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Closed {
@@ -43,7 +46,7 @@ pub fn tenths(mm: f64) -> Tenths {
 
 /// The closed intervals that are left of `first..=last`, both ends included, when what is closed is taken out. A place
 /// where two closed stretches meet is open.
-pub(super) fn allowed(first: f64, last: f64, closed: &[Closed]) -> Vec<(Tenths, Tenths)> {
+pub(super) fn allowed(first: f64, last: f64, closed: &[Closed]) -> Vec<Zone> {
     let mut closed: Vec<(Tenths, Tenths)> = closed
         .iter()
         .map(|part| (tenths_down(part.from), tenths_up(part.to)))

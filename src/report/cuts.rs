@@ -50,7 +50,7 @@ fn proof(answer: &Cuts, units: Units) -> String {
     };
     let saved = if answer.priced { "cost" } else { "take" };
     format!(
-        "not proven in the time: the best may {saved} up to {} less",
+        "not proven: the best may {saved} up to {} less",
         cost(more, units)
     )
 }

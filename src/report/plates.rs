@@ -60,18 +60,33 @@ fn proof(answer: &Plates, units: Units) -> String {
             Favour::ASplice(worth) => format!("proven: no list comes to less at {worth} a splice"),
         };
     }
-    let best = match answer.gap {
-        Some(Gap::Splices(more)) => format!(
-            "have {} less",
-            count(usize::try_from(more).unwrap_or(0), "splice")
+    let splices = |more| count(usize::try_from(more).unwrap_or(0), "splice");
+    match (answer.favour, answer.gap) {
+        (Favour::Splices, Some(Gap::Cost(more))) => format!(
+            "proven: no list has fewer splices; not proven: one with as few may cost up to {} less",
+            cost(more, units)
         ),
-        Some(Gap::Cost(more)) => match answer.favour {
-            Favour::ASplice(_) => format!("come to {} less, splices counted in", cost(more, units)),
-            _ => format!("cost {} less", cost(more, units)),
-        },
-        None => "be better".to_owned(),
-    };
-    format!("not proven in the time: the best list may {best}")
+        (Favour::Cost, Some(Gap::Splices(more))) => {
+            format!(
+                "proven: no list {less}; not proven: one as cheap may have up to {} less",
+                splices(more)
+            )
+        }
+        (Favour::ASplice(worth), Some(Gap::Cost(more))) => format!(
+            "not proven: the best list may come to up to {} less, at {worth} a splice",
+            cost(more, units)
+        ),
+        (_, Some(Gap::Splices(more))) => {
+            format!("not proven: the best list may have up to {} less", splices(more))
+        }
+        (_, Some(Gap::Cost(more))) => {
+            format!(
+                "not proven: the best list may cost up to {} less",
+                cost(more, units)
+            )
+        }
+        (_, None) => "not proven".to_owned(),
+    }
 }
 
 fn run_table(runs: &[&Run], units: Units) -> Table {

@@ -1,0 +1,270 @@
+//! The answer: the verdict, what to move, and every reading with what it could still hide.
+
+use serde::Serialize;
+
+use super::correct::Corrections;
+use super::moves::{Move, Overhang, SideMove};
+use super::square::Angle;
+use crate::geometry::{Mm, Ratio};
+
+/// The verdict on the job.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub enum Verdict {
+    /// Every corner is square within the limit, or within what the tape can tell. Of masonry: the plate fits on it.
+    #[serde(rename = "square")]
+    Square,
+    /// Some corner is out. Of masonry: some overhang or setback is over the limit.
+    #[serde(rename = "out")]
+    Out,
+    /// Some reading is wrong, or looks so and nothing else checks it.
+    #[serde(rename = "misread")]
+    Misread,
+    /// The distances do not fix the corners, or so weakly that they are nearly loose.
+    #[serde(rename = "not fixed")]
+    NotFixed,
+}
+
+/// One adjusted corner.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Corner {
+    /// Its letter.
+    pub name: String,
+    /// Where it is, in the plan's frame as the fit lays it, mm.
+    pub x: Mm,
+    /// The same down the page, mm.
+    pub y: Mm,
+    /// Standard deviation in x, free datum, mm.
+    pub sd_x: Mm,
+    /// Standard deviation in y, free datum, mm.
+    pub sd_y: Mm,
+    /// Semi-major axis of its standard ellipse (39.35 %; × 2.448 for 95 %), mm.
+    pub ellipse_major: Mm,
+    /// Semi-minor axis, mm.
+    pub ellipse_minor: Mm,
+    /// Direction of the major axis, degrees from x towards y.
+    pub ellipse_deg: Ratio,
+}
+
+/// One side as built.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Side {
+    /// Its name.
+    pub name: String,
+    /// Its length on the plan, mm.
+    pub plan: Mm,
+    /// Its adjusted length, mm.
+    pub built: Mm,
+    /// Built − plan, mm.
+    pub difference: Mm,
+    /// Standard deviation of the adjusted length, mm.
+    pub sd: Mm,
+}
+
+/// One reading, or several of one line that agree.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ReadingLine {
+    /// The line.
+    pub name: String,
+    /// Which tape, from 1.
+    pub tape: usize,
+    /// What the tape read, mm; the mean of several.
+    pub read: Mm,
+    /// How many readings.
+    pub count: usize,
+    /// Standard deviation of several about their mean, mm.
+    pub spread: Option<Mm>,
+    /// What was taken off or added.
+    pub corrections: Corrections,
+    /// The distance that was adjusted, mm.
+    pub used: Mm,
+    /// Its standard deviation, mm.
+    pub sd: Mm,
+    /// Adjusted − used, mm; absent where the corners are not fixed.
+    pub residual: Option<Mm>,
+    /// Redundancy number, 0 (nothing checks it) to 1.
+    pub redundancy: Option<Ratio>,
+    /// Standardised residual; absent where nothing checks the reading. Of a suspect: when it was found.
+    pub w: Option<Ratio>,
+    /// Whether it may be misread: named, or tied with the one named.
+    pub suspect: bool,
+    /// Whether it is named and left out of the corners.
+    pub left_out: bool,
+    /// Estimated slip, used − true, mm, of a suspect.
+    pub slip: Option<Mm>,
+    /// The usual slip it looks like, of a suspect.
+    pub likely: Option<String>,
+    /// The smallest slip that would show four times in five, mm; absent where any would be hidden.
+    pub hides: Option<Mm>,
+}
+
+/// One reading that may be the misread one.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct SuspectReading {
+    /// The line.
+    pub name: String,
+    /// Estimated slip, mm.
+    pub slip: Mm,
+    /// Standard deviation of that estimate, mm.
+    pub slip_sd: Mm,
+    /// The usual slip it looks like.
+    pub likely: Option<String>,
+    /// Whether the rest passes the global test without it.
+    pub passes: bool,
+}
+
+/// One misread.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Misread {
+    /// The reading named; absent where a tie stands.
+    pub name: Option<String>,
+    /// The largest standardised residual when it was found.
+    pub w: Ratio,
+    /// The readings that no residual can tell apart; one when there is no tie.
+    pub tied: Vec<SuspectReading>,
+    /// What named it: `residuals`, `usual slip`, `plan`, or `nothing`.
+    pub settled_by: &'static str,
+    /// Readings outside the tie that, left out instead, would also make the rest pass.
+    pub rivals: Vec<String>,
+}
+
+/// What the plan says of the readings, as a weak prior. It cannot tell a misread from masonry built wrong.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct AgainstPlan {
+    /// How well the outline is taken to be built, one standard deviation in x and in y, mm.
+    pub built_within: Mm,
+    /// Readings that look misread against the plan.
+    pub suspects: Vec<SuspectReading>,
+    /// Others that, misread instead of one of them, would fit the plan as well.
+    pub rivals: Vec<String>,
+    /// Those of the suspects that no other reading checks and no second reading confirms: tape them again.
+    pub tape_again: Vec<String>,
+}
+
+/// The global test of the readings kept.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct GlobalTest {
+    /// Weighted sum of squared residuals.
+    pub statistic: Ratio,
+    /// The chi-square value it must not pass.
+    pub critical: Ratio,
+    /// The chance of passing it with nothing wrong.
+    pub alpha: Ratio,
+    /// Whether it is under.
+    pub passed: bool,
+}
+
+/// Why a further line is worth taping.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub enum Reason {
+    /// It helps to fix the corners.
+    #[serde(rename = "fixes")]
+    Fixes,
+    /// It is the suspect itself.
+    #[serde(rename = "again")]
+    Again,
+    /// It tells tied readings apart.
+    #[serde(rename = "settles")]
+    Settles,
+    /// It checks readings that nothing checks.
+    #[serde(rename = "checks")]
+    Checks,
+    /// It sharpens a corner that is too close to call.
+    #[serde(rename = "sharpens")]
+    Sharpens,
+}
+
+/// A line to tape next.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct TapeNext {
+    /// The line.
+    pub name: String,
+    /// Why.
+    pub reason: Reason,
+    /// The largest corner sd once it is taped (with those before it in the list, while fixing), mm; absent while loose.
+    pub worst_corner_sd: Option<Mm>,
+    /// Readings that would still be unchecked, for `settles` and `checks`.
+    pub unchecked: Option<usize>,
+    /// The largest slip that a checked reading could still hide, mm, for `settles` and `checks`.
+    pub hides: Option<Mm>,
+}
+
+/// How the true outline was laid on what was built.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct FitAnswer {
+    /// `held`, `free` or `least-worst`.
+    pub kind: &'static str,
+    /// The side it is held on.
+    pub side: Option<String>,
+    /// The largest overhang or setback, mm.
+    pub worst_overhang: Mm,
+    /// The largest move of a corner, mm.
+    pub worst_move: Mm,
+}
+
+/// The masonry's overhangs against the user's limit.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct MasonryAnswer {
+    /// The limit, mm.
+    pub limit: Option<Mm>,
+    /// The largest overhang, mm.
+    pub overhang: Mm,
+    /// The largest setback, mm.
+    pub setback: Mm,
+    /// Sides over the limit.
+    pub over: Vec<String>,
+}
+
+/// The whole answer.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Readings {
+    /// The verdict.
+    pub verdict: Verdict,
+    /// With a misread: the verdict on the rest, once it is left out. Absent where that cannot be said.
+    pub rest: Option<Verdict>,
+    /// Corners for which the limit lies within the uncertainty; the verdict goes by the best estimate.
+    pub too_close: Vec<String>,
+    /// The adjusted corners; empty when not fixed.
+    pub corners: Vec<Corner>,
+    /// Every corner's angle; empty when not fixed.
+    pub angles: Vec<Angle>,
+    /// Every side's length; empty when not fixed.
+    pub sides: Vec<Side>,
+    /// The readings.
+    pub readings: Vec<ReadingLine>,
+    /// Independent distances, of those needed.
+    pub rank: usize,
+    /// Independent distances that fix the corners: 2n − 3.
+    pub needed: usize,
+    /// Readings to spare, once the misread ones are left out.
+    pub degrees_of_freedom: usize,
+    /// The root of the weighted sum of squares over the degrees of freedom, of the readings kept.
+    pub sigma0: Option<Ratio>,
+    /// The global test of the readings kept; absent with none to spare.
+    pub global_test: Option<GlobalTest>,
+    /// The largest corner sd, free datum, mm.
+    pub worst_corner_sd: Option<Mm>,
+    /// The misreads found by the readings themselves.
+    pub misreads: Vec<Misread>,
+    /// Other pairs of readings that would explain two misreads as well.
+    pub other_pairs: Vec<[String; 2]>,
+    /// Readings kept that nothing checks.
+    pub unchecked: Vec<String>,
+    /// What the plan says of the readings.
+    pub against_plan: AgainstPlan,
+    /// Corners left loose, or nearly so (then their coordinates are given); empty when fixed.
+    pub loose: Vec<String>,
+    /// Corners that come out folded over against the plan: some reading near them is far out.
+    pub folded: Vec<String>,
+    /// What to tape next, the most useful first.
+    pub tape_next: Vec<TapeNext>,
+    /// How the outline was laid on.
+    pub fit: Option<FitAnswer>,
+    /// Whole sides that move; they come first.
+    pub side_moves: Vec<SideMove>,
+    /// Every corner's move; empty when the corners are not sure.
+    pub moves: Vec<Move>,
+    /// Every side against what was built.
+    pub overhangs: Vec<Overhang>,
+    /// The masonry against the limit.
+    pub masonry: Option<MasonryAnswer>,
+}

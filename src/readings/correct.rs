@@ -1,0 +1,118 @@
+//! Corrections for a steel tape that is warm, hangs free, is pulled harder than its standard, or runs up a slope.
+//!
+//! Each is off unless given, is worked from the length read, and is reported on its own; their sum is added.
+
+use serde::Serialize;
+
+use crate::geometry::Mm;
+
+/// Thermal expansion of a steel blade, per °C (published for steel tapes; 0.00065 ft per °F per 100 ft in US tables).
+pub const STEEL_EXPANSION: f64 = 11.6e-6;
+
+/// The temperature at which a tape is right, °C (Directive 2014/32/EU Annex X).
+pub const STANDARD_TEMPERATURE: f64 = 20.0;
+
+/// Newtons per gram: standard gravity over a thousand.
+const NEWTONS_PER_GRAM: f64 = 9.806_65e-3;
+
+/// A tape hanging free between its supports.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Sag {
+    /// Mass of the blade, g per metre.
+    pub mass: f64,
+    /// Pull on the tape, N.
+    pub pull: f64,
+    /// Equal spans between supports over the length read; 1 when held at both ends only.
+    pub spans: u32,
+}
+
+/// A tape pulled with another force than its standard pull.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tension {
+    /// Pull on the tape, N.
+    pub pull: f64,
+    /// The pull at which it is right, N (50 N for tapes of 5 m and over, Directive 2014/32/EU Annex X).
+    pub standard: f64,
+    /// Section area × elastic modulus of the blade, N.
+    pub stiffness: f64,
+}
+
+/// The state of a tape while it was read. Everything off by default.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Conditions {
+    /// Temperature of the blade, °C.
+    pub temperature: Option<f64>,
+    /// Hanging free.
+    pub sag: Option<Sag>,
+    /// Pulled off its standard.
+    pub tension: Option<Tension>,
+}
+
+/// What was taken off or added to one reading, mm; an entry is absent where the correction is off.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize)]
+pub struct Corrections {
+    /// Held-on length, taken off: negative.
+    pub held_on: Option<Mm>,
+    /// Temperature.
+    pub temperature: Option<Mm>,
+    /// Slope: from the length along the slope to the level length, negative.
+    pub slope: Option<Mm>,
+    /// Sag: from the curve to the chord, negative.
+    pub sag: Option<Mm>,
+    /// Pull.
+    pub tension: Option<Mm>,
+}
+
+impl Corrections {
+    /// The sum of all of them, mm.
+    #[must_use]
+    pub fn total(&self) -> f64 {
+        [self.held_on, self.temperature, self.slope, self.sag, self.tension]
+            .into_iter()
+            .flatten()
+            .map(|part| part.0)
+            .sum()
+    }
+}
+
+/// Temperature correction, mm, of `length` mm: +α·L·(T − 20 °C).
+#[must_use]
+pub fn temperature(length: f64, temperature: f64) -> f64 {
+    STEEL_EXPANSION * length * (temperature - STANDARD_TEMPERATURE)
+}
+
+/// Slope correction, mm, of `length` mm whose ends differ in level by `rise` mm: by Pythagoras, never positive.
+///
+/// Not a number where the rise is more than the length.
+#[must_use]
+pub fn slope(length: f64, rise: f64) -> f64 {
+    // (L − h)(L + h) keeps the digits that L² − h² would lose; the difference form keeps those of a small slope.
+    let level = ((length - rise) * (length + rise)).sqrt();
+    -(rise * rise) / (length + level)
+}
+
+/// Sag correction, mm, of `length` mm: −w²L³/(24P²) for each span, never positive.
+#[must_use]
+pub fn sag(length: f64, sag: Sag) -> f64 {
+    let weight = sag.mass * NEWTONS_PER_GRAM / 1000.0;
+    let spans = f64::from(sag.spans);
+    -weight.powi(2) * length.powi(3) / (24.0 * sag.pull.powi(2) * spans * spans)
+}
+
+/// Pull correction, mm, of `length` mm: (P − P₀)L/(AE).
+#[must_use]
+pub fn tension(length: f64, tension: Tension) -> f64 {
+    (tension.pull - tension.standard) * length / tension.stiffness
+}
+
+/// Every correction of a reading of `length` mm (the held-on length already off) with `rise` mm between its ends.
+#[must_use]
+pub(super) fn corrections(length: f64, rise: f64, conditions: &Conditions) -> Corrections {
+    Corrections {
+        held_on: None,
+        temperature: conditions.temperature.map(|t| Mm(temperature(length, t))),
+        slope: (rise != 0.0).then(|| Mm(slope(length, rise))),
+        sag: conditions.sag.map(|s| Mm(sag(length, s))),
+        tension: conditions.tension.map(|t| Mm(tension(length, t))),
+    }
+}

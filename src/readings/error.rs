@@ -1,0 +1,94 @@
+//! What can be wrong with the readings handed in.
+
+/// Why a set of readings could not be judged at all.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum Error {
+    /// Too few or too many corners.
+    #[error("the plan has {0} corners: readings can be judged for 3 to 26")]
+    Corners(usize),
+    /// A plan corner is not a place on a site, or falls on the one before.
+    #[error("corner {corner} of the plan is at ({x}, {y}): give each corner its own place, within 1 km")]
+    Corner {
+        /// The corner's letter.
+        corner: char,
+        /// Its x as given, mm.
+        x: f64,
+        /// Its y as given, mm.
+        y: f64,
+    },
+    /// No tape to read with.
+    #[error("no tape: give at least one tape")]
+    NoTape,
+    /// No reading at all.
+    #[error("no readings: give at least one, as AB=7802")]
+    NoReadings,
+    /// More readings than any day's taping.
+    #[error("{0} readings: at most 700 can be judged at once")]
+    TooMany(usize),
+    /// A reading between corners the plan does not have.
+    #[error("reading {position}: corner {corner} is not on the plan, whose corners are A to {last}")]
+    UnknownCorner {
+        /// Which reading, counted from 1.
+        position: usize,
+        /// The corner's number as given, from 0.
+        corner: usize,
+        /// The plan's last letter.
+        last: char,
+    },
+    /// A reading from a corner to itself.
+    #[error("reading {position}: from {corner} to {corner} is no distance: name two corners")]
+    SameCorner {
+        /// Which reading, counted from 1.
+        position: usize,
+        /// The corner's letter.
+        corner: char,
+    },
+    /// A reading by a tape that was not described.
+    #[error("reading {line}: tape {tape} was not described; there are {count}")]
+    UnknownTape {
+        /// The line's name.
+        line: String,
+        /// The tape's number as given, from 1.
+        tape: usize,
+        /// How many tapes there are.
+        count: usize,
+    },
+    /// Not a length a tape can read.
+    #[error("reading {line}: {value} is not a length on a tape: write millimetres, above 0 and up to 1 km")]
+    NotALength {
+        /// The line's name.
+        line: String,
+        /// The value as given, mm.
+        value: f64,
+    },
+    /// Nothing is left of a reading once the held-on length and the corrections are taken off.
+    #[error(
+        "reading {line}: {value} leaves {left} after what is taken off: check the reading and the length held on"
+    )]
+    NothingLeft {
+        /// The line's name.
+        line: String,
+        /// The value as given, mm.
+        value: f64,
+        /// What is left, mm.
+        left: f64,
+    },
+    /// A setting outside what it can be.
+    #[error("{what} is {value}: write {allowed}")]
+    Setting {
+        /// The setting in plain words.
+        what: &'static str,
+        /// The value as given.
+        value: f64,
+        /// What it can be.
+        allowed: &'static str,
+    },
+    /// A side that the plan does not have.
+    #[error("side {side} is not on the plan, which has {count} sides")]
+    UnknownSide {
+        /// The side's number as given, from 1.
+        side: usize,
+        /// How many sides there are.
+        count: usize,
+    },
+}

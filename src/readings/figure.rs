@@ -1,0 +1,118 @@
+//! The figure's own part of the answer: corners, sides, angles, the fit, what to move.
+
+use super::adjust::Adjustment;
+use super::answer::{Corner, FitAnswer, MasonryAnswer, Side, Verdict};
+use super::chi_square::{ALPHA_GLOBAL, joint_factor};
+use super::fit;
+use super::input::{FitKind, Input, letter};
+use super::moves::{self, Move, Overhang, SideMove, side_name};
+use super::square::{self, Angle, Call};
+use crate::geometry::{Mm, Ratio};
+use crate::network;
+
+/// What the adjusted figure says.
+#[derive(Debug, Default)]
+pub(super) struct Figure {
+    pub(super) corners: Vec<Corner>,
+    pub(super) sides: Vec<Side>,
+    pub(super) angles: Vec<Angle>,
+    pub(super) fit: Option<FitAnswer>,
+    pub(super) side_moves: Vec<SideMove>,
+    pub(super) moves: Vec<Move>,
+    pub(super) overhangs: Vec<Overhang>,
+    pub(super) masonry: Option<MasonryAnswer>,
+}
+
+impl Figure {
+    /// Lays the figure on the plan and measures it.
+    pub(super) fn new(input: &Input<'_>, adjusted: &Adjustment) -> Self {
+        let plan = input.corners;
+        let kind = input.fit_kind();
+        let placement = fit::place(plan, &adjusted.points, kind);
+        let placed = &placement.points;
+        let free = network::turned_covariance(&adjusted.covariance, placement.turn);
+        let held = match kind {
+            FitKind::Held(side) => network::held_covariance(&free, placed, side, (side + 1) % plan.len()),
+            FitKind::Free | FitKind::LeastWorst => None,
+        };
+        let joint = joint_factor(plan.len(), ALPHA_GLOBAL);
+        let overhangs = moves::overhangs(plan, placed, input.masonry);
+        let moves = moves::moves(plan, placed, held.as_ref().unwrap_or(&free));
+        Self {
+            corners: (0..plan.len())
+                .map(|i| {
+                    let ellipse = network::ellipse(&free, i);
+                    Corner {
+                        name: letter(i).to_string(),
+                        x: Mm(placed[i].x),
+                        y: Mm(placed[i].y),
+                        sd_x: Mm(free[(2 * i, 2 * i)].max(0.0).sqrt()),
+                        sd_y: Mm(free[(2 * i + 1, 2 * i + 1)].max(0.0).sqrt()),
+                        ellipse_major: Mm(ellipse.major),
+                        ellipse_minor: Mm(ellipse.minor),
+                        ellipse_deg: Ratio(ellipse.bearing.to_degrees()),
+                    }
+                })
+                .collect(),
+            sides: (0..plan.len())
+                .map(|i| {
+                    let j = (i + 1) % plan.len();
+                    let (planned, built) = (plan[i].distance(plan[j]), placed[i].distance(placed[j]));
+                    Side {
+                        name: side_name(i, plan.len()),
+                        plan: Mm(planned),
+                        built: Mm(built),
+                        difference: Mm(built - planned),
+                        sd: Mm(network::distance_variance(placed, &free, i, j).sqrt()),
+                    }
+                })
+                .collect(),
+            angles: square::judge(plan, placed, &free, input.limit.as_ref(), joint),
+            fit: Some(FitAnswer {
+                kind: match kind {
+                    FitKind::Held(_) => "held",
+                    FitKind::Free => "free",
+                    FitKind::LeastWorst => "least-worst",
+                },
+                side: match kind {
+                    FitKind::Held(side) => Some(side_name(side, plan.len())),
+                    FitKind::Free | FitKind::LeastWorst => None,
+                },
+                worst_overhang: Mm(fit::worst_overhang(plan, placed)),
+                worst_move: Mm(moves.iter().map(|m| m.distance.0).fold(0.0, f64::max)),
+            }),
+            masonry: input.masonry.map(|masonry| {
+                let ends = || overhangs.iter().flat_map(|o| [o.start.0, o.end.0]);
+                MasonryAnswer {
+                    limit: masonry.limit.map(Mm),
+                    overhang: Mm(ends().fold(0.0, f64::max)),
+                    setback: Mm(-ends().fold(0.0, f64::min)),
+                    over: overhangs
+                        .iter()
+                        .filter(|o| o.over == Some(true))
+                        .map(|o| o.side.clone())
+                        .collect(),
+                }
+            }),
+            side_moves: moves::side_moves(plan, placed),
+            moves,
+            overhangs,
+        }
+    }
+
+    /// Square or out: of masonry with a limit, by its overhangs; otherwise by the corners, going by the best estimate.
+    pub(super) fn verdict(&self) -> Verdict {
+        let good = match &self.masonry {
+            Some(masonry) if masonry.limit.is_some() => masonry.over.is_empty(),
+            _ => self.angles.iter().all(|a| a.within),
+        };
+        if good { Verdict::Square } else { Verdict::Out }
+    }
+
+    /// The corners, by index, that are too close to call.
+    pub(super) fn too_close(&self) -> Vec<usize> {
+        (0..self.angles.len())
+            .filter(|i| self.angles[*i].call == Call::TooClose)
+            .collect()
+    }
+}

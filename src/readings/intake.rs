@@ -1,0 +1,150 @@
+//! From what the tapes read to the distances that are adjusted.
+//!
+//! Readings of one line by one tape that agree are averaged. Their mean carries the tape's own error whole
+//! (it is the same in each) and the reading error shared out: sd² = (MPE/√3)² + max(a, s²)/m, where a is the
+//! variance expected of one reading and s² is the spread actually seen. Readings that disagree by more than
+//! 3.29 standard deviations of a difference are not averaged: each stands on its own, so that the wrong one can be named.
+
+use crate::tape::Tape;
+
+use super::adjust::Observation;
+use super::correct::{self, Corrections};
+use super::error::Error;
+use super::input::{Input, Reading, line_name};
+use super::snoop::CRITICAL;
+use crate::geometry::Mm;
+
+/// One distance, from one or more readings of a line by one tape.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Taped {
+    /// The line, with the tape or the turn where the line has several.
+    pub(super) name: String,
+    pub(super) tape: usize,
+    pub(super) observation: Observation,
+    /// Mean of what was read, mm.
+    pub(super) read: f64,
+    /// How many readings.
+    pub(super) count: usize,
+    /// Standard deviation of the readings about their mean, mm, where there are several.
+    pub(super) spread: Option<f64>,
+    pub(super) corrections: Corrections,
+}
+
+/// The distances, in the order in which the lines were first read.
+pub(super) fn take_in(input: &Input<'_>) -> Result<Vec<Taped>, Error> {
+    let count = input.corners.len();
+    // A line read by one tape, in the order first met.
+    let mut lines: Vec<((usize, usize, usize), Vec<Reading>)> = Vec::new();
+    for reading in input.readings {
+        let key = (
+            reading.from.min(reading.to),
+            reading.from.max(reading.to),
+            reading.tape,
+        );
+        match lines.iter_mut().find(|(other, _)| *other == key) {
+            Some((_, readings)) => readings.push(*reading),
+            None => lines.push((key, vec![*reading])),
+        }
+    }
+    let mut taped = Vec::new();
+    for (_, readings) in &lines {
+        for group in agreeing(readings, &input.tapes[readings[0].tape].tape) {
+            taped.push(average(input, &group, count)?);
+        }
+    }
+    label(&mut taped);
+    Ok(taped)
+}
+
+/// Splits the readings of one line, in order of size, wherever the next is too far off to be the same length.
+fn agreeing(readings: &[Reading], tape: &Tape) -> Vec<Vec<Reading>> {
+    let mut sorted = readings.to_vec();
+    sorted.sort_by(|a, b| a.value.total_cmp(&b.value));
+    let apart = CRITICAL * (2.0 * single_variance(tape)).sqrt();
+    let mut groups: Vec<Vec<Reading>> = Vec::new();
+    for reading in sorted {
+        match groups.last_mut() {
+            Some(group)
+                if group
+                    .last()
+                    .is_some_and(|last| reading.value - last.value <= apart) =>
+            {
+                group.push(reading);
+            }
+            _ => groups.push(vec![reading]),
+        }
+    }
+    groups
+}
+
+/// Variance of one reading about the tape's own error, mm²; never quite zero, so that a weight exists.
+fn single_variance(tape: &Tape) -> f64 {
+    (tape.reading.powi(2) + tape.ends.powi(2)).max(1e-4)
+}
+
+fn average(input: &Input<'_>, group: &[Reading], corners: usize) -> Result<Taped, Error> {
+    let (from, to, tape_index) = (group[0].from, group[0].to, group[0].tape);
+    let name = line_name(from, to, corners);
+    let used = &input.tapes[tape_index];
+    let m = group.len() as f64;
+    let read = group.iter().map(|r| r.value).sum::<f64>() / m;
+    let spread = (group.len() > 1)
+        .then(|| (group.iter().map(|r| (r.value - read).powi(2)).sum::<f64>() / (m - 1.0)).sqrt());
+    let nothing_left = |left: f64| Error::NothingLeft {
+        line: name.clone(),
+        value: read,
+        left,
+    };
+    let held_off = read - used.held_on;
+    if held_off <= 0.0 {
+        return Err(nothing_left(held_off));
+    }
+    let rise = group.iter().map(|r| r.rise).sum::<f64>() / m;
+    let mut corrections = correct::corrections(held_off, rise, &used.conditions);
+    if used.held_on > 0.0 {
+        corrections.held_on = Some(Mm(-used.held_on));
+    }
+    let value = read + corrections.total();
+    if !(value > 0.0 && value.is_finite()) {
+        return Err(nothing_left(value));
+    }
+    let single = single_variance(&used.tape);
+    let own =
+        (used.tape.standard_deviation(value).powi(2) - used.tape.reading.powi(2) - used.tape.ends.powi(2))
+            .max(0.0);
+    let random = spread.map_or(single, |s| single.max(s * s)) / m;
+    Ok(Taped {
+        name,
+        tape: tape_index,
+        observation: Observation {
+            from,
+            to,
+            value,
+            sd: (own + random).sqrt(),
+        },
+        read,
+        count: group.len(),
+        spread,
+        corrections,
+    })
+}
+
+/// Tells apart the distances of one line: by their tape, or by their turn where one tape read it twice and disagreed.
+fn label(taped: &mut [Taped]) {
+    let lines: Vec<(String, usize)> = taped.iter().map(|t| (t.name.clone(), t.tape)).collect();
+    for (i, one) in taped.iter_mut().enumerate() {
+        let (line, tape) = &lines[i];
+        let same_line = lines.iter().filter(|(name, _)| name == line).count();
+        let same_tape = lines.iter().filter(|other| *other == &lines[i]).count();
+        if same_tape > 1 {
+            // Two disagreeing lengths of one line are best told apart by what was read.
+            one.name = format!("{line} ({})", round_to_tenth(one.read));
+        } else if same_line > 1 && *tape > 0 {
+            one.name = format!("{line} (tape {})", tape + 1);
+        }
+    }
+}
+
+fn round_to_tenth(value: f64) -> f64 {
+    (value * 10.0).round() / 10.0
+}

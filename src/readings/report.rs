@@ -1,0 +1,191 @@
+//! The answer put together from what was found.
+
+use super::adjust::distances;
+use super::answer::{AgainstPlan, GlobalTest, Misread, ReadingLine, Readings, SuspectReading, Verdict};
+use super::chi_square::{ALPHA_GLOBAL, critical};
+use super::figure::Figure;
+use super::finding::{Finding, SettledBy, Suspect};
+use super::input::letter;
+use super::loose::loose_corners;
+use super::next;
+use super::search::{Case, Found};
+use super::snoop::DETECTABLE;
+use crate::geometry::{Mm, Ratio};
+use crate::network;
+
+pub(super) fn report(case: &Case<'_>, found: &Found) -> Readings {
+    let figure = found
+        .figure
+        .as_ref()
+        .map(|adjusted| Figure::new(case.input, adjusted))
+        .unwrap_or_default();
+    let sure = found.is_sure();
+    // Enough distances, and yet no figure: they contradict each other.
+    let no_figure = found.figure.is_none() && case.rank() >= network::needed(case.plan().len());
+    let misread = !found.findings.is_empty() || !found.folded.is_empty() || no_figure;
+    let verdict = if misread || (found.figure.is_some() && !found.tape_again.is_empty()) {
+        Verdict::Misread
+    } else if found.figure.is_none() || !found.weak.is_empty() {
+        Verdict::NotFixed
+    } else {
+        figure.verdict()
+    };
+    let rest = if verdict != Verdict::Misread {
+        None
+    } else if found.figure.is_none() || !found.weak.is_empty() {
+        Some(Verdict::NotFixed)
+    } else {
+        sure.then(|| figure.verdict())
+    };
+    let too_close = if sure { figure.too_close() } else { Vec::new() };
+    let letters = |corners: &[usize]| corners.iter().map(|i| letter(*i).to_string()).collect::<Vec<_>>();
+    let names = |indices: &[usize]| {
+        indices
+            .iter()
+            .map(|i| case.taped[*i].name.clone())
+            .collect::<Vec<_>>()
+    };
+    let adjusted = found.figure.as_ref();
+    let loose = if adjusted.is_some() {
+        found.weak.clone()
+    } else {
+        loose_corners(case.plan(), &distances(&case.pick(&found.kept)))
+    };
+    Readings {
+        verdict,
+        rest,
+        tape_next: next::tape_next(case, found, &too_close),
+        too_close: letters(&too_close),
+        corners: figure.corners,
+        angles: figure.angles,
+        sides: figure.sides,
+        readings: lines(case, found),
+        rank: case.rank(),
+        needed: network::needed(case.plan().len()),
+        degrees_of_freedom: adjusted.map_or(0, |a| a.degrees_of_freedom),
+        sigma0: adjusted.and_then(super::adjust::Adjustment::sigma0).map(Ratio),
+        global_test: adjusted.filter(|a| a.degrees_of_freedom > 0).map(|a| {
+            let limit = critical(a.degrees_of_freedom, ALPHA_GLOBAL);
+            GlobalTest {
+                statistic: Ratio(a.squares),
+                critical: Ratio(limit),
+                alpha: Ratio(ALPHA_GLOBAL),
+                passed: a.squares <= limit,
+            }
+        }),
+        worst_corner_sd: adjusted.map(|a| Mm(network::worst_corner_sd(&a.covariance))),
+        misreads: found.findings.iter().map(|f| misread_answer(case, f)).collect(),
+        other_pairs: found
+            .other_pairs
+            .iter()
+            .map(|(a, b)| [case.taped[*a].name.clone(), case.taped[*b].name.clone()])
+            .collect(),
+        unchecked: adjusted
+            .map(|a| {
+                (0..found.kept.len())
+                    .filter(|i| a.redundancy[*i] == 0.0)
+                    .map(|i| case.taped[found.kept[i]].name.clone())
+                    .collect()
+            })
+            .unwrap_or_default(),
+        against_plan: AgainstPlan {
+            built_within: Mm(case.input.built_within),
+            suspects: found
+                .plan_suspects
+                .iter()
+                .map(|s| suspect_answer(case, s))
+                .collect(),
+            rivals: names(&found.plan_rivals),
+            tape_again: names(&found.tape_again),
+        },
+        loose: letters(&loose),
+        folded: letters(&found.folded),
+        fit: figure.fit.filter(|_| sure),
+        side_moves: if sure { figure.side_moves } else { Vec::new() },
+        moves: if sure { figure.moves } else { Vec::new() },
+        overhangs: if sure { figure.overhangs } else { Vec::new() },
+        masonry: figure.masonry.filter(|_| sure),
+    }
+}
+
+fn misread_answer(case: &Case<'_>, finding: &Finding) -> Misread {
+    let name = finding
+        .chosen
+        .map(|i| case.taped[finding.suspects[i].index].name.clone());
+    let mut tied: Vec<SuspectReading> = finding.suspects.iter().map(|s| suspect_answer(case, s)).collect();
+    // The one named first, then by the alphabet.
+    tied.sort_by_key(|t| (name.as_ref() != Some(&t.name), t.name.clone()));
+    Misread {
+        name,
+        w: Ratio(finding.w),
+        tied,
+        settled_by: match finding.settled_by {
+            SettledBy::Residuals => "residuals",
+            SettledBy::UsualSlip => "usual slip",
+            SettledBy::Plan => "plan",
+            SettledBy::Nothing => "nothing",
+        },
+        rivals: finding
+            .rivals
+            .iter()
+            .map(|i| case.taped[*i].name.clone())
+            .collect(),
+    }
+}
+
+fn suspect_answer(case: &Case<'_>, suspect: &Suspect) -> SuspectReading {
+    SuspectReading {
+        name: case.taped[suspect.index].name.clone(),
+        slip: Mm(suspect.slip),
+        slip_sd: Mm(suspect.slip_sd),
+        likely: suspect.cause.map(|c| c.to_string()),
+        passes: suspect.passes,
+    }
+}
+
+/// Every reading with what the adjustment says of it.
+fn lines(case: &Case<'_>, found: &Found) -> Vec<ReadingLine> {
+    case.taped
+        .iter()
+        .enumerate()
+        .map(|(index, taped)| {
+            let o = taped.observation;
+            let position = found.kept.iter().position(|i| *i == index);
+            let adjusted = found.figure.as_ref();
+            let suspect = found
+                .findings
+                .iter()
+                .flat_map(|f| &f.suspects)
+                .find(|s| s.index == index);
+            // A reading left out is judged by the adjustment in which it was found.
+            let redundancy = match (adjusted, position) {
+                (Some(a), Some(p)) => Some(a.redundancy[p]),
+                (_, None) => suspect.map(|s| s.redundancy),
+                (None, Some(_)) => None,
+            };
+            let w = suspect
+                .and_then(|s| s.w)
+                .or_else(|| adjusted.zip(position).and_then(|(a, p)| a.w[p]));
+            ReadingLine {
+                name: taped.name.clone(),
+                tape: taped.tape + 1,
+                read: Mm(taped.read),
+                count: taped.count,
+                spread: taped.spread.map(Mm),
+                corrections: taped.corrections,
+                used: Mm(o.value),
+                sd: Mm(o.sd),
+                residual: adjusted.map(|a| Mm(a.points[o.from].distance(a.points[o.to]) - o.value)),
+                redundancy: redundancy.map(Ratio),
+                w: w.map(Ratio),
+                suspect: suspect.is_some(),
+                left_out: position.is_none(),
+                slip: suspect.map(|s| Mm(s.slip)),
+                likely: suspect.and_then(|s| s.cause).map(|c| c.to_string()),
+                hides: redundancy
+                    .filter(|r| *r > 0.0)
+                    .map(|r| Mm(DETECTABLE * o.sd / r.sqrt())),
+            }
+        })
+        .collect()
+}

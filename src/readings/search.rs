@@ -1,0 +1,248 @@
+//! From the distances to the misreads and the figure that the rest make.
+
+use crate::geometry::Point;
+use crate::network::{self, Distance};
+
+use super::Error;
+use super::adjust::{Adjustment, Datum, NotAdjusted, Observation, distances, solve};
+use super::finding::{Clue, Finding, SettledBy, Suspect};
+use super::input::Input;
+use super::intake::{self, Taped};
+use super::prior::{PlanView, against_plan, snoop_among};
+use super::snoop::DETECTABLE;
+use super::square::neighbours;
+
+/// The readings taken in, and the lines that could be taped as well.
+#[derive(Debug)]
+pub(super) struct Case<'a> {
+    pub(super) input: &'a Input<'a>,
+    pub(super) taped: Vec<Taped>,
+    pub(super) observations: Vec<Observation>,
+    pub(super) clues: Vec<Clue>,
+    /// Lines not taped yet that can be.
+    pub(super) candidates: Vec<Distance>,
+}
+
+impl<'a> Case<'a> {
+    pub(super) fn new(input: &'a Input<'a>) -> Result<Self, Error> {
+        input.check()?;
+        let taped = intake::take_in(input)?;
+        let observations: Vec<Observation> = taped.iter().map(|t| t.observation).collect();
+        let clues = taped
+            .iter()
+            .map(|t| Clue {
+                read: t.read,
+                held_on: input.tapes[t.tape].held_on,
+            })
+            .collect();
+        let candidates = candidates(input, &observations);
+        Ok(Self {
+            input,
+            taped,
+            observations,
+            clues,
+            candidates,
+        })
+    }
+
+    pub(super) fn plan(&self) -> &'a [Point] {
+        self.input.corners
+    }
+
+    pub(super) fn rank(&self) -> usize {
+        network::rank(self.plan(), &distances(&self.observations))
+    }
+
+    pub(super) fn pick(&self, indices: &[usize]) -> Vec<Observation> {
+        indices.iter().map(|i| self.observations[*i]).collect()
+    }
+}
+
+fn candidates(input: &Input<'_>, observations: &[Observation]) -> Vec<Distance> {
+    let Some(used) = input.tapes.first() else {
+        return Vec::new();
+    };
+    let count = input.corners.len();
+    let same = |a: (usize, usize), b: (usize, usize)| a == b || a == (b.1, b.0);
+    let mut lines = Vec::new();
+    for from in 0..count {
+        for to in from + 1..count {
+            let length = input.corners[from].distance(input.corners[to]);
+            let taped = observations.iter().any(|o| same((o.from, o.to), (from, to)));
+            let blocked = input.blocked.iter().any(|pair| same(*pair, (from, to)));
+            if !taped && !blocked && used.tape.reaches(length + used.held_on) {
+                lines.push(Distance {
+                    from,
+                    to,
+                    sd: used.tape.standard_deviation(length).max(0.01),
+                });
+            }
+        }
+    }
+    lines
+}
+
+/// What was found among the readings.
+#[derive(Debug)]
+pub(super) struct Found {
+    pub(super) findings: Vec<Finding>,
+    pub(super) other_pairs: Vec<(usize, usize)>,
+    /// The observations that make the figure: all but those named as misread.
+    pub(super) kept: Vec<usize>,
+    /// The figure, unless it is loose.
+    pub(super) figure: Option<Adjustment>,
+    /// The figure is fixed by count, but so weakly that the corners are nearly loose: these are.
+    pub(super) weak: Vec<usize>,
+    /// Corners of the figure that are folded over.
+    pub(super) folded: Vec<usize>,
+    /// Readings that look wrong against the plan.
+    pub(super) plan_suspects: Vec<Suspect>,
+    /// Others that, left out instead of one of them, would fit the plan as well.
+    pub(super) plan_rivals: Vec<usize>,
+    /// Those of the suspects, by observation, that nothing else checks.
+    pub(super) tape_again: Vec<usize>,
+}
+
+impl Found {
+    /// Whether the figure can be relied on: every misread named, nothing unchecked under suspicion.
+    pub(super) fn is_sure(&self) -> bool {
+        self.figure.is_some()
+            && self.findings.iter().all(|f| f.chosen.is_some())
+            && self.other_pairs.is_empty()
+            && self.tape_again.is_empty()
+            && self.folded.is_empty()
+            && self.weak.is_empty()
+    }
+}
+
+/// Looks for misreads, first by the readings alone; where they fit no figure near the plan, by the plan first.
+pub(super) fn search(case: &Case<'_>) -> Found {
+    let all: Vec<usize> = (0..case.observations.len()).collect();
+    let plan = against_plan(case, &all);
+    let named = |f: &Finding| f.suspects[f.chosen.unwrap_or(0)].clone();
+    let plan_suspects: Vec<Suspect> = plan.findings.iter().map(named).collect();
+    // Where another reading would explain the misfit as well, the plan names none.
+    let plan_rivals: Vec<usize> = plan
+        .findings
+        .iter()
+        .flat_map(|f| f.rivals.iter().copied().chain(f.suspects.iter().map(|s| s.index)))
+        .filter(|i| plan_suspects.iter().all(|s| s.index != *i))
+        .collect();
+    let against: Vec<usize> = if plan_rivals.is_empty() {
+        plan_suspects.iter().map(|s| s.index).collect()
+    } else {
+        Vec::new()
+    };
+    let mut found = match snoop_among(case, &all, Datum::Free, &against) {
+        Ok(snooping) => settle(case, snooping.findings, snooping.other_pairs),
+        Err(NotAdjusted::Loose) => settle(case, Vec::new(), Vec::new()),
+        Err(NotAdjusted::Unsettled | NotAdjusted::Foreign) => by_plan(case, &plan),
+    };
+    let unplaced = !found.other_pairs.is_empty() || found.findings.iter().any(|f| f.chosen.is_none());
+    if !against.is_empty() && (unplaced || !found.folded.is_empty()) {
+        // What the readings leave open the plan may close, if what it leaves is in agreement.
+        let other = by_plan(case, &plan);
+        let closes = other.figure.is_some() && other.findings.iter().all(|f| f.settled_by == SettledBy::Plan);
+        if closes || !found.folded.is_empty() {
+            found = other;
+        }
+    }
+    found.tape_again = unconfirmed(case, &found, &plan_suspects);
+    found.plan_suspects = plan_suspects;
+    found.plan_rivals = plan_rivals;
+    found
+}
+
+/// A corner known this many times worse than the coarsest reading is nearly loose: a lucky count of lines does not fix it.
+const WEAK: f64 = 10.0;
+
+/// Leaves out what the plan speaks against, then snoops among the rest.
+fn by_plan(case: &Case<'_>, plan: &PlanView) -> Found {
+    let mut findings = plan.findings.clone();
+    for finding in &mut findings {
+        finding.chosen = Some(finding.chosen.unwrap_or(0));
+        finding.settled_by = SettledBy::Plan;
+    }
+    let mut other_pairs = Vec::new();
+    if let Ok(rest) = snoop_among(case, &plan.kept, Datum::Free, &[]) {
+        findings.extend(rest.findings);
+        other_pairs = rest.other_pairs;
+    }
+    settle(case, findings, other_pairs)
+}
+
+/// Adjusts what is left once the readings named are left out; a tie that stands leaves out nothing.
+fn settle(case: &Case<'_>, findings: Vec<Finding>, other_pairs: Vec<(usize, usize)>) -> Found {
+    let out: Vec<usize> = findings
+        .iter()
+        .filter(|f| f.chosen.is_some())
+        .map(Finding::left_out)
+        .collect();
+    let kept: Vec<usize> = (0..case.observations.len())
+        .filter(|i| !out.contains(i))
+        .collect();
+    let observations = case.pick(&kept);
+    let fixed = network::rank(case.plan(), &distances(&observations)) >= network::needed(case.plan().len());
+    let figure = fixed
+        .then(|| solve(case.plan(), &observations, Datum::Free).ok())
+        .flatten();
+    let folded = figure
+        .as_ref()
+        .map(|f| folded(case.plan(), &f.points))
+        .unwrap_or_default();
+    let coarsest = observations.iter().map(|o| o.sd).fold(0.0, f64::max);
+    let weak = figure
+        .iter()
+        .flat_map(|f| (0..f.points.len()).map(|i| (i, network::ellipse(&f.covariance, i).major)))
+        .filter(|(_, sd)| *sd > WEAK * coarsest)
+        .map(|(i, _)| i)
+        .collect();
+    Found {
+        findings,
+        other_pairs,
+        kept,
+        figure,
+        weak,
+        folded,
+        plan_suspects: Vec::new(),
+        plan_rivals: Vec::new(),
+        tape_again: Vec::new(),
+    }
+}
+
+/// Corners whose turn is the other way than on the plan: a figure fits distances as well as its mirror image does.
+fn folded(plan: &[Point], points: &[Point]) -> Vec<usize> {
+    let turn = |points: &[Point], corner: usize| {
+        let (before, after) = neighbours(corner, points.len());
+        let (p, a, b) = (points[corner], points[before], points[after]);
+        (a.x - p.x) * (b.y - p.y) - (a.y - p.y) * (b.x - p.x)
+    };
+    (0..plan.len())
+        .filter(|corner| turn(plan, *corner) * turn(points, *corner) < 0.0)
+        .collect()
+}
+
+/// Readings the plan speaks against that nothing else confirms: not taped twice, and not checked well enough by
+/// the others for a slip of that size to have shown.
+fn unconfirmed(case: &Case<'_>, found: &Found, plan_suspects: &[Suspect]) -> Vec<usize> {
+    plan_suspects
+        .iter()
+        .filter(|s| case.taped[s.index].count == 1)
+        .filter(|s| {
+            found
+                .findings
+                .iter()
+                .all(|f| f.suspects.iter().all(|other| other.index != s.index))
+        })
+        .filter(
+            |s| match (&found.figure, found.kept.iter().position(|i| *i == s.index)) {
+                (Some(figure), Some(position)) => {
+                    let r = figure.redundancy[position];
+                    r == 0.0 || DETECTABLE * case.observations[s.index].sd / r.sqrt() > s.slip.abs()
+                }
+                _ => true,
+            },
+        )
+        .map(|s| s.index)
+        .collect()
+}

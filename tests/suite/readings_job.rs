@@ -1,0 +1,321 @@
+//! Whole jobs on an L of 7800 × 6000 with 3000 × 2400 cut out, 100 held on: what is wrong, and what to do about it.
+
+use approx::assert_abs_diff_eq as close;
+use pegline::readings::{Datum, Input, Readings, Reason, Verdict, adjust, readings};
+
+use crate::readings_support::{ell, held_on, judge_ell, line, read};
+
+const SIDES: &str = "AB=7900,BC=3700,CD=3100,DE=2500,EF=4900,FA=6100";
+
+fn with(diagonals: &str) -> Readings {
+    judge_ell(&format!("{SIDES},{diagonals}"))
+}
+
+fn next(answer: &Readings, reason: Reason) -> Vec<&str> {
+    answer
+        .tape_next
+        .iter()
+        .filter(|n| n.reason == reason)
+        .map(|n| n.name.as_str())
+        .collect()
+}
+
+/// Invented readings: true lengths to the millimetre, BF read 100 short. |w| 43.98 and slip −99.87 (linear estimate)
+/// worked out independently.
+#[test]
+fn with_three_spare_the_reading_that_is_100_short_is_named_alone() {
+    let answer = with("AC=8691,AD=6100,AE=7784,BD=4786,DF=5467,BF=9841");
+    assert_eq!(
+        (answer.verdict, answer.rest),
+        (Verdict::Misread, Some(Verdict::Square))
+    );
+    assert_eq!(answer.misreads.len(), 1);
+    let misread = &answer.misreads[0];
+    assert_eq!(misread.name.as_deref(), Some("BF"));
+    assert_eq!(misread.tied.len(), 1);
+    assert!(misread.rivals.is_empty());
+    close!(misread.w.0.abs(), 43.98, epsilon = 0.0051);
+    close!(misread.tied[0].slip.0, -99.87, epsilon = 0.05);
+    assert_eq!(
+        misread.tied[0].likely.as_deref(),
+        Some("the 100 was taken off twice, or read from the tape's end")
+    );
+    assert_eq!(answer.degrees_of_freedom, 2);
+    assert_eq!(next(&answer, Reason::Again), ["BF"]);
+    let bf = answer.readings.last().unwrap();
+    assert!(bf.suspect && bf.left_out);
+    assert!(answer.unchecked.is_empty());
+}
+
+/// Invented readings; |w| 42.80 for all three, linear slips −99.99, +112.75 and +467.6, worked out independently.
+#[test]
+fn with_two_spare_three_readings_tie_and_only_one_slip_is_usual() {
+    let answer = with("AC=8691,AD=6100,BD=4786,DF=5467,BF=9841");
+    assert_eq!(
+        (answer.verdict, answer.rest),
+        (Verdict::Misread, Some(Verdict::Square))
+    );
+    let misread = &answer.misreads[0];
+    let tied: Vec<&str> = misread.tied.iter().map(|t| t.name.as_str()).collect();
+    assert_eq!(tied, ["BF", "DF", "FA"]);
+    assert_eq!(
+        (misread.name.as_deref(), misread.settled_by),
+        (Some("BF"), "usual slip")
+    );
+    close!(misread.w.0.abs(), 42.80, epsilon = 0.0051);
+    close!(misread.tied[0].slip.0, -99.99, epsilon = 0.05);
+    assert!(misread.tied[1].likely.is_none() && misread.tied[2].likely.is_none());
+    assert!(misread.tied.iter().all(|t| t.passes));
+    // AE (or CE) would settle it, and check what nothing checks.
+    assert_eq!(next(&answer, Reason::Settles), ["AE", "CE"]);
+    for name in ["DE", "EF"] {
+        assert!(answer.unchecked.iter().any(|n| n == name));
+    }
+    // The linear figures, from all readings adjusted together.
+    let corners = ell();
+    let observations: Vec<_> = answer
+        .readings
+        .iter()
+        .map(|r| {
+            let (from, to) = line(&r.name);
+            pegline::readings::Observation {
+                from,
+                to,
+                value: r.used.0,
+                sd: r.sd.0,
+            }
+        })
+        .collect();
+    let all = adjust(&corners, &observations, Datum::Free).unwrap();
+    for (name, slip) in [("BF", -99.99), ("DF", 112.75), ("FA", 467.6)] {
+        let i = answer.readings.iter().position(|r| r.name == name).unwrap();
+        close!(-all.residuals[i] / all.redundancy[i], slip, epsilon = 0.051);
+        close!(all.w[i].unwrap().abs(), 42.80, epsilon = 0.0051);
+        close!(all.correlation(i, 10).abs(), 1.0, epsilon = 1e-9);
+    }
+    for name in ["DE", "EF"] {
+        let i = answer.readings.iter().position(|r| r.name == name).unwrap();
+        assert_eq!((all.redundancy[i], all.w[i]), (0.0, None));
+    }
+}
+
+/// Invented readings; |w| 47.00 and slip −99.80 (linear) worked out independently.
+#[test]
+fn with_all_nine_diagonals_the_short_one_stands_out() {
+    let answer = with("AC=8691,AD=6100,AE=7784,BD=4786,BE=6808,BF=9841,CE=3942,CF=8261,DF=5467");
+    let misread = &answer.misreads[0];
+    assert_eq!(misread.name.as_deref(), Some("BF"));
+    close!(misread.w.0.abs(), 47.00, epsilon = 0.0051);
+    close!(misread.tied[0].slip.0, -99.80, epsilon = 0.1);
+}
+
+#[test]
+fn with_the_reading_put_right_it_is_square_and_nothing_moves() {
+    let answer = with("AC=8691,AD=6100,AE=7784,BD=4786,DF=5467,BF=9941");
+    assert_eq!((answer.verdict, answer.rest), (Verdict::Square, None));
+    assert!(answer.misreads.is_empty() && answer.against_plan.suspects.is_empty());
+    assert_eq!(answer.degrees_of_freedom, 3);
+    assert!(answer.global_test.unwrap().passed);
+    assert!(answer.side_moves.is_empty());
+    assert!(answer.moves.iter().all(|m| m.words.ends_with("stays")));
+    assert_eq!(answer.moves.len(), 6);
+}
+
+/// The best three diagonals of this L, by trying all 84: AD, BE and DF, worst corner 1.27 mm; worked out independently.
+#[test]
+fn sides_alone_leave_it_loose_and_the_best_three_diagonals_are_named() {
+    let answer = judge_ell(SIDES);
+    assert_eq!((answer.verdict, answer.rest), (Verdict::NotFixed, None));
+    assert_eq!(answer.loose, ["A", "B", "C", "D", "E", "F"]);
+    assert_eq!((answer.rank, answer.needed), (6, 9));
+    let mut lines = next(&answer, Reason::Fixes);
+    lines.sort_unstable();
+    assert_eq!(lines, ["AD", "BE", "DF"]);
+    let worst = answer.tape_next[2].worst_corner_sd.unwrap();
+    close!(worst.0, 1.27, epsilon = 0.0051);
+    assert!(answer.tape_next[..2].iter().all(|n| n.worst_corner_sd.is_none()));
+    // Against the plan nothing looks misread.
+    assert!(answer.against_plan.suspects.is_empty());
+    assert!(answer.corners.is_empty() && answer.moves.is_empty());
+    assert!(answer.readings.iter().all(|r| r.residual.is_none()));
+}
+
+#[test]
+fn sides_alone_with_a_100_slip_are_judged_against_the_plan() {
+    let answer = judge_ell(&SIDES.replace("EF=4900", "EF=4800"));
+    assert_eq!(answer.verdict, Verdict::NotFixed);
+    assert_eq!(answer.against_plan.suspects.len(), 1);
+    assert_eq!(answer.against_plan.tape_again, ["EF"]);
+    close!(answer.against_plan.suspects[0].slip.0, -100.0, epsilon = 1.0);
+    assert_eq!(next(&answer, Reason::Again), ["EF"]);
+}
+
+#[test]
+fn only_the_corners_that_hang_free_are_called_loose() {
+    // A, B, C and D are braced; E and F hang on.
+    let answer = with("AC=8691,AD=6100,BD=4786");
+    assert_eq!(answer.loose, ["E", "F"]);
+    assert_eq!(next(&answer, Reason::Fixes).len(), 1);
+    // The one line that brings the worst corner down most, by trying every other.
+    let best = &answer.tape_next[0];
+    for other in ["AE", "BE", "BF", "CE", "CF", "DF"] {
+        let (from, to) = line(other);
+        let length = ell()[from].distance(ell()[to]).round() + 100.0;
+        let fixed = with(&format!("AC=8691,AD=6100,BD=4786,{other}={length}"));
+        assert!(
+            fixed.worst_corner_sd.unwrap().0 >= best.worst_corner_sd.unwrap().0 - 0.02,
+            "{other}"
+        );
+    }
+}
+
+/// The worst corner of 68.8 mm was worked out independently.
+#[test]
+fn three_diagonals_that_count_right_but_hardly_hold_are_not_taken_for_fixed() {
+    let answer = with("AD=6100,BF=9941,CE=3942");
+    assert_eq!((answer.verdict, answer.rank), (Verdict::NotFixed, 9));
+    assert!((60.0..75.0).contains(&answer.worst_corner_sd.unwrap().0));
+    assert!(!answer.loose.is_empty() && answer.moves.is_empty());
+    let best = answer.tape_next[0].worst_corner_sd.unwrap().0;
+    assert!(best < 2.0, "{best}");
+}
+
+#[test]
+fn without_redundancy_no_slip_shows_and_it_is_said() {
+    let answer = with("AD=6100,BE=6808,DF=5467");
+    assert_eq!(answer.degrees_of_freedom, 0);
+    assert_eq!(answer.unchecked.len(), 9);
+    assert!(answer.readings.iter().all(|r| r.hides.is_none() && r.w.is_none()));
+    assert!(answer.sigma0.is_none() && answer.global_test.is_none());
+    assert!(!next(&answer, Reason::Checks).is_empty());
+    // A slip then silently moves a corner; only the plan speaks against it.
+    let slipped = with("AD=6100,BE=6808,DF=5567");
+    assert_eq!((slipped.verdict, slipped.rest), (Verdict::Misread, None));
+    assert!(slipped.misreads.is_empty() && slipped.moves.is_empty());
+    assert_eq!(slipped.against_plan.tape_again, ["DF"]);
+    // Taped twice and the same each time, it is built so.
+    let confirmed = with("AD=6100,BE=6808,DF=5567,DF=5567");
+    assert_eq!(confirmed.verdict, Verdict::Out);
+    assert!(!confirmed.moves.is_empty());
+}
+
+/// With one to spare every test is as large as every other.
+#[test]
+fn with_one_spare_all_tie() {
+    let answer = with("AC=8691,AD=6100,AE=7784,DF=5337");
+    let misread = &answer.misreads[0];
+    assert!(misread.tied.len() > 3);
+    // 130 short is no usual slip; the plan alone names it.
+    assert_eq!(
+        (misread.name.as_deref(), misread.settled_by),
+        (Some("DF"), "plan")
+    );
+}
+
+#[test]
+fn two_slips_are_found_together_where_the_redundancy_allows() {
+    let answer = with("AC=8791,AD=6100,AE=7784,BD=4786,BE=6808,BF=9841,CE=3942,CF=8261,DF=5467");
+    let mut names: Vec<_> = answer.misreads.iter().map(|m| m.name.clone().unwrap()).collect();
+    names.sort();
+    assert_eq!(names, ["AC", "BF"]);
+    assert!(answer.other_pairs.is_empty());
+    assert_eq!(
+        (answer.verdict, answer.rest),
+        (Verdict::Misread, Some(Verdict::Square))
+    );
+}
+
+#[test]
+fn two_slips_with_two_to_spare_are_placed_by_the_plan_or_not_at_all() {
+    let answer = with("AC=8791,AD=6100,BD=4786,DF=5467,BF=9841");
+    assert_eq!(answer.verdict, Verdict::Misread);
+    let mut names: Vec<_> = answer.misreads.iter().map(|m| m.name.clone().unwrap()).collect();
+    names.sort();
+    assert_eq!(names, ["AC", "BF"]);
+    assert!(answer.misreads.iter().all(|m| m.settled_by == "plan"));
+    // Told that the outline may be anywhere within a metre, the plan has nothing to say, and none is named.
+    let (corners, tapes) = (ell(), held_on(100.0));
+    let taken = read(&format!("{SIDES},AC=8791,AD=6100,BD=4786,DF=5467,BF=9841"));
+    let unknown = readings(&Input {
+        built_within: 1000.0,
+        ..Input::new(&corners, &taken, &tapes)
+    })
+    .unwrap();
+    assert_eq!((unknown.verdict, unknown.rest), (Verdict::Misread, None));
+    assert!(unknown.misreads.iter().all(|m| m.name.is_none()));
+    assert!(unknown.moves.is_empty());
+}
+
+#[test]
+fn swapped_digits_and_a_dropped_thousand_are_named() {
+    let swapped = with("AC=8691,AD=6100,AE=7784,BD=4786,BE=6808,BF=9941,CE=3942,CF=8261,DF=5647");
+    assert_eq!(
+        swapped.misreads[0].tied[0].likely.as_deref(),
+        Some("two digits swapped: it may have read 5467")
+    );
+    let dropped = with("AC=8691,AD=5100,AE=7784,BD=4786,BE=6808,BF=9941,CE=3942,CF=8261,DF=5467");
+    assert_eq!(dropped.misreads[0].name.as_deref(), Some("AD"));
+    assert_eq!(
+        dropped.misreads[0].tied[0].likely.as_deref(),
+        Some("1000 dropped")
+    );
+    assert_eq!(dropped.misreads.len(), 1);
+}
+
+#[test]
+fn lines_that_cannot_be_taped_are_never_suggested() {
+    let (corners, taken, mut tapes) = (ell(), read(SIDES), held_on(100.0));
+    tapes[0].tape.length = Some(8000.0);
+    let answer = readings(&Input {
+        blocked: &[(4, 1), (0, 3)],
+        ..Input::new(&corners, &taken, &tapes)
+    })
+    .unwrap();
+    let lines = next(&answer, Reason::Fixes);
+    assert_eq!(lines.len(), 3);
+    // BE and AD are blocked; AC, BF and CF are longer than the tape.
+    for line in ["BE", "AD", "AC", "BF", "CF"] {
+        assert!(!lines.contains(&line));
+    }
+}
+
+#[test]
+fn the_answer_is_written_with_the_keys_that_others_read() {
+    let json = serde_json::to_value(with("AC=8691,AD=6100,AE=7784,BD=4786,DF=5467,BF=9841")).unwrap();
+    assert_eq!(json["verdict"], "misread");
+    for key in [
+        "degrees_of_freedom",
+        "sigma0",
+        "moves",
+        "overhangs",
+        "tape_next",
+        "corners",
+        "readings",
+    ] {
+        assert!(!json[key].is_null(), "{key}");
+    }
+    for key in [
+        "name",
+        "read",
+        "used",
+        "sd",
+        "residual",
+        "redundancy",
+        "w",
+        "suspect",
+        "slip",
+        "likely",
+        "hides",
+    ] {
+        assert!(!json["readings"][11][key].is_null(), "{key}");
+    }
+    for key in ["corner", "distance", "toward", "words"] {
+        assert!(!json["moves"][0][key].is_null(), "{key}");
+    }
+    for key in ["name", "x", "y", "sd_x", "sd_y"] {
+        assert!(!json["corners"][0][key].is_null(), "{key}");
+    }
+    for key in ["side", "start", "end"] {
+        assert!(!json["overhangs"][0][key].is_null(), "{key}");
+    }
+}
