@@ -17,7 +17,7 @@ pub(super) struct CutsArgs {
     #[command(flatten)]
     stock: StockArgs,
     /// How long to look for the best cut [default: 5].
-    #[arg(long, value_name = "SECONDS")]
+    #[arg(long, value_name = "SECONDS", allow_negative_numbers = true)]
     seconds: Option<f64>,
     /// Read the job from a file; - is standard input. Options given here override it.
     #[arg(long, value_name = "FILE")]

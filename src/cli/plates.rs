@@ -118,7 +118,7 @@ struct SpliceArgs {
     #[arg(long, value_name = "LENGTH")]
     lap: Option<LengthWord>,
     /// How long to look for the best list [default: 5].
-    #[arg(long, value_name = "SECONDS")]
+    #[arg(long, value_name = "SECONDS", allow_negative_numbers = true)]
     seconds: Option<f64>,
 }
 

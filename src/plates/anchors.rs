@@ -113,7 +113,7 @@ pub fn place(length: f64, rule: &AnchorRule, studs: &[f64], clear: f64, step: f6
             return Placed { at, trouble: None };
         }
     }
-    match whole.anyhow(is_clear) {
+    match whole.furthest(is_clear) {
         Some(at) => Placed { at, trouble: None },
         None => Placed {
             at: even,
@@ -173,7 +173,7 @@ impl Limits {
 
     /// Clear places that keep the rule, if there are any: each as far along as it may be, or on a short piece one as near
     /// to each end as it may be.
-    fn anyhow(self, is_clear: impl Fn(i64) -> bool) -> Option<Vec<i64>> {
+    fn furthest(self, is_clear: impl Fn(i64) -> bool) -> Option<Vec<i64>> {
         let (least, most) = (self.edge, self.length - self.edge);
         let last_from = (self.length - self.end).max(least);
         let first = |mut places: std::ops::RangeInclusive<i64>| places.find(|&at| is_clear(at));

@@ -9,7 +9,7 @@ use crate::cutting::Effort;
 use crate::plan::Footprint;
 
 /// So many handings are all tried; with more corners than that gives, one corner is turned at a time.
-const ALL_OF: u64 = 256;
+const ALL_OF: u64 = 64;
 /// Steps of search for one handing on trial.
 const TRIAL_STEPS: u64 = 400_000;
 

@@ -89,36 +89,44 @@ fn proof(answer: &Plates, units: Units) -> String {
     }
 }
 
+/// The runs' pieces. Feet and inches are wide, so there what the other columns say already is left out: how long the run is,
+/// and where a piece begins.
 fn run_table(runs: &[&Run], units: Units) -> Table {
-    let mut table = Table::new()
-        .words("Run")
-        .words("Start")
-        .words("End")
-        .numbers(units.head("Long"))
-        .words("Piece")
-        .numbers(units.head("From"))
+    let wide = units == Units::FeetInches;
+    let mut table = Table::new().words("Run").words("Start").words("End");
+    if !wide {
+        table = table.numbers(units.head("Long"));
+    }
+    table = table.words("Piece");
+    if !wide {
+        table = table.numbers(units.head("From"));
+    }
+    table = table
         .numbers(units.head("To"))
         .numbers(units.head("Cut"))
         .numbers("Bar");
     for run in runs {
         for (place, piece) in run.pieces.iter().enumerate() {
-            let head = if place == 0 {
-                [
-                    run.side.clone(),
-                    run.start.name().to_owned(),
-                    run.end.name().to_owned(),
-                    units.figure(run.length.0),
-                ]
-            } else {
-                Default::default()
-            };
-            let figures = [piece.from, piece.to, piece.length].map(|at| units.figure(at.to_mm().0));
-            table.row(
-                head.into_iter()
-                    .chain([piece.name.clone()])
-                    .chain(figures)
-                    .chain([(piece.bar + 1).to_string()]),
-            );
+            let once = |words: String| if place == 0 { words } else { String::new() };
+            let mut cells = vec![
+                once(run.side.clone()),
+                once(run.start.name().to_owned()),
+                once(run.end.name().to_owned()),
+            ];
+            let figure = |at: crate::cutting::Tenths| units.figure(at.to_mm().0);
+            if !wide {
+                cells.push(once(units.figure(run.length.0)));
+            }
+            cells.push(piece.name.clone());
+            if !wide {
+                cells.push(figure(piece.from));
+            }
+            cells.extend([
+                figure(piece.to),
+                figure(piece.length),
+                (piece.bar + 1).to_string(),
+            ]);
+            table.row(cells);
         }
     }
     table

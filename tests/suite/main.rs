@@ -10,6 +10,7 @@ mod levels_book;
 mod levels_heights;
 mod levels_packers;
 mod levels_packs;
+mod plates;
 mod readings_hard;
 mod readings_job;
 mod readings_moves;
