@@ -30,7 +30,7 @@ impl Given {
             .find(|(set, _)| {
                 field
                     .strip_prefix(set)
-                    .is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
+                    .is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
             })
             .map(|(_, option)| *option)
     }
@@ -51,6 +51,25 @@ impl FromStr for LengthWord {
 impl From<LengthWord> for LengthEntry {
     fn from(word: LengthWord) -> Self {
         Self::Text(word.0)
+    }
+}
+
+/// Values in a text separated by commas: `A=1412,B=1409`.
+#[derive(Debug, Clone)]
+pub(super) struct ListWord(Vec<String>);
+
+impl FromStr for ListWord {
+    type Err = Infallible;
+
+    fn from_str(text: &str) -> Result<Self, Self::Err> {
+        let items = text.split(',').map(str::trim).filter(|item| !item.is_empty());
+        Ok(Self(items.map(str::to_owned).collect()))
+    }
+}
+
+impl From<ListWord> for Vec<String> {
+    fn from(list: ListWord) -> Self {
+        list.0
     }
 }
 
@@ -92,6 +111,25 @@ impl OutputArgs {
 }
 
 #[derive(Debug, Args)]
+pub(super) struct SourceArgs {
+    /// Read the job from a file; - is standard input. Options given here override it.
+    #[arg(long, value_name = "FILE")]
+    job: Option<String>,
+    /// Units of bare numbers and of the figures that come back: mm, m or ft-in.
+    #[arg(long, value_name = "UNITS")]
+    units: Option<String>,
+}
+
+impl SourceArgs {
+    /// Lays what was given over the job, and returns the job file's name.
+    pub(super) fn lay(self, given: &mut Given) -> Option<String> {
+        given.note([("units", "--units", self.units.is_some())]);
+        given.over.units = self.units;
+        self.job
+    }
+}
+
+#[derive(Debug, Args)]
 pub(super) struct PlanArgs {
     /// The plan: 7800x6000 a rectangle, 7800x6000-3000x2400 an L, 9000x3000+3600x2400 a T.
     ///
@@ -108,12 +146,8 @@ pub(super) struct PlanArgs {
     /// The sides that are existing walls: AB, or AB,CD.
     #[arg(long, value_name = "SIDES", value_delimiter = ',')]
     house: Option<Vec<String>>,
-    /// Read the job from a file; - is standard input. Options given here override it.
-    #[arg(long, value_name = "FILE")]
-    job: Option<String>,
-    /// Units of bare numbers and of the figures that come back: mm, m or ft-in.
-    #[arg(long, value_name = "UNITS")]
-    units: Option<String>,
+    #[command(flatten)]
+    source: SourceArgs,
 }
 
 impl PlanArgs {
@@ -123,7 +157,6 @@ impl PlanArgs {
             ("plan", "PLAN", self.plan.is_some()),
             ("walk", "--walk", self.walk.is_some()),
             ("house", "--house", self.house.is_some()),
-            ("units", "--units", self.units.is_some()),
         ]);
         given.over.plan = self.plan;
         given.over.walk = self.walk;
@@ -134,8 +167,7 @@ impl PlanArgs {
                 .map(str::to_owned)
                 .collect()
         });
-        given.over.units = self.units;
-        self.job
+        self.source.lay(given)
     }
 }
 

@@ -1,5 +1,6 @@
 //! The argument layer: words in, pages or JSON out, and the exit code. Nothing below it knows clap or a terminal.
 
+mod along;
 mod args;
 mod ask;
 mod batch;
@@ -7,11 +8,15 @@ mod corners;
 mod cuts;
 mod diagonals;
 mod failure;
+mod heights;
 mod job;
+mod lines;
 mod output;
+mod packs;
 mod plates;
 mod source;
 mod stock;
+mod straight;
 
 use std::process::ExitCode;
 
@@ -60,6 +65,26 @@ enum Command {
     /// The best cut of any list of pieces from any stock, with the proof.
     #[command(after_help = "Example: pegline cuts --pieces 4x1200,2x2350,3x900 --stock 3000,4800")]
     Cuts(cuts::CutsArgs),
+    /// Levels round the plate to packers, by place and under each stud.
+    #[command(
+        after_help = "Example: pegline packs 7800x6000 --staff A=1412,B=1409,C=1405,D=1411 --packers 1,2,3,5,10"
+    )]
+    Packs(packs::PacksArgs),
+    /// The existing wall head to panel, stud and ceiling heights; joists on two supports.
+    #[command(
+        after_help = "Example: pegline heights --drop 2398,2396 --level-depth 50 --stack plate=38,binder=38 --ceiling 2300"
+    )]
+    Heights(heights::HeightsArgs),
+    /// Profiles, nails and strings; the outline held off by a distance; running marks.
+    #[command(
+        after_help = "Example: pegline lines 7800x6000-3000x2400 --house AB --layers skin=102,cavity=50,plate=140 --footing 600"
+    )]
+    Lines(Box<lines::LinesArgs>),
+    /// Whether a side is straight, from readings between a string and the plate.
+    #[command(
+        after_help = "Example: pegline straight --side CD --block 20 --read 0=20,1200=22,2400=17,3600=20 --limit 3"
+    )]
+    Straight(straight::StraightArgs),
     /// A job file a line in, an answer a line out as JSON, in order.
     #[command(after_help = "Example: pegline batch diagonals < jobs.jsonl")]
     Batch(batch::BatchArgs),
@@ -79,7 +104,11 @@ pub(crate) fn run() -> ExitCode {
         Command::Corners(args) => args.run(&cli.output),
         Command::Plates(args) => args.run(&cli.output),
         Command::Cuts(args) => args.run(&cli.output),
+        Command::Packs(args) => args.run(&cli.output),
+        Command::Heights(args) => args.run(&cli.output),
         Command::Batch(args) => args.run(),
+        Command::Lines(args) => args.run(&cli.output),
+        Command::Straight(args) => args.run(&cli.output),
         Command::Job(args) => args.run(&cli.output),
     };
     match result {

@@ -4,46 +4,62 @@ use std::str::FromStr;
 
 use clap::Args;
 use pegline::answer::Question;
-use pegline::job::{AnchorsSection, LengthEntry, OpeningEntry, PartitionEntry, PlatesSection};
+use pegline::job::{AnchorsSection, LengthEntry, PlatesSection, StretchEntry};
 
 use super::args::{Given, LengthWord, OutputArgs, PlanArgs};
 use super::ask::ask;
 use super::failure::{Exit, Failure};
 use super::stock::StockArgs;
 
-/// An opening as typed: `BC@1200:900`.
+/// An opening as typed: `BC@1200:900`, or `door=BC:900@1200` as for lines.
 #[derive(Debug, Clone)]
-struct OpeningWord(OpeningEntry);
+struct OpeningWord(StretchEntry);
 
 impl FromStr for OpeningWord {
     type Err = String;
 
     fn from_str(text: &str) -> Result<Self, Self::Err> {
-        let (at, width) = text.rsplit_once(':').ok_or_else(|| {
-            "an opening is a side, how far along it, and its width: write BC@1200:900".to_owned()
-        })?;
-        Ok(Self(OpeningEntry {
-            at: at.to_owned(),
-            width: LengthEntry::Text(width.to_owned()),
+        let wrong = || "an opening is a side, how far along it, and its width: write BC@1200:900".to_owned();
+        let (name, rest) = match text.split_once('=') {
+            Some((name, rest)) => (Some(name.trim().to_owned()), rest),
+            None => (None, text),
+        };
+        let (side, first, second) = rest
+            .split_once(['@', ':'])
+            .and_then(|(side, rest)| Some((side, rest.split_once(['@', ':'])?)))
+            .map(|(side, (first, second))| (side, first, second))
+            .ok_or_else(wrong)?;
+        let at_first = rest.find('@').unwrap_or(0) < rest.find(':').unwrap_or(0);
+        let (at, width) = if at_first {
+            (first, second)
+        } else {
+            (second, first)
+        };
+        Ok(Self(StretchEntry {
+            side: Some(side.trim().to_owned()),
+            at: Some(LengthEntry::Text(at.to_owned())),
+            width: Some(LengthEntry::Text(width.to_owned())),
+            name,
+            ..StretchEntry::default()
         }))
     }
 }
 
 /// A partition as typed: `P1:3200`.
 #[derive(Debug, Clone)]
-struct RunWord(PartitionEntry);
+struct RunWord(StretchEntry);
 
 impl FromStr for RunWord {
     type Err = String;
 
     fn from_str(text: &str) -> Result<Self, Self::Err> {
         let (name, length) = text
-            .split_once(':')
+            .rsplit_once(':')
             .ok_or_else(|| "a run is its name and its length: write P1:3200".to_owned())?;
-        Ok(Self(PartitionEntry {
-            name: name.to_owned(),
-            length: LengthEntry::Text(length.to_owned()),
-            meets: None,
+        Ok(Self(StretchEntry {
+            name: Some(name.to_owned()),
+            length: Some(LengthEntry::Text(length.to_owned())),
+            ..StretchEntry::default()
         }))
     }
 }
@@ -137,7 +153,7 @@ struct AnchorArgs {
     /// The least from a piece's end to its nearest anchor.
     #[arg(long, value_name = "LENGTH")]
     anchor_edge: Option<LengthWord>,
-    /// The distance between studs, which anchors keep clear of.
+    /// The distance between studs, from the corner, which anchors keep clear of.
     #[arg(long, value_name = "LENGTH")]
     studs: Option<LengthWord>,
     /// How far an anchor keeps from the middle of a stud [default: 50mm].
@@ -233,7 +249,7 @@ impl AnchorArgs {
             ),
             ("plates.anchors.end", "--anchor-end", self.anchor_end.is_some()),
             ("plates.anchors.edge", "--anchor-edge", self.anchor_edge.is_some()),
-            ("plates.anchors.studs", "--studs", self.studs.is_some()),
+            ("studs", "--studs", self.studs.is_some()),
             (
                 "plates.anchors.stud_clear",
                 "--stud-clear",
@@ -243,12 +259,12 @@ impl AnchorArgs {
             ("plates.dpc_roll", "--dpc-roll", self.dpc_roll.is_some()),
             ("plates.fix_every", "--fix-every", self.fix_every.is_some()),
         ]);
+        given.over.studs = self.studs.map(Into::into);
         let anchors = AnchorsSection {
             rules: self.anchors,
             spacing: self.anchor_spacing.map(Into::into),
             end: self.anchor_end.map(Into::into),
             edge: self.anchor_edge.map(Into::into),
-            studs: self.studs.map(Into::into),
             stud_clear: self.stud_clear.map(Into::into),
         };
         section.anchors = Some(anchors);

@@ -1,10 +1,20 @@
 //! From a [`JobFile`] to a checked [`Job`], with every fault told at once.
 
-use super::{CornersSection, Fault, JobFile, LengthEntry, SCHEMA, TapeSection};
+mod along;
+mod lines;
+mod straight;
+
+pub use lines::LinesJob;
+
+use super::faults::Faults;
+use super::{CornersSection, Fault, JobFile, SCHEMA, TapeSection, heights, packs};
 use crate::cuts;
-use crate::length::{LengthError, Units};
+use crate::length::Units;
+use crate::levels::{Packing, WallHead};
+use crate::lines::StraightQuestion;
 use crate::plan::{Footprint, parse_expression, parse_walk};
 use crate::plates;
+use crate::quote::quoted;
 use crate::tape::Tape;
 
 /// The most diagonals that can be asked for beyond the proof set.
@@ -27,6 +37,14 @@ pub struct Job {
     pub spares: usize,
     /// A corner as found, if three tapes were given.
     pub angle: Option<AngleQuestion>,
+    /// Levels round the plate and what to pack them with, if there are readings and a plan.
+    pub packs: Option<Packing>,
+    /// The wall head and what stands under it, if anything is given of them.
+    pub heights: Option<WallHead>,
+    /// What lines and profiles depend on.
+    pub lines: LinesJob,
+    /// Offset-block readings, if there are any.
+    pub straight: Option<StraightQuestion>,
     /// What is asked of the plates, if their width was given.
     pub plates: Option<plates::Options>,
     /// A list of pieces to cut, if there is one.
@@ -83,79 +101,48 @@ impl Job {
             .corners
             .as_ref()
             .and_then(|section| angle(section, footprint.as_ref(), bare, &mut faults));
-        let units = given.or(written_in).unwrap_or_default();
+        let heights = file
+            .heights
+            .as_ref()
+            .map(|section| heights::wall_head(section, bare, &mut faults));
+        let (heights, heights_in) = heights.unzip();
+        let units = given
+            .or(written_in)
+            .or(heights_in.flatten())
+            .or_else(|| tapes_written_in(file, bare))
+            .unwrap_or_default();
+        let packs = file
+            .packs
+            .as_ref()
+            .zip(footprint.as_ref())
+            .and_then(|(section, footprint)| packs::packing(section, footprint, (bare, units), &mut faults));
+        let lines = lines::lines(file, footprint.as_ref(), bare, units, &mut faults);
+        let straight = file
+            .straight
+            .as_ref()
+            .and_then(|section| straight::straight(section, footprint.as_ref(), bare, units, &mut faults));
         let timber = super::timber::timber(file.stock.as_ref(), bare, &mut faults);
-        let plates = super::plates::plates(
-            file,
-            footprint.as_ref(),
-            timber.as_ref(),
-            (bare, units),
-            &mut faults,
-        );
+        let along = lines.marks.as_ref();
+        let plates = super::plates::plates(file, along, timber.as_ref(), (bare, units), &mut faults);
         let cuts = super::timber::cuts(file.cuts.as_ref(), timber.as_ref(), bare, &mut faults);
         let job = Self {
             name: file.name.clone(),
             units,
-            plates,
-            cuts,
-            has_timber: timber
-                .is_some_and(|timber| !(timber.for_sale.is_empty() && timber.in_van.is_empty())),
             expression: file.plan.clone().or_else(|| file.walk.clone()),
             footprint,
             tape,
             spares,
             angle,
+            packs,
+            heights,
+            lines,
+            straight,
+            plates,
+            cuts,
+            has_timber: timber
+                .is_some_and(|timber| !(timber.for_sale.is_empty() && timber.in_van.is_empty())),
         };
         faults.none_or(job)
-    }
-}
-
-/// The faults found so far.
-#[derive(Debug, Default)]
-pub(super) struct Faults(Vec<Fault>);
-
-impl Faults {
-    pub(super) fn add(&mut self, field: &str, problem: impl std::fmt::Display) {
-        self.0.push(Fault::new(field, problem));
-    }
-
-    /// The value, or nothing and a fault of `field`.
-    pub(super) fn take<T, E: std::fmt::Display>(&mut self, field: &str, result: Result<T, E>) -> Option<T> {
-        result.map_err(|problem| self.add(field, problem)).ok()
-    }
-
-    /// A length of more than zero.
-    pub(super) fn positive(&mut self, field: &str, entry: Option<&LengthEntry>, bare: Units) -> Option<f64> {
-        let mm = self.take(field, entry?.read(bare))?.mm;
-        if mm > 0.0 {
-            return Some(mm);
-        }
-        self.add(
-            field,
-            LengthError::NotPositive {
-                text: bare.figure(mm),
-            },
-        );
-        None
-    }
-
-    /// A length of zero or more.
-    pub(super) fn not_negative(
-        &mut self,
-        field: &str,
-        entry: Option<&LengthEntry>,
-        bare: Units,
-    ) -> Option<f64> {
-        let mm = self.take(field, entry?.read(bare))?.mm;
-        if mm >= 0.0 {
-            return Some(mm);
-        }
-        self.add(field, "it can't be less than zero");
-        None
-    }
-
-    fn none_or<T>(self, value: T) -> Result<T, Vec<Fault>> {
-        if self.0.is_empty() { Ok(value) } else { Err(self.0) }
     }
 }
 
@@ -217,7 +204,10 @@ fn angle(
                 ),
                 None => "give the plan too".to_owned(),
             };
-            faults.add("corners.corner", format!("there is no corner `{name}`: {there}"));
+            faults.add(
+                "corners.corner",
+                format!("there is no corner `{}`: {there}", quoted(name)),
+            );
         }
         found
     });
@@ -249,4 +239,16 @@ fn angle(
 fn one_letter(name: &str) -> Option<char> {
     let mut letters = name.trim().chars();
     letters.next().filter(|_| letters.next().is_none())
+}
+
+/// The units that the tapes at a corner were written in.
+fn tapes_written_in(file: &JobFile, bare: Units) -> Option<Units> {
+    file.corners
+        .as_ref()?
+        .tapes
+        .as_ref()?
+        .first()?
+        .read(bare)
+        .ok()?
+        .written_in
 }

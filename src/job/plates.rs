@@ -1,24 +1,29 @@
 //! The plates of a job, checked.
 
-use super::check::Faults;
-use super::plates_file::{AnchorsSection, OpeningEntry, PartitionEntry, PlatesSection};
+use super::faults::Faults;
+use super::plates_file::{AnchorsSection, PlatesSection};
 use super::timber::seconds;
-use super::{JobFile, LengthEntry};
+use super::{JobFile, LengthEntry, StretchEntry};
 use crate::cutting::{MAX_RUNS, Objective};
-use crate::length::{Length, Units};
+use crate::length::Units;
+use crate::lines::{Item, ItemKind, MarksQuestion};
 use crate::money::parse_money;
-use crate::plan::Footprint;
-use crate::plates::{AnchorRule, Corners, DpcRule, Opening, Options, Partition, SpliceRules, Studs};
+use crate::plates::{AnchorRule, Corners, DpcRule, Options, Partition, SpliceRules, Stretch, Studs};
+use crate::quote::quoted;
 use crate::rules::{AnchorSet, anchor_set};
 use crate::stock::Timber;
 
 /// The closest that studs or panel joints can stand, mm: anything less is a slip of the keys.
 const CLOSEST: f64 = 100.0;
 
-/// What is asked of the plates, apart from the plan: `None` where no width is given or something is wrong.
+/// The longest name that is written on a piece, characters.
+const LONGEST_NAME: usize = 12;
+
+/// What is asked of the plates, apart from the plan: `None` where no width is given. What stands along the sides has been
+/// checked and is in `marks`.
 pub(super) fn plates(
     file: &JobFile,
-    footprint: Option<&Footprint>,
+    marks: Option<&MarksQuestion>,
     timber: Option<&Timber>,
     units: (Units, Units),
     faults: &mut Faults,
@@ -26,18 +31,25 @@ pub(super) fn plates(
     let (bare, shown) = units;
     let none = PlatesSection::default();
     let section = file.plates.as_ref().unwrap_or(&none);
-    let openings = openings(file.openings.as_deref(), footprint, bare, faults);
-    let partitions = partitions(file.partitions.as_deref(), footprint, bare, faults);
+    let items = marks.map_or(&[][..], |marks| &marks.items);
+    let partitions = partitions(file.partitions.as_deref().unwrap_or_default(), bare, faults);
     let splices = splices(section, bare, faults);
     let anchors = section.anchors.as_ref();
     let mut options = Options {
         binder: section.binder.unwrap_or(false),
-        openings,
+        openings: doors(file, items),
         partitions,
+        met: stretches(items, ItemKind::Partition),
+        joints: stretches(items, ItemKind::Joint)
+            .iter()
+            .map(|joint| (joint.side, joint.from))
+            .collect(),
         splices,
         seconds: seconds("plates.seconds", section.seconds, faults),
         anchors: anchors.and_then(|section| anchor_rule(section, bare, faults)),
-        studs: anchors.and_then(|section| studs(section, bare, faults)),
+        studs: marks
+            .and_then(|marks| marks.studs)
+            .and_then(|centres| studs(centres, anchors, bare, faults)),
         dpc: dpc(section, bare, faults),
         fix_every: at_least(
             CLOSEST,
@@ -194,19 +206,13 @@ fn anchor_rule(section: &AnchorsSection, bare: Units, faults: &mut Faults) -> Op
     })
 }
 
-fn studs(section: &AnchorsSection, bare: Units, faults: &mut Faults) -> Option<Studs> {
-    let clear = faults.not_negative("plates.anchors.stud_clear", section.stud_clear.as_ref(), bare);
-    let centres = at_least(
-        CLOSEST,
-        "plates.anchors.studs",
-        section.studs.as_ref(),
-        bare,
-        faults,
-    )?;
+fn studs(centres: f64, section: Option<&AnchorsSection>, bare: Units, faults: &mut Faults) -> Option<Studs> {
+    let field = "plates.anchors.stud_clear";
+    let clear = section.and_then(|section| faults.not_negative(field, section.stud_clear.as_ref(), bare));
     let clear = clear.unwrap_or(Studs::CLEAR);
     if clear * 2.0 >= centres {
         faults.add(
-            "plates.anchors.stud_clear",
+            field,
             format!("no place is {clear} mm clear of studs at {centres} mm: write less"),
         );
         return None;
@@ -230,128 +236,75 @@ fn dpc(section: &PlatesSection, bare: Units, faults: &mut Faults) -> DpcRule {
     rule
 }
 
-fn openings(
-    entries: Option<&[OpeningEntry]>,
-    footprint: Option<&Footprint>,
-    bare: Units,
-    faults: &mut Faults,
-) -> Vec<Opening> {
-    let mut openings = vec![];
-    for (i, entry) in entries.unwrap_or_default().iter().enumerate() {
-        let field = format!("openings[{i}]");
-        let place = place(&format!("{field}.at"), &entry.at, footprint, bare, faults);
-        let width = faults.positive(&format!("{field}.width"), Some(&entry.width), bare);
-        let (Some((side, at)), Some(width), Some(footprint)) = (place, width, footprint) else {
-            continue;
-        };
-        let length = footprint.sides()[side].length;
-        if at + width > length {
-            faults.add(
-                &field,
-                format!(
-                    "the opening ends {} past the end of {}, which is {} long",
-                    bare.with_unit(at + width - length),
-                    footprint.side_name(side),
-                    bare.with_unit(length)
-                ),
-            );
-        }
-        openings.push(Opening { side, at, width });
-    }
-    openings
+/// The openings that go down to the plate.
+fn doors(file: &JobFile, items: &[Item]) -> Vec<Stretch> {
+    // The items stand in the file's order; where one could not be read the job has a fault and is not answered.
+    stretches(items, ItemKind::Opening)
+        .into_iter()
+        .zip(file.openings.iter().flatten())
+        .filter(|(_, entry)| !entry.window.unwrap_or(false))
+        .map(|(stretch, _)| stretch)
+        .collect()
 }
 
-fn partitions(
-    entries: Option<&[PartitionEntry]>,
-    footprint: Option<&Footprint>,
-    bare: Units,
-    faults: &mut Faults,
-) -> Vec<Partition> {
-    let entries = entries.unwrap_or_default();
-    if entries.len() > MAX_RUNS {
-        faults.add(
-            "partitions",
-            format!("{} are given: {MAX_RUNS} is the most", entries.len()),
-        );
-        return vec![];
-    }
-    let sides: Vec<String> = footprint.map_or_else(Vec::new, |footprint| {
-        (0..footprint.len())
-            .map(|side| footprint.side_name(side))
-            .collect()
-    });
+fn stretches(items: &[Item], kind: ItemKind) -> Vec<Stretch> {
+    items
+        .iter()
+        .filter(|item| item.kind == kind)
+        .map(|item| Stretch {
+            side: item.side,
+            from: item.from,
+            to: item.to,
+        })
+        .collect()
+}
+
+/// The partitions whose plates are to be cut.
+fn partitions(entries: &[StretchEntry], bare: Units, faults: &mut Faults) -> Vec<Partition> {
     let mut partitions: Vec<Partition> = vec![];
     for (i, entry) in entries.iter().enumerate() {
+        if entry.length.is_none() {
+            continue;
+        }
         let field = format!("partitions[{i}]");
-        let name = entry.name.trim().to_uppercase();
-        let plain = name.chars().all(|c| c.is_ascii_alphanumeric()) && name.len() <= 8;
-        let taken = sides.contains(&name) || partitions.iter().any(|other| other.name == name);
-        if !plain || !name.starts_with(|c: char| c.is_ascii_alphabetic()) {
+        let length = faults.positive(&format!("{field}.length"), entry.length.as_ref(), bare);
+        let name = entry
+            .name
+            .as_deref()
+            .map_or_else(|| format!("P{}", i + 1), str::to_uppercase);
+        let name = name.trim().to_owned();
+        let problem = if name.chars().count() > LONGEST_NAME || name.chars().any(char::is_control) {
+            format!("write a name of up to {LONGEST_NAME} characters, since it goes on the pieces")
+        } else if !name.contains(char::is_alphabetic) {
+            "write a name with a letter in it, since small letters mark the head binder".to_owned()
+        } else if is_side(&name) {
+            "write a name that no side can have".to_owned()
+        } else if partitions.iter().any(|other| other.name == name) {
+            "another partition is called so: write another name".to_owned()
+        } else {
+            String::new()
+        };
+        if !problem.is_empty() {
             faults.add(
                 &format!("{field}.name"),
-                format!(
-                    "`{}` can't be a name: write up to 8 letters and digits, a letter first",
-                    entry.name
-                ),
-            );
-        } else if taken {
-            faults.add(
-                &format!("{field}.name"),
-                format!("there is a run called `{name}` already: write another name"),
+                format!("`{}`: {problem}", quoted(&name)),
             );
         }
-        let length = faults.positive(&format!("{field}.length"), Some(&entry.length), bare);
-        let meets = entry
-            .meets
-            .as_ref()
-            .and_then(|meets| place(&format!("{field}.meets"), meets, footprint, bare, faults));
-        if let Some(length) = length {
-            partitions.push(Partition { name, length, meets });
-        }
+        partitions.extend(length.map(|length| Partition { name, length }));
+    }
+    if partitions.len() > MAX_RUNS {
+        faults.add(
+            "partitions",
+            format!(
+                "{} have a length of plate: {MAX_RUNS} is the most",
+                partitions.len()
+            ),
+        );
     }
     partitions
 }
 
-/// A place on a side that has a plate: `BC@1200`.
-fn place(
-    field: &str,
-    text: &str,
-    footprint: Option<&Footprint>,
-    bare: Units,
-    faults: &mut Faults,
-) -> Option<(usize, f64)> {
-    let Some((side, at)) = text.split_once('@') else {
-        faults.add(
-            field,
-            format!(
-                "`{text}` is no place on a side: write its letters, @ and how far along, such as BC@1200"
-            ),
-        );
-        return None;
-    };
-    let at = faults.take(field, Length::parse(at, bare))?.mm;
-    // Without a plan the question can't be answered anyway, and that is what will be told.
-    let footprint = footprint?;
-    let side = faults.take(field, footprint.parse_side(side))?;
-    let length = footprint.sides()[side].length;
-    let name = footprint.side_name(side);
-    if footprint.sides()[side].house {
-        faults.add(
-            field,
-            format!("{name} is an existing wall and has no plate: write another side"),
-        );
-        return None;
-    }
-    if !(0.0..=length).contains(&at) {
-        faults.add(
-            field,
-            format!(
-                "{name} is {} long: write how far along it from {}, 0 to that",
-                bare.with_unit(length),
-                &name[..1]
-            ),
-        );
-        return None;
-    }
-    Some((side, at))
+/// Whether a name could be a side's: two letters.
+fn is_side(name: &str) -> bool {
+    name.len() == 2 && name.bytes().all(|byte| byte.is_ascii_alphabetic())
 }

@@ -5,29 +5,6 @@ use serde::{Deserialize, Serialize};
 
 use super::LengthEntry;
 
-/// A door opening.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct OpeningEntry {
-    /// The side and how far along it the opening starts, from the side's first letter: "BC@1200".
-    pub at: String,
-    /// Its width.
-    pub width: LengthEntry,
-}
-
-/// A partition inside.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct PartitionEntry {
-    /// What it is called: letters and digits, a letter first.
-    pub name: String,
-    /// The length of its plate.
-    pub length: LengthEntry,
-    /// The side it meets and where its middle is, from the side's first letter: "AB@3000".
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub meets: Option<String>,
-}
-
 /// For plates.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(default, deny_unknown_fields)]
@@ -42,7 +19,7 @@ pub struct PlatesSection {
     /// Whether there is a head binder on top of the panels.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub binder: Option<bool>,
-    /// What happens to the plate at openings: keep (laid whole, cut out later) or cut (left out now); keep unless given.
+    /// What happens to the plate at doors: keep (laid whole, cut out later) or cut (left out now); keep unless given.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub openings: Option<String>,
     /// The least piece of a run that is spliced; 600 mm unless given.
@@ -103,9 +80,6 @@ pub struct AnchorsSection {
     /// The least from a piece's end to its nearest anchor.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub edge: Option<LengthEntry>,
-    /// The distance between studs, which anchors keep clear of.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub studs: Option<LengthEntry>,
     /// How far an anchor keeps from the middle of a stud; 50 mm unless given.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stud_clear: Option<LengthEntry>,

@@ -2,7 +2,11 @@
 
 use std::str::FromStr;
 
-use super::{JobFile, LengthEntry, SCHEMA, TapeSection};
+use super::{
+    AnchorsSection, ForSaleEntry, JobFile, LayerEntry, LengthEntry, LinesSection, MoneyEntry, PlatesSection,
+    ReadingEntry, SCHEMA, StockSection, StraightSection, StretchEntry, TapeSection,
+};
+use crate::quote::quoted;
 
 /// The shapes that a starter can be had for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,7 +35,7 @@ impl FromStr for Shape {
             "l" => Ok(Self::L),
             "t" => Ok(Self::T),
             "u" => Ok(Self::U),
-            _ => Err(UnknownShape(text.to_owned())),
+            _ => Err(UnknownShape(quoted(text))),
         }
     }
 }
@@ -56,6 +60,66 @@ pub fn starter(shape: Shape) -> JobFile {
             length: Some(LengthEntry::Text("30m".to_owned())),
             ..TapeSection::default()
         }),
+        openings: Some(vec![StretchEntry {
+            side: Some("CD".to_owned()),
+            at: Some(length("600")),
+            width: Some(length("900")),
+            name: Some("door".to_owned()),
+            ..StretchEntry::default()
+        }]),
+        studs: Some(length("600")),
+        lines: Some(LinesSection {
+            setback: Some(length("1m")),
+            layers: Some(
+                [("skin", "102"), ("cavity", "50"), ("plate", "140")]
+                    .map(|(name, width)| LayerEntry {
+                        name: Some(name.to_owned()),
+                        width: Some(length(width)),
+                    })
+                    .to_vec(),
+            ),
+            footing: Some(length("600")),
+            ..LinesSection::default()
+        }),
+        straight: Some(StraightSection {
+            side: Some("CD".to_owned()),
+            block: Some(length("20")),
+            readings: Some(
+                [("0", "20"), ("1200", "22"), ("2400", "19")]
+                    .map(|(at, reading)| ReadingEntry {
+                        at: Some(length(at)),
+                        reading: Some(length(reading)),
+                    })
+                    .to_vec(),
+            ),
+            limit: Some(length("3")),
+            ..StraightSection::default()
+        }),
+        stock: Some(StockSection {
+            lengths: Some(
+                [("3.6m", "10.80"), ("4.8m", "15.60"), ("6.0m", "21.60")]
+                    .map(|(stock, price)| ForSaleEntry {
+                        length: length(stock),
+                        price: Some(MoneyEntry::Text(price.to_owned())),
+                    })
+                    .to_vec(),
+            ),
+            ..StockSection::default()
+        }),
+        plates: Some(PlatesSection {
+            width: Some(length("140")),
+            binder: Some(true),
+            anchors: Some(AnchorsSection {
+                spacing: Some(length("1200")),
+                end: Some(length("150")),
+                ..AnchorsSection::default()
+            }),
+            ..PlatesSection::default()
+        }),
         ..JobFile::default()
     }
+}
+
+fn length(text: &str) -> LengthEntry {
+    LengthEntry::Text(text.to_owned())
 }

@@ -5,7 +5,7 @@ use serde::de::{self, Deserializer, Visitor};
 use serde::{Deserialize, Serialize};
 
 use super::LengthEntry;
-use super::check::Faults;
+use super::faults::Faults;
 use crate::cuts;
 use crate::cutting::{MAX_LENGTHS, MAX_PIECES, MAX_STOCK, Pence, Tenths, Wanted};
 use crate::length::Units;

@@ -32,8 +32,10 @@ mod scan;
 use std::str::FromStr;
 
 pub use error::{LengthError, UnknownUnits};
-pub use print::decimal;
+pub use print::{decimal, trimmed};
 pub(crate) use scan::scan;
+
+use crate::quote::quoted;
 
 /// Millimetres in an inch, exactly.
 pub const MM_PER_INCH: f64 = 25.4;
@@ -76,7 +78,7 @@ impl FromStr for Units {
         Self::ALL
             .into_iter()
             .find(|units| units.name().eq_ignore_ascii_case(text.trim()))
-            .ok_or_else(|| UnknownUnits(text.to_owned()))
+            .ok_or_else(|| UnknownUnits(quoted(text)))
     }
 }
 
@@ -106,9 +108,7 @@ impl Length {
         if length.mm > 0.0 {
             Ok(length)
         } else {
-            Err(LengthError::NotPositive {
-                text: text.trim().to_owned(),
-            })
+            Err(LengthError::NotPositive { text: quoted(text) })
         }
     }
 }

@@ -1,5 +1,8 @@
 //! What can be wrong with levels as they are given.
 
+use super::places::PlaceError;
+use crate::length::{decimal, trimmed};
+
 /// A levelling input that cannot be answered. Lengths in mm.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum LevelsError {
@@ -39,48 +42,15 @@ pub enum LevelsError {
         /// How many are taken.
         most: usize,
     },
-    /// The plan's sides do not follow its corners one to one.
-    #[error(
-        "the plan has {corners} corners and {sides} sides: one side follows each corner, and at least 3 are needed"
-    )]
-    Plan {
-        /// Corners given.
-        corners: usize,
-        /// Sides given.
-        sides: usize,
-    },
-    /// A corner that the plan does not have.
-    #[error("reading at `{given}`: the plan has no such corner; its corners are {known}")]
-    NoCorner {
-        /// The name as given.
-        given: String,
-        /// The plan's corners.
-        known: String,
-    },
-    /// A side that the plan does not have.
-    #[error("reading on `{given}`: the plan has no such side; its sides are {known}")]
-    NoSide {
-        /// The name as given.
-        given: String,
-        /// The plan's sides.
-        known: String,
-    },
-    /// A distance along a side that lies off it.
-    #[error("reading at {side}@{distance}: side {side} runs from 0 to {length} mm")]
-    OffSide {
-        /// The side.
-        side: String,
-        /// The distance as given.
-        distance: f64,
-        /// The side's length.
-        length: f64,
-    },
-    /// No readings at all.
-    #[error("no readings: give a height or a staff reading at two places or more")]
+    /// A place that is not on the plan, or has no plate.
+    #[error(transparent)]
+    Place(#[from] PlaceError),
+    /// Fewer than two places read.
+    #[error("too few readings: read two places or more")]
     NoReadings,
     /// A set-up that shares no place with the others.
     #[error(
-        "set-up {set_up} reads no place that an earlier set-up reads: read one place from both, so that they tie together"
+        "set-up {set_up} reads no place that the others read: read one place from both, so that they tie together, or give its readings with theirs if the instrument never moved"
     )]
     NotTied {
         /// Number of the set-up, from 1.
@@ -94,7 +64,9 @@ pub enum LevelsError {
     },
     /// A height difference that no packer fills.
     #[error(
-        "{name} is {gap} mm from the datum: more than the {most} mm that can be packed; check the reading and its unit"
+        "{name} lies {} mm {} the datum: more than the {most} mm that can be packed; check the reading and its unit",
+        trimmed(gap.abs(), 1),
+        if *gap < 0.0 { "above" } else { "below" }
     )]
     NotPacking {
         /// The place.
@@ -104,9 +76,14 @@ pub enum LevelsError {
         /// The largest gap taken.
         most: f64,
     },
-    /// A packer thickness that is not whole tenths of a millimetre.
-    #[error("packer of {0} mm: packers are counted in tenths of a mm, from 0.1 to 100")]
-    Packer(f64),
+    /// A packer thickness that is not whole tenths of a millimetre, or sixteenths of an inch.
+    #[error("packer of {} mm: packers are counted in {grain}", decimal(*thickness, 3))]
+    Packer {
+        /// The thickness.
+        thickness: f64,
+        /// What packers are counted in.
+        grain: &'static str,
+    },
     /// A packer thickness given twice.
     #[error("packer of {0} mm is given twice: give each thickness once, with its count")]
     PackerTwice(f64),
@@ -150,7 +127,8 @@ pub enum LevelsError {
     },
     /// Layers that leave nothing for the panel, or its rails nothing for the stud.
     #[error(
-        "{what} comes out at {value} mm: the layers named take more than there is; check them and the drop"
+        "{what} comes out at {} mm: the layers named take more than there is; check them and the drop",
+        trimmed(*value, 1)
     )]
     NoRoomFor {
         /// What has no room.

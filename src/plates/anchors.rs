@@ -25,7 +25,7 @@ pub struct AnchorRule {
 /// The studs on the plate.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Studs {
-    /// From the middle of one to the middle of the next, mm, beginning at the run's end.
+    /// From the middle of one to the middle of the next, mm, beginning at the side's first corner, or its last where panels do.
     pub centres: f64,
     /// How far an anchor keeps from a stud's middle, mm.
     pub clear: f64,

@@ -27,22 +27,6 @@ pub enum PlatesError {
         /// The plate's width, mm.
         width: f64,
     },
-    /// An opening that is not on the run.
-    #[error(
-        "the opening at {side}@{at} mm, {wide} mm wide, is not on the plate there, which goes from {from} to {to} mm"
-    )]
-    OpeningOff {
-        /// The side.
-        side: String,
-        /// Where it starts, mm from the side's first corner.
-        at: f64,
-        /// Its width, mm.
-        wide: f64,
-        /// Where the plate starts.
-        from: f64,
-        /// Where the plate ends.
-        to: f64,
-    },
     /// Two openings that overlap.
     #[error("two openings overlap on {side}, at {first} and {second} mm: write them as one")]
     OpeningsOverlap {
@@ -52,18 +36,6 @@ pub enum PlatesError {
         first: f64,
         /// Where the second starts, mm.
         second: f64,
-    },
-    /// A partition that meets a side where there is no plate.
-    #[error(
-        "partition {name} meets {side} at {at} mm, where there is no plate: write a place on a side that has one"
-    )]
-    PartitionOff {
-        /// The partition.
-        name: String,
-        /// The side.
-        side: String,
-        /// Where, mm.
-        at: f64,
     },
     /// The binder's splices can't keep clear of the plate's.
     #[error(

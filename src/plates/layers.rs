@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::error::PlatesError;
 use super::handing::Handing;
-use super::options::{Opening, Options};
+use super::options::{Options, Stretch};
 use super::runs::{End, SideRun, runs};
 use super::zones::{Closed, Zone, allowed};
 use crate::plan::{Footprint, SAME_PLACE};
@@ -41,7 +41,7 @@ pub(super) struct Line {
     margins: (f64, f64),
     /// Openings in it that are cut out later, mm from its start.
     pub(super) kept: Vec<(f64, f64)>,
-    /// Where panels and studs are set out from, mm from its start, and whether backwards.
+    /// Where studs are set out from, mm from its start, and whether backwards.
     pub(super) set_out: (f64, bool),
 }
 
@@ -77,20 +77,6 @@ pub(super) fn lines(
         lines.extend(on_side(footprint, options, run, under, layer)?);
     }
     for (place, partition) in options.partitions.iter().enumerate() {
-        if let Some((side, at)) = partition.meets {
-            let there = layer_runs.iter().any(|run| {
-                run.side == side
-                    && at >= -run.past_start
-                    && at <= footprint.sides()[side].length + run.past_end
-            });
-            if !there {
-                return Err(PlatesError::PartitionOff {
-                    name: partition.name.clone(),
-                    side: footprint.side_name(side),
-                    at,
-                });
-            }
-        }
         let margin = margin(options, End::Butts);
         lines.push(Line {
             layer,
@@ -132,17 +118,21 @@ fn on_side(
 ) -> Result<Vec<Line>, PlatesError> {
     let rules = options.splices;
     let (first, last) = (-run.past_start, footprint.sides()[run.side].length + run.past_end);
-    let openings = openings_on(footprint, options, run.side, under)?;
-    let mut closed: Vec<Closed> = openings
-        .iter()
-        .map(|opening| Closed::around(opening.at, opening.at + opening.width, rules.post_clear))
-        .collect();
-    for partition in &options.partitions {
-        if let Some((_, at)) = partition.meets.filter(|(side, _)| *side == run.side) {
-            let half = options.width / 2.0;
-            closed.push(Closed::around(at - half, at + half, rules.post_clear));
-        }
-    }
+    let openings = openings_on(footprint, options, run.side)?;
+    let on_side = |stretches: &[Stretch]| {
+        let here = stretches.iter().filter(|stretch| stretch.side == run.side);
+        here.map(|stretch| Closed::around(stretch.from, stretch.to, rules.post_clear))
+            .collect::<Vec<_>>()
+    };
+    let mut closed = on_side(&options.openings);
+    closed.extend(on_side(&options.met));
+    closed.extend(
+        options
+            .joints
+            .iter()
+            .filter(|(side, _)| *side == run.side)
+            .map(|(_, at)| Closed::around(*at, *at, rules.panel_clear)),
+    );
     let (plate_first, plate_last) = (
         -under.past_start,
         footprint.sides()[run.side].length + under.past_end,
@@ -152,16 +142,16 @@ fn on_side(
     let mut ends = vec![(first, run.start)];
     if cuts {
         for opening in &openings {
-            ends.push((opening.at, End::Opening));
-            ends.push((opening.at + opening.width, End::Opening));
+            ends.push((opening.from.min(last), End::Opening));
+            ends.push((opening.to.max(first), End::Opening));
         }
     }
     ends.push((last, run.end));
-    let kept: &[Opening] = if cuts { &[] } else { &openings };
+    let kept: &[Stretch] = if cuts { &[] } else { &openings };
     let set_out = if rules.panels_from_last {
-        plate_last
+        footprint.sides()[run.side].length
     } else {
-        plate_first
+        0.0
     };
     Ok(ends
         .chunks_exact(2)
@@ -184,7 +174,7 @@ fn on_side(
                 margins: (margin(options, start), margin(options, end)),
                 kept: kept
                     .iter()
-                    .map(|opening| (opening.at - from, opening.at + opening.width - from))
+                    .map(|opening| (opening.from - from, opening.to - from))
                     .collect(),
                 set_out: (set_out - from, rules.panels_from_last),
             }
@@ -192,38 +182,21 @@ fn on_side(
         .collect())
 }
 
-/// The openings of a side in order along it, all on the plate and none over another.
-fn openings_on(
-    footprint: &Footprint,
-    options: &Options,
-    side: usize,
-    under: &SideRun,
-) -> Result<Vec<Opening>, PlatesError> {
-    let mut openings: Vec<Opening> = options
+/// The openings of a side in order along it, none over another.
+fn openings_on(footprint: &Footprint, options: &Options, side: usize) -> Result<Vec<Stretch>, PlatesError> {
+    let mut openings: Vec<Stretch> = options
         .openings
         .iter()
         .filter(|opening| opening.side == side)
         .copied()
         .collect();
-    openings.sort_by(|a, b| a.at.total_cmp(&b.at));
-    let (from, to) = (-under.past_start, footprint.sides()[side].length + under.past_end);
-    for opening in &openings {
-        if opening.at < from - SAME_PLACE || opening.at + opening.width > to + SAME_PLACE {
-            return Err(PlatesError::OpeningOff {
-                side: footprint.side_name(side),
-                at: opening.at,
-                wide: opening.width,
-                from,
-                to,
-            });
-        }
-    }
+    openings.sort_by(|a, b| a.from.total_cmp(&b.from));
     for pair in openings.windows(2) {
-        if pair[0].at + pair[0].width > pair[1].at + SAME_PLACE {
+        if pair[0].to > pair[1].from + SAME_PLACE {
             return Err(PlatesError::OpeningsOverlap {
                 side: footprint.side_name(side),
-                first: pair[0].at,
-                second: pair[1].at,
+                first: pair[0].from,
+                second: pair[1].from,
             });
         }
     }

@@ -38,7 +38,7 @@ pub use dpc::{Dpc, DpcRule, Fixings, dpc, fixings};
 pub use error::PlatesError;
 pub use handing::{Corners, Handing, UnknownCorners, plate_corners};
 pub use layers::Layer;
-pub use options::{Opening, Options, Partition, SpliceRules};
+pub use options::{Options, Partition, SpliceRules, Stretch};
 pub use runs::{End, SideRun, Strip, runs, strip};
 pub use zones::{Zone, tenths};
 

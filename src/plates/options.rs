@@ -15,12 +15,16 @@ pub struct Options {
     pub corners: Corners,
     /// Whether there is a head binder on top of the panels.
     pub binder: bool,
-    /// Door openings.
-    pub openings: Vec<Opening>,
+    /// Door openings, where there will be no plate underfoot; those on house sides don't matter.
+    pub openings: Vec<Stretch>,
     /// Whether the plate is cut out at openings now; if not it is laid whole and cut later.
     pub cut_openings: bool,
-    /// Partitions inside.
+    /// Partitions inside, each one more run.
     pub partitions: Vec<Partition>,
+    /// Where partitions meet the sides.
+    pub met: Vec<Stretch>,
+    /// Joints between panels besides the evenly spaced ones: the side's index, and mm from its first corner.
+    pub joints: Vec<(usize, f64)>,
     /// Where splices may lie.
     pub splices: SpliceRules,
     /// What to cut from.
@@ -52,6 +56,8 @@ impl Options {
             openings: vec![],
             cut_openings: false,
             partitions: vec![],
+            met: vec![],
+            joints: vec![],
             splices: SpliceRules::default(),
             timber,
             favour: Objective::default(),
@@ -65,15 +71,15 @@ impl Options {
     }
 }
 
-/// A door opening, where there will be no plate underfoot.
+/// Part of a side.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Opening {
+pub struct Stretch {
     /// The side's index in the outline.
     pub side: usize,
     /// Where it starts, mm from the side's first corner.
-    pub at: f64,
-    /// Its width, mm.
-    pub width: f64,
+    pub from: f64,
+    /// Where it ends, mm from the side's first corner.
+    pub to: f64,
 }
 
 /// A partition inside: one more run.
@@ -83,8 +89,6 @@ pub struct Partition {
     pub name: String,
     /// Its length, mm.
     pub length: f64,
-    /// The side it meets, and where its middle is, mm from that side's first corner.
-    pub meets: Option<(usize, f64)>,
 }
 
 /// Where splices may lie.

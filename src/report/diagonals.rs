@@ -3,7 +3,7 @@
 use super::plan::echo;
 use super::{BURIED_SERVICES, and_list};
 use crate::job::Job;
-use crate::length::{Units, decimal};
+use crate::length::{MM_PER_INCH, Units, decimal};
 use crate::page::{Page, Records, Table};
 use crate::square::{Diagonal, Diagonals, Lies};
 
@@ -47,7 +47,7 @@ fn proof(page: &mut Page, answer: &Diagonals, job: &Job) {
         let tape = &job.tape;
         page.paragraph(format!(
             "  With the sides these fix the shape; the worst corner is good to ±{} (one standard deviation, class {} tape, read to ±{}).",
-            units.small(sd.0),
+            spread(sd.0, units),
             tape.class,
             units.small(tape.reading)
         ));
@@ -88,6 +88,14 @@ fn table(answer: &Diagonals, units: Units) -> Table {
         ]);
     }
     table
+}
+
+/// A standard deviation, which is compared with others of its kind: to 0.01 mm, or 0.001 in.
+fn spread(mm: f64, units: Units) -> String {
+    match units {
+        Units::Mm | Units::M => format!("{} mm", decimal(mm, 2)),
+        Units::FeetInches => format!("{} in", decimal(mm / MM_PER_INCH, 3)),
+    }
 }
 
 const fn lies(lies: Lies, in_reach: bool) -> &'static str {

@@ -4,9 +4,14 @@ mod bars;
 mod corners;
 mod cuts;
 mod diagonals;
+mod figures;
+mod heights;
+mod lines;
+mod packs;
 mod plan;
 mod plates;
 mod plates_extra;
+mod straight;
 mod timber;
 
 pub use plan::echo;
@@ -19,8 +24,8 @@ use crate::page::{Page, Steps};
 const BURIED_SERVICES: &str = "check for buried services before driving pegs";
 
 /// Said wherever fixings are placed.
-const FIXINGS: &str = "plates, their splices and their fixings carry load: the designer's schedule and the local code rule; published \
-figures are for reference";
+const FIXINGS: &str = "splices, anchors and fixings carry load: follow the engineer's or the kit designer's schedule and the local \
+code; published figures are for reference";
 
 /// The page of an answer, with the working that was asked for.
 #[must_use]
@@ -31,6 +36,10 @@ pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {
         Answer::Corners(answer) => corners::report(&mut page, answer, job),
         Answer::Plates(answer) => plates::report(&mut page, answer, job),
         Answer::Cuts(answer) => cuts::report(&mut page, answer, job),
+        Answer::Packs(answer) => packs::report(&mut page, answer, job),
+        Answer::Heights(answer) => heights::report(&mut page, answer, job),
+        Answer::Lines(answer) => lines::report(&mut page, answer, job),
+        Answer::Straight(answer) => straight::report(&mut page, answer, job),
     }
     if !working.is_empty() {
         page.heading("Working");

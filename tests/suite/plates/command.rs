@@ -292,14 +292,14 @@ fn what_is_wrong_is_told_by_its_option_with_what_to_write() {
         (&["--width", "140", "--stock", "3.6m:abc"], "--stock: ", "10.80"),
         (&["--width", "140", "--stock", "3.6m,3600"], "--stock: ", "once"),
         (
-            &["--width", "140", "--stock", STOCK, "--opening", "AB@100:900"],
+            &["--width", "140", "--stock", STOCK, "--opening", "AE@100:900"],
             "--opening: ",
-            "another side",
+            "AB",
         ),
         (
             &["--width", "140", "--stock", STOCK, "--opening", "BC@3000:900"],
             "--opening: ",
-            "300 mm past the end",
+            "only 3600 mm long",
         ),
         (
             &["--width", "140", "--stock", STOCK, "--corners", "left"],
@@ -329,7 +329,7 @@ fn what_is_wrong_is_told_by_its_option_with_what_to_write() {
         (
             &["--width", "140", "--stock", STOCK, "--run", "AB:900"],
             "--run: ",
-            "another name",
+            "a name that no side can have",
         ),
         (
             &["--width", "140", "--stock", STOCK, "--seconds", "-1"],
@@ -369,7 +369,8 @@ fn a_slip_in_a_job_file_is_shown_in_its_place() {
 #[test]
 fn a_job_file_says_the_same_as_the_options() {
     let job = r#"{"plan": "7800x6000-3000x2400", "house": ["AB"], "plates": {"width": 140, "binder": true, "panels": 1200},
-        "openings": [{"at": "EF@1200", "width": 900}], "partitions": [{"name": "P1", "length": 3200, "meets": "FA@3000"}],
+        "openings": [{"side": "FE", "at": 2700, "width": 900}, {"side": "CD", "at": 900, "width": 1200, "window": true}],
+        "partitions": [{"name": "P1", "length": 3200}, {"side": "FA", "at": 3000, "width": 90}],
         "stock": {"lengths": [{"length": "3.6m", "price": 10.80}, {"length": "6m", "price": "21.60"}], "have": [{"length": 4800}]}}"#;
     let (code, from_file, err) = pegline(&["plates", "--job", "-", "--json"], job);
     assert_eq!((code, err.as_str()), (0, ""));
@@ -393,7 +394,7 @@ fn a_job_file_says_the_same_as_the_options() {
         "--have",
         "4.8m",
     ]);
-    // A partition on the command line meets no side, so what can differ is where FA may be spliced.
+    // EF is 4800 mm long: 2700 mm from F is 1200 mm from E. What can differ is where FA may be spliced.
     let names = |runs: &Value| -> Vec<(String, f64)> {
         runs.as_array()
             .unwrap()

@@ -2,7 +2,7 @@
 
 use pegline::cutting::Tenths;
 use pegline::plan::Footprint;
-use pegline::plates::{Handing, Layer, Opening, Options, Partition, SpliceRules, runs, splice_zones};
+use pegline::plates::{Handing, Layer, Options, Partition, SpliceRules, Stretch, runs, splice_zones};
 use pegline::stock::Timber;
 use proptest::prelude::*;
 
@@ -67,21 +67,27 @@ pub(super) fn place(
         let from = ((-run.past_start).max(0.0) + at * (length / 2.0)).round();
         let width = (wide * 900.0).round().min(length - W - from);
         if width > 100.0 {
-            options.openings.push(Opening {
+            options.openings.push(Stretch {
                 side: run.side,
-                at: from,
-                width,
+                from,
+                to: from + width,
             });
         }
     }
     if let Some((side, at)) = partition {
         let run = &runs[side % runs.len()];
         let length = footprint.sides()[run.side].length;
+        let from = (at * (length - 100.0)).round();
         options.partitions.push(Partition {
             name: "P".to_owned(),
             length: 2400.0,
-            meets: Some((run.side, (W + at * (length - 2.0 * W)).round())),
         });
+        options.met.push(Stretch {
+            side: run.side,
+            from,
+            to: from + 90.0,
+        });
+        options.joints.push((run.side, (from / 3.0).round()));
     }
 }
 
@@ -97,16 +103,17 @@ fn lets(options: &Options, side: usize, run: (i64, i64, bool, bool), plate: (i64
     }
     let clear = |from: i64, to: i64, by: i64| at <= from - by || at >= to + by;
     let post = tenths(rules.post_clear);
-    let of_openings = options
+    let of_stretches = options
         .openings
         .iter()
-        .filter(|opening| opening.side == side)
-        .all(|opening| clear(tenths(opening.at), tenths(opening.at + opening.width), post));
-    let of_partitions = options.partitions.iter().all(|partition| {
-        partition.meets.is_none_or(|(met, middle)| {
-            met != side || clear(tenths(middle - W / 2.0), tenths(middle + W / 2.0), post)
-        })
-    });
+        .chain(&options.met)
+        .filter(|stretch| stretch.side == side)
+        .all(|stretch| clear(tenths(stretch.from), tenths(stretch.to), post));
+    let of_joints = options
+        .joints
+        .iter()
+        .filter(|(on, _)| *on == side)
+        .all(|(_, joint)| clear(tenths(*joint), tenths(*joint), tenths(rules.panel_clear)));
     let of_panels = rules.panels.is_none_or(|every| {
         let (every, by) = (tenths(every), tenths(rules.panel_clear));
         (1..=(plate.1 - plate.0) / every)
@@ -120,7 +127,7 @@ fn lets(options: &Options, side: usize, run: (i64, i64, bool, bool), plate: (i64
             .filter(|joint| *joint > plate.0 && *joint < plate.1)
             .all(|joint| clear(joint, joint, by))
     });
-    of_openings && of_partitions && of_panels
+    of_stretches && of_joints && of_panels
 }
 
 proptest! {
@@ -152,7 +159,7 @@ proptest! {
                 && options.cut_openings
                 && layer == Layer::Plate
             {
-                let (from, to) = (tenths(opening.at), tenths(opening.at + opening.width));
+                let (from, to) = (tenths(opening.from), tenths(opening.to));
                 parts = vec![(first, from, false, true), (to, last, true, false)];
                 parts.retain(|part| part.0 < part.1);
             }
