@@ -2,6 +2,8 @@
 
 use serde::Serialize;
 
+use crate::cuts::{Cuts, cuts};
+use crate::cutting;
 use crate::geometry::{Mm, Ratio};
 use crate::job::{Job, SCHEMA};
 use crate::length::Units;
@@ -9,6 +11,7 @@ use crate::levels::{Heights, LevelsError, Packs, heights, packs};
 use crate::lines::{Lines, LinesError, LinesQuestion, Straight, lines, straight};
 use crate::page::{Page, Steps};
 use crate::plan::Footprint;
+use crate::plates::{Plates, PlatesError, plates};
 use crate::square::{AngleError, Corners, CornersQuestion, Diagonals, Options, corners, diagonals};
 
 /// What is asked of a job.
@@ -18,6 +21,10 @@ pub enum Question {
     Diagonals,
     /// The triangles at the corners, and a corner as found.
     Corners,
+    /// The plates' cut list.
+    Plates,
+    /// The cut of a list of pieces.
+    Cuts,
     /// Packing the plate level.
     Packs,
     /// The wall head, panel and ceiling heights.
@@ -30,11 +37,13 @@ pub enum Question {
 
 impl Question {
     /// Every question, in the order of the day.
-    pub const ALL: [Self; 6] = [
+    pub const ALL: [Self; 8] = [
         Self::Diagonals,
         Self::Corners,
         Self::Lines,
         Self::Straight,
+        Self::Plates,
+        Self::Cuts,
         Self::Packs,
         Self::Heights,
     ];
@@ -45,6 +54,8 @@ impl Question {
         match self {
             Self::Diagonals => "diagonals",
             Self::Corners => "corners",
+            Self::Plates => "plates",
+            Self::Cuts => "cuts",
             Self::Packs => "packs",
             Self::Heights => "heights",
             Self::Lines => "lines",
@@ -61,6 +72,10 @@ pub enum Answer {
     Diagonals(Diagonals),
     /// The triangles at the corners, and a corner as found.
     Corners(Corners),
+    /// The plates' cut list.
+    Plates(Box<Plates>),
+    /// The cut of a list of pieces.
+    Cuts(Cuts),
     /// Packing the plate level.
     Packs(Packs),
     /// The wall head, panel and ceiling heights.
@@ -97,6 +112,21 @@ pub enum AnswerError {
         "there is no wall head and no ceiling: write --drop 2398 --level-depth 50, or --ceiling 2400, or both"
     )]
     NoHeights,
+    /// There is no plate width.
+    #[error("there is no plate width: write --width 140, or `plates.width` in the job file")]
+    NoWidth,
+    /// There is nothing to cut from.
+    #[error("there is no stock to cut from: write --stock 3.6m:10.80,4.8m:15.60 or without prices 3.6m,4.8m")]
+    NoStock,
+    /// There is nothing to cut.
+    #[error("there is nothing to cut: write --pieces 4x1200,2x2350")]
+    NoPieces,
+    /// The plates can't be laid out.
+    #[error(transparent)]
+    Plates(#[from] PlatesError),
+    /// The list can't be cut.
+    #[error(transparent)]
+    Cuts(#[from] cutting::Error),
     /// Levels that can't be answered.
     #[error(transparent)]
     Levels(#[from] LevelsError),
@@ -169,6 +199,21 @@ impl Job {
             Question::Straight => {
                 let answer = self.straight.as_ref().and_then(straight);
                 Ok(Answer::Straight(answer.ok_or(AnswerError::NoBlockReadings)?))
+            }
+            Question::Plates => {
+                let footprint = self.footprint.as_ref().ok_or(AnswerError::NoPlan)?;
+                let options = self.plates.as_ref().ok_or(AnswerError::NoWidth)?;
+                if !self.has_timber {
+                    return Err(AnswerError::NoStock);
+                }
+                Ok(Answer::Plates(Box::new(plates(footprint, options)?)))
+            }
+            Question::Cuts => {
+                let question = self.cuts.as_ref().ok_or(AnswerError::NoPieces)?;
+                if !self.has_timber {
+                    return Err(AnswerError::NoStock);
+                }
+                Ok(Answer::Cuts(cuts(question)?))
             }
         }
     }

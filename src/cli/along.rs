@@ -32,6 +32,7 @@ impl FromStr for StretchWord {
             at: Some(LengthEntry::Text(at.to_owned())),
             width: Some(LengthEntry::Text(width.to_owned())),
             name,
+            ..StretchEntry::default()
         }))
     }
 }

@@ -5,6 +5,7 @@ mod args;
 mod ask;
 mod batch;
 mod corners;
+mod cuts;
 mod diagonals;
 mod failure;
 mod heights;
@@ -12,7 +13,9 @@ mod job;
 mod lines;
 mod output;
 mod packs;
+mod plates;
 mod source;
+mod stock;
 mod straight;
 
 use std::process::ExitCode;
@@ -54,6 +57,14 @@ enum Command {
     /// The biggest 3-4-5 (or sharper triple) at each corner; a corner's angle from three tapes.
     #[command(after_help = "Example: pegline corners 7800x6000-3000x2400 --tape-length 8m")]
     Corners(corners::CornersArgs),
+    /// The plates' runs, pieces and splices, cut from the best stock, with the proof; anchors and damp-proof course.
+    #[command(
+        after_help = "Example: pegline plates 7800x6000-3000x2400 --house AB --width 140 --stock 3.6m:10.80,4.8m:15.60,6.0m:21.60"
+    )]
+    Plates(Box<plates::PlatesArgs>),
+    /// The best cut of any list of pieces from any stock, with the proof.
+    #[command(after_help = "Example: pegline cuts --pieces 4x1200,2x2350,3x900 --stock 3000,4800")]
+    Cuts(cuts::CutsArgs),
     /// Levels round the plate to packers, by place and under each stud.
     #[command(
         after_help = "Example: pegline packs 7800x6000 --staff A=1412,B=1409,C=1405,D=1411 --packers 1,2,3,5,10"
@@ -91,6 +102,8 @@ pub(crate) fn run() -> ExitCode {
     let result = match cli.command {
         Command::Diagonals(args) => args.run(&cli.output),
         Command::Corners(args) => args.run(&cli.output),
+        Command::Plates(args) => args.run(&cli.output),
+        Command::Cuts(args) => args.run(&cli.output),
         Command::Packs(args) => args.run(&cli.output),
         Command::Heights(args) => args.run(&cli.output),
         Command::Batch(args) => args.run(),

@@ -8,10 +8,12 @@ pub use lines::LinesJob;
 
 use super::faults::Faults;
 use super::{CornersSection, Fault, JobFile, SCHEMA, TapeSection, heights, packs};
+use crate::cuts;
 use crate::length::Units;
 use crate::levels::{Packing, WallHead};
 use crate::lines::StraightQuestion;
 use crate::plan::{Footprint, parse_expression, parse_walk};
+use crate::plates;
 use crate::quote::quoted;
 use crate::tape::Tape;
 
@@ -43,6 +45,12 @@ pub struct Job {
     pub lines: LinesJob,
     /// Offset-block readings, if there are any.
     pub straight: Option<StraightQuestion>,
+    /// What is asked of the plates, if their width was given.
+    pub plates: Option<plates::Options>,
+    /// A list of pieces to cut, if there is one.
+    pub cuts: Option<cuts::Question>,
+    /// Whether there is any timber to cut from.
+    pub has_timber: bool,
 }
 
 /// Three tapes at a corner.
@@ -121,6 +129,10 @@ impl Job {
             .straight
             .as_ref()
             .and_then(|section| straight::straight(section, footprint.as_ref(), bare, units, &mut faults));
+        let timber = super::timber::timber(file.stock.as_ref(), bare, &mut faults);
+        let along = lines.marks.as_ref();
+        let plates = super::plates::plates(file, along, timber.as_ref(), (bare, units), &mut faults);
+        let cuts = super::timber::cuts(file.cuts.as_ref(), timber.as_ref(), bare, &mut faults);
         let job = Self {
             name: file.name.clone(),
             units,
@@ -133,6 +145,10 @@ impl Job {
             heights,
             lines,
             straight,
+            plates,
+            cuts,
+            has_timber: timber
+                .is_some_and(|timber| !(timber.for_sale.is_empty() && timber.in_van.is_empty())),
         };
         faults.none_or(job)
     }

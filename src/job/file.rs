@@ -9,6 +9,8 @@ use serde::{Deserialize, Serialize};
 pub use along::{PlaceEntry, StretchEntry};
 pub use lines::{LayerEntry, LinesSection, ReadingEntry, StraightSection};
 
+use super::plates_file::PlatesSection;
+use super::timber::{CutsSection, StockSection};
 use super::{HeightsSection, LengthEntry, PacksSection};
 
 /// A pegline job file.
@@ -40,7 +42,7 @@ pub struct JobFile {
     /// Door and window openings.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub openings: Option<Vec<StretchEntry>>,
-    /// Partitions that meet the walls.
+    /// Partitions: where they meet the walls, and the length of their plates.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub partitions: Option<Vec<StretchEntry>>,
     /// Joints between wall panels.
@@ -55,6 +57,15 @@ pub struct JobFile {
     /// For a corner as found.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub corners: Option<CornersSection>,
+    /// The timber for plates and other lists: what can be bought and what is there.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stock: Option<StockSection>,
+    /// For plates.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub plates: Option<PlatesSection>,
+    /// For the cut of a list of pieces.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cuts: Option<CutsSection>,
     /// For packing the plate level.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub packs: Option<PacksSection>,

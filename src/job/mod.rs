@@ -11,10 +11,13 @@ mod file;
 mod heights;
 mod locate;
 mod packs;
+mod plates;
+mod plates_file;
 mod quantity;
 mod read;
 mod shape;
 mod starter;
+mod timber;
 
 pub use check::{AngleQuestion, Job, LinesJob};
 pub use entry::LengthEntry;
@@ -26,9 +29,11 @@ pub use file::{
 pub use heights::HeightsSection;
 pub use locate::{Place, locate};
 pub use packs::PacksSection;
+pub use plates_file::{AnchorsSection, PlatesSection};
 pub use quantity::QuantityEntry;
 pub use read::{JobFileError, LARGEST_FILE, read};
 pub use starter::{Shape, UnknownShape, starter};
+pub use timber::{CountEntry, CutsSection, ForSaleEntry, MoneyEntry, StockSection};
 
 /// The number of the job file's schema, and of the JSON answers'. Keys never change meaning inside one number.
 pub const SCHEMA: u32 = 1;

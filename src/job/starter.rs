@@ -3,8 +3,9 @@
 use std::str::FromStr;
 
 use super::{
-    HeightsSection, JobFile, LayerEntry, LengthEntry, LinesSection, PacksSection, ReadingEntry, SCHEMA,
-    StraightSection, StretchEntry, TapeSection,
+    AnchorsSection, ForSaleEntry, HeightsSection, JobFile, LayerEntry, LengthEntry, LinesSection, MoneyEntry,
+    PacksSection, PlatesSection, ReadingEntry, SCHEMA, StockSection, StraightSection, StretchEntry,
+    TapeSection,
 };
 use crate::plan::corner_name;
 use crate::quote::quoted;
@@ -78,6 +79,7 @@ pub fn starter(shape: Shape) -> JobFile {
             at: Some(length("600")),
             width: Some(length("900")),
             name: Some("door".to_owned()),
+            ..StretchEntry::default()
         }]),
         studs: Some(length("600")),
         lines: Some(LinesSection {
@@ -130,6 +132,27 @@ pub fn starter(shape: Shape) -> JobFile {
             ),
             ceiling: Some(length("2400")),
             ..HeightsSection::default()
+        }),
+        stock: Some(StockSection {
+            lengths: Some(
+                [("3.6m", "10.80"), ("4.8m", "15.60"), ("6.0m", "21.60")]
+                    .map(|(stock, price)| ForSaleEntry {
+                        length: length(stock),
+                        price: Some(MoneyEntry::Text(price.to_owned())),
+                    })
+                    .to_vec(),
+            ),
+            ..StockSection::default()
+        }),
+        plates: Some(PlatesSection {
+            width: Some(length("140")),
+            binder: Some(true),
+            anchors: Some(AnchorsSection {
+                spacing: Some(length("1200")),
+                end: Some(length("150")),
+                ..AnchorsSection::default()
+            }),
+            ..PlatesSection::default()
         }),
         ..JobFile::default()
     }

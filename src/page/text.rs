@@ -4,7 +4,7 @@ use anstyle::{AnsiColor, Style};
 use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, LineStyle, TableStyle, Width};
 use textwrap::core::Word;
 
-use super::{Align, Block, Page, Table, ascii};
+use super::{Align, Block, Page, Table, WIDTH, ascii};
 use crate::quote::visible;
 
 /// How the text is to look.
@@ -24,7 +24,7 @@ impl Default for Look {
         Self {
             ascii: false,
             colour: false,
-            width: 80,
+            width: WIDTH,
         }
     }
 }

@@ -30,6 +30,7 @@ mod lines_straight;
 mod outlines;
 mod plan;
 mod plan_errors;
+mod plates;
 mod program;
 mod readings_hard;
 mod readings_job;

@@ -68,7 +68,8 @@ impl Along<'_, '_> {
 
     fn stretches(&mut self, field: &str, entries: &[StretchEntry], kind: ItemKind, items: &mut Vec<Item>) {
         self.not_too_many(field, entries.len());
-        for (i, entry) in entries.iter().enumerate().take(MOST_ITEMS) {
+        let along = entries.iter().enumerate().take(MOST_ITEMS);
+        for (i, entry) in along.filter(|(_, entry)| entry.is_along()) {
             let path = format!("{field}[{i}]");
             let side = self.side(&format!("{path}.side"), entry.side.as_ref());
             let at = self.at(&format!("{path}.at"), entry.at.as_ref());

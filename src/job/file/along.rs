@@ -21,6 +21,20 @@ pub struct StretchEntry {
     /// What it is called.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub name: Option<String>,
+    /// For an opening: whether it is a window, under which the plate goes on; a door unless given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub window: Option<bool>,
+    /// For a partition: the length of its plate, to be cut with the others. A partition that is only to be cut needs no
+    /// side.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub length: Option<LengthEntry>,
+}
+
+impl StretchEntry {
+    /// Whether it stands along a side, or is only a length of plate.
+    pub(crate) const fn is_along(&self) -> bool {
+        self.side.is_some() || self.length.is_none()
+    }
 }
 
 /// A place on a side, such as a joint between two panels.
