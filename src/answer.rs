@@ -6,6 +6,7 @@ use crate::geometry::{Mm, Ratio};
 use crate::job::{Job, SCHEMA};
 use crate::page::{Page, Steps};
 use crate::plan::Footprint;
+use crate::readings::{self, Readings};
 use crate::square::{AngleError, Corners, CornersQuestion, Diagonals, Options, corners, diagonals};
 
 /// What is asked of a job.
@@ -15,11 +16,13 @@ pub enum Question {
     Diagonals,
     /// The triangles at the corners, and a corner as found.
     Corners,
+    /// Whether the taped readings are square, who misread, what to move.
+    Readings,
 }
 
 impl Question {
     /// Every question, in the order of the day.
-    pub const ALL: [Self; 2] = [Self::Diagonals, Self::Corners];
+    pub const ALL: [Self; 3] = [Self::Diagonals, Self::Corners, Self::Readings];
 
     /// The command's name.
     #[must_use]
@@ -27,6 +30,7 @@ impl Question {
         match self {
             Self::Diagonals => "diagonals",
             Self::Corners => "corners",
+            Self::Readings => "readings",
         }
     }
 }
@@ -39,6 +43,8 @@ pub enum Answer {
     Diagonals(Diagonals),
     /// The triangles at the corners, and a corner as found.
     Corners(Corners),
+    /// Whether the taped readings are square, who misread, what to move.
+    Readings(Box<Readings>),
 }
 
 /// A job that can't answer the question.
@@ -52,6 +58,12 @@ pub enum AnswerError {
     /// Three tapes make no angle.
     #[error(transparent)]
     Angle(#[from] AngleError),
+    /// Nothing was taped.
+    #[error("there are no readings: write --read AB=7802,BC=3601,AC=8594, the line and what the tape read")]
+    NothingTaped,
+    /// Readings that can't be judged.
+    #[error(transparent)]
+    Readings(#[from] readings::Error),
 }
 
 impl Job {
@@ -80,6 +92,12 @@ impl Job {
                     limit: self.angle.and_then(|angle| angle.limit),
                 };
                 Ok(Answer::Corners(corners(&question)?))
+            }
+            Question::Readings => {
+                let footprint = self.footprint.as_ref().ok_or(AnswerError::NoPlan)?;
+                let taped = self.readings.as_ref().ok_or(AnswerError::NothingTaped)?;
+                let answer = readings::readings(&taped.input(footprint, self.units))?;
+                Ok(Answer::Readings(Box::new(answer)))
             }
         }
     }

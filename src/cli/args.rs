@@ -54,6 +54,25 @@ impl From<LengthWord> for LengthEntry {
     }
 }
 
+/// Values in a text separated by commas: `A=1412,B=1409`.
+#[derive(Debug, Clone)]
+pub(super) struct ListWord(Vec<String>);
+
+impl FromStr for ListWord {
+    type Err = Infallible;
+
+    fn from_str(text: &str) -> Result<Self, Self::Err> {
+        let items = text.split(',').map(str::trim).filter(|item| !item.is_empty());
+        Ok(Self(items.map(str::to_owned).collect()))
+    }
+}
+
+impl From<ListWord> for Vec<String> {
+    fn from(list: ListWord) -> Self {
+        list.0
+    }
+}
+
 /// The formats an answer can be printed in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(super) enum Format {

@@ -20,7 +20,7 @@ const PROGRESS: usize = 10_000;
 
 #[derive(Debug, Args)]
 pub(super) struct BatchArgs {
-    /// The command to answer for each job: diagonals or corners.
+    /// The command to answer for each job: diagonals, corners or readings.
     #[arg(value_name = "COMMAND", value_parser = question)]
     question: Question,
 }

@@ -8,6 +8,7 @@ mod diagonals;
 mod failure;
 mod job;
 mod output;
+mod readings;
 mod source;
 
 use std::process::ExitCode;
@@ -49,6 +50,11 @@ enum Command {
     /// The biggest 3-4-5 (or sharper triple) at each corner; a corner's angle from three tapes.
     #[command(after_help = "Example: pegline corners 7800x6000-3000x2400 --tape-length 8m")]
     Corners(corners::CornersArgs),
+    /// Taped sides and diagonals back in: square or not, who misread the tape, what to move.
+    #[command(
+        after_help = "Example: pegline readings 7800x6000 --read AB=7802,BC=6001,CD=7801,DA=5999,AC=9843,BD=9840"
+    )]
+    Readings(readings::ReadingsArgs),
     /// A job file a line in, an answer a line out as JSON, in order.
     #[command(after_help = "Example: pegline batch diagonals < jobs.jsonl")]
     Batch(batch::BatchArgs),
@@ -66,6 +72,7 @@ pub(crate) fn run() -> ExitCode {
     let result = match cli.command {
         Command::Diagonals(args) => args.run(&cli.output),
         Command::Corners(args) => args.run(&cli.output),
+        Command::Readings(args) => args.run(&cli.output),
         Command::Batch(args) => args.run(),
         Command::Job(args) => args.run(&cli.output),
     };

@@ -1,7 +1,8 @@
 //! From a [`JobFile`] to a checked [`Job`], with every fault told at once.
 
-use super::{CornersSection, Fault, JobFile, LengthEntry, SCHEMA, TapeSection};
-use crate::length::{LengthError, Units};
+use super::faults::Faults;
+use super::{CornersSection, Fault, JobFile, ReadingsQuestion, SCHEMA, TapeSection, readings};
+use crate::length::Units;
 use crate::plan::{Footprint, parse_expression, parse_walk};
 use crate::tape::Tape;
 
@@ -25,6 +26,8 @@ pub struct Job {
     pub spares: usize,
     /// A corner as found, if three tapes were given.
     pub angle: Option<AngleQuestion>,
+    /// Taped readings and how to judge them, if there are some and a plan.
+    pub readings: Option<ReadingsQuestion>,
 }
 
 /// Three tapes at a corner.
@@ -75,6 +78,11 @@ impl Job {
             .corners
             .as_ref()
             .and_then(|section| angle(section, footprint.as_ref(), bare, &mut faults));
+        let readings = file
+            .readings
+            .as_ref()
+            .zip(footprint.as_ref())
+            .and_then(|(section, footprint)| readings::question(section, footprint, tape, bare, &mut faults));
         let job = Self {
             name: file.name.clone(),
             units: given.or(written_in).unwrap_or_default(),
@@ -83,52 +91,9 @@ impl Job {
             tape,
             spares,
             angle,
+            readings,
         };
         faults.none_or(job)
-    }
-}
-
-/// The faults found so far.
-#[derive(Debug, Default)]
-struct Faults(Vec<Fault>);
-
-impl Faults {
-    fn add(&mut self, field: &str, problem: impl std::fmt::Display) {
-        self.0.push(Fault::new(field, problem));
-    }
-
-    /// The value, or nothing and a fault of `field`.
-    fn take<T, E: std::fmt::Display>(&mut self, field: &str, result: Result<T, E>) -> Option<T> {
-        result.map_err(|problem| self.add(field, problem)).ok()
-    }
-
-    /// A length of more than zero.
-    fn positive(&mut self, field: &str, entry: Option<&LengthEntry>, bare: Units) -> Option<f64> {
-        let mm = self.take(field, entry?.read(bare))?.mm;
-        if mm > 0.0 {
-            return Some(mm);
-        }
-        self.add(
-            field,
-            LengthError::NotPositive {
-                text: bare.figure(mm),
-            },
-        );
-        None
-    }
-
-    /// A length of zero or more.
-    fn not_negative(&mut self, field: &str, entry: Option<&LengthEntry>, bare: Units) -> Option<f64> {
-        let mm = self.take(field, entry?.read(bare))?.mm;
-        if mm >= 0.0 {
-            return Some(mm);
-        }
-        self.add(field, "it can't be less than zero");
-        None
-    }
-
-    fn none_or<T>(self, value: T) -> Result<T, Vec<Fault>> {
-        if self.0.is_empty() { Ok(value) } else { Err(self.0) }
     }
 }
 

@@ -3,7 +3,7 @@
 use schemars::{JsonSchema, schema_for};
 use serde::{Deserialize, Serialize};
 
-use super::LengthEntry;
+use super::{LengthEntry, ReadingsSection};
 
 /// A pegline job file.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
@@ -37,6 +37,9 @@ pub struct JobFile {
     /// For a corner as found.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub corners: Option<CornersSection>,
+    /// For taped readings.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub readings: Option<ReadingsSection>,
 }
 
 /// The tape in use and the hand that reads it.

@@ -6,9 +6,11 @@
 mod check;
 mod entry;
 mod fault;
+mod faults;
 mod file;
 mod locate;
 mod read;
+mod readings;
 mod starter;
 
 pub use check::{AngleQuestion, Job};
@@ -17,6 +19,7 @@ pub use fault::Fault;
 pub use file::{CornersSection, DiagonalsSection, JobFile, TapeSection, schema};
 pub use locate::{Place, locate};
 pub use read::{JobFileError, LARGEST_FILE, read};
+pub use readings::{ReadingsQuestion, ReadingsSection, SecondTapeSection};
 pub use starter::{Shape, UnknownShape, starter};
 
 /// The number of the job file's schema, and of the JSON answers'. Keys never change meaning inside one number.

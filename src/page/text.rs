@@ -3,6 +3,7 @@
 use anstyle::{AnsiColor, Style};
 use comfy_table::{CellAlignment, ContentArrangement, LineStyle, TableStyle};
 
+use super::plain::plain;
 use super::{Align, Block, Page, Table, ascii};
 
 /// How the text is to look.
@@ -30,6 +31,11 @@ impl Default for Look {
 /// The page as text, each line ended by a line feed.
 #[must_use]
 pub fn text(page: &Page, look: Look) -> String {
+    if look.ascii {
+        let plain_look = Look { ascii: false, ..look };
+        // Only the rules under the table heads are left to spell.
+        return ascii(&text(&plain(page), plain_look));
+    }
     let mut out = String::new();
     if let Some(verdict) = &page.verdict {
         let colour = if verdict.good {
@@ -64,7 +70,7 @@ pub fn text(page: &Page, look: Look) -> String {
             }
         }
     }
-    if look.ascii { ascii(&out) } else { out }
+    out
 }
 
 fn push(out: &mut String, line: &str) {

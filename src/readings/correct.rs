@@ -64,12 +64,24 @@ pub struct Corrections {
 }
 
 impl Corrections {
+    /// Each of them with its name.
+    #[must_use]
+    pub const fn parts(&self) -> [(&'static str, Option<Mm>); 5] {
+        [
+            ("held on", self.held_on),
+            ("heat", self.temperature),
+            ("slope", self.slope),
+            ("sag", self.sag),
+            ("pull", self.tension),
+        ]
+    }
+
     /// The sum of all of them, mm.
     #[must_use]
     pub fn total(&self) -> f64 {
-        [self.held_on, self.temperature, self.slope, self.sag, self.tension]
+        self.parts()
             .into_iter()
-            .flatten()
+            .filter_map(|(_, part)| part)
             .map(|part| part.0)
             .sum()
     }

@@ -51,6 +51,11 @@ pub use snoop::{CRITICAL, DETECTABLE, Network, snoop};
 pub use square::{Angle, COVERAGE, Call, End, Sense, angle_gradient};
 pub use suggest::{Check, check_with, fixing, variance_with, worst_with};
 
+/// Whether a set of readings can be judged at all: the plan, the tapes and every reading are what they can be.
+pub fn check(input: &Input<'_>) -> Result<(), Error> {
+    search::Case::new(input).map(|_| ())
+}
+
 /// Judges a set of taped readings.
 ///
 /// Fails on input that cannot be a plan, a tape or a reading; readings that contradict each other, or that do not fix

@@ -24,6 +24,8 @@ pub struct Component {
     pub distance: Mm,
     /// Standard deviation, mm, in the datum of the fit.
     pub sd: Mm,
+    /// Whether it is worth a hammer, and more than the tapes' own error can make.
+    pub sure: bool,
     /// The whole side that carries the corner along with it, if one does.
     pub with_side: Option<String>,
 }
@@ -35,13 +37,13 @@ pub struct Move {
     pub corner: String,
     /// How far in all, mm.
     pub distance: Mm,
-    /// Which way, along its sides: "away from B", "toward D".
+    /// Which way, along its sides: "away from B", "toward D"; the parts that are sure, or all where none is.
     pub toward: String,
     /// The parts along its two sides.
     pub components: [Component; 2],
     /// Whether any part of it is more than the tapes' own error can make.
     pub sure: bool,
-    /// The move in plain words.
+    /// The same parts of the move in plain words.
     pub words: String,
 }
 
@@ -54,8 +56,6 @@ pub struct SideMove {
     pub distance: Mm,
     /// Standard deviation, mm, in the datum of the fit.
     pub sd: Mm,
-    /// Whether it is more than the tapes' own error can make.
-    pub sure: bool,
     /// The move in plain words.
     pub words: String,
 }
@@ -116,13 +116,11 @@ impl Laid<'_> {
                 let name = self.plan.side_name(side);
                 let way = if distance > 0.0 { "out" } else { "in" };
                 let by = self.units.short(distance.abs());
-                let sd = self.side_sd(side);
                 Some(SideMove {
                     words: format!("side {name}: {by} {way}, both ends"),
                     side: name,
                     distance: Mm(distance),
-                    sd: Mm(sd),
-                    sure: distance.abs() > COVERAGE * sd,
+                    sd: Mm(self.side_sd(side)),
                 })
             })
             .collect();
@@ -144,13 +142,16 @@ impl Laid<'_> {
         variance.max(0.0).sqrt()
     }
 
-    /// For each side, how far it moves as a whole, if both ends move alike.
+    /// For each side, how far it moves as a whole: if both ends move alike, by more than the tapes' own error can make.
     fn whole_sides(&self) -> Vec<Option<f64>> {
         fit::overhangs(&self.plan.points(), self.placed)
             .into_iter()
-            .map(|(start, end)| {
+            .enumerate()
+            .map(|(side, (start, end))| {
                 let alike = (start - end).abs() <= ALIKE && start.abs().min(end.abs()) >= self.nothing();
-                (alike && start * end > 0.0).then(|| f64::midpoint(start, end))
+                let distance = f64::midpoint(start, end);
+                let sure = distance.abs() > COVERAGE * self.side_sd(side);
+                (alike && start * end > 0.0 && sure).then_some(distance)
             })
             .collect()
     }
@@ -181,53 +182,57 @@ impl Laid<'_> {
         let carried = [corner, before];
         let components: [Component; 2] = [0, 1].map(|i| {
             let other = [before, after][i];
-            let (way, sd) = (away(other), (away(other).transpose() * block * away(other))[0]);
+            let distance = away(other).dot(&shift);
+            let sd = (away(other).transpose() * block * away(other))[0].max(0.0).sqrt();
             Component {
                 side: self.plan.line_name(corner, other),
                 from: corner_name(other).to_string(),
-                distance: Mm(way.dot(&shift)),
-                sd: Mm(sd.max(0.0).sqrt()),
+                distance: Mm(distance),
+                sd: Mm(sd),
+                sure: distance.abs() >= self.nothing().max(COVERAGE * sd),
                 with_side: whole[carried[i]].map(|_| self.plan.side_name(carried[i])),
             }
         });
-        let moving = |c: &&Component| c.distance.0.abs() >= self.nothing();
+        let sure = components.iter().any(|c| c.sure);
+        // What is sure; or, where nothing is, all of it.
+        let told: Vec<&Component> = components
+            .iter()
+            .filter(|c| c.sure || (!sure && c.distance.0.abs() >= self.nothing()))
+            .collect();
         let name = corner_name(corner).to_string();
         Move {
-            words: self.words(&name, &components),
+            words: self.words(&name, &told),
             corner: name,
             distance: Mm(shift.norm()),
-            toward: join(components.iter().filter(moving).map(way)),
-            sure: components.iter().filter(moving).any(Component::is_sure),
+            toward: join(told.iter().map(|c| way(c))),
+            sure,
             components,
         }
     }
 
-    fn words(&self, corner: &str, components: &[Component]) -> String {
-        let moving = || components.iter().filter(|c| c.distance.0.abs() >= self.nothing());
+    fn words(&self, corner: &str, told: &[&Component]) -> String {
         let own = join(
-            moving()
+            told.iter()
                 .filter(|c| c.with_side.is_none())
                 .map(|c| format!("{} {}", self.units.short(c.distance.0.abs()), way(c))),
         );
         let carried = join(
-            moving()
+            told.iter()
                 .filter_map(|c| c.with_side.as_ref())
                 .map(|side| format!("with side {side}")),
         );
-        match (own.is_empty(), carried.is_empty()) {
-            (true, true) => format!("{corner}: stays"),
-            (true, false) => format!("{corner}: {carried}"),
-            (false, true) => format!("{corner}: {own}"),
-            (false, false) => format!("{corner}: {carried}, then {own}"),
-        }
-    }
-}
-
-impl Component {
-    /// Whether it is more than the tapes' own error can make.
-    #[must_use]
-    pub fn is_sure(&self) -> bool {
-        self.distance.0.abs() > COVERAGE * self.sd.0
+        let words = match (own.is_empty(), carried.is_empty()) {
+            (true, true) => "stays".to_owned(),
+            (true, false) => carried,
+            (false, true) => own,
+            (false, false) => format!("{carried}, then {own}"),
+        };
+        let doubt = if told.iter().any(|c| !c.sure) {
+            ", less than the tapes can tell"
+        } else {
+            ""
+        };
+        format!("{corner}: {words}{doubt}")
     }
 }
 

@@ -3,6 +3,7 @@
 mod corners;
 mod diagonals;
 mod plan;
+mod readings;
 
 pub use plan::echo;
 
@@ -20,6 +21,7 @@ pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {
     match answer {
         Answer::Diagonals(answer) => diagonals::report(&mut page, answer, job),
         Answer::Corners(answer) => corners::report(&mut page, answer, job),
+        Answer::Readings(answer) => readings::report(&mut page, answer, job),
     }
     if !working.is_empty() {
         page.heading("Working");
@@ -30,9 +32,18 @@ pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {
 
 /// A list in words: `AD`, `AD and BE`, `AD, BE and DF`.
 fn and_list(items: &[String]) -> String {
+    list(items, "and")
+}
+
+/// A list of choices in words: `AD`, `AD or BE`, `AD, BE or DF`.
+fn or_list(items: &[String]) -> String {
+    list(items, "or")
+}
+
+fn list(items: &[String], word: &str) -> String {
     match items {
         [] => "none".to_owned(),
         [one] => one.clone(),
-        [most @ .., last] => format!("{} and {last}", most.join(", ")),
+        [most @ .., last] => format!("{} {word} {last}", most.join(", ")),
     }
 }

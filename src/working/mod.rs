@@ -2,6 +2,7 @@
 
 mod corners;
 mod diagonals;
+mod readings;
 mod triangle;
 
 use crate::answer::Answer;
@@ -16,5 +17,9 @@ pub fn working(answer: &Answer, job: &Job) -> Vec<Steps> {
             diagonals::steps(answer, footprint, job.units)
         }),
         Answer::Corners(answer) => corners::steps(answer, job.units),
+        Answer::Readings(answer) => job
+            .footprint
+            .as_ref()
+            .map_or_else(Vec::new, |footprint| readings::steps(answer, footprint, job)),
     }
 }
