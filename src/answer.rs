@@ -12,6 +12,7 @@ use crate::lines::{Lines, LinesError, LinesQuestion, Straight, lines, straight};
 use crate::page::{Page, Steps};
 use crate::plan::Footprint;
 use crate::plates::{Plates, PlatesError, plates};
+use crate::readings::{self, Readings};
 use crate::square::{AngleError, Corners, CornersQuestion, Diagonals, Options, corners, diagonals};
 
 /// What is asked of a job.
@@ -33,17 +34,20 @@ pub enum Question {
     Lines,
     /// Offset-block readings.
     Straight,
+    /// Whether the taped readings are square, who misread, what to move.
+    Readings,
 }
 
 impl Question {
     /// Every question, in the order of the day.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Diagonals,
         Self::Corners,
         Self::Lines,
         Self::Straight,
         Self::Plates,
         Self::Cuts,
+        Self::Readings,
         Self::Packs,
         Self::Heights,
     ];
@@ -60,6 +64,7 @@ impl Question {
             Self::Heights => "heights",
             Self::Lines => "lines",
             Self::Straight => "straight",
+            Self::Readings => "readings",
         }
     }
 }
@@ -84,6 +89,8 @@ pub enum Answer {
     Lines(Box<Lines>),
     /// Offset-block readings.
     Straight(Straight),
+    /// Whether the taped readings are square, who misread, what to move.
+    Readings(Box<Readings>),
 }
 
 /// A job that can't answer the question.
@@ -138,6 +145,12 @@ pub enum AnswerError {
         "there are no readings: write the blocks' thickness and where along the side each was taken, such as --block 20 --read 0=20,1200=22"
     )]
     NoBlockReadings,
+    /// Nothing was taped.
+    #[error("there are no readings: write --read AB=7802,BC=3601,AC=8594, the line and what the tape read")]
+    NothingTaped,
+    /// Readings that can't be judged.
+    #[error(transparent)]
+    Readings(#[from] readings::Error),
 }
 
 impl Job {
@@ -214,6 +227,12 @@ impl Job {
                     return Err(AnswerError::NoStock);
                 }
                 Ok(Answer::Cuts(cuts(question)?))
+            }
+            Question::Readings => {
+                let footprint = self.footprint.as_ref().ok_or(AnswerError::NoPlan)?;
+                let taped = self.readings.as_ref().ok_or(AnswerError::NothingTaped)?;
+                let answer = readings::readings(&taped.input(footprint, self.units))?;
+                Ok(Answer::Readings(Box::new(answer)))
             }
         }
     }

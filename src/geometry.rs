@@ -25,6 +25,23 @@ impl Point {
     }
 }
 
+/// The angle between `a` and `b`, radians, of a triangle whose third side is `c`.
+///
+/// Kahan's form, accurate for needle-like triangles too. `None` where the three make no triangle.
+#[must_use]
+pub fn angle_between(a: f64, b: f64, c: f64) -> Option<f64> {
+    let (long, short) = (a.max(b), a.min(b));
+    // How much the shorter of b and c reaches past what the other two leave.
+    let slack = if short >= c {
+        c - (long - short)
+    } else {
+        short - (long - c)
+    };
+    let under = ((long - short) + c) * slack;
+    let over = (long + (short + c)) * ((long - c) + short);
+    (short > 0.0 && c > 0.0 && under > 0.0 && over > 0.0).then(|| 2.0 * (under / over).sqrt().atan())
+}
+
 /// A length in an answer, mm. It serializes as a number rounded to 0.001 mm, never as −0.
 ///
 /// The value inside is not rounded: rounding happens only on the way out.

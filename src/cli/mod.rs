@@ -14,6 +14,7 @@ mod lines;
 mod output;
 mod packs;
 mod plates;
+mod readings;
 mod source;
 mod stock;
 mod straight;
@@ -85,6 +86,11 @@ enum Command {
         after_help = "Example: pegline straight --side CD --block 20 --read 0=20,1200=22,2400=17,3600=20 --limit 3"
     )]
     Straight(straight::StraightArgs),
+    /// Taped sides and diagonals back in: square or not, who misread the tape, what to move.
+    #[command(
+        after_help = "Example: pegline readings 7800x6000 --read AB=7802,BC=6001,CD=7801,DA=5999,AC=9843,BD=9840"
+    )]
+    Readings(readings::ReadingsArgs),
     /// A job file a line in, an answer a line out as JSON, in order.
     #[command(after_help = "Example: pegline batch diagonals < jobs.jsonl")]
     Batch(batch::BatchArgs),
@@ -106,6 +112,7 @@ pub(crate) fn run() -> ExitCode {
         Command::Cuts(args) => args.run(&cli.output),
         Command::Packs(args) => args.run(&cli.output),
         Command::Heights(args) => args.run(&cli.output),
+        Command::Readings(args) => args.run(&cli.output),
         Command::Batch(args) => args.run(),
         Command::Lines(args) => args.run(&cli.output),
         Command::Straight(args) => args.run(&cli.output),

@@ -7,7 +7,9 @@ mod straight;
 pub use lines::LinesJob;
 
 use super::faults::Faults;
-use super::{CornersSection, Fault, JobFile, SCHEMA, TapeSection, heights, packs};
+use super::{
+    CornersSection, Fault, JobFile, ReadingsQuestion, SCHEMA, TapeSection, heights, packs, readings,
+};
 use crate::cuts;
 use crate::length::Units;
 use crate::levels::{Packing, WallHead};
@@ -51,6 +53,8 @@ pub struct Job {
     pub cuts: Option<cuts::Question>,
     /// Whether there is any timber to cut from.
     pub has_timber: bool,
+    /// Taped readings and how to judge them, if there are some and a plan.
+    pub readings: Option<ReadingsQuestion>,
 }
 
 /// Three tapes at a corner.
@@ -133,6 +137,11 @@ impl Job {
         let along = lines.marks.as_ref();
         let plates = super::plates::plates(file, along, timber.as_ref(), (bare, units), &mut faults);
         let cuts = super::timber::cuts(file.cuts.as_ref(), timber.as_ref(), bare, &mut faults);
+        let readings = file
+            .readings
+            .as_ref()
+            .zip(footprint.as_ref())
+            .and_then(|(section, footprint)| readings::question(section, footprint, tape, bare, &mut faults));
         let job = Self {
             name: file.name.clone(),
             units,
@@ -149,6 +158,7 @@ impl Job {
             cuts,
             has_timber: timber
                 .is_some_and(|timber| !(timber.for_sale.is_empty() && timber.in_van.is_empty())),
+            readings,
         };
         faults.none_or(job)
     }

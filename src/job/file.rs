@@ -11,7 +11,7 @@ pub use lines::{LayerEntry, LinesSection, ReadingEntry, StraightSection};
 
 use super::plates_file::PlatesSection;
 use super::timber::{CutsSection, StockSection};
-use super::{HeightsSection, LengthEntry, PacksSection};
+use super::{HeightsSection, LengthEntry, PacksSection, ReadingsSection};
 
 /// A pegline job file.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
@@ -78,6 +78,9 @@ pub struct JobFile {
     /// For offset-block readings along a side.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub straight: Option<StraightSection>,
+    /// For taped readings.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub readings: Option<ReadingsSection>,
 }
 
 /// The tape in use and the hand that reads it.

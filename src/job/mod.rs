@@ -15,6 +15,7 @@ mod plates;
 mod plates_file;
 mod quantity;
 mod read;
+mod readings;
 mod shape;
 mod starter;
 mod timber;
@@ -32,6 +33,7 @@ pub use packs::PacksSection;
 pub use plates_file::{AnchorsSection, PlatesSection};
 pub use quantity::QuantityEntry;
 pub use read::{JobFileError, LARGEST_FILE, read};
+pub use readings::{ReadingsQuestion, ReadingsSection, SecondTapeSection};
 pub use starter::{Shape, UnknownShape, starter};
 pub use timber::{CountEntry, CutsSection, ForSaleEntry, MoneyEntry, StockSection};
 

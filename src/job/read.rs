@@ -170,6 +170,12 @@ impl JobFile {
                 (under.limit, under.preset) = (None, None);
             }
         }
+        // A limit of either kind replaces the other.
+        if let (Some(under), Some(over)) = (&mut self.readings, &over.readings)
+            && (over.limit.is_some() || over.preset.is_some())
+        {
+            (under.limit, under.preset) = (None, None);
+        }
         // Both are trees of optional fields that serialize only where given, so the merge is the same for every field
         // that a later capability adds.
         let merged = serde_json::to_value(&self)

@@ -74,6 +74,15 @@ impl Units {
         format!("{} {}", self.small_figure(mm), self.small_unit())
     }
 
+    /// A short distance as the tape shows it, in mm whatever the metric units: `6 mm`, `1/4in`.
+    #[must_use]
+    pub fn short(self, mm: f64) -> String {
+        match self {
+            Self::Mm | Self::M => Self::Mm.with_unit(mm),
+            Self::FeetInches => self.with_unit(mm),
+        }
+    }
+
     /// [`Units::small`] without its unit.
     #[must_use]
     pub fn small_figure(self, mm: f64) -> String {

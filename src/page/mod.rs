@@ -3,6 +3,7 @@
 
 mod ascii;
 mod csv;
+mod plain;
 mod table;
 mod text;
 

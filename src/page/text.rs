@@ -4,6 +4,7 @@ use anstyle::{AnsiColor, Style};
 use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, LineStyle, TableStyle, Width};
 use textwrap::core::Word;
 
+use super::plain::plain;
 use super::{Align, Block, Page, Table, WIDTH, ascii};
 use crate::quote::visible;
 
@@ -32,6 +33,11 @@ impl Default for Look {
 /// The page as text, each line ended by a line feed.
 #[must_use]
 pub fn text(page: &Page, look: Look) -> String {
+    if look.ascii {
+        let plain_look = Look { ascii: false, ..look };
+        // Only the rules under the table heads are left to spell.
+        return ascii(&text(&plain(page), plain_look));
+    }
     let mut out = String::new();
     if let Some(verdict) = &page.verdict {
         let colour = if verdict.good {
@@ -66,7 +72,7 @@ pub fn text(page: &Page, look: Look) -> String {
             }
         }
     }
-    if look.ascii { ascii(&out) } else { out }
+    out
 }
 
 fn push(out: &mut String, line: &str) {

@@ -10,6 +10,7 @@ mod footprint;
 mod grid;
 mod house;
 mod outline;
+mod sight;
 mod walk;
 
 pub use error::{Axis, Misclosure, PlanError};
@@ -17,6 +18,7 @@ pub use expression::parse_expression;
 pub use footprint::{Corner, Footprint, Heading, Side, Turn, corner_name};
 pub use grid::{Cell, Grid};
 pub use house::parse_sides;
+pub use sight::{Lies, lies};
 pub use walk::parse_walk;
 
 /// The fewest corners a plan can have.

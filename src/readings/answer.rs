@@ -2,7 +2,9 @@
 
 use serde::Serialize;
 
-use super::correct::Corrections;
+use super::correct::{Corrections, Sag};
+use super::input::TapeUse;
+use super::limit::LimitAnswer;
 use super::moves::{Move, Overhang, SideMove};
 use super::square::Angle;
 use crate::geometry::{Mm, Ratio};
@@ -214,6 +216,39 @@ pub struct MasonryAnswer {
     pub over: Vec<String>,
 }
 
+/// A tape as understood.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct TapeAnswer {
+    /// Its class.
+    pub class: &'static str,
+    /// Standard deviation of reading the blade, mm.
+    pub reading: Mm,
+    /// Standard deviation of holding the two ends, mm.
+    pub ends: Mm,
+    /// Whether the hook was the zero.
+    pub from_hook: bool,
+    /// What was held on and taken off every reading, mm.
+    pub held_on: Mm,
+    /// How warm the blade was, °C, where that was corrected for.
+    pub temperature_c: Option<Ratio>,
+    /// How it hung, where that was corrected for.
+    pub sag: Option<Sag>,
+}
+
+impl TapeAnswer {
+    pub(super) fn new(used: &TapeUse) -> Self {
+        Self {
+            class: used.tape.class.name(),
+            reading: Mm(used.tape.reading),
+            ends: Mm(used.tape.ends),
+            from_hook: used.tape.from_hook,
+            held_on: Mm(used.held_on),
+            temperature_c: used.conditions.temperature.map(Ratio),
+            sag: used.conditions.sag,
+        }
+    }
+}
+
 /// The whole answer.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Readings {
@@ -221,6 +256,10 @@ pub struct Readings {
     pub verdict: Verdict,
     /// With a misread: the verdict on the rest, once it is left out. Absent where that cannot be said.
     pub rest: Option<Verdict>,
+    /// The limit that the corners were held to; absent when judged by the tape alone.
+    pub limit: Option<LimitAnswer>,
+    /// The tapes as understood.
+    pub tapes: Vec<TapeAnswer>,
     /// Corners for which the limit lies within the uncertainty; the verdict goes by the best estimate.
     pub too_close: Vec<String>,
     /// The adjusted corners; empty when not fixed.
@@ -247,8 +286,10 @@ pub struct Readings {
     pub misreads: Vec<Misread>,
     /// Other pairs of readings that would explain two misreads as well.
     pub other_pairs: Vec<[String; 2]>,
-    /// Readings kept that nothing checks.
+    /// Readings that no other checks.
     pub unchecked: Vec<String>,
+    /// Readings that only one left out as misread checked.
+    pub no_longer_checked: Vec<String>,
     /// What the plan says of the readings.
     pub against_plan: AgainstPlan,
     /// Corners left loose, or nearly so (then their coordinates are given); empty when fixed.

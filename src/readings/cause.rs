@@ -1,6 +1,7 @@
 //! The slips a hand makes with a tape, and which of them an estimated slip looks like.
 
-use std::fmt;
+use super::finding::Clue;
+use crate::length::{MM_PER_FOOT, MM_PER_INCH, Units};
 
 /// What was probably done, from a slip (reading − true length) of a usual size.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -11,9 +12,9 @@ pub enum Cause {
     HeldTwice(f64),
     /// The held-on length was taken off although the tape was read from its end: short by it.
     TakenOffTwice(f64),
-    /// 10, 100 or 1000 dropped: short by it.
+    /// A round figure (10, 100, 1000) dropped: short by it.
     Dropped(f64),
-    /// 10, 100 or 1000 added: long by it.
+    /// A round figure added: long by it.
     Added(f64),
     /// Two neighbouring digits swapped; what the tape probably read, mm.
     Swapped(f64),
@@ -31,45 +32,74 @@ impl Cause {
     }
 }
 
-impl fmt::Display for Cause {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+/// What is usually held on when nothing was said to be, mm: a reader who did so anyway reads long by it.
+const fn usual_hold(units: Units) -> f64 {
+    match units {
+        Units::Mm | Units::M => 100.0,
+        Units::FeetInches => MM_PER_INCH,
+    }
+}
+
+/// The round figures that are dropped or added, mm.
+const fn round_figures(units: Units) -> [f64; 3] {
+    match units {
+        Units::Mm | Units::M => [10.0, 100.0, 1000.0],
+        Units::FeetInches => [MM_PER_INCH, MM_PER_FOOT, 10.0 * MM_PER_FOOT],
+    }
+}
+
+/// A figure as it stands on the blade: whole millimetres without their unit, feet and inches with theirs.
+fn on_the_blade(units: Units, mm: f64) -> String {
+    match units {
+        Units::Mm | Units::M => mm.to_string(),
+        Units::FeetInches => units.with_unit(mm),
+    }
+}
+
+impl Cause {
+    /// The cause in plain words, figures as on a blade in `units`.
+    #[must_use]
+    pub fn words(&self, units: Units) -> String {
+        let blade = |mm: f64| on_the_blade(units, mm);
         match self {
-            Self::NotTakenOff(size) => write!(f, "the {size} held on was not taken off"),
-            Self::HeldTwice(size) => write!(f, "held on at {} instead of {size}", 2.0 * size),
+            Self::NotTakenOff(size) => format!("the {} held on was not taken off", blade(*size)),
+            Self::HeldTwice(size) => format!("held on at {} instead of {}", blade(2.0 * size), blade(*size)),
             Self::TakenOffTwice(size) => {
-                write!(f, "the {size} was taken off twice, or read from the tape's end")
+                format!(
+                    "the {} was taken off twice, or read from the tape's end",
+                    blade(*size)
+                )
             }
-            Self::Dropped(size) => write!(f, "{size} dropped"),
-            Self::Added(size) => write!(f, "{size} added"),
-            Self::Swapped(meant) => write!(f, "two digits swapped: it may have read {meant}"),
+            Self::Dropped(size) => format!("{} dropped", blade(*size)),
+            Self::Added(size) => format!("{} added", blade(*size)),
+            Self::Swapped(meant) => format!("two digits swapped: it may have read {}", blade(*meant)),
         }
     }
 }
 
-/// What is usually held on, mm, when nothing was said to be: a reader who did so anyway reads long by it.
-const USUAL_HOLD: f64 = 100.0;
-
 /// The usual cause nearest to `slip` mm, if one lies within `tolerance` mm.
 ///
-/// `read` is what the tape read and `held_on` the length taken off it, mm. Of two causes equally near, the one
-/// about holding on is named before a round figure, and a round figure before swapped digits.
+/// Of two causes equally near, the one about holding on is named before a round figure, and a round figure before
+/// swapped digits. On a blade in feet and inches nothing is said of digits.
 #[must_use]
-pub fn likely(slip: f64, tolerance: f64, read: f64, held_on: f64) -> Option<Cause> {
+pub fn likely(slip: f64, tolerance: f64, clue: Clue) -> Option<Cause> {
     let mut causes = Vec::new();
-    if held_on > 0.0 {
-        causes.push(Cause::TakenOffTwice(held_on));
-        causes.push(Cause::HeldTwice(held_on));
+    if clue.held_on > 0.0 {
+        causes.push(Cause::TakenOffTwice(clue.held_on));
+        causes.push(Cause::HeldTwice(clue.held_on));
     } else {
-        causes.push(Cause::NotTakenOff(USUAL_HOLD));
+        causes.push(Cause::NotTakenOff(usual_hold(clue.units)));
     }
-    for size in [10.0, 100.0, 1000.0] {
+    for size in round_figures(clue.units) {
         causes.push(Cause::Dropped(size));
         causes.push(Cause::Added(size));
     }
-    causes.extend(swaps(read).into_iter().map(Cause::Swapped));
+    if clue.units != Units::FeetInches {
+        causes.extend(swaps(clue.read).into_iter().map(Cause::Swapped));
+    }
     let mut best: Option<(f64, Cause)> = None;
     for cause in causes {
-        let miss = (cause.slip(read) - slip).abs();
+        let miss = (cause.slip(clue.read) - slip).abs();
         // A later cause has to be nearer by more than the last digit of the arithmetic.
         if miss <= tolerance && best.is_none_or(|(nearest, _)| miss < nearest - 1e-6) {
             best = Some((miss, cause));

@@ -5,6 +5,7 @@
 use serde::Serialize;
 
 use crate::geometry::Mm;
+use crate::sag::{line_weight, tape_sag, tape_stretch};
 
 /// Thermal expansion of a steel blade, per °C (published for steel tapes; 0.00065 ft per °F per 100 ft in US tables).
 pub const STEEL_EXPANSION: f64 = 11.6e-6;
@@ -12,15 +13,14 @@ pub const STEEL_EXPANSION: f64 = 11.6e-6;
 /// The temperature at which a tape is right, °C (Directive 2014/32/EU Annex X).
 pub const STANDARD_TEMPERATURE: f64 = 20.0;
 
-/// Newtons per gram: standard gravity over a thousand.
-const NEWTONS_PER_GRAM: f64 = 9.806_65e-3;
-
 /// A tape hanging free between its supports.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Sag {
     /// Mass of the blade, g per metre.
+    #[serde(rename = "mass_g_per_m")]
     pub mass: f64,
     /// Pull on the tape, N.
+    #[serde(rename = "pull_n")]
     pub pull: f64,
     /// Equal spans between supports over the length read; 1 when held at both ends only.
     pub spans: u32,
@@ -64,12 +64,24 @@ pub struct Corrections {
 }
 
 impl Corrections {
+    /// Each of them with its name.
+    #[must_use]
+    pub const fn parts(&self) -> [(&'static str, Option<Mm>); 5] {
+        [
+            ("held on", self.held_on),
+            ("heat", self.temperature),
+            ("slope", self.slope),
+            ("sag", self.sag),
+            ("pull", self.tension),
+        ]
+    }
+
     /// The sum of all of them, mm.
     #[must_use]
     pub fn total(&self) -> f64 {
-        [self.held_on, self.temperature, self.slope, self.sag, self.tension]
+        self.parts()
             .into_iter()
-            .flatten()
+            .filter_map(|(_, part)| part)
             .map(|part| part.0)
             .sum()
     }
@@ -91,18 +103,18 @@ pub fn slope(length: f64, rise: f64) -> f64 {
     -(rise * rise) / (length + level)
 }
 
-/// Sag correction, mm, of `length` mm: −w²L³/(24P²) for each span, never positive.
+/// Sag correction, mm, of `length` mm: −w²L³/(24P²) for each span, never positive; 0 for a blade of no mass.
 #[must_use]
 pub fn sag(length: f64, sag: Sag) -> f64 {
-    let weight = sag.mass * NEWTONS_PER_GRAM / 1000.0;
     let spans = f64::from(sag.spans);
-    -weight.powi(2) * length.powi(3) / (24.0 * sag.pull.powi(2) * spans * spans)
+    let each = tape_sag(line_weight(sag.mass), length / spans, sag.pull);
+    -spans * each.unwrap_or(0.0)
 }
 
 /// Pull correction, mm, of `length` mm: (P − P₀)L/(AE).
 #[must_use]
 pub fn tension(length: f64, tension: Tension) -> f64 {
-    (tension.pull - tension.standard) * length / tension.stiffness
+    tape_stretch(length, tension.pull, tension.standard, tension.stiffness).unwrap_or(0.0)
 }
 
 /// Every correction of a reading of `length` mm (the held-on length already off) with `rise` mm between its ends.

@@ -3,10 +3,7 @@
 /// Why a set of readings could not be judged at all.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum Error {
-    /// Too few or too many corners.
-    #[error("the plan has {0} corners: readings can be judged for 3 to 26")]
-    Corners(usize),
-    /// A plan corner is not a place on a site, or falls on the one before.
+    /// A plan corner is too far off, or falls on another.
     #[error("corner {corner} of the plan is at ({x}, {y}): give each corner its own place, within 1 km")]
     Corner {
         /// The corner's letter.
@@ -54,7 +51,7 @@ pub enum Error {
         count: usize,
     },
     /// Not a length a tape can read.
-    #[error("reading {line}: {value} is not a length on a tape: write millimetres, above 0 and up to 1 km")]
+    #[error("reading {line}: {value} mm is not a length on a tape: it must be above 0 and up to 1 km")]
     NotALength {
         /// The line's name.
         line: String,
@@ -63,7 +60,7 @@ pub enum Error {
     },
     /// Nothing is left of a reading once the held-on length and the corrections are taken off.
     #[error(
-        "reading {line}: {value} leaves {left} after what is taken off: check the reading and the length held on"
+        "reading {line}: {value} mm leaves {left} mm after what is taken off: check the reading and the length held on"
     )]
     NothingLeft {
         /// The line's name.

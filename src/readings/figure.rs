@@ -4,11 +4,12 @@ use super::adjust::Adjustment;
 use super::answer::{Corner, FitAnswer, MasonryAnswer, Side, Verdict};
 use super::chi_square::{ALPHA_GLOBAL, joint_factor};
 use super::fit;
-use super::input::{FitKind, Input, letter};
-use super::moves::{self, Move, Overhang, SideMove, side_name};
+use super::input::{FitKind, Input};
+use super::moves::{Laid, Move, Overhang, SideMove};
 use super::square::{self, Angle, Call};
 use crate::geometry::{Mm, Ratio};
 use crate::network;
+use crate::plan::corner_name;
 
 /// What the adjusted figure says.
 #[derive(Debug, Default)]
@@ -26,7 +27,8 @@ pub(super) struct Figure {
 impl Figure {
     /// Lays the figure on the plan and measures it.
     pub(super) fn new(input: &Input<'_>, adjusted: &Adjustment) -> Self {
-        let plan = input.corners;
+        let outline = input.footprint;
+        let plan = &outline.points();
         let kind = input.fit_kind();
         let placement = fit::place(plan, &adjusted.points, kind);
         let placed = &placement.points;
@@ -36,14 +38,20 @@ impl Figure {
             FitKind::Free | FitKind::LeastWorst => None,
         };
         let joint = joint_factor(plan.len(), ALPHA_GLOBAL);
-        let overhangs = moves::overhangs(plan, placed, input.masonry);
-        let moves = moves::moves(plan, placed, held.as_ref().unwrap_or(&free));
+        let laid = Laid {
+            plan: outline,
+            placed,
+            covariance: held.as_ref().unwrap_or(&free),
+            units: input.units,
+        };
+        let overhangs = laid.overhangs(input.masonry);
+        let moves = laid.moves();
         Self {
             corners: (0..plan.len())
                 .map(|i| {
                     let ellipse = network::ellipse(&free, i);
                     Corner {
-                        name: letter(i).to_string(),
+                        name: corner_name(i).to_string(),
                         x: Mm(placed[i].x),
                         y: Mm(placed[i].y),
                         sd_x: Mm(free[(2 * i, 2 * i)].max(0.0).sqrt()),
@@ -59,7 +67,7 @@ impl Figure {
                     let j = (i + 1) % plan.len();
                     let (planned, built) = (plan[i].distance(plan[j]), placed[i].distance(placed[j]));
                     Side {
-                        name: side_name(i, plan.len()),
+                        name: outline.side_name(i),
                         plan: Mm(planned),
                         built: Mm(built),
                         difference: Mm(built - planned),
@@ -67,7 +75,7 @@ impl Figure {
                     }
                 })
                 .collect(),
-            angles: square::judge(plan, placed, &free, input.limit.as_ref(), joint),
+            angles: square::judge(outline, placed, &free, input.limit, joint),
             fit: Some(FitAnswer {
                 kind: match kind {
                     FitKind::Held(_) => "held",
@@ -75,7 +83,7 @@ impl Figure {
                     FitKind::LeastWorst => "least-worst",
                 },
                 side: match kind {
-                    FitKind::Held(side) => Some(side_name(side, plan.len())),
+                    FitKind::Held(side) => Some(outline.side_name(side)),
                     FitKind::Free | FitKind::LeastWorst => None,
                 },
                 worst_overhang: Mm(fit::worst_overhang(plan, placed)),
@@ -94,7 +102,7 @@ impl Figure {
                         .collect(),
                 }
             }),
-            side_moves: moves::side_moves(plan, placed),
+            side_moves: laid.side_moves(),
             moves,
             overhangs,
         }

@@ -1,16 +1,17 @@
-//! What is handed in: the plan's corners, the tapes and what they read, and how to judge it.
+//! What is handed in: the plan, the tapes and what they read, and how to judge it.
 
-use std::fmt;
-
-use crate::geometry::Point;
+use crate::length::Units;
+use crate::plan::{Footprint, corner_name};
 use crate::tape::Tape;
 
 use super::correct::Conditions;
 use super::error::Error;
+use super::limit::{FARTHEST, Limit};
 
-/// Coordinates and readings past this, mm, are slips of the keyboard: 1 km.
-const FARTHEST: f64 = 1e6;
 const MOST_READINGS: usize = 700;
+
+/// How well an outline is taken to be built unless it is said, one standard deviation, mm. Common practice, no source.
+pub const BUILT_WITHIN: f64 = 10.0;
 
 /// One reading of a tape between two corners.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -52,41 +53,6 @@ pub struct TapeUse {
     pub conditions: Conditions,
 }
 
-/// How far out of square a corner may be.
-#[derive(Clone, Copy)]
-pub enum Limit<'a> {
-    /// The user's own limit at the end of any side, mm.
-    Fixed(f64),
-    /// A published tolerance: from a side's length, mm, to the limit at its end, mm.
-    ByLength(&'a dyn Fn(f64) -> f64),
-}
-
-impl Limit<'_> {
-    /// The limit at the end of `length` mm, mm: never negative, nor past 1 km.
-    #[must_use]
-    pub fn at(&self, length: f64) -> f64 {
-        let limit = match self {
-            Self::Fixed(limit) => *limit,
-            Self::ByLength(tolerance) => tolerance(length),
-        };
-        // Nothing is within a limit that is not a number.
-        if limit.is_nan() {
-            0.0
-        } else {
-            limit.clamp(0.0, FARTHEST)
-        }
-    }
-}
-
-impl fmt::Debug for Limit<'_> {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Fixed(limit) => f.debug_tuple("Fixed").field(limit).finish(),
-            Self::ByLength(_) => f.write_str("ByLength(..)"),
-        }
-    }
-}
-
 /// How the true outline is laid on what was built.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum FitKind {
@@ -108,12 +74,8 @@ pub struct Masonry {
 /// Everything that is needed to judge a set of readings.
 #[derive(Debug, Clone, Copy)]
 pub struct Input<'a> {
-    /// The plan's corners in order, mm, y down the page.
-    pub corners: &'a [Point],
-    /// Sides that are existing walls, by index; side 0 is AB.
-    pub house: &'a [usize],
-    /// Pairs of corners that cannot be taped (the house is in the way).
-    pub blocked: &'a [(usize, usize)],
+    /// The plan. Its house sides can't be taped through.
+    pub footprint: &'a Footprint,
     /// The readings, in the order given.
     pub readings: &'a [Reading],
     /// The tapes; the first is the one that would tape a further line.
@@ -124,35 +86,36 @@ pub struct Input<'a> {
     /// How to lay the true outline on what was built; `None` for the first house side, or free without one.
     pub fit: Option<FitKind>,
     /// How far out of square is too far; `None` to judge by what the tape can tell.
-    pub limit: Option<Limit<'a>>,
+    pub limit: Option<Limit>,
     /// Set when the readings are of the masonry.
     pub masonry: Option<Masonry>,
+    /// The units that moves are told in, and whose round figures are the usual slips.
+    pub units: Units,
 }
 
 impl<'a> Input<'a> {
-    /// Readings by these tapes on this plan, with everything else at its default: no house side, everything
-    /// tapeable, built within 10 mm, no limit.
+    /// Readings by these tapes on this plan, with everything else at its default: built within 10 mm, no limit.
     #[must_use]
-    pub const fn new(corners: &'a [Point], readings: &'a [Reading], tapes: &'a [TapeUse]) -> Self {
+    pub const fn new(footprint: &'a Footprint, readings: &'a [Reading], tapes: &'a [TapeUse]) -> Self {
         Self {
-            corners,
-            house: &[],
-            blocked: &[],
+            footprint,
             readings,
             tapes,
-            built_within: 10.0,
+            built_within: BUILT_WITHIN,
             fit: None,
             limit: None,
             masonry: None,
+            units: Units::Mm,
         }
     }
 
     /// The fit asked for, or the default one.
     #[must_use]
     pub fn fit_kind(&self) -> FitKind {
-        self.fit
-            .or_else(|| self.house.iter().min().map(|side| FitKind::Held(*side)))
-            .unwrap_or(FitKind::Free)
+        self.fit.unwrap_or_else(|| {
+            let house = self.footprint.sides().iter().position(|side| side.house);
+            house.map_or(FitKind::Free, FitKind::Held)
+        })
     }
 
     /// Checks all that can be checked before anything is worked out.
@@ -178,40 +141,34 @@ impl<'a> Input<'a> {
     }
 
     fn check_plan(&self) -> Result<(), Error> {
-        let count = self.corners.len();
-        if !(3..=26).contains(&count) {
-            return Err(Error::Corners(count));
-        }
-        for (i, corner) in self.corners.iter().enumerate() {
-            let placed = corner.x.abs() <= FARTHEST && corner.y.abs() <= FARTHEST;
-            if !placed
-                || self.corners[..i]
+        let corners = self.footprint.corners();
+        for (i, corner) in corners.iter().enumerate() {
+            let (x, y) = (corner.at.x, corner.at.y);
+            let crowded = || {
+                corners[..i]
                     .iter()
-                    .any(|other| other.distance(*corner) < 1.0)
-            {
+                    .any(|other| other.at.distance(corner.at) < 1.0)
+            };
+            if x.abs() > FARTHEST || y.abs() > FARTHEST || crowded() {
                 return Err(Error::Corner {
-                    corner: letter(i),
-                    x: corner.x,
-                    y: corner.y,
+                    corner: corner.name,
+                    x,
+                    y,
                 });
             }
         }
-        let held = match self.fit {
-            Some(FitKind::Held(side)) => Some(side),
-            _ => None,
-        };
-        match self.house.iter().copied().chain(held).find(|side| *side >= count) {
-            Some(side) => Err(Error::UnknownSide {
-                side: side + 1,
-                count,
+        match self.fit {
+            Some(FitKind::Held(side)) if side >= corners.len() => Err(Error::UnknownSide {
+                side: side.saturating_add(1),
+                count: corners.len(),
             }),
-            None => Ok(()),
+            _ => Ok(()),
         }
     }
 
     fn check_settings(&self) -> Result<(), Error> {
         within("built within", self.built_within, 0.1, 1e4, "0.1 to 10000 mm")?;
-        if let Some(Limit::Fixed(limit)) = self.limit {
+        if let Some(Limit::Own(limit)) = self.limit {
             within("the limit", limit, 0.0, FARTHEST, "0 mm or more")?;
         }
         if let Some(Masonry { limit: Some(limit) }) = self.masonry {
@@ -221,23 +178,23 @@ impl<'a> Input<'a> {
     }
 
     fn check_reading(&self, position: usize, reading: &Reading) -> Result<(), Error> {
-        let count = self.corners.len();
+        let count = self.footprint.len();
         for corner in [reading.from, reading.to] {
             if corner >= count {
                 return Err(Error::UnknownCorner {
                     position,
                     corner,
-                    last: letter(count - 1),
+                    last: corner_name(count - 1),
                 });
             }
         }
         if reading.from == reading.to {
             return Err(Error::SameCorner {
                 position,
-                corner: letter(reading.from),
+                corner: corner_name(reading.from),
             });
         }
-        let line = || line_name(reading.from, reading.to, count);
+        let line = || self.footprint.line_name(reading.from, reading.to);
         if reading.tape >= self.tapes.len() {
             return Err(Error::UnknownTape {
                 line: line(),
@@ -297,19 +254,4 @@ fn within(what: &'static str, value: f64, low: f64, high: f64, allowed: &'static
     } else {
         Err(Error::Setting { what, value, allowed })
     }
-}
-
-/// The letter of corner `index`: A is 0. Past Z it stays at Z (plans stop there).
-#[must_use]
-pub fn letter(index: usize) -> char {
-    char::from(b'A' + u8::try_from(index.min(25)).unwrap_or(25))
-}
-
-/// The name of the line between two corners of `count`: sides as the outline runs (AB … FA), others in the alphabet's order.
-#[must_use]
-pub fn line_name(from: usize, to: usize, count: usize) -> String {
-    let (low, high) = (from.min(to), from.max(to));
-    let closing = low == 0 && high + 1 == count;
-    let (first, second) = if closing { (high, low) } else { (low, high) };
-    [letter(first), letter(second)].into_iter().collect()
 }

@@ -5,14 +5,15 @@
 //! variance expected of one reading and s² is the spread actually seen. Readings that disagree by more than
 //! 3.29 standard deviations of a difference are not averaged: each stands on its own, so that the wrong one can be named.
 
+use crate::geometry::Mm;
+use crate::length::Units;
 use crate::tape::Tape;
 
 use super::adjust::Observation;
 use super::correct::{self, Corrections};
 use super::error::Error;
-use super::input::{Input, Reading, line_name};
+use super::input::{Input, Reading};
 use super::snoop::CRITICAL;
-use crate::geometry::Mm;
 
 /// One distance, from one or more readings of a line by one tape.
 #[derive(Debug, Clone, PartialEq)]
@@ -32,7 +33,6 @@ pub(super) struct Taped {
 
 /// The distances, in the order in which the lines were first read.
 pub(super) fn take_in(input: &Input<'_>) -> Result<Vec<Taped>, Error> {
-    let count = input.corners.len();
     // A line read by one tape, in the order first met.
     let mut lines: Vec<((usize, usize, usize), Vec<Reading>)> = Vec::new();
     for reading in input.readings {
@@ -49,10 +49,10 @@ pub(super) fn take_in(input: &Input<'_>) -> Result<Vec<Taped>, Error> {
     let mut taped = Vec::new();
     for (_, readings) in &lines {
         for group in agreeing(readings, &input.tapes[readings[0].tape].tape) {
-            taped.push(average(input, &group, count)?);
+            taped.push(average(input, &group)?);
         }
     }
-    label(&mut taped);
+    label(&mut taped, input.units);
     Ok(taped)
 }
 
@@ -82,9 +82,9 @@ fn single_variance(tape: &Tape) -> f64 {
     (tape.reading.powi(2) + tape.ends.powi(2)).max(1e-4)
 }
 
-fn average(input: &Input<'_>, group: &[Reading], corners: usize) -> Result<Taped, Error> {
+fn average(input: &Input<'_>, group: &[Reading]) -> Result<Taped, Error> {
     let (from, to, tape_index) = (group[0].from, group[0].to, group[0].tape);
-    let name = line_name(from, to, corners);
+    let name = input.footprint.line_name(from, to);
     let used = &input.tapes[tape_index];
     let m = group.len() as f64;
     let read = group.iter().map(|r| r.value).sum::<f64>() / m;
@@ -129,19 +129,37 @@ fn average(input: &Input<'_>, group: &[Reading], corners: usize) -> Result<Taped
     })
 }
 
-/// Tells apart the distances of one line: by their tape, or by their turn where one tape read it twice and disagreed.
-fn label(taped: &mut [Taped]) {
+/// Tells apart the distances of one line: by their tape, or by what was read where one tape read it twice and disagreed.
+fn label(taped: &mut [Taped], units: Units) {
     let lines: Vec<(String, usize)> = taped.iter().map(|t| (t.name.clone(), t.tape)).collect();
     for (i, one) in taped.iter_mut().enumerate() {
         let (line, tape) = &lines[i];
         let same_line = lines.iter().filter(|(name, _)| name == line).count();
         let same_tape = lines.iter().filter(|other| *other == &lines[i]).count();
         if same_tape > 1 {
-            // Two disagreeing lengths of one line are best told apart by what was read.
-            one.name = format!("{line} ({})", round_to_tenth(one.read));
+            one.name = match units {
+                Units::Mm | Units::M => format!("{line} ({})", round_to_tenth(one.read)),
+                Units::FeetInches => format!("{line} ({})", units.figure(one.read)),
+            };
         } else if same_line > 1 && *tape > 0 {
             one.name = format!("{line} (tape {})", tape + 1);
         }
+    }
+    // A name must mean one reading, however fine the tape and whichever tape read it.
+    for i in 1..taped.len() {
+        let again = (1..=i + 1).find(|n| {
+            let name = numbered(&taped[i].name, *n);
+            taped[..i].iter().all(|other| other.name != name)
+        });
+        taped[i].name = numbered(&taped[i].name, again.unwrap_or(1));
+    }
+}
+
+fn numbered(name: &str, n: usize) -> String {
+    if n == 1 {
+        name.to_owned()
+    } else {
+        format!("{name} no {n}")
     }
 }
 

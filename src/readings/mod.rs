@@ -15,6 +15,7 @@ mod finding;
 mod fit;
 mod input;
 mod intake;
+mod limit;
 mod loose;
 mod moves;
 mod next;
@@ -31,7 +32,7 @@ mod suggest;
 pub use adjust::{Adjustment, Datum, NotAdjusted, Observation, UNCHECKED, adjust};
 pub use answer::{
     AgainstPlan, Corner, FitAnswer, GlobalTest, MasonryAnswer, Misread, ReadingLine, Readings, Reason, Side,
-    SuspectReading, TapeNext, Verdict,
+    SuspectReading, TapeAnswer, TapeNext, Verdict,
 };
 pub use cause::{Cause, likely};
 pub use chi_square::{ALPHA_GLOBAL, ALPHA_READING, critical, joint_factor, lower_tail};
@@ -42,12 +43,18 @@ pub use correct::{
 pub use error::Error;
 pub use finding::{Clue, Finding, SettledBy, Snooping, Suspect};
 pub use fit::{Placement, free, held, least_worst, outward_normals, overhangs, place, worst_overhang};
-pub use input::{FitKind, Input, Limit, Masonry, Reading, TapeUse, letter, line_name};
+pub use input::{BUILT_WITHIN, FitKind, Input, Masonry, Reading, TapeUse};
+pub use limit::{Limit, LimitAnswer};
 pub use loose::loose_corners;
 pub use moves::{Component, Move, Overhang, SideMove};
 pub use snoop::{CRITICAL, DETECTABLE, Network, snoop};
-pub use square::{Angle, COVERAGE, Call, End, Sense, angle_between, angle_gradient};
+pub use square::{Angle, COVERAGE, Call, End, Sense, angle_gradient};
 pub use suggest::{Check, check_with, fixing, variance_with, worst_with};
+
+/// Whether a set of readings can be judged at all: the plan, the tapes and every reading are what they can be.
+pub fn check(input: &Input<'_>) -> Result<(), Error> {
+    search::Case::new(input).map(|_| ())
+}
 
 /// Judges a set of taped readings.
 ///

@@ -4,12 +4,11 @@ use nalgebra::{DMatrix, Matrix2, Vector2};
 use serde::Serialize;
 
 use super::fit;
-use super::input::{Masonry, letter, line_name};
-use super::square::neighbours;
+use super::input::Masonry;
+use super::square::{COVERAGE, neighbours};
 use crate::geometry::{Mm, Point};
-
-/// A move under this, mm, is not worth a hammer: it rounds to nothing on the tape.
-const NOTHING: f64 = 0.5;
+use crate::length::Units;
+use crate::plan::{Footprint, corner_name};
 
 /// Two ends of a side within this, mm, move alike.
 const ALIKE: f64 = 1.0;
@@ -25,6 +24,8 @@ pub struct Component {
     pub distance: Mm,
     /// Standard deviation, mm, in the datum of the fit.
     pub sd: Mm,
+    /// Whether it is worth a hammer, and more than the tapes' own error can make.
+    pub sure: bool,
     /// The whole side that carries the corner along with it, if one does.
     pub with_side: Option<String>,
 }
@@ -36,11 +37,13 @@ pub struct Move {
     pub corner: String,
     /// How far in all, mm.
     pub distance: Mm,
-    /// Which way, along its sides: "away from B", "toward D".
+    /// Which way, along its sides: "away from B", "toward D"; the parts that are sure, or all where none is.
     pub toward: String,
     /// The parts along its two sides.
     pub components: [Component; 2],
-    /// The move in plain words.
+    /// Whether any part of it is more than the tapes' own error can make.
+    pub sure: bool,
+    /// The same parts of the move in plain words.
     pub words: String,
 }
 
@@ -51,6 +54,8 @@ pub struct SideMove {
     pub side: String,
     /// How far, mm: + out, away from the footprint; − in.
     pub distance: Mm,
+    /// Standard deviation, mm, in the datum of the fit.
+    pub sd: Mm,
     /// The move in plain words.
     pub words: String,
 }
@@ -68,122 +73,166 @@ pub struct Overhang {
     pub over: Option<bool>,
 }
 
-/// Every side's overhang or setback.
-#[must_use]
-pub(super) fn overhangs(plan: &[Point], placed: &[Point], masonry: Option<Masonry>) -> Vec<Overhang> {
-    let limit = masonry.and_then(|m| m.limit);
-    fit::overhangs(plan, placed)
-        .into_iter()
-        .enumerate()
-        .map(|(side, (start, end))| Overhang {
-            side: side_name(side, plan.len()),
-            start: Mm(start),
-            end: Mm(end),
-            over: limit.map(|l| start.abs().max(end.abs()) > l),
-        })
-        .collect()
+/// The plan, what was built laid on it, and the units to tell moves in.
+#[derive(Clone, Copy)]
+pub(super) struct Laid<'a> {
+    pub(super) plan: &'a Footprint,
+    /// The built corners in the plan's frame, mm.
+    pub(super) placed: &'a [Point],
+    /// Their covariance in the datum of the fit, mm².
+    pub(super) covariance: &'a DMatrix<f64>,
+    pub(super) units: Units,
 }
 
-/// The name of side `side` of `count`: 0 is AB.
-#[must_use]
-pub(super) fn side_name(side: usize, count: usize) -> String {
-    line_name(side, (side + 1) % count, count)
-}
+impl Laid<'_> {
+    /// A move under this, mm, is not worth a hammer: it rounds to nothing on the tape.
+    fn nothing(&self) -> f64 {
+        self.units.tape_step() / 2.0
+    }
 
-/// The whole sides that move, the farthest first.
-#[must_use]
-pub(super) fn side_moves(plan: &[Point], placed: &[Point]) -> Vec<SideMove> {
-    let mut moves: Vec<SideMove> = whole_sides(plan, placed)
-        .into_iter()
-        .enumerate()
-        .filter_map(|(side, distance)| {
-            let distance = distance?;
-            let name = side_name(side, plan.len());
-            let way = if distance > 0.0 { "out" } else { "in" };
-            Some(SideMove {
-                words: format!("side {name}: {:.0} mm {way}, both ends", distance.abs().round()),
-                side: name,
-                distance: Mm(distance),
+    /// Every side's overhang or setback.
+    pub(super) fn overhangs(&self, masonry: Option<Masonry>) -> Vec<Overhang> {
+        let limit = masonry.and_then(|m| m.limit);
+        fit::overhangs(&self.plan.points(), self.placed)
+            .into_iter()
+            .enumerate()
+            .map(|(side, (start, end))| Overhang {
+                side: self.plan.side_name(side),
+                start: Mm(start),
+                end: Mm(end),
+                over: limit.map(|l| start.abs().max(end.abs()) > l),
             })
-        })
-        .collect();
-    moves.sort_by(|a, b| b.distance.0.abs().total_cmp(&a.distance.0.abs()));
-    moves
-}
+            .collect()
+    }
 
-/// For each side, how far it moves as a whole, if both ends move alike.
-fn whole_sides(plan: &[Point], placed: &[Point]) -> Vec<Option<f64>> {
-    fit::overhangs(plan, placed)
-        .into_iter()
-        .map(|(start, end)| {
-            let alike = (start - end).abs() <= ALIKE && start.abs().min(end.abs()) >= NOTHING;
-            (alike && start * end > 0.0).then(|| f64::midpoint(start, end))
-        })
-        .collect()
-}
+    /// The whole sides that move, the farthest first.
+    pub(super) fn side_moves(&self) -> Vec<SideMove> {
+        let mut moves: Vec<SideMove> = self
+            .whole_sides()
+            .into_iter()
+            .enumerate()
+            .filter_map(|(side, distance)| {
+                let distance = distance?;
+                let name = self.plan.side_name(side);
+                let way = if distance > 0.0 { "out" } else { "in" };
+                let by = self.units.short(distance.abs());
+                Some(SideMove {
+                    words: format!("side {name}: {by} {way}, both ends"),
+                    side: name,
+                    distance: Mm(distance),
+                    sd: Mm(self.side_sd(side)),
+                })
+            })
+            .collect();
+        moves.sort_by(|a, b| b.distance.0.abs().total_cmp(&a.distance.0.abs()));
+        moves
+    }
 
-/// How each corner moves from where it is (`placed`, in the plan's frame) to its place on the `plan`.
-#[must_use]
-pub(super) fn moves(plan: &[Point], placed: &[Point], covariance: &DMatrix<f64>) -> Vec<Move> {
-    let whole = whole_sides(plan, placed);
-    (0..plan.len())
-        .map(|corner| corner_move(plan, placed, covariance, &whole, corner))
-        .collect()
-}
-
-fn corner_move(
-    plan: &[Point],
-    placed: &[Point],
-    covariance: &DMatrix<f64>,
-    whole: &[Option<f64>],
-    corner: usize,
-) -> Move {
-    let count = plan.len();
-    let (before, after) = neighbours(corner, count);
-    let away = |other: usize| {
-        let length = plan[corner].distance(plan[other]);
-        Vector2::new(
-            (plan[corner].x - plan[other].x) / length,
-            (plan[corner].y - plan[other].y) / length,
-        )
-    };
-    let shift = Vector2::new(
-        plan[corner].x - placed[corner].x,
-        plan[corner].y - placed[corner].y,
-    );
-    let axes = Matrix2::from_columns(&[away(before), away(after)]);
-    // Sides in one line have no second direction; the move is then given along the first only.
-    let inverse = axes
-        .try_inverse()
-        .unwrap_or_else(|| Matrix2::from_rows(&[away(before).transpose(), Vector2::zeros().transpose()]));
-    let parts = inverse * shift;
-    let block: Matrix2<f64> = covariance.fixed_view::<2, 2>(2 * corner, 2 * corner).into();
-    let spread = inverse * block * inverse.transpose();
-    // Moving along one side is moving the other side square to itself.
-    let carried = [corner, before];
-    let components: [Component; 2] = [0, 1].map(|i| {
-        let other = [before, after][i];
-        Component {
-            side: line_name(corner, other, count),
-            from: letter(other).to_string(),
-            distance: Mm(parts[i]),
-            sd: Mm(spread[(i, i)].max(0.0).sqrt()),
-            with_side: whole[carried[i]].map(|_| side_name(carried[i], count)),
+    /// Standard deviation of how far a side lies out, mm: the mean of its two ends.
+    fn side_sd(&self, side: usize) -> f64 {
+        let (x, y) = self.plan.sides()[side].heading.outward();
+        let ends = [side, (side + 1) % self.plan.len()];
+        let mut variance = 0.0;
+        for i in ends {
+            for j in ends {
+                let block = self.covariance.fixed_view::<2, 2>(2 * i, 2 * j);
+                variance += (Vector2::new(x, y).transpose() * block * Vector2::new(x, y))[0] / 4.0;
+            }
         }
-    });
-    let toward = join(
-        components
+        variance.max(0.0).sqrt()
+    }
+
+    /// For each side, how far it moves as a whole: if both ends move alike, by more than the tapes' own error can make.
+    fn whole_sides(&self) -> Vec<Option<f64>> {
+        fit::overhangs(&self.plan.points(), self.placed)
+            .into_iter()
+            .enumerate()
+            .map(|(side, (start, end))| {
+                let alike = (start - end).abs() <= ALIKE && start.abs().min(end.abs()) >= self.nothing();
+                let distance = f64::midpoint(start, end);
+                let sure = distance.abs() > COVERAGE * self.side_sd(side);
+                (alike && start * end > 0.0 && sure).then_some(distance)
+            })
+            .collect()
+    }
+
+    /// How each corner moves from where it is to its place on the plan.
+    pub(super) fn moves(&self) -> Vec<Move> {
+        let whole = self.whole_sides();
+        (0..self.plan.len())
+            .map(|corner| self.corner_move(&whole, corner))
+            .collect()
+    }
+
+    fn corner_move(&self, whole: &[Option<f64>], corner: usize) -> Move {
+        let count = self.plan.len();
+        let at = self.plan.corners()[corner].at;
+        let (before, after) = neighbours(corner, count);
+        // A plan's sides run across or down, so the two are square to each other.
+        let away = |other: usize| {
+            let (from, length) = (
+                self.plan.corners()[other].at,
+                self.plan.corners()[other].at.distance(at),
+            );
+            Vector2::new((at.x - from.x) / length, (at.y - from.y) / length)
+        };
+        let shift = Vector2::new(at.x - self.placed[corner].x, at.y - self.placed[corner].y);
+        let block: Matrix2<f64> = self.covariance.fixed_view::<2, 2>(2 * corner, 2 * corner).into();
+        // Moving along one side is moving the other side square to itself.
+        let carried = [corner, before];
+        let components: [Component; 2] = [0, 1].map(|i| {
+            let other = [before, after][i];
+            let distance = away(other).dot(&shift);
+            let sd = (away(other).transpose() * block * away(other))[0].max(0.0).sqrt();
+            Component {
+                side: self.plan.line_name(corner, other),
+                from: corner_name(other).to_string(),
+                distance: Mm(distance),
+                sd: Mm(sd),
+                sure: distance.abs() >= self.nothing().max(COVERAGE * sd),
+                with_side: whole[carried[i]].map(|_| self.plan.side_name(carried[i])),
+            }
+        });
+        let sure = components.iter().any(|c| c.sure);
+        // What is sure; or, where nothing is, all of it.
+        let told: Vec<&Component> = components
             .iter()
-            .filter(|c| c.distance.0.abs() >= NOTHING)
-            .map(way),
-    );
-    let name = letter(corner).to_string();
-    Move {
-        words: words(&name, &components),
-        corner: name,
-        distance: Mm(shift.norm()),
-        toward,
-        components,
+            .filter(|c| c.sure || (!sure && c.distance.0.abs() >= self.nothing()))
+            .collect();
+        let name = corner_name(corner).to_string();
+        Move {
+            words: self.words(&name, &told),
+            corner: name,
+            distance: Mm(shift.norm()),
+            toward: join(told.iter().map(|c| way(c))),
+            sure,
+            components,
+        }
+    }
+
+    fn words(&self, corner: &str, told: &[&Component]) -> String {
+        let own = join(
+            told.iter()
+                .filter(|c| c.with_side.is_none())
+                .map(|c| format!("{} {}", self.units.short(c.distance.0.abs()), way(c))),
+        );
+        let carried = join(
+            told.iter()
+                .filter_map(|c| c.with_side.as_ref())
+                .map(|side| format!("with side {side}")),
+        );
+        let words = match (own.is_empty(), carried.is_empty()) {
+            (true, true) => "stays".to_owned(),
+            (true, false) => carried,
+            (false, true) => own,
+            (false, false) => format!("{carried}, then {own}"),
+        };
+        let doubt = if told.iter().any(|c| !c.sure) {
+            ", less than the tapes can tell"
+        } else {
+            ""
+        };
+        format!("{corner}: {words}{doubt}")
     }
 }
 
@@ -194,26 +243,6 @@ fn way(component: &Component) -> String {
         "toward"
     };
     format!("{sense} {}", component.from)
-}
-
-fn words(corner: &str, components: &[Component]) -> String {
-    let moving = || components.iter().filter(|c| c.distance.0.abs() >= NOTHING);
-    let own = join(
-        moving()
-            .filter(|c| c.with_side.is_none())
-            .map(|c| format!("{:.0} mm {}", c.distance.0.abs().round(), way(c))),
-    );
-    let carried = join(
-        moving()
-            .filter_map(|c| c.with_side.as_ref())
-            .map(|side| format!("with side {side}")),
-    );
-    match (own.is_empty(), carried.is_empty()) {
-        (true, true) => format!("{corner}: stays"),
-        (true, false) => format!("{corner}: {carried}"),
-        (false, true) => format!("{corner}: {own}"),
-        (false, false) => format!("{corner}: {carried}, then {own}"),
-    }
 }
 
 fn join(parts: impl Iterator<Item = String>) -> String {

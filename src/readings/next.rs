@@ -2,7 +2,6 @@
 
 use super::adjust::{Adjustment, distances};
 use super::answer::{Reason, TapeNext};
-use super::input::line_name;
 use super::search::{Case, Found};
 use super::square::angle_gradient;
 use super::suggest::{self, Check};
@@ -68,7 +67,7 @@ fn again(found: &Found) -> Vec<usize> {
 }
 
 fn name(case: &Case<'_>, line: &Distance) -> String {
-    line_name(line.from, line.to, case.plan().len())
+    case.input.footprint.line_name(line.from, line.to)
 }
 
 fn fixing(case: &Case<'_>, found: &Found) -> Vec<TapeNext> {

@@ -1,17 +1,20 @@
 //! The answer put together from what was found.
 
 use super::adjust::distances;
-use super::answer::{AgainstPlan, GlobalTest, Misread, ReadingLine, Readings, SuspectReading, Verdict};
+use super::answer::{
+    AgainstPlan, GlobalTest, Misread, ReadingLine, Readings, SuspectReading, TapeAnswer, Verdict,
+};
 use super::chi_square::{ALPHA_GLOBAL, critical};
 use super::figure::Figure;
 use super::finding::{Finding, SettledBy, Suspect};
-use super::input::letter;
+use super::limit::Limit;
 use super::loose::loose_corners;
 use super::next;
 use super::search::{Case, Found};
 use super::snoop::DETECTABLE;
 use crate::geometry::{Mm, Ratio};
 use crate::network;
+use crate::plan::corner_name;
 
 pub(super) fn report(case: &Case<'_>, found: &Found) -> Readings {
     let figure = found
@@ -38,7 +41,12 @@ pub(super) fn report(case: &Case<'_>, found: &Found) -> Readings {
         sure.then(|| figure.verdict())
     };
     let too_close = if sure { figure.too_close() } else { Vec::new() };
-    let letters = |corners: &[usize]| corners.iter().map(|i| letter(*i).to_string()).collect::<Vec<_>>();
+    let letters = |corners: &[usize]| {
+        corners
+            .iter()
+            .map(|i| corner_name(*i).to_string())
+            .collect::<Vec<_>>()
+    };
     let names = |indices: &[usize]| {
         indices
             .iter()
@@ -55,6 +63,8 @@ pub(super) fn report(case: &Case<'_>, found: &Found) -> Readings {
         verdict,
         rest,
         tape_next: next::tape_next(case, found, &too_close),
+        limit: case.input.limit.map(Limit::answer),
+        tapes: case.input.tapes.iter().map(TapeAnswer::new).collect(),
         too_close: letters(&too_close),
         corners: figure.corners,
         angles: figure.angles,
@@ -80,14 +90,8 @@ pub(super) fn report(case: &Case<'_>, found: &Found) -> Readings {
             .iter()
             .map(|(a, b)| [case.taped[*a].name.clone(), case.taped[*b].name.clone()])
             .collect(),
-        unchecked: adjusted
-            .map(|a| {
-                (0..found.kept.len())
-                    .filter(|i| a.redundancy[*i] == 0.0)
-                    .map(|i| case.taped[found.kept[i]].name.clone())
-                    .collect()
-            })
-            .unwrap_or_default(),
+        unchecked: names(&found.unchecked),
+        no_longer_checked: names(&no_longer_checked(found)),
         against_plan: AgainstPlan {
             built_within: Mm(case.input.built_within),
             suspects: found
@@ -106,6 +110,18 @@ pub(super) fn report(case: &Case<'_>, found: &Found) -> Readings {
         overhangs: if sure { figure.overhangs } else { Vec::new() },
         masonry: figure.masonry.filter(|_| sure),
     }
+}
+
+/// Observations kept that nothing checks any more, now that others are left out.
+fn no_longer_checked(found: &Found) -> Vec<usize> {
+    let redundancy = found.figure.iter().flat_map(|a| &a.redundancy);
+    found
+        .kept
+        .iter()
+        .zip(redundancy)
+        .filter(|(index, r)| **r == 0.0 && !found.unchecked.contains(index))
+        .map(|(index, _)| *index)
+        .collect()
 }
 
 fn misread_answer(case: &Case<'_>, finding: &Finding) -> Misread {
@@ -138,7 +154,7 @@ fn suspect_answer(case: &Case<'_>, suspect: &Suspect) -> SuspectReading {
         name: case.taped[suspect.index].name.clone(),
         slip: Mm(suspect.slip),
         slip_sd: Mm(suspect.slip_sd),
-        likely: suspect.cause.map(|c| c.to_string()),
+        likely: suspect.cause.map(|c| c.words(case.input.units)),
         passes: suspect.passes,
     }
 }
@@ -181,7 +197,7 @@ fn lines(case: &Case<'_>, found: &Found) -> Vec<ReadingLine> {
                 suspect: suspect.is_some(),
                 left_out: position.is_none(),
                 slip: suspect.map(|s| Mm(s.slip)),
-                likely: suspect.and_then(|s| s.cause).map(|c| c.to_string()),
+                likely: suspect.and_then(|s| s.cause).map(|c| c.words(case.input.units)),
                 hides: redundancy
                     .filter(|r| *r > 0.0)
                     .map(|r| Mm(DETECTABLE * o.sd / r.sqrt())),

@@ -2,6 +2,7 @@
 
 use crate::geometry::Point;
 use crate::network::{self, Distance};
+use crate::plan::{Grid, Lies, lies};
 
 use super::Error;
 use super::adjust::{Adjustment, Datum, NotAdjusted, Observation, distances, solve};
@@ -16,6 +17,7 @@ use super::square::neighbours;
 #[derive(Debug)]
 pub(super) struct Case<'a> {
     pub(super) input: &'a Input<'a>,
+    plan: Vec<Point>,
     pub(super) taped: Vec<Taped>,
     pub(super) observations: Vec<Observation>,
     pub(super) clues: Vec<Clue>,
@@ -33,11 +35,14 @@ impl<'a> Case<'a> {
             .map(|t| Clue {
                 read: t.read,
                 held_on: input.tapes[t.tape].held_on,
+                units: input.units,
             })
             .collect();
-        let candidates = candidates(input, &observations);
+        let plan = input.footprint.points();
+        let candidates = candidates(input, &plan, &observations);
         Ok(Self {
             input,
+            plan,
             taped,
             observations,
             clues,
@@ -45,8 +50,8 @@ impl<'a> Case<'a> {
         })
     }
 
-    pub(super) fn plan(&self) -> &'a [Point] {
-        self.input.corners
+    pub(super) fn plan(&self) -> &[Point] {
+        &self.plan
     }
 
     pub(super) fn rank(&self) -> usize {
@@ -58,19 +63,24 @@ impl<'a> Case<'a> {
     }
 }
 
-fn candidates(input: &Input<'_>, observations: &[Observation]) -> Vec<Distance> {
+/// The lines that are not taped yet, that the house does not block and that the first tape reaches.
+fn candidates(input: &Input<'_>, plan: &[Point], observations: &[Observation]) -> Vec<Distance> {
     let Some(used) = input.tapes.first() else {
         return Vec::new();
     };
-    let count = input.corners.len();
-    let same = |a: (usize, usize), b: (usize, usize)| a == b || a == (b.1, b.0);
+    let grid = Grid::new(input.footprint);
+    let taped = |from: usize, to: usize| {
+        let same = |o: &Observation| (o.from, o.to) == (from, to) || (o.to, o.from) == (from, to);
+        observations.iter().any(same)
+    };
     let mut lines = Vec::new();
-    for from in 0..count {
-        for to in from + 1..count {
-            let length = input.corners[from].distance(input.corners[to]);
-            let taped = observations.iter().any(|o| same((o.from, o.to), (from, to)));
-            let blocked = input.blocked.iter().any(|pair| same(*pair, (from, to)));
-            if !taped && !blocked && used.tape.reaches(length + used.held_on) {
+    for from in 0..plan.len() {
+        for to in from + 1..plan.len() {
+            let length = plan[from].distance(plan[to]);
+            if !taped(from, to)
+                && used.tape.reaches(length + used.held_on)
+                && lies(&grid, plan[from], plan[to]) != Lies::Blocked
+            {
                 lines.push(Distance {
                     from,
                     to,
@@ -91,6 +101,8 @@ pub(super) struct Found {
     pub(super) kept: Vec<usize>,
     /// The figure, unless it is loose.
     pub(super) figure: Option<Adjustment>,
+    /// The observations that no other checks, all taken together; empty when they make no figure.
+    pub(super) unchecked: Vec<usize>,
     /// The figure is fixed by count, but so weakly that the corners are nearly loose: these are.
     pub(super) weak: Vec<usize>,
     /// Corners of the figure that are folded over.
@@ -133,8 +145,13 @@ pub(super) fn search(case: &Case<'_>) -> Found {
     } else {
         Vec::new()
     };
+    let mut unchecked = Vec::new();
     let mut found = match snoop_among(case, &all, Datum::Free, &against) {
-        Ok(snooping) => settle(case, snooping.findings, snooping.other_pairs),
+        Ok(snooping) => {
+            let redundancy = &snooping.first.redundancy;
+            unchecked.extend((0..redundancy.len()).filter(|i| redundancy[*i] == 0.0));
+            settle(case, snooping.findings, snooping.other_pairs)
+        }
         Err(NotAdjusted::Loose) => settle(case, Vec::new(), Vec::new()),
         Err(NotAdjusted::Unsettled | NotAdjusted::Foreign) => by_plan(case, &plan),
     };
@@ -150,6 +167,7 @@ pub(super) fn search(case: &Case<'_>) -> Found {
     found.tape_again = unconfirmed(case, &found, &plan_suspects);
     found.plan_suspects = plan_suspects;
     found.plan_rivals = plan_rivals;
+    found.unchecked = unchecked;
     found
 }
 
@@ -202,6 +220,7 @@ fn settle(case: &Case<'_>, findings: Vec<Finding>, other_pairs: Vec<(usize, usiz
         other_pairs,
         kept,
         figure,
+        unchecked: Vec::new(),
         weak,
         folded,
         plan_suspects: Vec::new(),

@@ -215,7 +215,7 @@ fn suspect(network: &Network<'_>, kept: &[usize], adjustment: &Adjustment, posit
         slip_sd,
         w: adjustment.w[position],
         redundancy: adjustment.redundancy[position],
-        cause: cause::likely(slip, CRITICAL * slip_sd, clue.read, clue.held_on),
+        cause: cause::likely(slip, CRITICAL * slip_sd, clue),
         passes,
     }
 }
@@ -230,7 +230,7 @@ pub(super) fn gross(index: usize, slip: f64, sd: f64, clue: Clue) -> Finding {
             slip_sd: sd,
             w: Some(-slip / sd),
             redundancy: 0.0,
-            cause: cause::likely(slip, CRITICAL * sd, clue.read, clue.held_on),
+            cause: cause::likely(slip, CRITICAL * sd, clue),
             passes: true,
         }],
         chosen: Some(0),

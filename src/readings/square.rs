@@ -1,10 +1,13 @@
 //! How far each corner is out of square at the ends of its sides, and how sure that is.
 
+use std::f64::consts::PI;
+
 use nalgebra::{DMatrix, DVector};
 use serde::Serialize;
 
-use super::input::{Limit, letter, line_name};
-use crate::geometry::{Mm, Point, Ratio};
+use super::limit::Limit;
+use crate::geometry::{Mm, Point, Ratio, angle_between};
+use crate::plan::Footprint;
 
 /// ± this many standard deviations hold a single figure 95 times in 100.
 pub const COVERAGE: f64 = 1.96;
@@ -69,17 +72,16 @@ pub struct Angle {
     pub within: bool,
 }
 
-/// The angle between the arms from `corner` to `before` and to `after`, radians, 0 to π.
-#[must_use]
-pub fn angle_between(corner: Point, before: Point, after: Point) -> f64 {
-    let (a, b) = (
-        (before.x - corner.x, before.y - corner.y),
-        (after.x - corner.x, after.y - corner.y),
-    );
-    (a.0 * b.1 - a.1 * b.0).abs().atan2(a.0 * b.0 + a.1 * b.1)
+/// The angle at `corner` of the outline through `points`, radians, 0 to π.
+fn angle_at(points: &[Point], corner: usize) -> f64 {
+    let (before, after) = neighbours(corner, points.len());
+    let (p, q, r) = (points[corner], points[before], points[after]);
+    let (a, b, c) = (p.distance(q), p.distance(r), q.distance(r));
+    // Three corners in one line make no triangle: folded flat, or straight on.
+    angle_between(a, b, c).unwrap_or(if c > a.max(b) { PI } else { 0.0 })
 }
 
-/// The gradient of that angle over all coordinates, radians per mm.
+/// The gradient of the angle at `corner` over all coordinates, radians per mm.
 #[must_use]
 pub fn angle_gradient(points: &[Point], corner: usize) -> DVector<f64> {
     let (before, after) = neighbours(corner, points.len());
@@ -106,44 +108,57 @@ pub(super) const fn neighbours(corner: usize, count: usize) -> (usize, usize) {
     ((corner + count - 1) % count, (corner + 1) % count)
 }
 
-/// Judges every corner of the adjusted `points` against the `plan`.
+/// Judges every corner of the adjusted `points` against the plan.
 ///
 /// With a limit: out or square when the figure is so with its uncertainty (±1.96 sd) taken against it, too close to
 /// call between. Without one: square when no corner can be told from square, at `joint` standard deviations.
 #[must_use]
 pub(super) fn judge(
-    plan: &[Point],
+    plan: &Footprint,
     points: &[Point],
     covariance: &DMatrix<f64>,
-    limit: Option<&Limit<'_>>,
+    limit: Option<Limit>,
     joint: f64,
 ) -> Vec<Angle> {
+    let planned = plan.points();
     (0..plan.len())
-        .map(|corner| judge_corner(plan, points, covariance, limit, joint, corner))
+        .map(|corner| {
+            let sd = angle_sd(points, covariance, corner);
+            judge_corner(
+                plan,
+                corner,
+                [angle_at(&planned, corner), angle_at(points, corner)],
+                sd,
+                limit,
+                joint,
+            )
+        })
         .collect()
 }
 
-fn judge_corner(
-    plan: &[Point],
-    points: &[Point],
-    covariance: &DMatrix<f64>,
-    limit: Option<&Limit<'_>>,
-    joint: f64,
-    corner: usize,
-) -> Angle {
-    let count = plan.len();
-    let (before, after) = neighbours(corner, count);
-    let built = angle_between(points[corner], points[before], points[after]);
-    let planned = angle_between(plan[corner], plan[before], plan[after]);
+/// Standard deviation of the angle at `corner`, radians.
+fn angle_sd(points: &[Point], covariance: &DMatrix<f64>, corner: usize) -> f64 {
     let gradient = angle_gradient(points, corner);
-    let sd = gradient.dot(&(covariance * &gradient)).max(0.0).sqrt();
+    gradient.dot(&(covariance * &gradient)).max(0.0).sqrt()
+}
+
+fn judge_corner(
+    plan: &Footprint,
+    corner: usize,
+    [planned, built]: [f64; 2],
+    sd: f64,
+    limit: Option<Limit>,
+    joint: f64,
+) -> Angle {
+    let (before, after) = plan.sides_at(corner);
     let off = built - planned;
     let mut call = Call::Square;
     let mut within = true;
-    let ends = [before, after].map(|other| {
-        let length = plan[corner].distance(plan[other]);
+    let length_of = |side: usize| plan.sides()[side].length;
+    let ends = [(before, after), (after, before)].map(|(side, other)| {
+        let length = length_of(side);
         let (out, uncertainty) = (length * off.sin(), COVERAGE * length * sd);
-        let at = limit.map(|l| l.at(length));
+        let at = limit.and_then(|l| l.at(length, length_of(other)));
         let (low, high) = match at {
             Some(at) => (at - uncertainty, at + uncertainty),
             None => (joint * length * sd, joint * length * sd),
@@ -155,7 +170,7 @@ fn judge_corner(
             call = Call::TooClose;
         }
         End {
-            side: line_name(corner, other, count),
+            side: plan.side_name(side),
             length: Mm(length),
             out: Mm(out),
             uncertainty: Mm(uncertainty),
@@ -168,7 +183,7 @@ fn judge_corner(
         _ => Sense::True,
     };
     Angle {
-        corner: letter(corner).to_string(),
+        corner: plan.corners()[corner].name.to_string(),
         angle_deg: Ratio(built.to_degrees()),
         plan_deg: Ratio(planned.to_degrees()),
         sense,

@@ -5,7 +5,8 @@ use super::{BURIED_SERVICES, and_list};
 use crate::job::Job;
 use crate::length::{MM_PER_INCH, Units, decimal};
 use crate::page::{Page, Records, Table};
-use crate::square::{Diagonal, Diagonals, Lies};
+use crate::plan::Lies;
+use crate::square::{Diagonal, Diagonals};
 
 /// Fills the page.
 pub(super) fn report(page: &mut Page, answer: &Diagonals, job: &Job) {

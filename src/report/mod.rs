@@ -11,6 +11,7 @@ mod packs;
 mod plan;
 mod plates;
 mod plates_extra;
+mod readings;
 mod straight;
 mod timber;
 
@@ -40,6 +41,7 @@ pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {
         Answer::Heights(answer) => heights::report(&mut page, answer, job),
         Answer::Lines(answer) => lines::report(&mut page, answer, job),
         Answer::Straight(answer) => straight::report(&mut page, answer, job),
+        Answer::Readings(answer) => readings::report(&mut page, answer, job),
     }
     if !working.is_empty() {
         page.heading("Working");
@@ -56,9 +58,18 @@ fn count(number: usize, thing: &str) -> String {
 
 /// A list in words: `AD`, `AD and BE`, `AD, BE and DF`.
 fn and_list(items: &[String]) -> String {
+    list(items, "and")
+}
+
+/// A list of choices in words: `AD`, `AD or BE`, `AD, BE or DF`.
+fn or_list(items: &[String]) -> String {
+    list(items, "or")
+}
+
+fn list(items: &[String], word: &str) -> String {
     match items {
         [] => "none".to_owned(),
         [one] => one.clone(),
-        [most @ .., last] => format!("{} and {last}", most.join(", ")),
+        [most @ .., last] => format!("{} {word} {last}", most.join(", ")),
     }
 }

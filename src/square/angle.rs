@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::geometry::{Mm, Ratio};
+use crate::geometry::{Mm, Ratio, angle_between};
 use crate::length::Units;
 use crate::tape::Tape;
 
@@ -77,23 +77,6 @@ pub struct AngleFound {
     pub opening: Opening,
     /// Standard deviation of `out_of_square` from the three readings, mm.
     pub sd: Mm,
-}
-
-/// The angle between `a` and `b`, radians, of a triangle whose third side is `c`.
-///
-/// Kahan's form, accurate for needle-like triangles too. `None` where the three make no triangle.
-#[must_use]
-pub fn angle_between(a: f64, b: f64, c: f64) -> Option<f64> {
-    let (long, short) = (a.max(b), a.min(b));
-    // How much the shorter of b and c reaches past what the other two leave.
-    let slack = if short >= c {
-        c - (long - short)
-    } else {
-        short - (long - c)
-    };
-    let under = ((long - short) + c) * slack;
-    let over = (long + (short + c)) * ((long - c) + short);
-    (short > 0.0 && c > 0.0 && under > 0.0 && over > 0.0).then(|| 2.0 * (under / over).sqrt().atan())
 }
 
 /// The corner that tapes `a` and `b` along its sides and `c` between their ends show, mm.

@@ -4,11 +4,10 @@ use serde::Serialize;
 
 use super::proof::choose_proof;
 use super::rectangles::{Rectangle, rectangles};
-use super::sight::{Lies, lies};
 use crate::geometry::{Mm, Point, Ratio};
 use crate::length::Units;
 use crate::network::{Distance, needed};
-use crate::plan::{Footprint, Grid, SAME_PLACE};
+use crate::plan::{Footprint, Grid, Lies, SAME_PLACE, lies};
 use crate::tape::Tape;
 
 /// What the check sizes depend on besides the outline.

@@ -1,14 +1,17 @@
 //! Is it square: rectangles and right triangles, check diagonals, the proof set, 3-4-5.
 
+// Where a tape lies and the angle of three tapes are needed elsewhere too, so they live lower.
+pub use crate::geometry::angle_between;
+pub use crate::plan::{Lies, lies};
+
 mod angle;
 mod corners;
 mod diagonals;
 mod proof;
 mod rectangles;
-mod sight;
 mod triples;
 
-pub use angle::{AngleError, AngleFound, Opening, angle_between, angle_found};
+pub use angle::{AngleError, AngleFound, Opening, angle_found};
 pub use corners::{CornerFound, Corners, CornersQuestion, corners};
 pub use diagonals::{
     Diagonal, Diagonals, Options, ProofSet, RectanglePart, SpareSet, StraightCheck, Triangle, Vertex,
@@ -16,7 +19,6 @@ pub use diagonals::{
 };
 pub use proof::{Choice, Proof, choose_proof};
 pub use rectangles::{Rectangle, rectangles};
-pub use sight::{Lies, lies};
 pub use triples::{
     CornerCheck, CornerTriangle, Leg, Multiple, ON_SITE, THREE_FOUR_FIVE, Triple, corner_checks, multiples,
     primitive_triples,

@@ -54,7 +54,7 @@ fn triangle(best: &CornerTriangle, units: Units) -> Vec<String> {
 }
 
 /// The cosine law, which is Pythagoras with what is left over.
-fn angle(found: &CornerFound, units: Units) -> Steps {
+pub(super) fn angle(found: &CornerFound, units: Units) -> Steps {
     let angle = &found.angle;
     let (a, b, c) = (angle.a.0, angle.b.0, angle.c.0);
     let cosine = (a * a + b * b - c * c) / (2.0 * a * b);

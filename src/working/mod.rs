@@ -7,6 +7,7 @@ mod heights;
 mod lines;
 mod packs;
 mod plates;
+mod readings;
 mod straight;
 mod triangle;
 
@@ -51,5 +52,9 @@ pub fn working(answer: &Answer, job: &Job) -> Vec<Steps> {
             .as_ref()
             .map_or_else(Vec::new, |footprint| lines::steps(answer, footprint, job.units)),
         Answer::Straight(answer) => straight::steps(answer, job.units),
+        Answer::Readings(answer) => job
+            .footprint
+            .as_ref()
+            .map_or_else(Vec::new, |footprint| readings::steps(answer, footprint, job)),
     }
 }

@@ -20,13 +20,14 @@ const fn places(units: Units) -> usize {
     }
 }
 
+/// A length as it is worked with, without its unit.
+pub(super) fn figure(units: Units, mm: f64) -> String {
+    trimmed(worked(units, mm), places(units))
+}
+
 /// A length as it is worked with: `4800 mm`, `4.8 m`, `14ft 6in = 174 in`.
 pub(super) fn length(units: Units, mm: f64) -> String {
-    let figure = format!(
-        "{} {}",
-        trimmed(worked(units, mm), places(units)),
-        units.exact_unit()
-    );
+    let figure = format!("{} {}", figure(units, mm), units.exact_unit());
     match units {
         Units::Mm | Units::M => figure,
         Units::FeetInches => format!("{} = {figure}", units.with_unit(mm)),

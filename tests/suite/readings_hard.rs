@@ -1,14 +1,16 @@
 //! Whatever is handed in, there is an answer or a refusal, never a crash, and every figure in it can be written.
 
 use pegline::geometry::Point;
+use pegline::length::Units;
+use pegline::plan::Footprint;
 use pegline::readings::{
-    Cause, Conditions, FitKind, Input, Limit, Masonry, Reading, Sag, TapeUse, Tension, Verdict, likely,
+    Cause, Clue, Conditions, FitKind, Input, Limit, Masonry, Reading, Sag, TapeUse, Tension, Verdict, likely,
     readings,
 };
 use pegline::tape::{Tape, TapeClass};
 use proptest::prelude::*;
 
-use crate::readings_support::{ell, held_on, judge_ell, read};
+use crate::readings_support::{ell, held_on, judge_ell, plan, read};
 
 fn any_figure() -> impl Strategy<Value = f64> {
     prop_oneof![
@@ -56,8 +58,8 @@ proptest! {
 
     #[test]
     fn any_lengths_at_all_are_answered(taken in prop::collection::vec(sane_reading(6), 1..25)) {
-        let (corners, tapes) = (ell(), two_tapes());
-        let answer = readings(&Input::new(&corners, &taken, &tapes)).unwrap();
+        let (plan, tapes) = (plan(&[]), two_tapes());
+        let answer = readings(&Input::new(&plan, &taken, &tapes)).unwrap();
         prop_assert!(serde_json::to_string(&answer).is_ok());
         // Not fixed means too few lines; lines that contradict each other are misread.
         prop_assert_eq!(answer.verdict == Verdict::NotFixed, answer.rank < answer.needed || (answer.verdict != Verdict::Misread && !answer.loose.is_empty()));
@@ -65,17 +67,22 @@ proptest! {
             prop_assert!(!(answer.misreads.is_empty() && answer.against_plan.tape_again.is_empty() && answer.folded.is_empty()));
         }
         // Again, the same.
-        prop_assert_eq!(&readings(&Input::new(&corners, &taken, &tapes)).unwrap(), &answer);
+        prop_assert_eq!(&readings(&Input::new(&plan, &taken, &tapes)).unwrap(), &answer);
     }
 
     #[test]
     fn any_figures_at_all_are_answered_or_refused(
         taken in prop::collection::vec(mad_reading(), 0..12),
-        corners in prop::collection::vec((any_figure(), any_figure()), 0..8),
+        (width, depth, cut) in (any_figure(), any_figure(), any_figure()),
         settings in prop::collection::vec(any_figure(), 12),
         which in 0_usize..5,
     ) {
-        let corners: Vec<Point> = corners.into_iter().map(|(x, y)| Point::new(x, y)).collect();
+        let (x, y) = (width - cut, depth - cut);
+        let outline = [(0.0, 0.0), (width, 0.0), (width, y), (x, y), (x, depth), (0.0, depth)];
+        let Ok(plan) = Footprint::from_points(&outline.map(|(x, y)| Point::new(x, y))) else {
+            return Ok(());
+        };
+        let plan = plan.with_house(&[which]);
         let wild = TapeUse {
             tape: Tape {
                 length: Some(settings[0]),
@@ -95,13 +102,11 @@ proptest! {
             tapes.push(wild);
         }
         let outcome = readings(&Input {
-            house: &[which],
-            blocked: &[(which, 99)],
             built_within: if which == 1 { settings[10] } else { 10.0 },
-            fit: [None, Some(FitKind::Free), Some(FitKind::Held(which)), Some(FitKind::LeastWorst), None][which],
-            limit: Some(Limit::Fixed(if which == 2 { settings[11] } else { 5.0 })),
+            fit: [None, Some(FitKind::Free), Some(FitKind::Held(2 * which)), Some(FitKind::LeastWorst), None][which],
+            limit: Some(Limit::Own(if which == 2 { settings[11] } else { 5.0 })),
             masonry: Some(Masonry { limit: None }),
-            ..Input::new(&corners, &taken, &tapes)
+            ..Input::new(&plan, &taken, &tapes)
         });
         match outcome {
             Ok(answer) => prop_assert!(serde_json::to_string(&answer).is_ok()),
@@ -113,17 +118,13 @@ proptest! {
     fn a_clean_job_on_any_outline_is_square(
         xs in prop::collection::vec(800.0..4000.0_f64, 3),
         ys in prop::collection::vec(800.0..4000.0_f64, 3),
-        turn in -3.0..3.0_f64,
     ) {
-        // A staircase outline of eight corners, wherever it lies.
+        // A staircase outline of eight corners.
         let (a, b, c) = (xs[0], xs[0] + xs[1], xs[0] + xs[1] + xs[2]);
         let (d, e, f) = (ys[0], ys[0] + ys[1], ys[0] + ys[1] + ys[2]);
-        let corners: Vec<Point> = [(0.0, 0.0), (c, 0.0), (c, d), (b, d), (b, e), (a, e), (a, f), (0.0, f)]
-            .map(|(x, y)| {
-                let (s, k) = f64::sin_cos(turn);
-                Point::new(k * x - s * y, s * x + k * y)
-            })
-            .to_vec();
+        let outline = [(0.0, 0.0), (c, 0.0), (c, d), (b, d), (b, e), (a, e), (a, f), (0.0, f)];
+        let corners = outline.map(|(x, y)| Point::new(x, y));
+        let plan = Footprint::from_points(&corners).unwrap();
         let mut taken = Vec::new();
         for i in 0..8 {
             for j in i + 1..8 {
@@ -132,7 +133,7 @@ proptest! {
         }
         let tapes = held_on(0.0);
         for kind in [FitKind::Free, FitKind::LeastWorst, FitKind::Held(2)] {
-            let answer = readings(&Input { fit: Some(kind), ..Input::new(&corners, &taken, &tapes) }).unwrap();
+            let answer = readings(&Input { fit: Some(kind), ..Input::new(&plan, &taken, &tapes) }).unwrap();
             prop_assert_eq!(answer.verdict, Verdict::Square);
             // Held on a short side, half a millimetre there swings the far corner by several.
             let most = if matches!(kind, FitKind::Held(_)) { 15.0 } else { 1.5 };
@@ -164,9 +165,8 @@ fn a_figure_never_comes_out_as_its_mirror_image() {
     assert!((answer.corners[4].y.0 - 6000.0).abs() < 10.0);
 }
 
-#[test]
-fn the_largest_outline_with_every_line_read_is_answered() {
-    // A comb of 26 corners.
+/// A comb of 26 corners.
+fn comb() -> Vec<Point> {
     let mut corners = vec![Point::new(0.0, 0.0), Point::new(12_000.0, 0.0)];
     for step in 0..12 {
         let x = 12_000.0 - 1000.0 * f64::from(step);
@@ -174,6 +174,13 @@ fn the_largest_outline_with_every_line_read_is_answered() {
         corners.push(Point::new(x, y));
         corners.push(Point::new(x - 1000.0, y));
     }
+    corners
+}
+
+#[test]
+fn the_largest_outline_with_every_line_read_is_answered() {
+    let corners = comb();
+    let plan = Footprint::from_points(&corners).unwrap();
     assert_eq!(corners.len(), 26);
     let mut taken = Vec::new();
     for i in 0..26 {
@@ -183,7 +190,7 @@ fn the_largest_outline_with_every_line_read_is_answered() {
     }
     taken[40].value += 100.0;
     let tapes = held_on(0.0);
-    let answer = readings(&Input::new(&corners, &taken, &tapes)).unwrap();
+    let answer = readings(&Input::new(&plan, &taken, &tapes)).unwrap();
     assert_eq!(answer.misreads.len(), 1);
     assert!(answer.readings[40].left_out);
     assert_eq!(answer.rest, Some(Verdict::Square));
@@ -191,7 +198,7 @@ fn the_largest_outline_with_every_line_read_is_answered() {
     let sides: Vec<Reading> = (0..26)
         .map(|i| Reading::new(i, (i + 1) % 26, corners[i].distance(corners[(i + 1) % 26])))
         .collect();
-    let answer = readings(&Input::new(&corners, &sides, &tapes)).unwrap();
+    let answer = readings(&Input::new(&plan, &sides, &tapes)).unwrap();
     assert_eq!(answer.verdict, Verdict::NotFixed);
     assert_eq!(answer.tape_next.len(), 23);
     assert!(answer.tape_next[22].worst_corner_sd.is_some());
@@ -200,12 +207,8 @@ fn the_largest_outline_with_every_line_read_is_answered() {
 /// Readings of another job altogether: an answer, in a time that nobody waits for, that names none of them.
 #[test]
 fn the_largest_set_of_nonsense_is_answered_with_nothing_named() {
-    let corners: Vec<Point> = (0..26)
-        .map(|i| {
-            let angle = f64::from(i) / 26.0 * std::f64::consts::TAU;
-            Point::new(8000.0 * angle.cos(), 8000.0 * angle.sin())
-        })
-        .collect();
+    let corners = comb();
+    let plan = Footprint::from_points(&corners).unwrap();
     let mut taken = Vec::new();
     for i in 0..26 {
         for j in i + 1..26 {
@@ -218,34 +221,56 @@ fn the_largest_set_of_nonsense_is_answered_with_nothing_named() {
         }
     }
     let tapes = held_on(0.0);
-    let answer = readings(&Input::new(&corners, &taken, &tapes)).unwrap();
+    let answer = readings(&Input::new(&plan, &taken, &tapes)).unwrap();
     assert_eq!((answer.verdict, answer.rest), (Verdict::Misread, None));
     assert!(answer.misreads.iter().all(|m| m.name.is_none()) && answer.moves.is_empty());
     // One more than can be taken in.
     let taken: Vec<Reading> = taken.iter().copied().cycle().take(701).collect();
-    assert!(readings(&Input::new(&corners, &taken, &tapes)).is_err());
+    assert!(readings(&Input::new(&plan, &taken, &tapes)).is_err());
 }
 
 #[test]
 fn causes_are_named_in_the_trades_words_and_only_where_they_fit() {
-    assert_eq!(
-        likely(-99.0, 5.0, 9841.0, 100.0),
-        Some(Cause::TakenOffTwice(100.0))
-    );
-    assert_eq!(likely(101.0, 5.0, 9841.0, 100.0), Some(Cause::HeldTwice(100.0)));
-    assert_eq!(likely(101.0, 5.0, 9841.0, 0.0), Some(Cause::NotTakenOff(100.0)));
-    assert_eq!(likely(-101.0, 5.0, 9841.0, 0.0), Some(Cause::Dropped(100.0)));
-    assert_eq!(likely(-51.0, 5.0, 9841.0, 50.0), Some(Cause::TakenOffTwice(50.0)));
-    assert_eq!(likely(998.0, 5.0, 5367.0, 0.0), Some(Cause::Added(1000.0)));
+    let said = |slip: f64, tolerance: f64, read: f64, held_on: f64| {
+        let units = Units::Mm;
+        likely(slip, tolerance, Clue { read, held_on, units })
+    };
+    assert_eq!(said(-99.0, 5.0, 9841.0, 100.0), Some(Cause::TakenOffTwice(100.0)));
+    assert_eq!(said(101.0, 5.0, 9841.0, 100.0), Some(Cause::HeldTwice(100.0)));
+    assert_eq!(said(101.0, 5.0, 9841.0, 0.0), Some(Cause::NotTakenOff(100.0)));
+    assert_eq!(said(-101.0, 5.0, 9841.0, 0.0), Some(Cause::Dropped(100.0)));
+    assert_eq!(said(-51.0, 5.0, 9841.0, 50.0), Some(Cause::TakenOffTwice(50.0)));
+    assert_eq!(said(998.0, 5.0, 5367.0, 0.0), Some(Cause::Added(1000.0)));
     // 5467 read as 5647: 180 long, a multiple of nine.
-    assert_eq!(likely(179.0, 4.0, 5647.0, 0.0), Some(Cause::Swapped(5467.0)));
-    assert_eq!(likely(9.5, 0.2, 5367.0, 0.0), None);
-    assert_eq!(likely(112.5, 8.6, 5467.0, 100.0), None);
-    assert_eq!(likely(f64::NAN, 5.0, 5367.0, 0.0), None);
+    assert_eq!(said(179.0, 4.0, 5647.0, 0.0), Some(Cause::Swapped(5467.0)));
+    assert_eq!(said(9.5, 0.2, 5367.0, 0.0), None);
+    assert_eq!(said(112.5, 8.6, 5467.0, 100.0), None);
+    assert_eq!(said(f64::NAN, 5.0, 5367.0, 0.0), None);
     assert_eq!(
-        Cause::Swapped(5467.0).to_string(),
+        Cause::Swapped(5467.0).words(Units::Mm),
         "two digits swapped: it may have read 5467"
     );
+}
+
+/// An inch is burnt and a foot is dropped where the blade shows feet and inches.
+#[test]
+fn causes_on_a_blade_in_feet_and_inches_are_its_own_round_figures() {
+    let said = |slip: f64, held_on: f64| {
+        let clue = Clue {
+            read: 8394.7,
+            held_on,
+            units: Units::FeetInches,
+        };
+        likely(slip, 3.0, clue).map(|cause| cause.words(clue.units))
+    };
+    assert_eq!(
+        said(-25.0, 25.4).unwrap(),
+        "the 1in was taken off twice, or read from the tape's end"
+    );
+    assert_eq!(said(25.0, 0.0).unwrap(), "the 1in held on was not taken off");
+    assert_eq!(said(-304.0, 25.4).unwrap(), "1ft dropped");
+    assert_eq!(said(3049.0, 0.0).unwrap(), "10ft added");
+    assert_eq!(said(-100.0, 25.4), None);
 }
 
 /// The smallest slip that any reading could hide, for the best set of each size; worked out independently.
@@ -266,8 +291,8 @@ fn what_a_reading_can_hide_is_as_worked_out_elsewhere() {
             // A shade under, so that a whole number of metres is not pushed over by rounding.
             .map(|name| format!("{name}={}", length(name) - 1e-6))
             .collect();
-        let (corners, tapes) = (ell(), held_on(0.0));
-        let answer = readings(&Input::new(&corners, &read(&text.join(",")), &tapes)).unwrap();
+        let (plan, tapes) = (plan(&[]), held_on(0.0));
+        let answer = readings(&Input::new(&plan, &read(&text.join(",")), &tapes)).unwrap();
         let hidden = answer
             .readings
             .iter()
@@ -280,7 +305,7 @@ fn what_a_reading_can_hide_is_as_worked_out_elsewhere() {
         .split(',')
         .map(|name| format!("{name}={}", length(name)))
         .collect();
-    let (corners, tapes) = (ell(), held_on(0.0));
-    let answer = readings(&Input::new(&corners, &read(&text.join(",")), &tapes)).unwrap();
+    let (plan, tapes) = (plan(&[]), held_on(0.0));
+    let answer = readings(&Input::new(&plan, &read(&text.join(",")), &tapes)).unwrap();
     assert!(answer.unchecked.contains(&"DE".to_owned()));
 }

@@ -1,11 +1,9 @@
 //! Out of square, what to move, and masonry: on an L built a little wrong on purpose.
 
 use approx::assert_abs_diff_eq as close;
-use pegline::readings::{
-    Call, FitKind, Input, Limit, Masonry, Reading, Readings, Reason, Verdict, line_name, readings,
-};
+use pegline::readings::{Call, FitKind, Input, Limit, Masonry, Reading, Readings, Reason, Verdict, readings};
 
-use crate::readings_support::{ell, held_on};
+use crate::readings_support::{held_on, plan};
 
 const SIDES: [&str; 6] = ["AB", "BC", "CD", "DE", "EF", "FA"];
 
@@ -31,11 +29,8 @@ const BUILT: [(f64, f64); 6] = [
 ];
 
 fn judge(taken: &[Reading], change: impl FnOnce(&mut Input<'_>)) -> Readings {
-    let (corners, tapes) = (ell(), held_on(0.0));
-    let mut input = Input {
-        house: &[0],
-        ..Input::new(&corners, taken, &tapes)
-    };
+    let (plan, tapes) = (plan(&[0]), held_on(0.0));
+    let mut input = Input::new(&plan, taken, &tapes);
     change(&mut input);
     readings(&input).unwrap()
 }
@@ -97,11 +92,11 @@ fn a_limit_within_the_uncertainty_is_too_close_to_call() {
         let taken: Vec<Reading> = all_lines(&built)
             .into_iter()
             .filter(|r| {
-                let name = line_name(r.from, r.to, 6);
+                let name = plan(&[]).line_name(r.from, r.to);
                 diagonals.contains(&name.as_str()) || SIDES.contains(&name.as_str())
             })
             .collect();
-        let answer = judge(&taken, |input| input.limit = Some(Limit::Fixed(5.0)));
+        let answer = judge(&taken, |input| input.limit = Some(Limit::Own(5.0)));
         assert_eq!(answer.verdict, verdict, "{out}");
         let a = &answer.angles[0];
         close!(a.ends[1].limit.unwrap().0, 5.0);
@@ -117,19 +112,48 @@ fn a_limit_within_the_uncertainty_is_too_close_to_call() {
     }
 }
 
-fn pro_rata(length: f64) -> f64 {
-    8.0 * length / 5000.0
-}
-
+/// Source: DIN 18202, Table 1 (secondary page): ±16 mm to 6 m, ±20 mm to 15 m.
 #[test]
-fn a_published_tolerance_is_taken_as_a_function_of_the_side() {
+fn a_published_tolerance_on_dimensions_is_taken_at_each_sides_end() {
     let answer = judge(&all_lines(&BUILT), |input| {
-        input.limit = Some(Limit::ByLength(&pro_rata));
+        input.limit = Some(Limit::published("DIN-18202").unwrap());
     });
     let a = &answer.angles[0];
-    close!(a.ends[0].limit.unwrap().0, 9.6, epsilon = 1e-9);
-    close!(a.ends[1].limit.unwrap().0, 12.48, epsilon = 1e-9);
+    close!(a.ends[0].limit.unwrap().0, 16.0);
+    close!(a.ends[1].limit.unwrap().0, 20.0);
     assert_eq!((answer.verdict, a.call), (Verdict::Square, Call::Square));
+    let limit = answer.limit.unwrap();
+    assert_eq!(limit.preset.unwrap().key, "din-18202");
+}
+
+/// Source: site taping, 12-16-20 ft ± 1/2 in: out by 0.248° at the limit (a short diagonal; 0.249° a long one), 5/8 in over
+/// 12 ft.
+#[test]
+fn a_published_tolerance_on_a_diagonal_is_taken_as_the_angle_it_allows() {
+    let limit = Limit::published("us-remodelling").unwrap();
+    let feet = |ft: f64| ft * 304.8;
+    close!(
+        limit.at(feet(12.0), feet(16.0)).unwrap(),
+        5.0 / 8.0 * 25.4,
+        epsilon = 0.5
+    );
+    close!(
+        limit.at(7800.0, 6000.0).unwrap(),
+        7800.0 * 0.248_f64.to_radians().sin(),
+        epsilon = 0.15
+    );
+    // The angle is the same at the other side's end.
+    close!(
+        limit.at(6000.0, 7800.0).unwrap() / 6000.0,
+        limit.at(7800.0, 6000.0).unwrap() / 7800.0,
+        epsilon = 1e-12
+    );
+    let error = Limit::published("nhbc").unwrap_err().to_string();
+    assert_eq!(
+        error,
+        "no published limit `nhbc` for a corner: write one of kent, us-remodelling, din-18202, iso-4463-primary, \
+         iso-4463-secondary, or your own limit in mm"
+    );
 }
 
 #[test]

@@ -1,10 +1,9 @@
 //! The adjustment against published trilateration examples, every printed digit.
 
 use approx::assert_abs_diff_eq as close;
-use pegline::geometry::Point;
+use pegline::geometry::{Point, angle_between};
 use pegline::readings::{
-    Adjustment, Clue, Datum, Network, Observation, adjust, angle_between, critical, joint_factor, lower_tail,
-    snoop,
+    Adjustment, Clue, Datum, Network, Observation, adjust, critical, joint_factor, lower_tail, snoop,
 };
 
 use crate::readings_support::line;
@@ -193,8 +192,9 @@ fn three_sides_give_the_printed_angles() {
         (1, 0, 2, dms(70.0, 37.0, 14.7)),
         (2, 1, 0, dms(76.0, 22.0, 58.4)),
     ] {
-        let angle = angle_between(p[corner], p[before], p[after]).to_degrees();
-        close!(angle, printed, epsilon = 0.15 / 3600.0);
+        let side = |i: usize, j: usize| p[i].distance(p[j]);
+        let angle = angle_between(side(corner, before), side(corner, after), side(before, after));
+        close!(angle.unwrap().to_degrees(), printed, epsilon = 0.15 / 3600.0);
     }
 }
 
@@ -286,7 +286,8 @@ fn a_slip_of_100_in_one_of_fifteen_is_found_and_sized() {
     let clues = vec![
         Clue {
             read: 9950.0,
-            held_on: 0.0
+            held_on: 0.0,
+            units: pegline::length::Units::Mm,
         };
         15
     ];

@@ -328,7 +328,8 @@ fn three_four_five_gives_the_textbook_sensitivity() {
     };
     let angle = |o: &[Observation]| {
         let p = adjust(&start, o, Datum::Free).unwrap().points;
-        pegline::readings::angle_between(p[0], p[1], p[2])
+        pegline::geometry::angle_between(p[0].distance(p[1]), p[0].distance(p[2]), p[1].distance(p[2]))
+            .unwrap()
     };
     let square = angle(&observe(4000.0, 5000.0, 3000.0));
     close!(square, std::f64::consts::FRAC_PI_2, epsilon = 1e-9);

@@ -1,6 +1,7 @@
 //! Builders shared by the tests of the readings.
 
 use pegline::geometry::Point;
+use pegline::plan::Footprint;
 use pegline::readings::{Input, Reading, Readings, TapeUse, readings};
 
 /// The outline 7800 × 6000 with 3000 × 2400 cut out at the bottom right.
@@ -15,6 +16,11 @@ pub(crate) fn ell() -> Vec<Point> {
     ]
     .map(|(x, y)| Point::new(x, y))
     .to_vec()
+}
+
+/// That outline as a plan, with these sides existing walls.
+pub(crate) fn plan(house: &[usize]) -> Footprint {
+    Footprint::from_points(&ell()).unwrap().with_house(house)
 }
 
 /// Indices of a line's corners: `AB` is 0, 1.
@@ -44,10 +50,6 @@ pub(crate) fn held_on(length: f64) -> Vec<TapeUse> {
 
 /// Judges readings of the L, 100 held on, house side AB.
 pub(crate) fn judge_ell(text: &str) -> Readings {
-    let (corners, taken, tapes) = (ell(), read(text), held_on(100.0));
-    readings(&Input {
-        house: &[0],
-        ..Input::new(&corners, &taken, &tapes)
-    })
-    .unwrap()
+    let (plan, taken, tapes) = (plan(&[0]), read(text), held_on(100.0));
+    readings(&Input::new(&plan, &taken, &tapes)).unwrap()
 }

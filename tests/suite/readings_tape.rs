@@ -6,7 +6,7 @@ use pegline::readings::{
 };
 use pegline::tape::{Tape, TapeClass};
 
-use crate::readings_support::{ell, held_on, read};
+use crate::readings_support::{held_on, plan, read};
 
 const FOOT: f64 = 304.8;
 const POUND: f64 = 4.448_221_615_260_5;
@@ -92,8 +92,8 @@ fn sag_and_pull_give_the_calibration_certificate() {
 }
 
 fn judge(taken: &[Reading], tapes: &[TapeUse]) -> Vec<pegline::readings::ReadingLine> {
-    let corners = ell();
-    readings(&Input::new(&corners, taken, tapes)).unwrap().readings
+    let plan = plan(&[]);
+    readings(&Input::new(&plan, taken, tapes)).unwrap().readings
 }
 
 #[test]
@@ -194,9 +194,9 @@ fn a_second_tape_counts_with_its_own_class_and_its_own_held_on_length() {
 
 #[test]
 fn what_cannot_be_read_is_refused_by_name() {
-    let corners = ell();
+    let plan = plan(&[]);
     let refuse =
-        |taken: &[Reading], tapes: &[TapeUse]| readings(&Input::new(&corners, taken, tapes)).unwrap_err();
+        |taken: &[Reading], tapes: &[TapeUse]| readings(&Input::new(&plan, taken, tapes)).unwrap_err();
     let tapes = held_on(100.0);
     let far = |value: f64| refuse(&[Reading::new(0, 5, value)], &tapes);
     for value in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 0.0, -5.0, 1e300] {
@@ -208,7 +208,7 @@ fn what_cannot_be_read_is_refused_by_name() {
     }
     assert_eq!(
         far(60.0).to_string(),
-        "reading FA: 60 leaves -40 after what is taken off: check the reading and the length held on"
+        "reading FA: 60 mm leaves -40 mm after what is taken off: check the reading and the length held on"
     );
     assert_eq!(
         refuse(&[Reading::new(0, 9, 5000.0)], &tapes).to_string(),

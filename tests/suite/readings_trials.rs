@@ -150,6 +150,7 @@ fn taped(
             let clue = Clue {
                 read: value.round() + 100.0,
                 held_on: 100.0,
+                units: pegline::length::Units::Mm,
             };
             (observation, clue)
         })

@@ -2,8 +2,8 @@
 
 use serde::Serialize;
 
+use super::{Cell, Grid, SAME_PLACE};
 use crate::geometry::Point;
-use crate::plan::{Cell, Grid, SAME_PLACE};
 
 /// Where a tape pulled straight between two corners lies.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]

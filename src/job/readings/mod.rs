@@ -1,0 +1,250 @@
+//! From the job file's section on taped readings to a checked question.
+
+mod section;
+mod taped;
+
+use super::LengthEntry;
+use super::faults::Faults;
+pub use section::{ReadingsSection, SecondTapeSection};
+use taped::{celsius, hanging, line_and_length};
+
+use crate::length::Units;
+use crate::plan::Footprint;
+use crate::readings::{
+    BUILT_WITHIN, Conditions, Error, FitKind, Input, Limit, Masonry, Reading, Sag, TapeUse, check,
+};
+use crate::tape::{Tape, TapeClass};
+
+/// Taped readings and how to judge them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ReadingsQuestion {
+    /// The readings, in the order given.
+    pub readings: Vec<Reading>,
+    /// The tapes, the first one first.
+    pub tapes: Vec<TapeUse>,
+    /// How near to the plan the outline is taken to be built, one standard deviation, mm.
+    pub built_within: f64,
+    /// How the true outline is laid on what was built.
+    pub fit: Option<FitKind>,
+    /// How far out of square a corner may be.
+    pub limit: Option<Limit>,
+    /// Set when the readings are of the masonry.
+    pub masonry: Option<Masonry>,
+}
+
+impl ReadingsQuestion {
+    /// The question as it is put of a plan.
+    #[must_use]
+    pub fn input<'a>(&'a self, footprint: &'a Footprint, units: Units) -> Input<'a> {
+        Input {
+            built_within: self.built_within,
+            fit: self.fit,
+            limit: self.limit,
+            masonry: self.masonry,
+            units,
+            ..Input::new(footprint, &self.readings, &self.tapes)
+        }
+    }
+}
+
+/// The question that `section` puts of `footprint`; none without a reading.
+pub(super) fn question(
+    section: &ReadingsSection,
+    footprint: &Footprint,
+    tape: Tape,
+    bare: Units,
+    faults: &mut Faults,
+) -> Option<ReadingsQuestion> {
+    let mut taken = Taken {
+        footprint,
+        bare,
+        faults,
+    };
+    let mut readings = taken.readings("readings.read", section.read.as_deref(), 0);
+    let temperature = taken.read("readings.temperature", section.temperature.as_deref(), celsius);
+    let first = TapeUse {
+        tape,
+        held_on: taken.held_on("readings.held_on", section.held_on.as_ref()),
+        conditions: Conditions {
+            temperature,
+            sag: taken.sag("readings.sag", section.sag.as_deref()),
+            tension: None,
+        },
+    };
+    let mut tapes = vec![first];
+    if let Some(second) = &section.second_tape {
+        readings.extend(taken.readings("readings.second_tape.read", second.read.as_deref(), 1));
+        tapes.push(taken.second_tape(second, first));
+        if second.read.as_ref().is_none_or(Vec::is_empty) {
+            let problem =
+                "nothing is read with the second tape: write what it read, as AB=7801, or leave it out";
+            taken.faults.add("readings.second_tape", problem);
+        }
+    }
+    taken.rises(section.rise.as_deref(), &mut readings);
+    let question = ReadingsQuestion {
+        readings,
+        tapes,
+        built_within: taken
+            .faults
+            .positive("readings.built_within", section.built_within.as_ref(), bare)
+            .unwrap_or(BUILT_WITHIN),
+        fit: taken.fit(section.fit.as_deref()),
+        limit: taken.limit(section),
+        masonry: taken.masonry(section),
+    };
+    if question.readings.is_empty() {
+        return None;
+    }
+    if faults.is_empty()
+        && let Err(error) = check(&question.input(footprint, bare))
+    {
+        let second = section.read.is_none();
+        let field = match error {
+            Error::Setting { .. } => "readings",
+            _ if second => "readings.second_tape.read",
+            _ => "readings.read",
+        };
+        faults.add(field, error);
+    }
+    Some(question)
+}
+
+/// A section being taken in.
+struct Taken<'a> {
+    footprint: &'a Footprint,
+    bare: Units,
+    faults: &'a mut Faults,
+}
+
+impl Taken<'_> {
+    /// Lines with their lengths, each from `AB=7802`.
+    fn lines(&mut self, field: &str, given: Option<&[String]>) -> Vec<(usize, (usize, usize), f64)> {
+        let mut lines = vec![];
+        for (i, text) in given.unwrap_or_default().iter().enumerate() {
+            let read = line_and_length(text, self.footprint, self.bare);
+            if let Some((line, length)) = self.faults.take(&format!("{field}[{i}]"), read) {
+                lines.push((i, line, length));
+            }
+        }
+        lines
+    }
+
+    fn readings(&mut self, field: &str, given: Option<&[String]>, tape: usize) -> Vec<Reading> {
+        let mut readings = vec![];
+        for (i, (from, to), value) in self.lines(field, given) {
+            if value > 0.0 {
+                readings.push(Reading {
+                    tape,
+                    ..Reading::new(from, to, value)
+                });
+            } else {
+                let line = self.footprint.line_name(from, to);
+                let problem = format!("{line}: a reading must be more than zero");
+                self.faults.add(&format!("{field}[{i}]"), problem);
+            }
+        }
+        readings
+    }
+
+    /// Lays the differences in level over the readings of their lines.
+    fn rises(&mut self, given: Option<&[String]>, readings: &mut [Reading]) {
+        let mut seen = vec![];
+        for (i, (from, to), rise) in self.lines("readings.rise", given) {
+            let same = |r: &&mut Reading| (r.from.min(r.to), r.from.max(r.to)) == (from, to);
+            let mut any = false;
+            for reading in readings.iter_mut().filter(same) {
+                reading.rise = rise;
+                any = true;
+            }
+            let line = self.footprint.line_name(from, to);
+            let problem = if seen.contains(&(from, to)) {
+                format!("{line} is given twice: leave one out")
+            } else if any {
+                seen.push((from, to));
+                continue;
+            } else {
+                format!("{line} is not read: read it, or leave its rise out")
+            };
+            self.faults.add(&format!("readings.rise[{i}]"), problem);
+        }
+    }
+
+    fn second_tape(&mut self, second: &SecondTapeSection, first: TapeUse) -> TapeUse {
+        let class: Option<TapeClass> =
+            self.read("readings.second_tape.class", second.class.as_deref(), str::parse);
+        TapeUse {
+            tape: Tape {
+                class: class.unwrap_or(first.tape.class),
+                ..first.tape
+            },
+            held_on: self.held_on("readings.second_tape.held_on", second.held_on.as_ref()),
+            conditions: Conditions {
+                sag: self.sag("readings.second_tape.sag", second.sag.as_deref()),
+                ..first.conditions
+            },
+        }
+    }
+
+    /// The value of a field that may be absent.
+    fn read<T, E: std::fmt::Display>(
+        &mut self,
+        field: &str,
+        text: Option<&str>,
+        parse: impl FnOnce(&str) -> Result<T, E>,
+    ) -> Option<T> {
+        self.faults.take(field, parse(text?))
+    }
+
+    fn held_on(&mut self, field: &str, entry: Option<&LengthEntry>) -> f64 {
+        self.faults
+            .not_negative(field, entry, self.bare)
+            .unwrap_or_default()
+    }
+
+    fn sag(&mut self, field: &str, text: Option<&str>) -> Option<Sag> {
+        self.read(field, text, hanging)
+    }
+
+    fn fit(&mut self, text: Option<&str>) -> Option<FitKind> {
+        let footprint = self.footprint;
+        self.read("readings.fit", text, |text| {
+            match text.trim().to_ascii_lowercase().as_str() {
+                "free" => Ok(FitKind::Free),
+                "least-worst" => Ok(FitKind::LeastWorst),
+                side => footprint.parse_side(side).map(FitKind::Held).map_err(|_| {
+                    let last = footprint.len() - 1;
+                    format!(
+                        "`{}` is no way to fit: write a side to hold it on ({} to {}), free or least-worst",
+                        text.trim(),
+                        footprint.side_name(0),
+                        footprint.side_name(last)
+                    )
+                }),
+            }
+        })
+    }
+
+    fn limit(&mut self, section: &ReadingsSection) -> Option<Limit> {
+        if section.limit.is_some() && section.preset.is_some() {
+            self.faults.add(
+                "readings.preset",
+                "the limit is given twice: leave out `preset` or `limit`",
+            );
+        }
+        let own = self
+            .faults
+            .not_negative("readings.limit", section.limit.as_ref(), self.bare);
+        let preset = self.read("readings.preset", section.preset.as_deref(), Limit::published);
+        own.map(Limit::Own).or(preset)
+    }
+
+    /// An overhang is of a plate on masonry, so giving its limit says that there is one.
+    fn masonry(&mut self, section: &ReadingsSection) -> Option<Masonry> {
+        let limit = self
+            .faults
+            .not_negative("readings.overhang", section.overhang.as_ref(), self.bare);
+        let asked = section.masonry.unwrap_or(limit.is_some());
+        asked.then_some(Masonry { limit })
+    }
+}

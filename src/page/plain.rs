@@ -1,0 +1,45 @@
+//! A page in ASCII alone, before it is laid out: a sign's plain spelling may be longer than the sign.
+
+use super::{Block, Column, Page, Steps, Table, Verdict, ascii};
+
+/// The page with every text of it in ASCII. Its records, which are data, stay as they are.
+pub(super) fn plain(page: &Page) -> Page {
+    Page {
+        verdict: page.verdict.as_ref().map(|verdict| Verdict {
+            good: verdict.good,
+            words: ascii(&verdict.words),
+        }),
+        blocks: page.blocks.iter().map(block).collect(),
+        notes: all(&page.notes),
+        cautions: all(&page.cautions),
+        records: page.records.clone(),
+    }
+}
+
+fn all(texts: &[String]) -> Vec<String> {
+    texts.iter().map(|text| ascii(text)).collect()
+}
+
+fn block(block: &Block) -> Block {
+    match block {
+        Block::Heading(text) => Block::Heading(ascii(text)),
+        Block::Paragraph(text) => Block::Paragraph(ascii(text)),
+        Block::Fact(name, what) => Block::Fact(ascii(name), ascii(what)),
+        Block::Table(table) => Block::Table(Table {
+            columns: table
+                .columns
+                .iter()
+                .map(|column| Column {
+                    head: ascii(&column.head),
+                    align: column.align,
+                })
+                .collect(),
+            rows: table.rows.iter().map(|row| all(row)).collect(),
+        }),
+        Block::Lines(lines) => Block::Lines(all(lines)),
+        Block::Steps(steps) => Block::Steps(Steps {
+            title: ascii(&steps.title),
+            steps: all(&steps.steps),
+        }),
+    }
+}

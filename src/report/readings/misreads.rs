@@ -1,0 +1,183 @@
+//! Who misread, and why; what to tape next.
+
+use super::{and_list, few, or_list, slip_words};
+use crate::length::Units;
+use crate::page::Page;
+use crate::readings::{Misread, Readings, Reason, SuspectReading, Verdict};
+
+/// Explains each misread, then what the plan says.
+pub(super) fn explain(page: &mut Page, answer: &Readings, units: Units) {
+    let settles = names(answer, Reason::Settles);
+    let ties = answer.misreads.iter().filter(|m| m.tied.len() > 1).count();
+    for misread in &answer.misreads {
+        // Where there are several ties, which line settles which is told with what to tape next.
+        let settles = if ties == 1 { &settles[..] } else { &[] };
+        let tied: Vec<String> = misread.tied.iter().map(|t| t.name.clone()).collect();
+        page.fact(or_list(&few(&tied, 8)), misread_words(misread, settles, units));
+        if !misread.rivals.is_empty() {
+            page.paragraph(format!(
+                "  {}, misread instead, would explain it as well.",
+                or_list(&few(&misread.rivals, 8))
+            ));
+        }
+    }
+    if !answer.other_pairs.is_empty() {
+        let pairs: Vec<String> = answer
+            .other_pairs
+            .iter()
+            .map(|[a, b]| format!("{a} with {b}"))
+            .collect();
+        page.fact(
+            "Two at once",
+            format!("{} would explain it as well", or_list(&few(&pairs, 6))),
+        );
+    }
+    if !answer.folded.is_empty() {
+        page.fact(
+            "Folded over",
+            format!(
+                "{}: some reading near there is far out, or taken to another corner",
+                and_list(&answer.folded)
+            ),
+        );
+    }
+    against_plan(page, answer, units);
+}
+
+/// The slip and its likely cause: `about 100 mm short (100 dropped)`.
+fn slip_and_cause(suspect: &SuspectReading, units: Units) -> String {
+    let slip = slip_words(suspect.slip.0, units);
+    match &suspect.likely {
+        Some(cause) => format!("{slip} ({cause})"),
+        None => slip,
+    }
+}
+
+fn misread_words(misread: &Misread, settles: &[String], units: Units) -> String {
+    let mut words = match (&misread.name, &misread.tied[..]) {
+        (Some(_), [one]) => {
+            let by_plan = if misread.settled_by == "plan" {
+                ", going by the plan"
+            } else {
+                ""
+            };
+            format!("read {}{by_plan}; tape it again", slip_and_cause(one, units))
+        }
+        (Some(name), [named, ..]) => {
+            let only = match misread.settled_by {
+                "usual slip" => "would be a usual slip",
+                _ => "goes against the plan",
+            };
+            format!("only {name}'s {only}, {}", slip_and_cause(named, units))
+        }
+        (_, tied) => {
+            let each: Vec<String> = tied
+                .iter()
+                .map(|t| format!("{} {}", t.name, slip_and_cause(t, units)))
+                .collect();
+            format!("nothing tells which: {}", or_list(&few(&each, 6)))
+        }
+    };
+    if !settles.is_empty() {
+        words += &format!("; {} would settle it", or_list(settles));
+    }
+    words
+}
+
+fn against_plan(page: &mut Page, answer: &Readings, units: Units) {
+    let plan = &answer.against_plan;
+    let within = units.small(plan.built_within.0);
+    let told = |name: &String| {
+        answer
+            .misreads
+            .iter()
+            .any(|m| m.tied.iter().any(|t| t.name == *name))
+    };
+    let (again, borne_out): (Vec<_>, Vec<_>) = plan
+        .suspects
+        .iter()
+        .filter(|suspect| !told(&suspect.name))
+        .partition(|suspect| plan.tape_again.contains(&suspect.name));
+    let list = |suspects: &[&SuspectReading]| {
+        let each: Vec<String> = suspects
+            .iter()
+            .map(|s| format!("{} {}", s.name, slip_and_cause(s, units)))
+            .collect();
+        and_list(&few(&each, 6))
+    };
+    let name = format!("Against the plan, built within {within}");
+    if !again.is_empty() {
+        page.fact(
+            &name,
+            format!(
+                "{}, and no other reading checks it; the plan can't tell a misread from masonry built so: tape it again",
+                list(&again)
+            ),
+        );
+        if !plan.rivals.is_empty() {
+            page.paragraph(format!(
+                "  {}, misread instead, would fit the plan as well.",
+                or_list(&few(&plan.rivals, 8))
+            ));
+        }
+    }
+    if !borne_out.is_empty() && answer.verdict != Verdict::NotFixed {
+        page.fact(
+            &name,
+            format!(
+                "{}, and the other readings bear it out: it was built so",
+                list(&borne_out)
+            ),
+        );
+    }
+    if plan.suspects.is_empty() && answer.verdict == Verdict::NotFixed {
+        page.fact(name, "nothing looks misread");
+    }
+}
+
+fn names(answer: &Readings, reason: Reason) -> Vec<String> {
+    answer
+        .tape_next
+        .iter()
+        .filter(|next| next.reason == reason)
+        .map(|next| next.name.clone())
+        .collect()
+}
+
+/// What to tape next, by reason.
+pub(super) fn tape_next(page: &mut Page, answer: &Readings, units: Units) {
+    if answer.tape_next.is_empty() {
+        return;
+    }
+    page.heading("Tape next");
+    let again = names(answer, Reason::Again);
+    if !again.is_empty() {
+        page.fact("  Again", and_list(&again));
+    }
+    let fixes: Vec<_> = answer
+        .tape_next
+        .iter()
+        .filter(|n| n.reason == Reason::Fixes)
+        .collect();
+    let worst = fixes.iter().rev().find_map(|next| next.worst_corner_sd);
+    if !fixes.is_empty() {
+        let weak = answer.rank >= answer.needed;
+        let lines = names(answer, Reason::Fixes);
+        let lines = if weak { or_list(&lines) } else { and_list(&lines) };
+        let best = if weak { fixes[0].worst_corner_sd } else { worst };
+        let good = best.map_or_else(String::new, |sd| {
+            format!("; the worst corner is then good to ±{}", units.small(sd.0))
+        });
+        page.fact("  To fix the outline", format!("{lines}{good}"));
+    }
+    for (reason, name) in [
+        (Reason::Settles, "  To settle which is misread"),
+        (Reason::Checks, "  To check what nothing checks"),
+        (Reason::Sharpens, "  To make a close corner surer"),
+    ] {
+        let lines = names(answer, reason);
+        if !lines.is_empty() {
+            page.fact(name, or_list(&lines));
+        }
+    }
+}

@@ -1,0 +1,116 @@
+//! The page of taped readings: the verdict, who misread, what to move; then the corners, the readings, the small print.
+
+mod misreads;
+mod moves;
+mod records;
+mod small_print;
+mod tables;
+mod verdict;
+
+use super::plan::echo;
+use super::{BURIED_SERVICES, and_list, or_list};
+use crate::job::Job;
+use crate::length::{Units, decimal};
+use crate::page::Page;
+use crate::readings::{LimitAnswer, Readings, TapeAnswer};
+
+/// Said where a plate is laid true on masonry that is not.
+const MASONRY: &str =
+    "a plate that overhangs its masonry, or stands back on it, needs the designer's word before it is fixed";
+
+/// Fills the page.
+pub(super) fn report(page: &mut Page, answer: &Readings, job: &Job) {
+    let units = job.units;
+    page.verdict = Some(verdict::verdict(answer, units));
+    misreads::explain(page, answer, units);
+    misreads::tape_next(page, answer, units);
+    moves::moves(page, answer, units);
+    moves::overhangs(page, answer, units);
+    tables::corners(page, answer, units);
+    tables::sides(page, answer, units);
+    page.heading("As understood");
+    echo(page, job);
+    for (i, tape) in answer.tapes.iter().enumerate() {
+        page.fact(
+            if i == 0 { "Tape" } else { "Second tape" },
+            tape_words(tape, units),
+        );
+    }
+    if let Some(limit) = &answer.limit {
+        page.fact("Limit", limit_words(limit, units));
+    }
+    tables::readings(page, answer, units);
+    tables::corrections(page, answer, units);
+    small_print::notes(page, answer, units);
+    page.records = records::records(answer);
+    if answer.masonry.is_some() {
+        page.caution(MASONRY);
+    } else if answer.moves.iter().any(|m| m.sure) {
+        page.caution(BURIED_SERVICES);
+    }
+}
+
+fn tape_words(tape: &TapeAnswer, units: Units) -> String {
+    let mut words = format!("class {}, read to ±{}", tape.class, units.small(tape.reading.0));
+    if tape.ends.0 > 0.0 {
+        words += &format!(", its ends held to ±{}", units.small(tape.ends.0));
+    }
+    if tape.from_hook {
+        words += ", from the hook";
+    }
+    words += &if tape.held_on.0 > 0.0 {
+        format!(
+            "; {} held on, taken off every reading",
+            units.with_unit(tape.held_on.0)
+        )
+    } else {
+        "; nothing held on".to_owned()
+    };
+    if let Some(temperature) = tape.temperature_c {
+        words += &format!("; corrected for {} °C", decimal(temperature.0, 1));
+    }
+    if let Some(sag) = tape.sag {
+        let spans = if sag.spans == 1 {
+            String::new()
+        } else {
+            format!(" in {} spans", sag.spans)
+        };
+        words += &format!(
+            "; corrected for sag{spans}, {} g/m pulled at {} N",
+            sag.mass, sag.pull
+        );
+    }
+    words
+}
+
+fn limit_words(limit: &LimitAnswer, units: Units) -> String {
+    match (limit.own, limit.preset) {
+        (_, Some(preset)) => format!(
+            "{}: {} ({}; seen on: {}); {}; {}",
+            preset.key,
+            preset.says,
+            preset.source.publication,
+            preset.source.seen.words(),
+            preset.law.words(),
+            limit.taken_as
+        ),
+        (Some(own), None) => format!("{} {}", units.small(own.0), limit.taken_as),
+        (None, None) => limit.taken_as.to_owned(),
+    }
+}
+
+/// The first few of a list, and how many more there are.
+fn few(items: &[String], most: usize) -> Vec<String> {
+    if items.len() <= most + 1 {
+        return items.to_vec();
+    }
+    let mut few = items[..most].to_vec();
+    few.push(format!("{} more", items.len() - most));
+    few
+}
+
+/// A slip in words: `about 100 mm short`.
+fn slip_words(slip: f64, units: Units) -> String {
+    let way = if slip < 0.0 { "short" } else { "long" };
+    format!("about {} {way}", units.short(slip.abs()))
+}

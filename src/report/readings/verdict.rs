@@ -1,0 +1,257 @@
+//! The one line that the eye meets first.
+
+use super::{and_list, few, or_list, slip_words};
+use crate::length::Units;
+use crate::page::{self, WIDTH, ascii};
+use crate::readings::{Angle, End, Misread, Readings, Reason, Verdict};
+
+/// The verdict in one line.
+pub(super) fn verdict(answer: &Readings, units: Units) -> page::Verdict {
+    let choices = match answer.verdict {
+        Verdict::Square => square(answer, units),
+        Verdict::Out => out(answer, units),
+        Verdict::Misread => misread(answer, units),
+        Verdict::NotFixed => not_fixed(answer),
+    };
+    page::Verdict {
+        good: answer.verdict == Verdict::Square,
+        words: fitting(choices),
+    }
+}
+
+/// The first choice that fits on one line; the last fits whatever it is about.
+fn fitting(choices: Vec<String>) -> String {
+    let fits = |words: &String| ascii(words).chars().count() <= WIDTH;
+    let last = choices.last().cloned();
+    choices.into_iter().find(fits).or(last).unwrap_or_default()
+}
+
+/// The end of a side that is farthest out, among the corners that `wanted` takes.
+fn worst<'a>(answer: &'a Readings, wanted: impl Fn(&Angle) -> bool) -> Option<(&'a Angle, &'a End)> {
+    answer
+        .angles
+        .iter()
+        .filter(|angle| wanted(angle))
+        .flat_map(|angle| angle.ends.iter().map(move |end| (angle, end)))
+        .reduce(|a, b| if b.1.out.0.abs() > a.1.out.0.abs() { b } else { a })
+}
+
+/// ` within 5.0 mm`, ` within din-18202`.
+fn within(answer: &Readings, units: Units) -> String {
+    match answer.limit.map(|limit| (limit.own, limit.preset)) {
+        Some((Some(own), _)) => format!(" within {}", units.small(own.0)),
+        Some((_, Some(preset))) => format!(" within {}", preset.key),
+        _ => String::new(),
+    }
+}
+
+fn square(answer: &Readings, units: Units) -> Vec<String> {
+    if let Some(masonry) = &answer.masonry
+        && let Some(limit) = masonry.limit
+    {
+        return vec![format!(
+            "The plate fits: it overhangs or stands back {} at most, the limit is {}",
+            units.small(masonry.overhang.0.max(masonry.setback.0)),
+            units.small(limit.0)
+        )];
+    }
+    let most = worst(answer, |_| true).map_or(0.0, |(_, end)| end.out.0.abs());
+    let head = format!("Square{}", within(answer, units));
+    let most = format!("at most {} out at the end of a side", units.small(most));
+    if !answer.too_close.is_empty() {
+        let tell = |corners: usize| {
+            format!(
+                "{head}, best estimate; too close to call: {}",
+                and_list(&few(&answer.too_close, corners))
+            )
+        };
+        return vec![tell(6), tell(2)];
+    }
+    if answer.degrees_of_freedom == 0 {
+        return vec![
+            format!("{head} if no reading is wrong, which nothing checks"),
+            "Square if no reading is wrong, which nothing checks".to_owned(),
+        ];
+    }
+    let mut choices = vec![];
+    if !answer.unchecked.is_empty() {
+        choices.push(format!(
+            "{head}, {most}; nothing checks {}",
+            and_list(&few(&answer.unchecked, 3))
+        ));
+    }
+    choices.push(format!("{head}: {most}"));
+    choices
+}
+
+fn out(answer: &Readings, units: Units) -> Vec<String> {
+    if let Some(masonry) = &answer.masonry
+        && let Some(limit) = masonry.limit
+    {
+        return out_of_masonry(answer, limit.0, units);
+    }
+    let Some((angle, end)) = worst(answer, |angle| !angle.within) else {
+        return vec!["Out of square".to_owned()];
+    };
+    let way = if end.out.0 < 0.0 { "closed" } else { "open" };
+    let by = format!(
+        "{} is {way} by {} at the end of {}",
+        angle.corner,
+        units.small(end.out.0.abs()),
+        end.side
+    );
+    let sure = answer
+        .angles
+        .iter()
+        .any(|a| !a.within && !answer.too_close.contains(&a.corner));
+    let mut choices = vec![];
+    if !sure {
+        choices.push(format!(
+            "Out of square by the best estimate, too close to call: {by}"
+        ));
+    } else if let Some(limit) = end.limit {
+        choices.push(format!(
+            "Out of square: {by}, over the limit of {}",
+            units.small(limit.0)
+        ));
+    } else {
+        choices.push(format!(
+            "Out of square: {by} (±{})",
+            units.small(end.uncertainty.0)
+        ));
+    }
+    choices.push(format!("Out of square: {by}"));
+    choices
+}
+
+fn out_of_masonry(answer: &Readings, limit: f64, units: Units) -> Vec<String> {
+    let ends = answer
+        .overhangs
+        .iter()
+        .flat_map(|o| [(o, 0, o.start.0), (o, 1, o.end.0)]);
+    let Some((side, end, by)) = ends.reduce(|a, b| if b.2.abs() > a.2.abs() { b } else { a }) else {
+        return vec!["The plate does not fit".to_owned()];
+    };
+    let verb = if by > 0.0 { "overhangs" } else { "stands back" };
+    let at = side.side.chars().nth(end).map(String::from).unwrap_or_default();
+    let told = format!("side {} {verb} {} at {at}", side.side, units.small(by.abs()));
+    vec![
+        format!(
+            "The plate does not fit: {told}, over the limit of {}",
+            units.small(limit)
+        ),
+        format!("The plate does not fit: {told}"),
+    ]
+}
+
+fn rest(answer: &Readings) -> &'static str {
+    match answer.rest {
+        Some(Verdict::Square) => "; the rest is square",
+        Some(Verdict::Out) => "; the rest is out of square",
+        Some(Verdict::NotFixed) => "; the rest is not fixed",
+        Some(Verdict::Misread) | None => "",
+    }
+}
+
+fn misread(answer: &Readings, units: Units) -> Vec<String> {
+    let rest = rest(answer);
+    match &answer.misreads[..] {
+        [] => without_findings(answer, units),
+        [one] => {
+            let mut choices = vec![format!("Misread: {}{rest}", one_words(one, units))];
+            choices.push(format!("Misread: {}{rest}", short_words(one)));
+            choices
+        }
+        several => {
+            let each = |words: &dyn Fn(&Misread) -> String| several.iter().map(words).collect::<Vec<_>>();
+            vec![
+                format!("Misread: {}{rest}", and_list(&each(&|m| one_words(m, units)))),
+                format!("Misread: {}{rest}", and_list(&each(&short_words))),
+                format!("{} readings look misread{rest}", several.len()),
+            ]
+        }
+    }
+}
+
+/// `BF, about 100 mm short`, or the tied.
+fn one_words(misread: &Misread, units: Units) -> String {
+    let tied: Vec<String> = misread.tied.iter().map(|t| t.name.clone()).collect();
+    match (&misread.name, &misread.tied[..]) {
+        (Some(name), [first]) => format!("{name}, read {}", slip_words(first.slip.0, units)),
+        (Some(name), [first, ..]) => format!(
+            "{}, most likely {name}, {}",
+            or_list(&few(&tied, 3)),
+            slip_words(first.slip.0, units)
+        ),
+        _ => format!("{}; no telling which", or_list(&few(&tied, 6))),
+    }
+}
+
+fn short_words(misread: &Misread) -> String {
+    let tied: Vec<String> = misread.tied.iter().map(|t| t.name.clone()).collect();
+    misread.name.clone().unwrap_or_else(|| or_list(&few(&tied, 2)))
+}
+
+/// Nothing stands out among the readings, and yet they can't be right.
+fn without_findings(answer: &Readings, units: Units) -> Vec<String> {
+    let again = &answer.against_plan.tape_again;
+    let suspects = &answer.against_plan.suspects;
+    if let ([name], Some(suspect)) = (
+        &again[..],
+        suspects.iter().find(|s| Some(&s.name) == again.first()),
+    ) {
+        return vec![
+            format!(
+                "Misread? Against the plan {name} is {}, and nothing checks it: tape it again",
+                slip_words(suspect.slip.0, units)
+            ),
+            format!("Misread? {name} goes against the plan, and nothing checks it: tape it again"),
+        ];
+    }
+    if !again.is_empty() {
+        let names = and_list(&few(again, 4));
+        return vec![
+            format!("Misread? {names} go against the plan, and nothing checks them"),
+            format!(
+                "Misread? {} readings go against the plan: tape them again",
+                again.len()
+            ),
+        ];
+    }
+    if !answer.folded.is_empty() {
+        return vec![format!(
+            "Misread: the outline comes out folded over at {}",
+            and_list(&few(&answer.folded, 6))
+        )];
+    }
+    vec!["Misread: the readings contradict each other, and no outline fits them".to_owned()]
+}
+
+fn not_fixed(answer: &Readings) -> Vec<String> {
+    let lines: Vec<String> = answer
+        .tape_next
+        .iter()
+        .filter(|next| next.reason == Reason::Fixes)
+        .map(|next| next.name.clone())
+        .collect();
+    // A loose outline needs them all; one that is held weakly needs the best of them.
+    let weak = answer.rank >= answer.needed;
+    let head = if weak {
+        format!("Not fixed: {} held too weakly", and_list(&few(&answer.loose, 4)))
+    } else {
+        format!(
+            "Not fixed: {} of the {} distances that it takes",
+            answer.rank, answer.needed
+        )
+    };
+    let tape = |most: usize| match &lines[..] {
+        [] => "no line that can be taped would fix it".to_owned(),
+        _ if weak => format!("tape {} as well", lines[0]),
+        _ => format!("tape {} as well", and_list(&few(&lines, most))),
+    };
+    vec![
+        format!("{head}; {}", tape(6)),
+        format!("{head}; {}", tape(2)),
+        format!("Not fixed; {}", tape(2)),
+    ]
+}
