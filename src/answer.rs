@@ -2,10 +2,16 @@
 
 use serde::Serialize;
 
+use crate::cuts::{Cuts, cuts};
+use crate::cutting;
 use crate::geometry::{Mm, Ratio};
 use crate::job::{Job, SCHEMA};
+use crate::length::Units;
+use crate::levels::{Heights, LevelsError, Packs, heights, packs};
+use crate::lines::{Lines, LinesError, LinesQuestion, Straight, lines, straight};
 use crate::page::{Page, Steps};
 use crate::plan::Footprint;
+use crate::plates::{Plates, PlatesError, plates};
 use crate::readings::{self, Readings};
 use crate::square::{AngleError, Corners, CornersQuestion, Diagonals, Options, corners, diagonals};
 
@@ -16,13 +22,35 @@ pub enum Question {
     Diagonals,
     /// The triangles at the corners, and a corner as found.
     Corners,
+    /// The plates' cut list.
+    Plates,
+    /// The cut of a list of pieces.
+    Cuts,
+    /// Packing the plate level.
+    Packs,
+    /// The wall head, panel and ceiling heights.
+    Heights,
+    /// Lines, profiles and nails.
+    Lines,
+    /// Offset-block readings.
+    Straight,
     /// Whether the taped readings are square, who misread, what to move.
     Readings,
 }
 
 impl Question {
     /// Every question, in the order of the day.
-    pub const ALL: [Self; 3] = [Self::Diagonals, Self::Corners, Self::Readings];
+    pub const ALL: [Self; 9] = [
+        Self::Diagonals,
+        Self::Corners,
+        Self::Lines,
+        Self::Straight,
+        Self::Plates,
+        Self::Cuts,
+        Self::Readings,
+        Self::Packs,
+        Self::Heights,
+    ];
 
     /// The command's name.
     #[must_use]
@@ -30,6 +58,12 @@ impl Question {
         match self {
             Self::Diagonals => "diagonals",
             Self::Corners => "corners",
+            Self::Plates => "plates",
+            Self::Cuts => "cuts",
+            Self::Packs => "packs",
+            Self::Heights => "heights",
+            Self::Lines => "lines",
+            Self::Straight => "straight",
             Self::Readings => "readings",
         }
     }
@@ -43,6 +77,18 @@ pub enum Answer {
     Diagonals(Diagonals),
     /// The triangles at the corners, and a corner as found.
     Corners(Corners),
+    /// The plates' cut list.
+    Plates(Box<Plates>),
+    /// The cut of a list of pieces.
+    Cuts(Cuts),
+    /// Packing the plate level.
+    Packs(Packs),
+    /// The wall head, panel and ceiling heights.
+    Heights(Heights),
+    /// Lines, profiles and nails.
+    Lines(Box<Lines>),
+    /// Offset-block readings.
+    Straight(Straight),
     /// Whether the taped readings are square, who misread, what to move.
     Readings(Box<Readings>),
 }
@@ -56,8 +102,49 @@ pub enum AnswerError {
     )]
     NoPlan,
     /// Three tapes make no angle.
+    #[error("{}", error.words(*units))]
+    Angle {
+        /// Why.
+        error: AngleError,
+        /// The units to say it in.
+        units: Units,
+    },
+    /// There are no levels to pack from.
+    #[error(
+        "there are no readings: write --staff A=1412,B=1409 (the bigger, the lower) or --heights A=0,B=-3"
+    )]
+    NoReadings,
+    /// There is nothing to work heights out from.
+    #[error(
+        "there is no wall head and no ceiling: write --drop 2398 --level-depth 50, or --ceiling 2400, or both"
+    )]
+    NoHeights,
+    /// There is no plate width.
+    #[error("there is no plate width: write --width 140, or `plates.width` in the job file")]
+    NoWidth,
+    /// There is nothing to cut from.
+    #[error("there is no stock to cut from: write --stock 3.6m:10.80,4.8m:15.60 or without prices 3.6m,4.8m")]
+    NoStock,
+    /// There is nothing to cut.
+    #[error("there is nothing to cut: write --pieces 4x1200,2x2350")]
+    NoPieces,
+    /// The plates can't be laid out.
     #[error(transparent)]
-    Angle(#[from] AngleError),
+    Plates(#[from] PlatesError),
+    /// The list can't be cut.
+    #[error(transparent)]
+    Cuts(#[from] cutting::Error),
+    /// Levels that can't be answered.
+    #[error(transparent)]
+    Levels(#[from] LevelsError),
+    /// The lines can't be set out.
+    #[error(transparent)]
+    Lines(#[from] LinesError),
+    /// There are no offset-block readings.
+    #[error(
+        "there are no readings: write the blocks' thickness and where along the side each was taken, such as --block 20 --read 0=20,1200=22"
+    )]
+    NoBlockReadings,
     /// Nothing was taped.
     #[error("there are no readings: write --read AB=7802,BC=3601,AC=8594, the line and what the tape read")]
     NothingTaped,
@@ -91,7 +178,55 @@ impl Job {
                     corner: self.angle.and_then(|angle| angle.corner),
                     limit: self.angle.and_then(|angle| angle.limit),
                 };
-                Ok(Answer::Corners(corners(&question)?))
+                corners(&question)
+                    .map(Answer::Corners)
+                    .map_err(|error| AnswerError::Angle {
+                        error,
+                        units: self.units,
+                    })
+            }
+            Question::Packs => {
+                let footprint = self.footprint.as_ref().ok_or(AnswerError::NoPlan)?;
+                let packing = self.packs.as_ref().ok_or(AnswerError::NoReadings)?;
+                Ok(Answer::Packs(packs(footprint, packing)?))
+            }
+            Question::Heights => {
+                let given = self
+                    .heights
+                    .as_ref()
+                    .filter(|head| !head.drops.is_empty() || head.ceiling.is_some());
+                Ok(Answer::Heights(heights(given.ok_or(AnswerError::NoHeights)?)?))
+            }
+            Question::Lines => {
+                let question = LinesQuestion {
+                    footprint: self.footprint.as_ref().ok_or(AnswerError::NoPlan)?,
+                    setback: self.lines.setback,
+                    wall: &self.lines.wall,
+                    string: self.lines.string,
+                    offset: self.lines.offset,
+                    marks: self.lines.marks.as_ref(),
+                    units: self.units,
+                };
+                Ok(Answer::Lines(Box::new(lines(&question)?)))
+            }
+            Question::Straight => {
+                let answer = self.straight.as_ref().and_then(straight);
+                Ok(Answer::Straight(answer.ok_or(AnswerError::NoBlockReadings)?))
+            }
+            Question::Plates => {
+                let footprint = self.footprint.as_ref().ok_or(AnswerError::NoPlan)?;
+                let options = self.plates.as_ref().ok_or(AnswerError::NoWidth)?;
+                if !self.has_timber {
+                    return Err(AnswerError::NoStock);
+                }
+                Ok(Answer::Plates(Box::new(plates(footprint, options)?)))
+            }
+            Question::Cuts => {
+                let question = self.cuts.as_ref().ok_or(AnswerError::NoPieces)?;
+                if !self.has_timber {
+                    return Err(AnswerError::NoStock);
+                }
+                Ok(Answer::Cuts(cuts(question)?))
             }
             Question::Readings => {
                 let footprint = self.footprint.as_ref().ok_or(AnswerError::NoPlan)?;

@@ -12,18 +12,24 @@
 //! ```
 
 pub mod answer;
+pub mod cuts;
 pub mod cutting;
 pub mod geometry;
 pub mod job;
 pub mod length;
 pub mod levels;
+pub mod lines;
+pub mod money;
 pub mod network;
 pub mod page;
 pub mod plan;
+pub mod plates;
+mod quote;
 pub mod readings;
 pub mod report;
 pub mod rules;
 pub mod sag;
 pub mod square;
+pub mod stock;
 pub mod tape;
 pub mod working;

@@ -35,6 +35,13 @@ pub fn parabola(weight: f64, span: f64, tension: f64) -> Option<f64> {
         .and_then(finite)
 }
 
+/// The pull at which the parabola sags by `sag`: w L²/(8s). `None` as [`parabola`].
+#[must_use]
+pub fn pull_for(weight: f64, span: f64, sag: f64) -> Option<f64> {
+    // Pull and sag stand in the same place of the formula.
+    parabola(weight, span, sag)
+}
+
 /// Sag at `at` from one support by the parabola: w x (L − x)/(2T). `None` outside the span, or as [`parabola`].
 #[must_use]
 pub fn parabola_at(weight: f64, span: f64, tension: f64, at: f64) -> Option<f64> {

@@ -6,6 +6,8 @@
 use std::fmt;
 use std::str::FromStr;
 
+use crate::quote::quoted;
+
 const MM_PER_INCH: f64 = 25.4;
 const MM_PER_FOOT: f64 = 304.8;
 
@@ -109,7 +111,7 @@ impl FromStr for TapeClass {
                 "3" => Some(Self::III),
                 _ => None,
             })
-            .ok_or_else(|| UnknownTapeClass(text.to_owned()))
+            .ok_or_else(|| UnknownTapeClass(quoted(text)))
     }
 }
 

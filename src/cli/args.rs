@@ -30,7 +30,7 @@ impl Given {
             .find(|(set, _)| {
                 field
                     .strip_prefix(set)
-                    .is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
+                    .is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
             })
             .map(|(_, option)| *option)
     }
@@ -111,22 +111,7 @@ impl OutputArgs {
 }
 
 #[derive(Debug, Args)]
-pub(super) struct PlanArgs {
-    /// The plan: 7800x6000 a rectangle, 7800x6000-3000x2400 an L, 9000x3000+3600x2400 a T.
-    ///
-    /// `-WxD` cuts a corner out, bottom right unless @tl, @tr, @br or @bl says so; `+WxD` adds a leg along the
-    /// bottom side, in the middle unless @ and its distance from the left end say so. More terms may follow.
-    /// A is the left end of the topmost side; letters run clockwise.
-    #[arg(value_name = "PLAN")]
-    plan: Option<String>,
-    /// The plan as a walk from A clockwise: "7800 R 3600 R 3000 L 2400 R 4800 R 6000".
-    ///
-    /// The last one or two sides may be left out.
-    #[arg(long, value_name = "SIDES", conflicts_with = "plan")]
-    walk: Option<String>,
-    /// The sides that are existing walls: AB, or AB,CD.
-    #[arg(long, value_name = "SIDES", value_delimiter = ',')]
-    house: Option<Vec<String>>,
+pub(super) struct SourceArgs {
     /// Read the job from a file; - is standard input. Options given here override it.
     #[arg(long, value_name = "FILE")]
     job: Option<String>,
@@ -135,16 +120,47 @@ pub(super) struct PlanArgs {
     units: Option<String>,
 }
 
+impl SourceArgs {
+    /// Lays what was given over the job, and returns the job file's name.
+    pub(super) fn lay(self, given: &mut Given) -> Option<String> {
+        given.note([("units", "--units", self.units.is_some())]);
+        given.over.units = self.units;
+        self.job
+    }
+}
+
+#[derive(Debug, Args)]
+pub(super) struct PlanArgs {
+    /// The plan: 7800x6000 a rectangle, 7800x6000-3000x2400 an L, 9000x3000+3600x2400 a T.
+    ///
+    /// `-WxD` cuts a corner out, bottom right unless @tl, @tr, @br or @bl says so; `+WxD` adds a leg along the
+    /// bottom side, in the middle unless @ and its distance from the left end say so. More terms may follow.
+    /// A is the left end of the topmost side; letters run clockwise.
+    #[arg(value_name = "PLAN", num_args = 0..)]
+    plan: Vec<String>,
+    /// The plan as a walk from A clockwise: "7800 R 3600 R 3000 L 2400 R 4800 R 6000".
+    ///
+    /// The last one or two sides may be left out.
+    #[arg(long, value_name = "SIDES", conflicts_with = "plan")]
+    walk: Option<String>,
+    /// The sides that are existing walls: AB, or AB,CD.
+    #[arg(long, value_name = "SIDES", value_delimiter = ',')]
+    house: Option<Vec<String>>,
+    #[command(flatten)]
+    source: SourceArgs,
+}
+
 impl PlanArgs {
     /// Lays what was given over the job, and returns the job file's name.
     pub(super) fn lay(self, given: &mut Given) -> Option<String> {
+        // Spaces typed without quotes, as in 7800 x 6000, come in as words of their own.
+        let plan = (!self.plan.is_empty()).then(|| self.plan.join(" "));
         given.note([
-            ("plan", "PLAN", self.plan.is_some()),
+            ("plan", "PLAN", plan.is_some()),
             ("walk", "--walk", self.walk.is_some()),
             ("house", "--house", self.house.is_some()),
-            ("units", "--units", self.units.is_some()),
         ]);
-        given.over.plan = self.plan;
+        given.over.plan = plan;
         given.over.walk = self.walk;
         given.over.house = self.house.map(|sides| {
             sides
@@ -153,8 +169,7 @@ impl PlanArgs {
                 .map(str::to_owned)
                 .collect()
         });
-        given.over.units = self.units;
-        self.job
+        self.source.lay(given)
     }
 }
 

@@ -20,7 +20,7 @@ const PROGRESS: usize = 10_000;
 
 #[derive(Debug, Args)]
 pub(super) struct BatchArgs {
-    /// The command to answer for each job: diagonals, corners or readings.
+    /// The command to answer for each job, such as diagonals or plates.
     #[arg(value_name = "COMMAND", value_parser = question)]
     question: Question,
 }

@@ -15,7 +15,7 @@ pub(super) struct DiagonalsArgs {
     #[command(flatten)]
     tape: TapeArgs,
     /// How many diagonals to choose beyond the proof set, to show up a misread [default: 2].
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = whole_number)]
     spares: Option<usize>,
     /// Show each step by hand.
     #[arg(long)]
@@ -39,4 +39,8 @@ impl DiagonalsArgs {
             self.working,
         )
     }
+}
+
+fn whole_number(text: &str) -> Result<usize, &'static str> {
+    text.trim().parse().map_err(|_| "write a whole number, 0 or more")
 }

@@ -37,10 +37,22 @@ pub(super) enum Failure {
     },
 }
 
+/// What was typed may hold anything; told back, it must stay on its line and not steer the terminal.
+pub(super) fn one_line(text: &str) -> String {
+    let visible = |c: char| {
+        if c.is_control() {
+            char::REPLACEMENT_CHARACTER
+        } else {
+            c
+        }
+    };
+    text.chars().map(visible).collect()
+}
+
 impl Failure {
-    /// One fault.
+    /// One fault, told in one line.
     pub(super) fn input(message: impl std::fmt::Display) -> Self {
-        Self::Input(vec![message.to_string()])
+        Self::Input(vec![one_line(&message.to_string())])
     }
 
     /// Says what went wrong on standard error and gives the exit code: 2, but 0 for help that was asked for and for a

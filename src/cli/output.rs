@@ -10,7 +10,7 @@ use pegline::page::{Look, Page, csv, text};
 use serde::Serialize;
 
 use super::args::{Format, OutputArgs};
-use super::failure::Failure;
+use super::failure::{Failure, one_line};
 
 /// Prints an answer in the format asked for.
 pub(super) fn print(page: &Page, json: &impl Serialize, out: &OutputArgs) -> Result<(), Failure> {
@@ -72,7 +72,7 @@ pub(super) fn write_out(printed: &str) -> Result<(), Failure> {
 /// Writes a file whole or not at all: beside its place first, then moved there. An existing file is kept unless
 /// `force` is given.
 pub(super) fn write_file(path: &Path, contents: &str, force: bool) -> Result<(), Failure> {
-    let shown = path.display();
+    let shown = one_line(&path.display().to_string());
     if !force && path.exists() {
         return Err(Failure::input(format!(
             "-o {shown}: the file exists: add --force to replace it, or name another"

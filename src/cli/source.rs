@@ -6,7 +6,7 @@ use std::io::{self, IsTerminal, Read};
 use pegline::job::{Fault, Job, JobFile, LARGEST_FILE, Place, locate, read};
 
 use super::args::Given;
-use super::failure::Failure;
+use super::failure::{Failure, one_line};
 
 /// A job file's name and text.
 pub(super) struct Source {
@@ -17,7 +17,11 @@ pub(super) struct Source {
 impl Source {
     /// Reads `name`, or standard input for `-`.
     pub(super) fn open(name: &str) -> Result<Self, Failure> {
-        let shown = if name == "-" { "standard input" } else { name };
+        let shown = &if name == "-" {
+            "standard input".to_owned()
+        } else {
+            one_line(name)
+        };
         let doing = || format!("reading the job from {shown}");
         let mut bytes = vec![];
         // One byte more than is taken, so that a file that is too large is seen without reading it all.

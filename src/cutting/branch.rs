@@ -6,7 +6,8 @@ use std::collections::BinaryHeap;
 use super::cover::gcd;
 use super::effort::Meter;
 use super::fill::{self, Cutting};
-use super::master::{self, Batch, Demand, Pool, Relaxed};
+use super::master::{self, Batch, Demand, Relaxed};
+use super::pool::Pool;
 
 /// Nodes looked at before the gap is given instead.
 const MOST_NODES: usize = 400;

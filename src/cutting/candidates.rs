@@ -13,6 +13,9 @@ use super::van::Van;
 /// How many splices over the fewest are looked at one by one; the last stands for "that many or more".
 const MOST_EXTRA: usize = 2;
 
+/// Most partly chosen sets of one group; past that the least score left is all that is said.
+const MOST_NODES: usize = 50_000;
+
 /// A set of bars, as counts per kind, with the splices it is to be laid with.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Candidate {
@@ -126,6 +129,11 @@ impl Candidates {
     /// The next best candidate; `None` when there are no more.
     pub(super) fn next(&mut self, source: Source<'_>) -> Option<Candidate> {
         while let Some(Reverse(node)) = self.heap.pop() {
+            if usize::MAX - self.age > MOST_NODES {
+                self.beyond = self.beyond.min(node.score);
+                self.heap.clear();
+                return None;
+            }
             if node.root && node.extra < MOST_EXTRA {
                 self.push_root(source, node.bars, node.extra + 1);
             }

@@ -5,7 +5,7 @@ use super::score::NEVER;
 use super::units::int;
 
 /// Largest table; above it lengths are rounded to a coarser grid, which only loosens the bound.
-const MOST_CELLS: usize = 4_000_000;
+const MOST_CELLS: usize = 1_000_000;
 
 /// For each number of bars and each length, the least price of bars that cover it, from bought kinds only.
 /// Exact when the grid is the greatest common divisor of the bars; never above the truth otherwise.
@@ -79,6 +79,11 @@ impl Cover {
             return NEVER;
         }
         self.table[self.cell(kind, bars, steps)]
+    }
+
+    /// Size of the table.
+    pub(super) fn cells(&self) -> usize {
+        self.table.len()
     }
 
     pub(super) fn most_bars(&self) -> usize {

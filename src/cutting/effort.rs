@@ -55,6 +55,14 @@ impl Meter {
         self.limit = self.taken.saturating_add(steps).min(self.effort.steps);
     }
 
+    /// A meter of its own for a part of the work: at most so many steps, and no more than is left.
+    pub(super) fn part(&self, steps: u64) -> Self {
+        Self::new(Effort {
+            steps: steps.min(self.effort.steps.saturating_sub(self.taken)),
+            time: self.effort.time.saturating_sub(self.started.elapsed()),
+        })
+    }
+
     pub(super) fn taken(&self) -> u64 {
         self.taken
     }

@@ -46,7 +46,7 @@ pub(super) struct Instance {
 impl Instance {
     pub(super) fn new(problem: &Problem) -> Result<Self, Error> {
         check_runs(problem)?;
-        let kinds = usable_kinds(&problem.stock, problem.rules)?;
+        let kinds = usable_kinds(&problem.stock, problem.rules, MAX_BARS)?;
         if let Objective::CostPlusPerSplice(worth) = problem.objective {
             check_price("the worth of a splice", worth)?;
         }
@@ -139,8 +139,8 @@ fn check_runs(problem: &Problem) -> Result<(), Error> {
     Ok(())
 }
 
-/// Checks stock and rules; leaves out each bought length that a longer one undercuts.
-pub(super) fn usable_kinds(stock: &[Stock], rules: Rules) -> Result<Vec<Kind>, Error> {
+/// Checks stock and rules; leaves out each bought length that a longer one undercuts, and counted bars over `most`.
+pub(super) fn usable_kinds(stock: &[Stock], rules: Rules, most: usize) -> Result<Vec<Kind>, Error> {
     if stock.is_empty() {
         return Err(Error::Nothing("stock length"));
     }
@@ -175,7 +175,7 @@ pub(super) fn usable_kinds(stock: &[Stock], rules: Rules) -> Result<Vec<Kind>, E
         let kind = Kind {
             length: item.length.0 - rules.trim.0,
             price: item.price.0,
-            count: item.count.map(|count| count.min(MAX_BARS)),
+            count: item.count.map(|count| count.min(most)),
             stock: place,
         };
         if kind.count != Some(0) {

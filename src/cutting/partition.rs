@@ -43,12 +43,13 @@ impl Partition {
     /// Works out every set that holds `within`, smaller masks first.
     fn refresh(&mut self, van: &Van, within: usize, meter: &mut Meter) {
         let free = self.full() & !within;
+        let shares: u64 = (0..self.takes).map(|take| van.splits(take).len() as u64).sum();
         let mut extra = 0_usize;
         loop {
             let mask = within | extra;
             if mask != 0 {
                 self.work_out(van, mask);
-                meter.spend((1 << mask.count_ones()) / 64 + 1);
+                meter.spend((shares << mask.count_ones()) / 64 + 1);
             }
             if extra == free {
                 break;

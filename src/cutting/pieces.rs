@@ -9,6 +9,7 @@ use super::fill::Cutting;
 use super::instance::{self, Kind};
 use super::knapsack::Item;
 use super::layout::{Bar, Cut, Taken};
+use super::many;
 use super::master::Demand;
 use super::model::{Effort, MAX_STOCK, Objective, Problem, Rules, Run, Stock};
 use super::plan;
@@ -20,6 +21,8 @@ pub const MAX_LENGTHS: usize = 200;
 pub const MAX_PIECES: usize = 5000;
 /// Lists of at most so many pieces are searched through; longer ones go by the linear programme.
 const FEW_PIECES: usize = 14;
+/// The same for the work that the counted bars make of it.
+const FEW_WORK: usize = 10_000_000;
 
 /// Pieces of one length.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -76,7 +79,8 @@ pub fn cut_pieces(list: &PieceList) -> Result<CutList, Error> {
     let mut meter = Meter::new(list.effort);
     let lengths = lengths(list);
     let demand = demand(list, &kinds, &lengths);
-    let cheapest = if demand.pieces() <= FEW_PIECES {
+    let counts = kinds.iter().filter_map(|kind| kind.count);
+    let cheapest = if demand.pieces() <= FEW_PIECES && many::table_work(demand.pieces(), counts) <= FEW_WORK {
         few(list, &kinds, &lengths)?
     } else {
         branch::search(&demand, &mut meter)
@@ -114,7 +118,7 @@ fn check(list: &PieceList) -> Result<Vec<Kind>, Error> {
         overlap: Tenths(0),
         ..list.rules
     };
-    let kinds = instance::usable_kinds(&list.stock, rules)?;
+    let kinds = instance::usable_kinds(&list.stock, rules, count)?;
     let longest = kinds.iter().map(|kind| kind.length).max().unwrap_or(0);
     for (place, wanted) in list.pieces.iter().enumerate() {
         instance::check_length(&format!("piece {}", place + 1), wanted.length, Tenths(1))?;

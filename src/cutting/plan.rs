@@ -1,13 +1,14 @@
 //! From a problem to its layout.
 
-use super::chain::{BarPlan, Stretch};
 use super::effort::Meter;
 use super::error::Error;
 use super::instance::Instance;
-use super::layout::{Bar, Bound, Cut, Gap, Layout, Piece, RunCut, Taken};
+use super::layout::{Bar, Bound, Cut, End, Ends, Gap, Layout, Piece, RunCut, Taken};
+use super::many;
 use super::model::{Objective, Problem, Stock};
+use super::outcome::{BarPlan, Stretch};
 use super::score;
-use super::search::{Found, Search};
+use super::search::Found;
 use super::units::{Pence, Tenths, int};
 
 /// Lays the runs from the stock, splices and bars chosen together, best by the problem's objective.
@@ -16,10 +17,27 @@ use super::units::{Pence, Tenths, int};
 pub fn plan_runs(problem: &Problem) -> Result<Layout, Error> {
     let instance = Instance::new(problem)?;
     let mut meter = Meter::new(problem.effort);
-    let found = Search::new(&instance, &mut meter)
-        .run(&mut meter)
-        .ok_or(Error::StockRunsOut)?;
+    let found = many::run(&instance, &mut meter).ok_or(Error::StockRunsOut)?;
     Ok(layout(problem, &instance, &found, meter.taken()))
+}
+
+/// What the fewest splices cost, and how many splices the least cost takes.
+pub fn both_ends(problem: &Problem) -> Result<Ends, Error> {
+    let end = |objective| {
+        let problem = Problem {
+            objective,
+            ..problem.clone()
+        };
+        plan_runs(&problem).map(|layout| End {
+            splices: layout.splices,
+            cost: layout.cost,
+            proven: layout.proven,
+        })
+    };
+    Ok(Ends {
+        fewest_splices: end(Objective::FewestSplices)?,
+        cheapest: end(Objective::Cost)?,
+    })
 }
 
 /// The answer from the bars found.
@@ -46,7 +64,6 @@ fn layout(problem: &Problem, instance: &Instance, found: &Found, steps: u64) -> 
     );
     let splices = runs.iter().map(|run| run.pieces.len() - 1).sum();
     let value = cost.0 * instance.weights.penny + int(splices) * instance.weights.splice;
-    // Where a penny or a splice counts most and nothing else is left to gain, the bound cannot be beaten.
     let bound = found.bound.min(value);
     Layout {
         runs,

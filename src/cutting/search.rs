@@ -1,8 +1,10 @@
 //! The joint search: partitions by bound, layouts by chain, until value and bound meet.
 
-use super::chain::{self, BarPlan, Outcome};
+use super::chain;
 use super::effort::Meter;
 use super::instance::Instance;
+use super::model::{Effort, MAX_BARS};
+use super::outcome::{BarPlan, Outcome};
 use super::partition::Partition;
 use super::presplit;
 use super::score::NEVER;
@@ -48,7 +50,7 @@ pub(super) struct Search<'a> {
 impl<'a> Search<'a> {
     pub(super) fn new(instance: &'a Instance, meter: &mut Meter) -> Self {
         let shelves = Shelves::new(instance);
-        let hopeful = Partition::new(instance.spans.len(), &shelves.van, shelves.bounds(), meter);
+        let hopeful = Partition::new(instance.spans.len(), &shelves.van, shelves.bounds(meter), meter);
         Self {
             instance,
             shelves,
@@ -67,8 +69,21 @@ impl<'a> Search<'a> {
             }
         }
         let bound = self.bound(meter);
-        let best = self.best_laid(meter)?;
-        Some(Found { bound, ..best })
+        let bars = self.hopeful_layout().or_else(|| self.best_laid(meter))?;
+        Some(Found { bars, bound })
+    }
+
+    /// The best partition by hopeful candidates, if all of it is laid.
+    fn hopeful_layout(&mut self) -> Option<Vec<BarPlan>> {
+        let mut bars = Vec::new();
+        for (mask, take) in self.hopeful.groups(&self.shelves.van) {
+            let shelf = self.shelves.shelf(mask, take);
+            match shelf.list.get(shelf.hopeful) {
+                Some((_, Standing::Laid(plan))) => bars.extend(plan.iter().cloned()),
+                _ => return None,
+            }
+        }
+        (!bars.is_empty()).then_some(bars)
     }
 
     /// Tries candidates until a best partition by hopeful candidates is laid in every group.
@@ -199,7 +214,7 @@ impl<'a> Search<'a> {
     }
 
     /// The best partition into groups that are laid, single runs from their longest bars among them.
-    fn best_laid(&mut self, meter: &mut Meter) -> Option<Found> {
+    fn best_laid(&mut self, meter: &mut Meter) -> Option<Vec<BarPlan>> {
         let takes = self.shelves.van.len();
         let mut scores = vec![NEVER; (1 << self.instance.spans.len()) * takes];
         let mut plans = self.shelves.laid();
@@ -221,15 +236,15 @@ impl<'a> Search<'a> {
         for part in partition.groups(&self.shelves.van) {
             bars.extend(plans.get(&part)?.1.iter().cloned());
         }
-        (!bars.is_empty()).then_some(Found { bars, bound: 0 })
+        (!bars.is_empty()).then_some(bars)
     }
 
     /// A run laid from as few of the longest bought bars as it can be.
     fn alone(&self, run: usize) -> Option<(i64, Vec<BarPlan>)> {
         let span = &self.instance.spans[run];
         let kind = (self.instance.bought > 0).then(|| self.instance.kinds[0])?;
-        let mut meter = Meter::new(super::model::Effort::default());
-        for bars in span.least_splices + 1..=span.most_pieces.min(super::model::MAX_BARS) {
+        let mut meter = Meter::new(Effort::default());
+        for bars in span.least_splices + 1..=span.most_pieces.min(MAX_BARS) {
             let mut counts = vec![0; self.instance.kinds.len()];
             counts[0] = bars;
             if let Outcome::Laid(plan) = chain::lay(self.instance, &[run], &counts, &mut meter) {

@@ -3,11 +3,12 @@
 use std::collections::BTreeMap;
 
 use super::candidates::{Candidate, Candidates, Source};
-use super::chain::BarPlan;
 use super::cover::Cover;
+use super::effort::Meter;
 use super::groups::{self, Groups};
 use super::instance::Instance;
 use super::model::MAX_BARS;
+use super::outcome::BarPlan;
 use super::score::NEVER;
 use super::units::int;
 use super::van::Van;
@@ -74,7 +75,8 @@ impl<'a> Shelves<'a> {
     }
 
     /// The least score of every group with every take.
-    pub(super) fn bounds(&self) -> Vec<i64> {
+    pub(super) fn bounds(&self, meter: &mut Meter) -> Vec<i64> {
+        meter.spend((self.cover.cells() / 32 + self.groups.length.len() * self.van.len() / 4) as u64);
         let takes = self.van.len();
         let mut bounds = vec![NEVER; self.groups.length.len() * takes];
         for mask in 1..self.groups.length.len() {

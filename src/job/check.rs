@@ -1,9 +1,22 @@
 //! From a [`JobFile`] to a checked [`Job`], with every fault told at once.
 
+mod along;
+mod lines;
+mod straight;
+
+pub use lines::LinesJob;
+
 use super::faults::Faults;
-use super::{CornersSection, Fault, JobFile, ReadingsQuestion, SCHEMA, TapeSection, readings};
+use super::{
+    CornersSection, Fault, JobFile, ReadingsQuestion, SCHEMA, TapeSection, heights, packs, readings,
+};
+use crate::cuts;
 use crate::length::Units;
+use crate::levels::{Packing, WallHead};
+use crate::lines::StraightQuestion;
 use crate::plan::{Footprint, parse_expression, parse_walk};
+use crate::plates;
+use crate::quote::quoted;
 use crate::tape::Tape;
 
 /// The most diagonals that can be asked for beyond the proof set.
@@ -26,6 +39,20 @@ pub struct Job {
     pub spares: usize,
     /// A corner as found, if three tapes were given.
     pub angle: Option<AngleQuestion>,
+    /// Levels round the plate and what to pack them with, if there are readings and a plan.
+    pub packs: Option<Packing>,
+    /// The wall head and what stands under it, if anything is given of them.
+    pub heights: Option<WallHead>,
+    /// What lines and profiles depend on.
+    pub lines: LinesJob,
+    /// Offset-block readings, if there are any.
+    pub straight: Option<StraightQuestion>,
+    /// What is asked of the plates, if their width was given.
+    pub plates: Option<plates::Options>,
+    /// A list of pieces to cut, if there is one.
+    pub cuts: Option<cuts::Question>,
+    /// Whether there is any timber to cut from.
+    pub has_timber: bool,
     /// Taped readings and how to judge them, if there are some and a plan.
     pub readings: Option<ReadingsQuestion>,
 }
@@ -78,6 +105,38 @@ impl Job {
             .corners
             .as_ref()
             .and_then(|section| angle(section, footprint.as_ref(), bare, &mut faults));
+        let heights = file
+            .heights
+            .as_ref()
+            .map(|section| heights::wall_head(section, bare, &mut faults));
+        let (heights, heights_in) = heights.unzip();
+        let units = given
+            .or(written_in)
+            .or(heights_in.flatten())
+            .or_else(|| tapes_written_in(file, bare))
+            .unwrap_or_default();
+        // What is wrong with the studs is told where they are marked on the sides.
+        let studs = file
+            .studs
+            .as_ref()
+            .and_then(|entry| Some(entry.read(bare).ok()?.mm));
+        let studs = studs.filter(|mm| *mm > 0.0);
+        let packs = file
+            .packs
+            .as_ref()
+            .zip(footprint.as_ref())
+            .and_then(|(section, footprint)| {
+                packs::packing(section, footprint, studs, (bare, units), &mut faults)
+            });
+        let lines = lines::lines(file, footprint.as_ref(), bare, units, &mut faults);
+        let straight = file
+            .straight
+            .as_ref()
+            .and_then(|section| straight::straight(section, footprint.as_ref(), bare, units, &mut faults));
+        let timber = super::timber::timber(file.stock.as_ref(), bare, &mut faults);
+        let along = lines.marks.as_ref();
+        let plates = super::plates::plates(file, along, timber.as_ref(), (bare, units), &mut faults);
+        let cuts = super::timber::cuts(file.cuts.as_ref(), timber.as_ref(), bare, &mut faults);
         let readings = file
             .readings
             .as_ref()
@@ -85,12 +144,20 @@ impl Job {
             .and_then(|(section, footprint)| readings::question(section, footprint, tape, bare, &mut faults));
         let job = Self {
             name: file.name.clone(),
-            units: given.or(written_in).unwrap_or_default(),
+            units,
             expression: file.plan.clone().or_else(|| file.walk.clone()),
             footprint,
             tape,
             spares,
             angle,
+            packs,
+            heights,
+            lines,
+            straight,
+            plates,
+            cuts,
+            has_timber: timber
+                .is_some_and(|timber| !(timber.for_sale.is_empty() && timber.in_van.is_empty())),
             readings,
         };
         faults.none_or(job)
@@ -155,7 +222,10 @@ fn angle(
                 ),
                 None => "give the plan too".to_owned(),
             };
-            faults.add("corners.corner", format!("there is no corner `{name}`: {there}"));
+            faults.add(
+                "corners.corner",
+                format!("there is no corner `{}`: {there}", quoted(name)),
+            );
         }
         found
     });
@@ -187,4 +257,16 @@ fn angle(
 fn one_letter(name: &str) -> Option<char> {
     let mut letters = name.trim().chars();
     letters.next().filter(|_| letters.next().is_none())
+}
+
+/// The units that the tapes at a corner were written in.
+fn tapes_written_in(file: &JobFile, bare: Units) -> Option<Units> {
+    file.corners
+        .as_ref()?
+        .tapes
+        .as_ref()?
+        .first()?
+        .read(bare)
+        .ok()?
+        .written_in
 }

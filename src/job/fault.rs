@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use crate::quote::visible;
+
 /// A fault in a job's inputs.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Fault {
@@ -16,8 +18,8 @@ impl Fault {
     #[must_use]
     pub fn new(field: impl Into<String>, problem: impl fmt::Display) -> Self {
         Self {
-            field: field.into(),
-            message: problem.to_string(),
+            field: field.into().chars().map(visible).collect(),
+            message: problem.to_string().chars().map(visible).collect(),
         }
     }
 }

@@ -1,9 +1,17 @@
 //! The job file as written. Every field is optional here; what a command needs is checked when it is asked.
 
+mod along;
+mod lines;
+
 use schemars::{JsonSchema, schema_for};
 use serde::{Deserialize, Serialize};
 
-use super::{LengthEntry, ReadingsSection};
+pub use along::{PlaceEntry, StretchEntry};
+pub use lines::{LayerEntry, LinesSection, ReadingEntry, StraightSection};
+
+use super::plates_file::PlatesSection;
+use super::timber::{CutsSection, StockSection};
+use super::{HeightsSection, LengthEntry, PacksSection, ReadingsSection};
 
 /// A pegline job file.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
@@ -31,12 +39,45 @@ pub struct JobFile {
     /// The tape in use.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tape: Option<TapeSection>,
+    /// Door and window openings.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub openings: Option<Vec<StretchEntry>>,
+    /// Partitions: where they meet the walls, and the length of their plates.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub partitions: Option<Vec<StretchEntry>>,
+    /// Joints between wall panels.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub joints: Option<Vec<PlaceEntry>>,
+    /// Studs at these centres.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub studs: Option<LengthEntry>,
     /// For check diagonals.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub diagonals: Option<DiagonalsSection>,
     /// For a corner as found.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub corners: Option<CornersSection>,
+    /// The timber for plates and other lists: what can be bought and what is there.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stock: Option<StockSection>,
+    /// For plates.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub plates: Option<PlatesSection>,
+    /// For the cut of a list of pieces.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cuts: Option<CutsSection>,
+    /// For packing the plate level.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub packs: Option<PacksSection>,
+    /// For the wall head, panel and ceiling heights.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub heights: Option<HeightsSection>,
+    /// For lines and profiles.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub lines: Option<LinesSection>,
+    /// For offset-block readings along a side.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub straight: Option<StraightSection>,
     /// For taped readings.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub readings: Option<ReadingsSection>,

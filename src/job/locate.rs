@@ -65,20 +65,13 @@ impl Place {
 /// error. Where the path goes further than the text does, the place of the last part that is there.
 #[must_use]
 pub fn locate(text: &str, path: &str) -> Place {
-    let mut scanner = Scanner { text, at: 0 };
-    scanner.skip_space();
-    let mut found = scanner.at;
-    for part in path.split(['.', '[']).filter(|part| !part.is_empty()) {
-        let value = match part.strip_suffix(']').map(str::parse) {
-            Some(Ok(index)) => scanner.enter_array(index),
-            _ => scanner.enter_object(part),
-        };
-        match value {
-            Some(at) => found = at,
-            None => break,
-        }
-    }
-    Place::at(text, found)
+    Place::at(text, Scanner::at_value(text, path).1)
+}
+
+/// The place of the name of field `key` in the object at `path`, under the conditions of [`locate`].
+pub(super) fn locate_key(text: &str, path: &str, key: &str) -> Place {
+    let (mut scanner, object) = Scanner::at_value(text, path);
+    Place::at(text, scanner.find_key(key).unwrap_or(object))
 }
 
 struct Scanner<'a> {
@@ -86,7 +79,26 @@ struct Scanner<'a> {
     at: usize,
 }
 
-impl Scanner<'_> {
+impl<'a> Scanner<'a> {
+    /// A scanner at the value at `path`, or at the last part of the path that is there, and where that starts.
+    fn at_value(text: &'a str, path: &str) -> (Self, usize) {
+        let mut scanner = Self { text, at: 0 };
+        scanner.skip_space();
+        let mut found = scanner.at;
+        for part in path.split(['.', '[']).filter(|part| !part.is_empty()) {
+            let value = match part.strip_suffix(']').map(str::parse) {
+                Some(Ok(index)) => scanner.enter_array(index),
+                _ => scanner.enter_object(part),
+            };
+            match value {
+                Some(at) => found = at,
+                None => break,
+            }
+        }
+        scanner.at = found;
+        (scanner, found)
+    }
+
     fn peek(&self) -> Option<u8> {
         self.text.as_bytes().get(self.at).copied()
     }
@@ -106,6 +118,12 @@ impl Scanner<'_> {
 
     /// Moves to the value of `key` in the object here.
     fn enter_object(&mut self, key: &str) -> Option<usize> {
+        self.find_key(key)?;
+        Some(self.at)
+    }
+
+    /// Moves to the value of `key` in the object here; gives where the key starts.
+    fn find_key(&mut self, key: &str) -> Option<usize> {
         self.take(b'{').then_some(())?;
         loop {
             self.skip_space();
@@ -115,7 +133,7 @@ impl Scanner<'_> {
             self.take(b':').then_some(())?;
             self.skip_space();
             if name == key {
-                return Some(self.at);
+                return Some(start);
             }
             self.skip_value()?;
             self.take(b',').then_some(())?;

@@ -8,19 +8,34 @@ mod entry;
 mod fault;
 mod faults;
 mod file;
+mod heights;
 mod locate;
+mod packs;
+mod plates;
+mod plates_file;
+mod quantity;
 mod read;
 mod readings;
+mod shape;
 mod starter;
+mod timber;
 
-pub use check::{AngleQuestion, Job};
+pub use check::{AngleQuestion, Job, LinesJob};
 pub use entry::LengthEntry;
 pub use fault::Fault;
-pub use file::{CornersSection, DiagonalsSection, JobFile, TapeSection, schema};
+pub use file::{
+    CornersSection, DiagonalsSection, JobFile, LayerEntry, LinesSection, PlaceEntry, ReadingEntry,
+    StraightSection, StretchEntry, TapeSection, schema,
+};
+pub use heights::HeightsSection;
 pub use locate::{Place, locate};
+pub use packs::PacksSection;
+pub use plates_file::{AnchorsSection, PlatesSection};
+pub use quantity::QuantityEntry;
 pub use read::{JobFileError, LARGEST_FILE, read};
 pub use readings::{ReadingsQuestion, ReadingsSection, SecondTapeSection};
 pub use starter::{Shape, UnknownShape, starter};
+pub use timber::{CountEntry, CutsSection, ForSaleEntry, MoneyEntry, StockSection};
 
 /// The number of the job file's schema, and of the JSON answers'. Keys never change meaning inside one number.
 pub const SCHEMA: u32 = 1;

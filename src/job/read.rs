@@ -5,7 +5,9 @@ use std::fmt;
 use serde::Deserialize;
 use serde_json::Value;
 
-use super::{Fault, JobFile, Place, locate, schema};
+use super::shape::faults;
+use super::{Fault, JobFile, Place, locate};
+use crate::quote::quoted;
 
 /// The largest job file taken, bytes.
 pub const LARGEST_FILE: usize = 1 << 20;
@@ -30,46 +32,97 @@ impl fmt::Display for JobFileError {
 
 impl std::error::Error for JobFileError {}
 
-/// Reads a job file's text. Every unknown key is reported, with the nearest known one; else the first value of a wrong
-/// kind; what the values say is checked later.
+/// Reads a job file's text. Every unknown field, with the nearest known one, and every value of a wrong kind is
+/// reported; what the values say is checked later.
 pub fn read(text: &str) -> Result<JobFile, JobFileError> {
-    let one = |field: &str, message: String, place: Place| JobFileError {
-        faults: vec![(Fault::new(field, message), place)],
-    };
     if text.len() > LARGEST_FILE {
-        let message = format!(
-            "the job file is {} bytes: {LARGEST_FILE} (1 MiB) is the most taken",
-            text.len()
-        );
-        return Err(one("", message, Place::whole_text()));
+        return Err(nowhere(format!(
+            "the job file is over {LARGEST_FILE} bytes (1 MiB), the most taken"
+        )));
     }
-    if !text.trim_start().starts_with('{') {
-        let message =
-            "this is not a job file, which is JSON and begins with { (`pegline job new L` writes one)";
-        return Err(one("", message.to_owned(), Place::whole_text()));
+    let start = text.trim_start();
+    if !start.starts_with('{') {
+        let found = if start.is_empty() {
+            "the job is empty".to_owned()
+        } else {
+            let line = start.lines().next().unwrap_or_default();
+            format!("`{}` is not the start of a job", quoted(line))
+        };
+        return Err(nowhere(format!(
+            "{found}: a job is one JSON object, from {{ to }} (`pegline job new` writes one)"
+        )));
     }
     let mut deserializer = serde_json::Deserializer::from_str(text);
     let tracked: Result<JobFile, _> = serde_path_to_error::deserialize(&mut deserializer);
-    let error = match tracked {
-        Ok(file) => match deserializer.end() {
-            Ok(()) => return Ok(file),
-            Err(error) => return Err(one("", plain(&error), place_of(text, &error))),
-        },
-        Err(error) => error,
+    let value: Value = match serde_json::from_str(text) {
+        Ok(value) => value,
+        Err(error) => return Err(syntax(text, &error)),
     };
-    let path = error.path().to_string();
-    let error = error.into_inner();
-    if error.is_data() {
-        let unknown = unknown_keys(text);
-        if !unknown.is_empty() {
-            return Err(JobFileError { faults: unknown });
+    match tracked {
+        Ok(file) if sections_are_objects(&file, &value) => Ok(file),
+        tracked => {
+            let mut faults = faults(text, &value);
+            if let (true, Err(error)) = (faults.is_empty(), tracked) {
+                let path = error.path().to_string();
+                faults.push(other(text, &path, &error.into_inner()));
+            }
+            Err(JobFileError { faults })
         }
-        let field = if path == "." { String::new() } else { path };
-        let place = locate(text, &field);
-        return Err(one(&field, plain(&error), place));
     }
-    let message = format!("this is not JSON: {}", plain(&error));
-    Err(one("", message, place_of(text, &error)))
+}
+
+/// A fault of the text as a whole.
+fn nowhere(message: String) -> JobFileError {
+    let place = Place {
+        line: 1,
+        column: 1,
+        text: String::new(),
+    };
+    JobFileError {
+        faults: vec![(Fault::new("", message), place)],
+    }
+}
+
+/// A text that is not JSON.
+fn syntax(text: &str, error: &serde_json::Error) -> JobFileError {
+    let message = match plain(error).as_str() {
+        "trailing characters" => "there is something after the job's closing }: leave it out".to_owned(),
+        _ if error.is_eof() => "this is not JSON: it ends before everything opened is closed".to_owned(),
+        "key must be a string" => "this is not JSON: a field's name stands in double quotes".to_owned(),
+        said => format!("this is not JSON: {said}"),
+    };
+    JobFileError {
+        faults: vec![(Fault::new("", message), place_of(text, error))],
+    }
+}
+
+/// A fault that the schema doesn't show: a field given twice, a number past its kind's range.
+fn other(text: &str, path: &str, error: &serde_json::Error) -> (Fault, Place) {
+    let said = plain(error);
+    let field = if path == "." { "" } else { path };
+    if let Some(name) = said.strip_prefix("duplicate field ") {
+        let fault = Fault::new(field, format!("{name} is given twice: leave one of them out"));
+        return (fault, place_of(text, error));
+    }
+    (Fault::new(field, said), locate(text, field))
+}
+
+/// A section that is read from an object can be read from a list of its values too, which no one means.
+fn sections_are_objects(file: &JobFile, value: &Value) -> bool {
+    fn agree(read: &Value, written: &Value) -> bool {
+        match (read, written) {
+            (Value::Object(read), Value::Object(written)) => read
+                .iter()
+                .all(|(key, inner)| written.get(key).is_none_or(|written| agree(inner, written))),
+            (Value::Object(_), Value::Array(_)) => false,
+            (Value::Array(read), Value::Array(written)) => read
+                .iter()
+                .zip(written)
+                .all(|(read, written)| agree(read, written)),
+            _ => true,
+        }
+    }
+    serde_json::to_value(file).is_ok_and(|read| agree(&read, value))
 }
 
 /// The error without the parser's own "at line 1 column 2", which the place says already.
@@ -86,91 +139,6 @@ fn place_of(text: &str, error: &serde_json::Error) -> Place {
         .map(str::len)
         .sum();
     Place::at(text, before + error.column().saturating_sub(1))
-}
-
-/// Every key in the text that the schema doesn't have.
-fn unknown_keys(text: &str) -> Vec<(Fault, Place)> {
-    let Ok(value) = serde_json::from_str::<Value>(text) else {
-        return vec![];
-    };
-    let schema = schema().to_value();
-    let mut found = vec![];
-    walk(&value, &schema, &schema, "", &mut |path, key, known| {
-        let instead = match nearest(key, known) {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => format!("the fields are {}", known.join(", ")),
-        };
-        let message = format!("there is no field `{key}` here: {instead}");
-        let field = if path.is_empty() {
-            key.to_owned()
-        } else {
-            format!("{path}.{key}")
-        };
-        let place = locate(text, &field);
-        found.push((Fault::new(field, message), place));
-    });
-    found
-}
-
-/// Walks a value and its schema together, telling every key that the schema doesn't have.
-fn walk(value: &Value, schema: &Value, root: &Value, path: &str, tell: &mut dyn FnMut(&str, &str, &[&str])) {
-    let schema = resolve(schema, root);
-    match value {
-        Value::Object(fields) => {
-            let Some(known) = schema.get("properties").and_then(Value::as_object) else {
-                return;
-            };
-            let names: Vec<&str> = known.keys().map(String::as_str).collect();
-            for (key, inner) in fields {
-                match known.get(key) {
-                    Some(sub) => {
-                        let path = if path.is_empty() {
-                            key.clone()
-                        } else {
-                            format!("{path}.{key}")
-                        };
-                        walk(inner, sub, root, &path, tell);
-                    }
-                    None => tell(path, key, &names),
-                }
-            }
-        }
-        Value::Array(items) => {
-            if let Some(sub) = schema.get("items") {
-                for (i, item) in items.iter().enumerate() {
-                    walk(item, sub, root, &format!("{path}[{i}]"), tell);
-                }
-            }
-        }
-        _ => {}
-    }
-}
-
-/// Follows `$ref`, alone or in the `anyOf` that an optional field becomes.
-fn resolve<'a>(schema: &'a Value, root: &'a Value) -> &'a Value {
-    let followed = |schema: &'a Value| {
-        let name = schema.get("$ref")?.as_str()?.strip_prefix("#/")?;
-        root.pointer(&format!("/{name}"))
-    };
-    let either = schema
-        .get("anyOf")
-        .and_then(Value::as_array)
-        .into_iter()
-        .flatten();
-    followed(schema)
-        .or_else(|| either.into_iter().find_map(followed))
-        .unwrap_or(schema)
-}
-
-/// The known word nearest to what was written, if near enough to have been meant.
-fn nearest<'a>(word: &str, known: &[&'a str]) -> Option<&'a str> {
-    let lower = word.to_lowercase();
-    known
-        .iter()
-        .map(|candidate| (strsim::jaro_winkler(&lower, candidate), *candidate))
-        .filter(|(likeness, _)| *likeness > 0.75)
-        .max_by(|a, b| a.0.total_cmp(&b.0))
-        .map(|(_, candidate)| candidate)
 }
 
 impl JobFile {
@@ -192,6 +160,15 @@ impl JobFile {
         // A plan of either spelling replaces one of the other.
         if over.plan.is_some() || over.walk.is_some() {
             (self.plan, self.walk) = (None, None);
+        }
+        // Neither kind of reading adds to those of a file, and a limit of either kind replaces the other.
+        if let (Some(under), Some(over)) = (&mut self.packs, &over.packs) {
+            if over.staff.is_some() || over.heights.is_some() {
+                (under.staff, under.heights) = (None, None);
+            }
+            if over.limit.is_some() || over.preset.is_some() {
+                (under.limit, under.preset) = (None, None);
+            }
         }
         // A limit of either kind replaces the other.
         if let (Some(under), Some(over)) = (&mut self.readings, &over.readings)

@@ -2,7 +2,13 @@
 
 use std::str::FromStr;
 
-use super::{JobFile, LengthEntry, SCHEMA, TapeSection};
+use super::{
+    AnchorsSection, ForSaleEntry, HeightsSection, JobFile, LayerEntry, LengthEntry, LinesSection, MoneyEntry,
+    PacksSection, PlatesSection, ReadingEntry, SCHEMA, StockSection, StraightSection, StretchEntry,
+    TapeSection,
+};
+use crate::plan::corner_name;
+use crate::quote::quoted;
 
 /// The shapes that a starter can be had for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,7 +37,7 @@ impl FromStr for Shape {
             "l" => Ok(Self::L),
             "t" => Ok(Self::T),
             "u" => Ok(Self::U),
-            _ => Err(UnknownShape(text.to_owned())),
+            _ => Err(UnknownShape(quoted(text))),
         }
     }
 }
@@ -45,6 +51,18 @@ pub fn starter(shape: Shape) -> JobFile {
         Shape::T => "9000x3000+3600x2400",
         Shape::U => "9000x3000+2400x2100@0+2400x2100@6600",
     };
+    let corners = match shape {
+        Shape::Rectangle => 4,
+        Shape::L => 6,
+        Shape::T | Shape::U => 8,
+    };
+    let read = [1412, 1409, 1405, 1411, 1415, 1410, 1408, 1413];
+    let staff = read
+        .iter()
+        .take(corners)
+        .enumerate()
+        .map(|(i, mm)| format!("{}={mm}", corner_name(i)))
+        .collect();
     JobFile {
         schema: Some(SCHEMA),
         name: Some("Rear extension".to_owned()),
@@ -56,6 +74,90 @@ pub fn starter(shape: Shape) -> JobFile {
             length: Some(LengthEntry::Text("30m".to_owned())),
             ..TapeSection::default()
         }),
+        openings: Some(vec![StretchEntry {
+            side: Some("CD".to_owned()),
+            at: Some(length("600")),
+            width: Some(length("900")),
+            name: Some("door".to_owned()),
+            ..StretchEntry::default()
+        }]),
+        studs: Some(length("600")),
+        lines: Some(LinesSection {
+            setback: Some(length("1m")),
+            layers: Some(
+                [("skin", "102"), ("cavity", "50"), ("plate", "140")]
+                    .map(|(name, width)| LayerEntry {
+                        name: Some(name.to_owned()),
+                        width: Some(length(width)),
+                    })
+                    .to_vec(),
+            ),
+            footing: Some(length("600")),
+            ..LinesSection::default()
+        }),
+        straight: Some(StraightSection {
+            side: Some("CD".to_owned()),
+            block: Some(length("20")),
+            readings: Some(
+                [("0", "20"), ("1200", "22"), ("2400", "19")]
+                    .map(|(at, reading)| ReadingEntry {
+                        at: Some(length(at)),
+                        reading: Some(length(reading)),
+                    })
+                    .to_vec(),
+            ),
+            limit: Some(length("3")),
+            ..StraightSection::default()
+        }),
+        packs: Some(PacksSection {
+            staff: Some(vec![staff]),
+            packers: Some(["1", "2", "3", "5", "10"].map(length).to_vec()),
+            limit: Some(length("10")),
+            ..PacksSection::default()
+        }),
+        heights: Some(HeightsSection {
+            drops: Some(["2503", "2501", "2502"].map(length).to_vec()),
+            level_depth: Some(length("50")),
+            stack: Some(
+                [
+                    "plate=38",
+                    "rail=38",
+                    "rail=38",
+                    "binder=38",
+                    "floor=25",
+                    "lining=15",
+                ]
+                .map(str::to_owned)
+                .to_vec(),
+            ),
+            ceiling: Some(length("2400")),
+            ..HeightsSection::default()
+        }),
+        stock: Some(StockSection {
+            lengths: Some(
+                [("3.6m", "10.80"), ("4.8m", "15.60"), ("6.0m", "21.60")]
+                    .map(|(stock, price)| ForSaleEntry {
+                        length: length(stock),
+                        price: Some(MoneyEntry::Text(price.to_owned())),
+                    })
+                    .to_vec(),
+            ),
+            ..StockSection::default()
+        }),
+        plates: Some(PlatesSection {
+            width: Some(length("140")),
+            binder: Some(true),
+            anchors: Some(AnchorsSection {
+                spacing: Some(length("1200")),
+                end: Some(length("150")),
+                ..AnchorsSection::default()
+            }),
+            ..PlatesSection::default()
+        }),
         ..JobFile::default()
     }
+}
+
+fn length(text: &str) -> LengthEntry {
+    LengthEntry::Text(text.to_owned())
 }

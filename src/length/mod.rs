@@ -4,7 +4,7 @@
 //! | --- | --- |
 //! | `6435`, `6435mm`, `6435 mm` | 6435 mm (a bare number is in the units in force, mm unless said) |
 //! | `6.435m`, `6,43m` | metres; a decimal comma is taken where it can't be a thousands mark |
-//! | `27ft6-1/2in`, `27'6-1/2"`, `27ft 6 1/2in` | feet, inches and a fraction |
+//! | `27ft6-1/2in`, `27'6-1/2"`, `27ft 6 1/2in`, `27'-6"` | feet, inches and a fraction |
 //! | `27ft`, `27.5ft`, `6-1/2in`, `1/2in`, `6.5in` | either part alone |
 //!
 //! ```
@@ -16,6 +16,7 @@
 //!     ("6,43m", 6430.0),
 //!     ("27ft6-1/2in", 8394.7),
 //!     ("27'6-1/2\"", 8394.7),
+//!     ("27'-6\"", 8382.0),
 //!     ("1/2in", 12.7),
 //! ] {
 //!     let length: Length = Length::parse(text, Units::Mm)?;
@@ -32,8 +33,10 @@ mod scan;
 use std::str::FromStr;
 
 pub use error::{LengthError, UnknownUnits};
-pub use print::decimal;
+pub use print::{decimal, trimmed};
 pub(crate) use scan::scan;
+
+use crate::quote::quoted;
 
 /// Millimetres in an inch, exactly.
 pub const MM_PER_INCH: f64 = 25.4;
@@ -76,7 +79,7 @@ impl FromStr for Units {
         Self::ALL
             .into_iter()
             .find(|units| units.name().eq_ignore_ascii_case(text.trim()))
-            .ok_or_else(|| UnknownUnits(text.to_owned()))
+            .ok_or_else(|| UnknownUnits(quoted(text)))
     }
 }
 
@@ -91,13 +94,27 @@ pub struct Length {
 
 impl Length {
     /// Reads one length; a bare number is taken in `bare`. The value may be negative or zero.
+    ///
+    /// A hyphen between feet and inches (`27'-6"`) is taken here; in a plan it would take something away.
     pub fn parse(text: &str, bare: Units) -> Result<Self, LengthError> {
-        let (length, rest) = scan(text, bare)?;
+        let (feet, rest) = scan(text, bare)?;
         if rest.trim().is_empty() {
-            Ok(length)
-        } else {
-            Err(scan::leftover(text, rest))
+            return Ok(feet);
         }
+        if let Some(rest) = rest
+            .trim_start()
+            .strip_prefix('-')
+            .filter(|_| scan::ends_in_feet(text, rest))
+        {
+            let inches = Self::parse(rest, bare)?;
+            if (0.0..MM_PER_FOOT).contains(&inches.mm) && inches.written_in == Some(Units::FeetInches) {
+                return Ok(Self {
+                    mm: feet.mm + inches.mm.copysign(feet.mm),
+                    ..feet
+                });
+            }
+        }
+        Err(scan::leftover(text, rest))
     }
 
     /// Reads one length that must be more than zero.
@@ -106,9 +123,7 @@ impl Length {
         if length.mm > 0.0 {
             Ok(length)
         } else {
-            Err(LengthError::NotPositive {
-                text: text.trim().to_owned(),
-            })
+            Err(LengthError::NotPositive { text: quoted(text) })
         }
     }
 }

@@ -17,15 +17,15 @@ impl Units {
     /// `mm` rounded to the tape's step, half away from zero, in mm. Never −0.
     #[must_use]
     pub fn on_tape(self, mm: f64) -> f64 {
-        (mm / self.tape_step()).round() * self.tape_step() + 0.0
+        whole(mm / self.tape_step()) * self.tape_step()
     }
 
     /// `mm` as the tape shows it, without a unit where the column head can carry one: `8591`, `8.591`, `28ft 2-1/4in`.
     #[must_use]
     pub fn figure(self, mm: f64) -> String {
         match self {
-            Self::Mm => decimal(mm, 0),
-            Self::M => decimal(mm / 1000.0, 3),
+            Self::Mm => decimal(self.on_tape(mm), 0),
+            Self::M => decimal(self.on_tape(mm) / 1000.0, 3),
             Self::FeetInches => feet_inches(mm),
         }
     }
@@ -92,6 +92,30 @@ impl Units {
         }
     }
 
+    /// A length with the tenth of a millimetre that a board's thickness may have: `12.5 mm`, `2.3985 m`, `1/2in`.
+    #[must_use]
+    pub fn fine(self, mm: f64) -> String {
+        match self {
+            Self::Mm => format!("{} mm", trimmed(mm, 1)),
+            Self::M => {
+                let figure = decimal(mm / 1000.0, 4);
+                format!("{} m", figure.strip_suffix('0').unwrap_or(&figure))
+            }
+            Self::FeetInches => self.with_unit(mm),
+        }
+    }
+
+    /// A gap or a limit: in mm whatever the metric units, to a tenth where it has one; in sixteenths of an inch where
+    /// it is some, or to 1/100 in, so that a limit is never rounded past itself.
+    #[must_use]
+    pub fn gap(self, mm: f64) -> String {
+        match self {
+            Self::Mm | Self::M => format!("{} mm", trimmed(mm, 1)),
+            Self::FeetInches if (self.on_tape(mm) - mm).abs() < 1e-6 => self.with_unit(mm),
+            Self::FeetInches => self.small(mm),
+        }
+    }
+
     /// The unit of [`Units::small`].
     #[must_use]
     pub const fn small_unit(self) -> &'static str {
@@ -99,6 +123,17 @@ impl Units {
             Self::Mm | Self::M => "mm",
             Self::FeetInches => "in",
         }
+    }
+}
+
+/// `value` with no more decimals than it needs, up to `places`.
+#[must_use]
+pub fn trimmed(value: f64, places: usize) -> String {
+    let text = decimal(value, places);
+    if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        text
     }
 }
 
@@ -110,8 +145,16 @@ pub fn decimal(value: f64, places: usize) -> String {
     format!("{rounded:.places$}")
 }
 
+/// `steps` to a whole number, half away from zero, never −0.
+///
+/// A length written as a half seldom comes through its arithmetic as one: 3/32 in is 1.4999999999999998 sixteenths. So
+/// a ten-millionth short of a half counts as the half.
+fn whole(steps: f64) -> f64 {
+    (steps + 1e-7_f64.copysign(steps)).round() + 0.0
+}
+
 fn feet_inches(mm: f64) -> String {
-    let sixteenths = (mm / Units::FeetInches.tape_step()).round();
+    let sixteenths = whole(mm / Units::FeetInches.tape_step());
     let sign = if sixteenths < 0.0 { "-" } else { "" };
     let total = sixteenths.abs();
     let feet = (total / SIXTEENTHS_PER_FOOT).floor();

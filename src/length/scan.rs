@@ -1,6 +1,7 @@
 //! The length scanner: reads one length off the front of a text, so that a plan can be read length by length.
 
 use super::{LONGEST, Length, LengthError, MM_PER_FOOT, MM_PER_INCH, Units};
+use crate::quote::quoted;
 
 /// Reads the length at the front of `text`: the length, and what follows it.
 ///
@@ -22,11 +23,19 @@ pub(crate) fn scan(text: &str, bare: Units) -> Result<(Length, &str), LengthErro
             Units::FeetInches => "feet",
         };
         return Err(LengthError::TooLong {
-            text: shortened(taken),
+            text: quoted(taken),
             bare,
         });
     }
     Ok((Length { mm, written_in }, reader.rest))
+}
+
+/// Whether what stands before `-rest` at the end of `text` is feet and nothing after them.
+pub(super) fn ends_in_feet(text: &str, rest: &str) -> bool {
+    let before = text[..text.len() - rest.len()].trim_end_matches(['-', ' ']);
+    ["ft", "feet", "foot", "'", "′", "’"]
+        .iter()
+        .any(|feet| before.ends_with(feet))
 }
 
 /// The error for text that follows a whole length.
@@ -35,23 +44,11 @@ pub(super) fn leftover(text: &str, rest: &str) -> LengthError {
     let unit: String = rest.chars().take_while(|c| c.is_alphabetic()).collect();
     if rest.starts_with(char::is_alphabetic) && unit.len() == rest.len() {
         LengthError::UnknownUnit {
-            text: shortened(text),
-            unit: shortened(&unit),
+            text: quoted(text),
+            unit: quoted(&unit),
         }
     } else {
-        LengthError::NotALength {
-            text: shortened(text),
-        }
-    }
-}
-
-/// Enough of a text to recognise it by in an error.
-fn shortened(text: &str) -> String {
-    const ENOUGH: usize = 40;
-    let text = text.trim();
-    match text.char_indices().nth(ENOUGH) {
-        Some((end, _)) => format!("{}…", &text[..end]),
-        None => text.to_owned(),
+        LengthError::NotALength { text: quoted(text) }
     }
 }
 
@@ -136,7 +133,7 @@ impl<'a> Reader<'a> {
     fn checked_inches(&self, inches: &Inches, beside_feet: bool) -> Result<f64, LengthError> {
         let wrong = |what| {
             Err(LengthError::BadInches {
-                text: shortened(self.text),
+                text: quoted(self.text),
                 what,
             })
         };
@@ -156,7 +153,7 @@ impl<'a> Reader<'a> {
     /// A decimal number with a point, or a comma that can only be a decimal comma.
     fn number(&mut self) -> Result<f64, LengthError> {
         let not_a_length = |reader: &Self| LengthError::NotALength {
-            text: shortened(reader.text),
+            text: quoted(reader.text),
         };
         let whole = self.digits();
         let decimals = match (self.after("."), whole) {

@@ -1,5 +1,8 @@
 //! What can be wrong with levels as they are given.
 
+use super::places::PlaceError;
+use crate::length::{Units, decimal};
+
 /// A levelling input that cannot be answered. Lengths in mm.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum LevelsError {
@@ -39,48 +42,15 @@ pub enum LevelsError {
         /// How many are taken.
         most: usize,
     },
-    /// The plan's sides do not follow its corners one to one.
-    #[error(
-        "the plan has {corners} corners and {sides} sides: one side follows each corner, and at least 3 are needed"
-    )]
-    Plan {
-        /// Corners given.
-        corners: usize,
-        /// Sides given.
-        sides: usize,
-    },
-    /// A corner that the plan does not have.
-    #[error("reading at `{given}`: the plan has no such corner; its corners are {known}")]
-    NoCorner {
-        /// The name as given.
-        given: String,
-        /// The plan's corners.
-        known: String,
-    },
-    /// A side that the plan does not have.
-    #[error("reading on `{given}`: the plan has no such side; its sides are {known}")]
-    NoSide {
-        /// The name as given.
-        given: String,
-        /// The plan's sides.
-        known: String,
-    },
-    /// A distance along a side that lies off it.
-    #[error("reading at {side}@{distance}: side {side} runs from 0 to {length} mm")]
-    OffSide {
-        /// The side.
-        side: String,
-        /// The distance as given.
-        distance: f64,
-        /// The side's length.
-        length: f64,
-    },
-    /// No readings at all.
-    #[error("no readings: give a height or a staff reading at two places or more")]
+    /// A place that is not on the plan, or has no plate.
+    #[error(transparent)]
+    Place(#[from] PlaceError),
+    /// Fewer than two places read.
+    #[error("too few readings: read two places or more")]
     NoReadings,
     /// A set-up that shares no place with the others.
     #[error(
-        "set-up {set_up} reads no place that an earlier set-up reads: read one place from both, so that they tie together"
+        "set-up {set_up} reads no place that the others read: read one place from both, so that they tie together, or give its readings with theirs if the instrument never moved"
     )]
     NotTied {
         /// Number of the set-up, from 1.
@@ -93,9 +63,7 @@ pub enum LevelsError {
         given: String,
     },
     /// A height difference that no packer fills.
-    #[error(
-        "{name} is {gap} mm from the datum: more than the {most} mm that can be packed; check the reading and its unit"
-    )]
+    #[error("{}", self.words(Units::Mm))]
     NotPacking {
         /// The place.
         name: String,
@@ -104,11 +72,16 @@ pub enum LevelsError {
         /// The largest gap taken.
         most: f64,
     },
-    /// A packer thickness that is not whole tenths of a millimetre.
-    #[error("packer of {0} mm: packers are counted in tenths of a mm, from 0.1 to 100")]
-    Packer(f64),
+    /// A packer thickness that is not whole tenths of a millimetre, or sixteenths of an inch.
+    #[error("{}", self.words(Units::Mm))]
+    Packer {
+        /// The thickness.
+        thickness: f64,
+        /// What packers are counted in.
+        grain: &'static str,
+    },
     /// A packer thickness given twice.
-    #[error("packer of {0} mm is given twice: give each thickness once, with its count")]
+    #[error("{}", self.words(Units::Mm))]
     PackerTwice(f64),
     /// A line of the levelling book that does not follow from the ones before it.
     #[error("line {line} of the book, `{point}`: {problem}")]
@@ -141,7 +114,7 @@ pub enum LevelsError {
     )]
     NoLevelDepth,
     /// A level deeper than the drop taken to its top.
-    #[error("drop of {drop} mm from a level {depth} mm deep: the wall head comes out below the datum")]
+    #[error("{}", self.words(Units::Mm))]
     BelowDatum {
         /// The drop.
         drop: f64,
@@ -149,15 +122,48 @@ pub enum LevelsError {
         depth: f64,
     },
     /// Layers that leave nothing for the panel, or its rails nothing for the stud.
-    #[error(
-        "{what} comes out at {value} mm: the layers named take more than there is; check them and the drop"
-    )]
+    #[error("{}", self.words(Units::Mm))]
     NoRoomFor {
         /// What has no room.
         what: &'static str,
         /// What comes out.
         value: f64,
     },
+}
+
+impl LevelsError {
+    /// What is wrong, with lengths in `units`.
+    #[must_use]
+    pub fn words(&self, units: Units) -> String {
+        match self {
+            Self::NotPacking { name, gap, most } => format!(
+                "{name} lies {} {} the datum: more than the {} that can be packed; check the reading and its unit",
+                units.gap(gap.abs()),
+                if *gap < 0.0 { "above" } else { "below" },
+                units.gap(*most)
+            ),
+            Self::Packer { thickness, grain } => {
+                format!(
+                    "packer of {} mm: packers are counted in {grain}",
+                    decimal(*thickness, 3)
+                )
+            }
+            Self::PackerTwice(thickness) => format!(
+                "packer of {} is given twice: give each thickness once, with its count",
+                units.gap(*thickness)
+            ),
+            Self::BelowDatum { drop, depth } => format!(
+                "drop of {} from a level {} deep: the wall head comes out below the datum",
+                units.fine(*drop),
+                units.fine(*depth)
+            ),
+            Self::NoRoomFor { what, value } => format!(
+                "{what} comes out at {}: the layers named take more than there is; check them and the drop",
+                units.fine(*value)
+            ),
+            other => other.to_string(),
+        }
+    }
 }
 
 /// The largest magnitude of any length taken, mm: ten kilometres.

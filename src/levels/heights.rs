@@ -182,7 +182,7 @@ pub fn heights(input: &WallHead) -> Result<Heights, LevelsError> {
 }
 
 /// Differences under this, mm, are rounding.
-const NOTHING: f64 = 1e-6;
+pub(super) const NOTHING: f64 = 1e-6;
 
 fn sums(layers: &[Layer]) -> Result<Sums, LevelsError> {
     at_most("layers", layers.len(), 100)?;
@@ -250,44 +250,4 @@ fn needed(ceiling: f64, head: f64, found: Option<f64>, sums: &Sums) -> Result<Ne
         stud_length: stud.map(Mm),
         misses: found.map(|f| Mm(f - head)),
     })
-}
-
-impl Heights {
-    /// What the joiner is told first, one plain sentence each. `length` writes a length in the user's units.
-    #[must_use]
-    pub fn says(&self, length: &dyn Fn(f64) -> String) -> Vec<String> {
-        let (panel, head, ceiling) = (
-            length(self.panel_height.0),
-            length(self.wall_head.0),
-            length(self.ceiling_height.0),
-        );
-        let mut says = vec![if self.verdict == HeightVerdict::AsNeeded {
-            format!("a ceiling of {ceiling} needs panels {panel} high and the wall head at {head}")
-        } else {
-            format!("panels {panel} high meet the wall head at {head}; the ceiling comes to {ceiling}")
-        }];
-        if let Some((needed, misses)) = self.needed.as_ref().and_then(|n| n.misses.map(|m| (n, m.0))) {
-            let miss = match misses {
-                m if m < -NOTHING => format!("the wall head is {} too low", length(-m)),
-                m if m > NOTHING => format!("the wall head leaves {} over", length(m)),
-                _ => "the wall head gives just that".to_owned(),
-            };
-            says.push(format!(
-                "a ceiling of {} needs panels {} high: {miss}",
-                length(needed.ceiling_height.0),
-                length(needed.panel_height.0)
-            ));
-        }
-        if self.verdict == HeightVerdict::DropsDisagree {
-            let spread = self.spread.map_or(0.0, |s| s.0);
-            says.push(format!(
-                "the drops differ by {}: check the level and read them again",
-                length(spread)
-            ));
-        }
-        if self.stud_length.is_none() {
-            says.push("name the panel's rails (rail, twice) to have the stud length".to_owned());
-        }
-        says
-    }
 }

@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use super::error::LevelsError;
+use crate::quote::quoted;
 
 /// What a layer does in the height.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -43,7 +44,7 @@ impl Role {
             "slab" => Self::Slab,
             _ => {
                 return Err(LevelsError::NoRole {
-                    given: name.to_owned(),
+                    given: quoted(name),
                     known: KNOWN,
                 });
             }

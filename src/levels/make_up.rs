@@ -3,19 +3,19 @@
 use serde::Serialize;
 
 use super::error::{LevelsError, at_most, length};
+use super::grain::Grain;
 use super::packers::Fewest;
-use super::{tenths, van};
+use super::van;
 use crate::geometry::Mm;
+use crate::length::Units;
 
 /// The largest gap that is packing and not a mistake, mm.
 pub const MOST_GAP: f64 = 1000.0;
-/// The thickest packer taken, tenths of a mm.
-const THICKEST: u32 = 1000;
 
 /// One thickness of packer in the van.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Packer {
-    /// Thickness, mm: whole tenths, from 0.1 to 100.
+    /// Thickness, mm: whole tenths of a mm from 0.1 to 100, or whole sixteenths of an inch up to 4 in.
     pub thickness: f64,
     /// How many there are; `None` for plenty.
     pub count: Option<u32>,
@@ -35,7 +35,7 @@ pub struct Total {
 pub struct Stacked {
     /// Thicknesses, mm, thickest first.
     pub packers: Vec<Mm>,
-    /// What is left of the gap (to a tenth of a mm) above the stack, mm; negative if the stack is over-thick.
+    /// What is left of the gap (to a tenth of a mm or a sixteenth of an inch) above the stack, mm; negative if the stack is over-thick.
     pub remainder: Mm,
 }
 
@@ -54,17 +54,19 @@ pub struct MakeUp {
 
 /// Makes up `gaps` (mm, none negative) from `packers`, first as near as can be, then with the fewest pieces.
 ///
-/// Gaps are taken to the nearest tenth of a millimetre and everything from there on is whole tenths, exact. Without
+/// Gaps are taken to the nearest tenth of a millimetre (sixteenth of an inch in a job in feet and inches) and
+/// everything from there on is whole tenths or sixteenths, exact. Without
 /// counts each gap gets its nearest total (of two equally near, the thinner), in the fewest pieces; of equal stacks
 /// the one with the thickest packers. With counts the sum over all gaps of what is missing is made least, then the
 /// number of pieces: exact up to the limits of [`MakeUp::proven`].
-pub fn make_up(gaps: &[f64], packers: &[Packer]) -> Result<MakeUp, LevelsError> {
+pub fn make_up(gaps: &[f64], packers: &[Packer], units: Units) -> Result<MakeUp, LevelsError> {
+    let grain = Grain::of(units);
     at_most("packer thicknesses", packers.len(), 32)?;
     at_most("places to pack", gaps.len(), 2000)?;
-    let van = sorted(packers)?;
+    let van = sorted(packers, grain)?;
     let gaps = gaps
         .iter()
-        .map(|gap| whole(*gap))
+        .map(|gap| whole(*gap, grain))
         .collect::<Result<Vec<_>, _>>()?;
     let sizes: Vec<u32> = van.iter().map(|(t, _)| *t).collect();
     let deepest = gaps.iter().copied().max().unwrap_or(0);
@@ -74,7 +76,7 @@ pub fn make_up(gaps: &[f64], packers: &[Packer]) -> Result<MakeUp, LevelsError> 
         .map(|gap| counts(&sizes, &fewest.stack(fewest.nearest(*gap))))
         .collect();
     if enough(&van, &plenty) {
-        return Ok(answer(&gaps, &sizes, &plenty, true));
+        return Ok(answer(&gaps, &sizes, &plenty, true, grain));
     }
     // More of a size than every gap could use is the same as plenty, and keeps the search's states few.
     let limits: Vec<u32> = van
@@ -87,15 +89,17 @@ pub fn make_up(gaps: &[f64], packers: &[Packer]) -> Result<MakeUp, LevelsError> 
         })
         .collect();
     let shared = van::share(&gaps, &sizes, &limits, &fewest);
-    Ok(answer(&gaps, &sizes, &shared.stacks, shared.proven))
+    Ok(answer(&gaps, &sizes, &shared.stacks, shared.proven, grain))
 }
 
-/// The van's packers in tenths, thickest first.
-fn sorted(packers: &[Packer]) -> Result<Vec<(u32, Option<u32>)>, LevelsError> {
+/// The van's packers in grains, thickest first.
+fn sorted(packers: &[Packer], grain: Grain) -> Result<Vec<(u32, Option<u32>)>, LevelsError> {
     let mut van = Vec::with_capacity(packers.len());
     for packer in packers {
-        let thickness =
-            tenths::exact(packer.thickness, THICKEST).ok_or(LevelsError::Packer(packer.thickness))?;
+        let thickness = grain.exact(packer.thickness).ok_or(LevelsError::Packer {
+            thickness: packer.thickness,
+            grain: grain.words,
+        })?;
         if van.iter().any(|(t, _)| *t == thickness) {
             return Err(LevelsError::PackerTwice(packer.thickness));
         }
@@ -105,8 +109,8 @@ fn sorted(packers: &[Packer]) -> Result<Vec<(u32, Option<u32>)>, LevelsError> {
     Ok(van)
 }
 
-/// A gap in whole tenths.
-fn whole(gap: f64) -> Result<u32, LevelsError> {
+/// A gap in whole grains.
+fn whole(gap: f64, grain: Grain) -> Result<u32, LevelsError> {
     let gap = length("gap", gap)?;
     if gap > MOST_GAP {
         return Err(LevelsError::NotPacking {
@@ -115,7 +119,7 @@ fn whole(gap: f64) -> Result<u32, LevelsError> {
             most: MOST_GAP,
         });
     }
-    u32::try_from(tenths::rounded(gap)).map_err(|_| LevelsError::Negative {
+    u32::try_from(grain.rounded(gap)).map_err(|_| LevelsError::Negative {
         what: "gap".to_owned(),
         value: gap,
     })
@@ -140,14 +144,14 @@ fn enough(van: &[(u32, Option<u32>)], stacks: &[Vec<u32>]) -> bool {
         .all(|((_, there), used)| there.is_none_or(|n| used <= u64::from(n)))
 }
 
-fn answer(gaps: &[u32], sizes: &[u32], stacks: &[Vec<u32>], proven: bool) -> MakeUp {
+fn answer(gaps: &[u32], sizes: &[u32], stacks: &[Vec<u32>], proven: bool, grain: Grain) -> MakeUp {
     let taken = taken(sizes.len(), stacks);
     let totals = sizes
         .iter()
         .zip(&taken)
         .filter(|(_, count)| **count > 0)
         .map(|(t, count)| Total {
-            thickness: Mm(tenths::mm(*t)),
+            thickness: Mm(grain.mm(*t)),
             count: *count,
         })
         .collect();
@@ -163,11 +167,11 @@ fn answer(gaps: &[u32], sizes: &[u32], stacks: &[Vec<u32>], proven: bool) -> Mak
             let packers = counts
                 .iter()
                 .zip(sizes)
-                .flat_map(|(n, t)| std::iter::repeat_n(Mm(tenths::mm(*t)), *n as usize))
+                .flat_map(|(n, t)| std::iter::repeat_n(Mm(grain.mm(*t)), *n as usize))
                 .collect();
             Stacked {
                 packers,
-                remainder: Mm(tenths::mm(i64::from(*gap) - sum)),
+                remainder: Mm(grain.mm(i64::from(*gap) - sum)),
             }
         })
         .collect();

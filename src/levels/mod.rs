@@ -44,6 +44,7 @@ mod bed;
 mod book;
 mod drawing;
 mod error;
+mod grain;
 mod heights;
 mod layer;
 mod make_up;
@@ -59,7 +60,7 @@ mod stacks;
 mod studs;
 mod supports;
 mod swaps;
-mod tenths;
+mod told;
 mod van;
 
 pub use bed::{Against, Bed, BedCheck, Limit};
@@ -72,12 +73,12 @@ pub use make_up::{MOST_GAP, MakeUp, Packer, Stacked, Total, make_up};
 pub use odd_one::OddOne;
 pub use packed::{DatumUsed, Flag, PackVerdict, Packs, Station};
 pub use packs::{CLOSE_ENOUGH, Datum, Packing, packs};
-pub use places::{Corner, Place, PlateLine, Side};
-pub use setups::{Closing, Closure, Correction, Readings, SetUp};
+pub use places::{Place, PlaceError};
+pub use setups::{Closing, Closure, Correction, Readings, SetUp, Sight};
 pub use stack::{HeightStack, Part, Span};
 pub use studs::Unread;
 pub use supports::{End, Joists, Supports};
 
 /// The caution that goes with packing and heights, to be printed once, at the end.
-pub const CAUTION: &str = "Packing and bearings carry load: follow the engineer's or the kit designer's schedule and \
-    the local code; published figures are for reference. Check the existing wall before bearing on it.";
+pub const CAUTION: &str = "packing and bearings carry load: follow the engineer's or the kit designer's schedule and \
+    the local code; published figures are for reference; check the existing wall before bearing on it";

@@ -5,36 +5,61 @@ use serde::Serialize;
 use super::bed::Bed;
 use super::make_up::Total;
 use super::odd_one::OddOne;
-use super::setups::Closure;
+use super::setups::{Closure, Sight};
 use super::studs::Unread;
 use crate::geometry::Mm;
 use crate::rules::Source;
 
 /// What is to be minded at a place.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Flag {
     /// Stands above the named datum: it has to come down, or the datum go up.
-    #[serde(rename = "above the datum")]
     AboveDatum,
     /// Deeper than the user's limit.
-    #[serde(rename = "over the limit")]
     OverLimit,
     /// The packers named don't come near enough to the gap.
-    #[serde(rename = "not made up")]
     NotMadeUp,
     /// Shallow: solid packers, and no grout or mortar.
-    #[serde(rename = "solid packers only")]
     SolidOnly,
     /// Deeper than solid packers are known to be allowed to fill: the designer's word is needed.
-    #[serde(rename = "ask the designer")]
     AskDesigner,
+}
+
+impl Flag {
+    /// Whether the place can't be packed as it is; the other flags turn on the depth of a gap alone.
+    #[must_use]
+    pub const fn bad(self) -> bool {
+        matches!(self, Self::AboveDatum | Self::OverLimit | Self::NotMadeUp)
+    }
+
+    /// The flag in words, as in JSON.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::AboveDatum => "above the datum",
+            Self::OverLimit => "over the limit",
+            Self::NotMadeUp => "not made up",
+            Self::SolidOnly => "solid packers only",
+            Self::AskDesigner => "ask the designer",
+        }
+    }
+}
+
+impl Serialize for Flag {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.name())
+    }
 }
 
 /// One place under the plate. Lengths in mm.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Station {
-    /// A corner's letter, or the side and the distance along it.
+    /// A corner's letter, or the side and the distance along it in the job's units.
     pub name: String,
+    /// The side it is on; a corner begins the side that follows it.
+    pub side: String,
+    /// Distance from the side's first corner, mm.
+    pub along: Mm,
     /// Height: in the readings' own zero if heights were given, else above the datum (negative: below).
     pub height: Mm,
     /// The gap to fill: datum less height; negative above a named datum.
@@ -93,6 +118,8 @@ pub struct Packs {
     pub verdict: PackVerdict,
     /// What the plate is packed level with.
     pub datum: DatumUsed,
+    /// The set-ups, in the order given.
+    pub set_ups: Vec<Sight>,
     /// The places read, in order round the line.
     pub stations: Vec<Station>,
     /// The places under studs, interpolated.
@@ -138,12 +165,14 @@ impl Packs {
                 closure.shared
             ));
         }
-        for stretch in &self.unread {
+        if !self.unread.is_empty() {
+            let stretches = self.unread.iter();
+            let stretches: Vec<String> = stretches
+                .map(|u| format!("{} from {} to {}", u.side, length(u.from.0), length(u.to.0)))
+                .collect();
             says.push(format!(
-                "no studs worked out on {} from {} to {}: take a reading at its end",
-                stretch.side,
-                length(stretch.from.0),
-                length(stretch.to.0)
+                "no studs are worked out where only one end is read: {}",
+                stretches.join(", ")
             ));
         }
         if !self.proven {

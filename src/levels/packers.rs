@@ -1,9 +1,9 @@
 //! The fewest packers that make up a gap, from sizes that don't run out.
 //!
-//! Whole tenths of a millimetre throughout, so every sum is exact. The fewest pieces for every total up to the gap
+//! Whole grains (tenths of a millimetre, or sixteenths of an inch) throughout, so every sum is exact. The fewest pieces for every total up to the gap
 //! come from the usual recursion: fewest(s) = 1 + the least fewest(s − t) over the thicknesses t.
 
-/// The fewest pieces for every total from 0 to some largest one, in tenths.
+/// The fewest pieces for every total from 0 to some largest one, in grains.
 pub(super) struct Fewest {
     /// Thicknesses, thickest first.
     sizes: Vec<u32>,
@@ -11,7 +11,7 @@ pub(super) struct Fewest {
     pieces: Vec<Option<u32>>,
 }
 
-/// How far a stack is from the gap it is to fill, in half tenths: an over-thick stack counts as half a tenth
+/// How far a stack is from the gap it is to fill, in half grains: an over-thick stack counts as half a grain
 /// farther, because it would lift the plate off the datum. So the nearest stack is unique but for its make-up.
 pub(super) fn off(gap: u32, sum: u32) -> u64 {
     let distance = 2 * u64::from(gap.abs_diff(sum));
@@ -19,7 +19,7 @@ pub(super) fn off(gap: u32, sum: u32) -> u64 {
 }
 
 impl Fewest {
-    /// Works out every total up to `most`. `sizes` are in tenths, thickest first, none of them 0.
+    /// Works out every total up to `most`. `sizes` are in grains, thickest first, none of them 0.
     pub(super) fn new(sizes: &[u32], most: u32) -> Self {
         let mut pieces = vec![None; most as usize + 1];
         pieces[0] = Some(0);

@@ -2,13 +2,16 @@
 
 use super::bed::{self, Bed, Limit};
 use super::error::{LevelsError, not_negative};
+use super::grain::Grain;
 use super::make_up::{MOST_GAP, Packer, Stacked, make_up};
 use super::odd_one;
 use super::packed::{DatumUsed, Flag, PackVerdict, Packs, Station};
-use super::places::{Place, PlateLine, Spot};
-use super::setups::{self, SetUp};
+use super::places::Place;
+use super::setups::{self, SetUp, Sight};
 use super::studs::{self, Studs};
 use crate::geometry::Mm;
+use crate::length::Units;
+use crate::plan::Footprint;
 use crate::rules::SOLID_PACKING;
 
 /// How near to its gap a stack has to come unless the user says otherwise, mm (ours, no source).
@@ -27,8 +30,6 @@ pub enum Datum {
 /// What `packs` works from.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Packing {
-    /// The plate line on plan.
-    pub line: PlateLine,
     /// The readings, a set-up at a time.
     pub set_ups: Vec<SetUp>,
     /// What to pack level with.
@@ -44,28 +45,62 @@ pub struct Packing {
     /// The deepest gap that the user's schedule fills with solid packers, mm; without it the published
     /// guidance on gaps under 5 mm is what the deeper ones are flagged against.
     pub solid: Option<f64>,
+    /// The units that places along a side are named in.
+    pub units: Units,
 }
 
-/// Works out the packing.
-pub fn packs(input: &Packing) -> Result<Packs, LevelsError> {
-    input.line.check()?;
+impl Packing {
+    /// Whether the readings can be packed from: tied together, none of them absurd, the datum among them.
+    pub fn check(&self, footprint: &Footprint) -> Result<(), LevelsError> {
+        let solved = solve(footprint, self)?;
+        let mut places = solved.heights.places.iter();
+        places.try_for_each(|(place, height)| {
+            station(footprint, *place, *height, &solved, self.units).map(|_| ())
+        })
+    }
+}
+
+/// The heights, and what they are packed level with.
+struct Solved {
+    heights: setups::Heights,
+    /// The datum and its height in the common zero, mm.
+    datum: (Place, f64),
+    rule: &'static str,
+    /// The stations' zero in the common one, mm.
+    zero: f64,
+}
+
+fn solve(footprint: &Footprint, input: &Packing) -> Result<Solved, LevelsError> {
+    let heights = setups::reduce(footprint, &input.set_ups, input.units)?;
+    let (datum, rule) = datum(footprint, input, &heights.places)?;
+    let zero = if heights.given { 0.0 } else { datum.1 };
+    Ok(Solved {
+        heights,
+        datum,
+        rule,
+        zero,
+    })
+}
+
+/// Works out the packing of the plate on `footprint`.
+pub fn packs(footprint: &Footprint, input: &Packing) -> Result<Packs, LevelsError> {
+    let name = |place: Place| place.name(footprint, input.units);
     not_negative("how near a stack has to come", input.tolerance)?;
     if let Some(solid) = input.solid {
         not_negative("deepest gap for solid packers", solid)?;
     }
-    let heights = setups::reduce(&input.line, &input.set_ups)?;
-    let (datum, rule) = datum(input, &heights.places)?;
-    let zero = if heights.given { 0.0 } else { datum.1 };
+    let solved = solve(footprint, input)?;
+    let heights = &solved.heights;
     let studs = match input.studs {
-        Some(centres) => studs::under(&input.line, &heights.places, centres)?,
+        Some(centres) => studs::under(footprint, &heights.places, centres)?,
         None => Studs::default(),
     };
     let mut stations = Vec::new();
     for (spot, height) in heights.places.iter().chain(&studs.under) {
-        stations.push(station(&input.line, *spot, *height, datum.1, zero)?);
+        stations.push(station(footprint, *spot, *height, &solved, input.units)?);
     }
     let gaps: Vec<f64> = stations.iter().map(|s| s.pack.0.max(0.0)).collect();
-    let made = make_up(&gaps, &input.packers)?;
+    let made = make_up(&gaps, &input.packers, input.units)?;
     for (station, stack) in stations.iter_mut().zip(made.stacks) {
         fill(station, stack, input);
     }
@@ -73,13 +108,13 @@ pub fn packs(input: &Packing) -> Result<Packs, LevelsError> {
         .places
         .iter()
         .map(|(spot, height)| bed::Read {
-            name: input.line.name(*spot),
-            at: input.line.point(*spot),
-            round: input.line.round(*spot),
+            name: name(*spot),
+            at: spot.point(footprint),
+            round: spot.round(footprint),
             height: *height,
         })
         .collect();
-    let bed = bed::check(&read, input.line.perimeter(), input.limit)?;
+    let bed = bed::check(&read, footprint.perimeter(), input.limit)?;
     let odd_one_out = match input.datum {
         Datum::Highest => {
             let named: Vec<(String, f64)> = read.into_iter().map(|r| (r.name, r.height)).collect();
@@ -93,18 +128,27 @@ pub fn packs(input: &Packing) -> Result<Packs, LevelsError> {
     Ok(Packs {
         verdict: verdict(&all(), &bed, !input.packers.is_empty()),
         datum: DatumUsed {
-            name: input.line.name(datum.0),
-            height: Mm(datum.1 - zero),
-            rule,
+            name: name(solved.datum.0),
+            height: Mm(solved.datum.1 - solved.zero),
+            rule: solved.rule,
         },
         worst: Mm(all().map(|s| s.pack.0).fold(0.0, f64::max)),
+        set_ups: input
+            .set_ups
+            .iter()
+            .zip(&heights.shifts)
+            .map(|(set_up, shift)| Sight {
+                kind: set_up.kind,
+                sight: Mm(shift - solved.zero),
+            })
+            .collect(),
         unread: studs.unread,
         totals: made.totals,
         pieces: made.pieces,
         proven: made.proven,
         bed,
         odd_one_out,
-        closure: heights.closure,
+        closure: heights.closure.clone(),
         solid_gap: Mm(input.solid.unwrap_or(SOLID_PACKING.value)),
         solid_source: input.solid.is_none().then_some(SOLID_PACKING.source),
         stations,
@@ -116,7 +160,11 @@ pub fn packs(input: &Packing) -> Result<Packs, LevelsError> {
 const NOTHING: f64 = 1e-6;
 
 /// The place the plate is packed level with; of equally high ones, the first round the line.
-fn datum(input: &Packing, places: &[(Spot, f64)]) -> Result<((Spot, f64), &'static str), LevelsError> {
+fn datum(
+    footprint: &Footprint,
+    input: &Packing,
+    places: &[(Place, f64)],
+) -> Result<((Place, f64), &'static str), LevelsError> {
     match &input.datum {
         Datum::Highest => places
             .iter()
@@ -125,22 +173,29 @@ fn datum(input: &Packing, places: &[(Spot, f64)]) -> Result<((Spot, f64), &'stat
             .map(|found| (found, "highest"))
             .ok_or(LevelsError::NoReadings),
         Datum::Named(place) => {
-            let spot = input.line.find(place)?;
+            let spot = place.checked(footprint)?;
             places
                 .iter()
                 .copied()
                 .find(|(s, _)| s.is(spot))
                 .map(|found| (found, "named"))
                 .ok_or_else(|| LevelsError::DatumNotRead {
-                    given: place.to_string(),
+                    given: spot.name(footprint, input.units),
                 })
         }
     }
 }
 
-fn station(line: &PlateLine, spot: Spot, height: f64, datum: f64, zero: f64) -> Result<Station, LevelsError> {
-    let name = line.name(spot);
-    let gap = datum - height;
+/// The station at `place`, `height` up in the common zero.
+fn station(
+    footprint: &Footprint,
+    place: Place,
+    height: f64,
+    solved: &Solved,
+    units: Units,
+) -> Result<Station, LevelsError> {
+    let name = place.name(footprint, units);
+    let gap = solved.datum.1 - height;
     if gap.abs() > MOST_GAP {
         return Err(LevelsError::NotPacking {
             name,
@@ -150,7 +205,9 @@ fn station(line: &PlateLine, spot: Spot, height: f64, datum: f64, zero: f64) -> 
     }
     Ok(Station {
         name,
-        height: Mm(height - zero),
+        side: footprint.side_name(place.side()),
+        along: Mm(place.distance()),
+        height: Mm(height - solved.zero),
         pack: Mm(gap),
         packers: Vec::new(),
         remainder: Mm(0.0),
@@ -171,8 +228,8 @@ fn fill(station: &mut Station, stack: Stacked, input: &Packing) {
         Some(Limit::Own(most)) => most,
         Some(Limit::AlongWall(_) | Limit::Across(_)) | None => f64::INFINITY,
     };
-    // The gap to a tenth, as it is packed: 0.04 mm is nothing to fill.
-    let to_fill = gap > 0.05;
+    // The gap as it is packed, to a tenth or a sixteenth: 0.04 mm is nothing to fill.
+    let to_fill = gap > 0.0 && Grain::of(input.units).rounded(gap) > 0;
     let solid_only = to_fill && gap < SOLID_PACKING.value;
     let deep = match input.solid {
         Some(most) => to_fill && gap > most + NOTHING,
@@ -200,8 +257,8 @@ fn verdict<'a>(
 ) -> PackVerdict {
     let any = |flag| stations.clone().any(|s| s.flags.contains(&flag));
     let out_of_level = bed.check.as_ref().is_some_and(|c| !c.within);
-    // Without packers to choose from, only a gap that comes to no tenth is none.
-    let bare = |s: &Station| s.packers.is_empty() && (packers || s.remainder.0.abs() < 0.05);
+    // Without packers to choose from, only a gap that comes to no grain is none.
+    let bare = |s: &Station| s.packers.is_empty() && (packers || s.remainder.0.abs() < NOTHING);
     if any(Flag::AboveDatum) {
         PackVerdict::AboveDatum
     } else if out_of_level || any(Flag::OverLimit) {

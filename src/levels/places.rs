@@ -1,202 +1,215 @@
 //! Where a reading was taken: at a corner, or so far along a side.
 
-use std::fmt;
+use std::cmp::Ordering;
 
-use super::error::{LevelsError, at_most, length};
 use crate::geometry::Point;
+use crate::length::{Length, LengthError, Units, trimmed};
+use crate::plan::{Footprint, PlanError};
+use crate::quote::quoted;
 
 /// How near, mm, a distance along a side must be to its end to count as the corner.
 const AT_THE_CORNER: f64 = 0.5;
 
-/// A corner of the plate line.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Corner {
-    /// Its letter.
-    pub name: String,
-    /// Where it is on the plan.
-    pub at: Point,
-}
-
-/// A side of the plate line: the i-th runs from the i-th corner to the next.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Side {
-    /// Its two letters.
-    pub name: String,
-    /// Its length, mm.
-    pub length: f64,
-    /// Whether it is an existing wall, with no plate to pack.
-    pub house: bool,
-}
-
-/// The plate line that is packed.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct PlateLine {
-    /// The corners in order round the plan.
-    pub corners: Vec<Corner>,
-    /// The sides, one after each corner.
-    pub sides: Vec<Side>,
-}
-
-/// A place named by the user.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Place {
-    /// At the corner of this name.
-    Corner(String),
-    /// Along a side.
-    Along {
-        /// The side's name; its letters may come the other way round, and the distance then runs from that end.
-        side: String,
-        /// Distance from the first of the two letters, mm.
-        distance: f64,
+/// A text that is no place on the plan, or a place with no plate.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum PlaceError {
+    /// The text has not the form of a place.
+    #[error(
+        "`{text}` is not a place: write a corner such as A, or a side and the distance along it: AB@2400"
+    )]
+    NotAPlace {
+        /// The text as given.
+        text: String,
     },
+    /// A corner that the plan does not have.
+    #[error("there is no corner `{name}`: the corners are A to {last}")]
+    NoCorner {
+        /// The name as given.
+        name: String,
+        /// The last corner's letter.
+        last: char,
+    },
+    /// A side that the plan does not have.
+    #[error(transparent)]
+    Side(#[from] PlanError),
+    /// A distance along a side that is no length.
+    #[error("{text}: {problem}")]
+    Distance {
+        /// The text as given.
+        text: String,
+        /// What is wrong with the distance.
+        problem: LengthError,
+    },
+    /// A distance that runs off the side.
+    #[error("`{text}` is off the side: {side} runs from 0 to {length}")]
+    OffSide {
+        /// The text as given.
+        text: String,
+        /// The side's name.
+        side: String,
+        /// The side's length with its unit.
+        length: String,
+    },
+    /// A place on existing walls alone.
+    #[error("{name} is on the house, where there is no plate to pack: leave it out")]
+    OnHouse {
+        /// The place.
+        name: String,
+    },
+    /// A place that was found on another plan.
+    #[error("a place lies off the plan: find it on the plan that is packed")]
+    OffPlan,
 }
 
-impl fmt::Display for Place {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Corner(name) => f.write_str(name),
-            Self::Along { side, distance } => write!(f, "{side}@{distance}"),
+/// A place on the outline: a corner, or a point along a side.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Place {
+    /// Index of the side; a corner is the start of the side that follows it.
+    side: usize,
+    /// Distance from that side's first corner, mm; 0 at the corner itself.
+    along: f64,
+}
+
+impl Place {
+    /// The corner of index `corner`.
+    #[must_use]
+    pub const fn corner(corner: usize) -> Self {
+        Self {
+            side: corner,
+            along: 0.0,
         }
     }
-}
 
-/// A place found on the plate line. Ordered as one walks round it from the first corner.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Spot {
-    /// Index of the side; a corner is the start of the side that follows it.
-    pub(super) side: usize,
-    /// Distance from that side's first corner, mm; 0 at the corner itself.
-    pub(super) along: f64,
-}
+    /// The place `along` mm from the first corner of the side of index `side`; within half a millimetre of an end it is
+    /// the corner.
+    pub fn along(footprint: &Footprint, side: usize, along: f64) -> Result<Self, PlaceError> {
+        let found = footprint.sides().get(side).ok_or(PlaceError::OffPlan)?;
+        if !(along >= 0.0 && along <= found.length + AT_THE_CORNER) {
+            return Err(PlaceError::OffPlan);
+        }
+        Ok(if along < AT_THE_CORNER {
+            Self::corner(side)
+        } else if along > found.length - AT_THE_CORNER {
+            Self::corner(found.to)
+        } else {
+            Self { side, along }
+        })
+    }
 
-impl Spot {
+    /// Reads a corner's letter, or a side and the distance along it from the first of its two letters as written:
+    /// `BA@600` is 600 from B. A bare distance is in `bare`.
+    pub fn parse(text: &str, footprint: &Footprint, bare: Units) -> Result<Self, PlaceError> {
+        let text = text.trim();
+        let place = match text.split_once('@') {
+            None => Self::parse_corner(text, footprint)?,
+            Some((side, distance)) => {
+                let index = footprint.parse_side(side)?;
+                let found = footprint.sides()[index];
+                let first = side.trim().chars().next().and_then(|c| footprint.corner_index(c));
+                let distance = Length::parse(distance, bare).map_err(|problem| PlaceError::Distance {
+                    text: quoted(text),
+                    problem,
+                })?;
+                let along = if first == Some(found.to) {
+                    found.length - distance.mm
+                } else {
+                    distance.mm
+                };
+                Self::along(footprint, index, along).map_err(|_| PlaceError::OffSide {
+                    text: quoted(text),
+                    side: footprint.side_name(index),
+                    length: distance.written_in.unwrap_or(bare).with_unit(found.length),
+                })?
+            }
+        };
+        place.checked(footprint)
+    }
+
+    fn parse_corner(text: &str, footprint: &Footprint) -> Result<Self, PlaceError> {
+        let mut letters = text.chars();
+        match (letters.next(), letters.next()) {
+            (Some(letter), None) => {
+                footprint
+                    .corner_index(letter)
+                    .map(Self::corner)
+                    .ok_or_else(|| PlaceError::NoCorner {
+                        name: quoted(text),
+                        last: footprint.corners()[footprint.len() - 1].name,
+                    })
+            }
+            _ => Err(PlaceError::NotAPlace { text: quoted(text) }),
+        }
+    }
+
+    /// The place itself, if it is on this outline and a plate lies there.
+    pub(super) fn checked(self, footprint: &Footprint) -> Result<Self, PlaceError> {
+        let side = footprint.sides().get(self.side).ok_or(PlaceError::OffPlan)?;
+        if !(self.along >= 0.0 && self.along < side.length) {
+            return Err(PlaceError::OffPlan);
+        }
+        let arriving = footprint.sides()[footprint.sides_at(self.side).0];
+        if side.house && (self.along > 0.0 || arriving.house) {
+            return Err(PlaceError::OnHouse {
+                name: self.name(footprint, Units::Mm),
+            });
+        }
+        Ok(self)
+    }
+
+    /// Index of the side that the place is on; a corner is the start of the side that follows it.
+    #[must_use]
+    pub const fn side(self) -> usize {
+        self.side
+    }
+
+    /// Distance from the side's first corner, mm; 0 at the corner itself.
+    #[must_use]
+    pub const fn distance(self) -> f64 {
+        self.along
+    }
+
     /// Whether both are the same place, to half a millimetre.
     pub(super) fn is(self, other: Self) -> bool {
         self.side == other.side && (self.along - other.along).abs() < AT_THE_CORNER
     }
 
-    /// Order round the plate line.
-    pub(super) fn order(self, other: Self) -> std::cmp::Ordering {
+    /// Order round the outline.
+    pub(super) fn order(self, other: Self) -> Ordering {
         self.side
             .cmp(&other.side)
             .then(self.along.total_cmp(&other.along))
     }
-}
 
-impl PlateLine {
-    /// Refuses a line whose sides don't follow its corners, or whose figures are not lengths.
-    pub(super) fn check(&self) -> Result<(), LevelsError> {
-        at_most("corners", self.corners.len(), 1000)?;
-        if self.corners.len() < 3 || self.corners.len() != self.sides.len() {
-            return Err(LevelsError::Plan {
-                corners: self.corners.len(),
-                sides: self.sides.len(),
-            });
-        }
-        for corner in &self.corners {
-            length(format!("corner {}", corner.name), corner.at.x)?;
-            length(format!("corner {}", corner.name), corner.at.y)?;
-        }
-        for side in &self.sides {
-            super::error::positive(format!("side {}", side.name), side.length)?;
-        }
-        Ok(())
-    }
-
-    /// The spot at `along` mm on the side of index `side`, an end of the side being its corner.
-    pub(super) fn spot(&self, side: usize, along: f64) -> Spot {
-        if along < AT_THE_CORNER {
-            Spot { side, along: 0.0 }
-        } else if along > self.sides[side].length - AT_THE_CORNER {
-            Spot {
-                side: (side + 1) % self.sides.len(),
-                along: 0.0,
-            }
+    /// A corner's letter, or `AB@1800`, written as it can be read back in `units`.
+    ///
+    /// A place that lies off `footprint` is `?`.
+    #[must_use]
+    pub fn name(self, footprint: &Footprint, units: Units) -> String {
+        let Some(corner) = footprint.corners().get(self.side) else {
+            return "?".to_owned();
+        };
+        if self.along > 0.0 {
+            let distance = match units {
+                Units::Mm => trimmed(self.along, 1),
+                Units::M => trimmed(self.along / 1000.0, 4),
+                Units::FeetInches => units.figure(self.along).replace(' ', ""),
+            };
+            format!("{}@{distance}", footprint.side_name(self.side))
         } else {
-            Spot { side, along }
+            corner.name.to_string()
         }
     }
 
-    /// Finds `place`. Names are compared whatever the case of their letters.
-    pub(super) fn find(&self, place: &Place) -> Result<Spot, LevelsError> {
-        match place {
-            Place::Corner(name) => self
-                .corners
-                .iter()
-                .position(|c| same(&c.name, name))
-                .map(|side| Spot { side, along: 0.0 })
-                .ok_or_else(|| LevelsError::NoCorner {
-                    given: name.clone(),
-                    known: list(self.corners.iter().map(|c| c.name.as_str())),
-                }),
-            Place::Along { side, distance } => {
-                let (index, reversed) = self.find_side(side)?;
-                let whole = self.sides[index].length;
-                length(format!("reading on {side}"), *distance)?;
-                if *distance < 0.0 || *distance > whole + AT_THE_CORNER {
-                    return Err(LevelsError::OffSide {
-                        side: side.clone(),
-                        distance: *distance,
-                        length: whole,
-                    });
-                }
-                let along = if reversed { whole - distance } else { *distance };
-                Ok(self.spot(index, along))
-            }
-        }
+    /// Distance round the outline from A, mm.
+    pub(super) fn round(self, footprint: &Footprint) -> f64 {
+        let before = footprint.sides().iter().take(self.side);
+        before.map(|side| side.length).sum::<f64>() + self.along
     }
 
-    /// Index of the side called `given`, and whether it was called from its other end.
-    fn find_side(&self, given: &str) -> Result<(usize, bool), LevelsError> {
-        let backwards: String = given.trim().chars().rev().collect();
-        let by = |name: &str| self.sides.iter().position(|s| same(&s.name, name));
-        by(given)
-            .map(|i| (i, false))
-            .or_else(|| by(&backwards).map(|i| (i, true)))
-            .ok_or_else(|| LevelsError::NoSide {
-                given: given.to_owned(),
-                known: list(self.sides.iter().map(|s| s.name.as_str())),
-            })
+    /// The place's point on the plan.
+    pub(super) fn point(self, footprint: &Footprint) -> Point {
+        let (x, y) = footprint.sides()[self.side].heading.step();
+        let from = footprint.corners()[self.side].at;
+        Point::new(from.x + x * self.along, from.y + y * self.along)
     }
-
-    /// The name of a spot: a corner's letter, or `AB@1800`.
-    pub(super) fn name(&self, spot: Spot) -> String {
-        if spot.along > 0.0 {
-            format!("{}@{}", self.sides[spot.side].name, trimmed(spot.along))
-        } else {
-            self.corners[spot.side].name.clone()
-        }
-    }
-
-    /// Distance round the line from its first corner to the spot, mm.
-    pub(super) fn round(&self, spot: Spot) -> f64 {
-        self.sides.iter().take(spot.side).map(|s| s.length).sum::<f64>() + spot.along
-    }
-
-    /// Sum of the sides, mm.
-    pub(super) fn perimeter(&self) -> f64 {
-        self.sides.iter().map(|s| s.length).sum()
-    }
-
-    /// The spot's point on the plan.
-    pub(super) fn point(&self, spot: Spot) -> Point {
-        let a = self.corners[spot.side].at;
-        let b = self.corners[(spot.side + 1) % self.corners.len()].at;
-        let t = spot.along / self.sides[spot.side].length;
-        Point::new(a.x + (b.x - a.x) * t, a.y + (b.y - a.y) * t)
-    }
-}
-
-/// A length to a tenth of a millimetre, without a trailing nought.
-fn trimmed(value: f64) -> String {
-    let text = format!("{value:.1}");
-    text.strip_suffix(".0").map_or(text.clone(), str::to_owned)
-}
-
-fn same(a: &str, b: &str) -> bool {
-    a.trim().eq_ignore_ascii_case(b.trim())
-}
-
-fn list<'a>(names: impl Iterator<Item = &'a str>) -> String {
-    names.collect::<Vec<_>>().join(", ")
 }

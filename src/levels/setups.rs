@@ -10,11 +10,14 @@ use nalgebra::{DMatrix, DVector};
 use serde::Serialize;
 
 use super::error::{LevelsError, at_most, length};
-use super::places::{Place, PlateLine, Spot};
+use super::places::Place;
 use crate::geometry::Mm;
+use crate::length::Units;
+use crate::plan::Footprint;
 
 /// What the figures of a set-up are.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Readings {
     /// Heights: up is +.
     Heights,
@@ -66,6 +69,16 @@ pub struct Closure {
     pub shared: &'static str,
 }
 
+/// Where a set-up's zero lies after the misclosures are shared out.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Sight {
+    /// What its figures are.
+    pub kind: Readings,
+    /// In the stations' own zero, mm: the height of the line of sight, which staff readings are taken from; or what
+    /// is added to each height given.
+    pub sight: Mm,
+}
+
 const SHARED: &str = "by least squares, every reading weighted alike: a place read twice takes the mean";
 
 /// One reading, found on the plate line and turned into a height in its set-up's own zero.
@@ -77,22 +90,24 @@ struct Seen {
 
 /// The places read, in the order round the line, each with its height; and how the set-ups close.
 pub(super) struct Heights {
-    pub(super) places: Vec<(Spot, f64)>,
+    pub(super) places: Vec<(Place, f64)>,
     pub(super) closure: Option<Closure>,
+    /// How far each set-up's zero lies above the common one, mm.
+    pub(super) shifts: Vec<f64>,
     /// Whether the heights are in the user's own zero, which is then kept.
     pub(super) given: bool,
 }
 
 /// Reduces `set_ups` to one height a place.
-pub(super) fn reduce(line: &PlateLine, set_ups: &[SetUp]) -> Result<Heights, LevelsError> {
+pub(super) fn reduce(footprint: &Footprint, set_ups: &[SetUp], units: Units) -> Result<Heights, LevelsError> {
     at_most("set-ups", set_ups.len(), 100)?;
     at_most("readings", set_ups.iter().map(|s| s.readings.len()).sum(), 2000)?;
-    let mut spots: Vec<Spot> = Vec::new();
+    let mut spots: Vec<Place> = Vec::new();
     let mut seen = Vec::new();
     for (set_up, readings) in set_ups.iter().enumerate() {
         for (place, value) in &readings.readings {
-            let value = length(format!("reading at {place}"), *value)?;
-            let spot = line.find(place)?;
+            let spot = place.checked(footprint)?;
+            let value = length(format!("reading at {}", spot.name(footprint, units)), *value)?;
             let place = spots.iter().position(|s| s.is(spot)).unwrap_or_else(|| {
                 spots.push(spot);
                 spots.len() - 1
@@ -119,12 +134,14 @@ pub(super) fn reduce(line: &PlateLine, set_ups: &[SetUp]) -> Result<Heights, Lev
     let carried = carry(&seen, &used, spots.len(), root)?;
     let shifts = share(&seen, set_ups.len(), spots.len(), root, &carried);
     let heights = means(&seen, spots.len(), &shifts);
-    let closure = closure(line, &spots, &seen, &carried, &shifts, &heights);
-    let mut places: Vec<(Spot, f64)> = spots.into_iter().zip(heights).collect();
+    let name = |spot: Place| spot.name(footprint, units);
+    let closure = closure(&name, &spots, &seen, &carried, &shifts, &heights);
+    let mut places: Vec<(Place, f64)> = spots.into_iter().zip(heights).collect();
     places.sort_by(|a, b| a.0.order(b.0));
     Ok(Heights {
         places,
         closure,
+        shifts,
         given: kept.is_some(),
     })
 }
@@ -218,8 +235,8 @@ fn means(seen: &[Seen], places: usize, shifts: &[f64]) -> Vec<f64> {
 }
 
 fn closure(
-    line: &PlateLine,
-    spots: &[Spot],
+    name: &dyn Fn(Place) -> String,
+    spots: &[Place],
     seen: &[Seen],
     carried: &Carried,
     shifts: &[f64],
@@ -232,7 +249,7 @@ fn closure(
         .closings
         .iter()
         .map(|&(i, misclosure)| Closing {
-            name: line.name(spots[seen[i].place]),
+            name: name(spots[seen[i].place]),
             set_up: seen[i].set_up + 1,
             misclosure: Mm(misclosure),
         })
@@ -243,7 +260,7 @@ fn closure(
         .iter()
         .filter(|r| shared(r.place))
         .map(|r| Correction {
-            name: line.name(spots[r.place]),
+            name: name(spots[r.place]),
             set_up: r.set_up + 1,
             correction: Mm(heights[r.place] - r.height - shifts[r.set_up]),
         })

@@ -37,7 +37,7 @@ pub(super) struct Stacks {
     pub(super) left_out: Option<Cost>,
 }
 
-/// Lists the stacks for `gap` from `sizes` (tenths, thickest first) of which `counts` are there.
+/// Lists the stacks for `gap` from `sizes` (grains, thickest first) of which `counts` are there.
 pub(super) fn list(gap: u32, sizes: &[u32], counts: &[u32], fewest: &Fewest) -> Stacks {
     let mut lister = Lister {
         sizes,

@@ -3,8 +3,9 @@
 use serde::Serialize;
 
 use super::error::{LevelsError, at_most, positive};
-use super::places::{PlateLine, Spot};
+use super::places::Place;
 use crate::geometry::Mm;
+use crate::plan::Footprint;
 
 /// Places under studs taken at a time.
 const MOST_STUDS: usize = 1500;
@@ -23,15 +24,20 @@ pub struct Unread {
 /// The places under studs, with interpolated heights, and the stretches left out.
 #[derive(Debug, Default)]
 pub(super) struct Studs {
-    pub(super) under: Vec<(Spot, f64)>,
+    pub(super) under: Vec<(Place, f64)>,
     pub(super) unread: Vec<Unread>,
 }
 
 /// Heights under studs at `centres` mm along each side, counted from its first corner, but for sides on the house
 /// and for places that were read themselves. A straight line joins one reading to the next along the side.
-pub(super) fn under(line: &PlateLine, read: &[(Spot, f64)], centres: f64) -> Result<Studs, LevelsError> {
+pub(super) fn under(
+    footprint: &Footprint,
+    read: &[(Place, f64)],
+    centres: f64,
+) -> Result<Studs, LevelsError> {
     let centres = positive("stud centres", centres)?;
-    let plated: f64 = line.sides.iter().filter(|s| !s.house).map(|s| s.length).sum();
+    let plated = footprint.sides().iter().filter(|s| !s.house);
+    let plated: f64 = plated.map(|s| s.length).sum();
     #[expect(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
@@ -39,10 +45,10 @@ pub(super) fn under(line: &PlateLine, read: &[(Spot, f64)], centres: f64) -> Res
     )]
     at_most("studs", (plated / centres) as usize, MOST_STUDS)?;
     let mut studs = Studs::default();
-    for (index, side) in line.sides.iter().enumerate().filter(|(_, s)| !s.house) {
-        let known = on_side(line, read, index);
+    for (index, side) in footprint.sides().iter().enumerate().filter(|(_, s)| !s.house) {
+        let known = on_side(footprint, read, index);
         let unread = |from: f64, to: f64| Unread {
-            side: side.name.clone(),
+            side: footprint.side_name(index),
             from: Mm(from),
             to: Mm(to),
         };
@@ -59,9 +65,9 @@ pub(super) fn under(line: &PlateLine, read: &[(Spot, f64)], centres: f64) -> Res
         }
         let mut at = 0.0;
         while at < side.length {
-            let spot = line.spot(index, at);
+            let spot = Place::along(footprint, index, at)?;
             // A corner is a station of its own when read; unread it has nothing on one side of it.
-            if at > first.0 && at < last.0 && spot.along > 0.0 && !read.iter().any(|(s, _)| s.is(spot)) {
+            if at > first.0 && at < last.0 && spot.distance() > 0.0 && !read.iter().any(|(s, _)| s.is(spot)) {
                 studs.under.push((spot, between(&known, at)));
             }
             at += centres;
@@ -74,15 +80,15 @@ pub(super) fn under(line: &PlateLine, read: &[(Spot, f64)], centres: f64) -> Res
 }
 
 /// The readings on one side, its two corners included, as (distance along, height) in order.
-fn on_side(line: &PlateLine, read: &[(Spot, f64)], index: usize) -> Vec<(f64, f64)> {
-    let next = (index + 1) % line.sides.len();
+fn on_side(footprint: &Footprint, read: &[(Place, f64)], index: usize) -> Vec<(f64, f64)> {
+    let side = footprint.sides()[index];
     let mut known: Vec<(f64, f64)> = read
         .iter()
         .filter_map(|(spot, height)| {
-            if spot.side == index {
-                Some((spot.along, *height))
-            } else if spot.side == next && spot.along == 0.0 {
-                Some((line.sides[index].length, *height))
+            if spot.side() == index {
+                Some((spot.distance(), *height))
+            } else if spot.side() == side.to && spot.distance() == 0.0 {
+                Some((side.length, *height))
             } else {
                 None
             }

@@ -26,7 +26,7 @@ pub(super) struct Shared {
     pub(super) proven: bool,
 }
 
-/// Shares out `counts` of `sizes` (tenths, thickest first) among `gaps` (tenths).
+/// Shares out `counts` of `sizes` (grains, thickest first) among `gaps` (grains).
 pub(super) fn share(gaps: &[u32], sizes: &[u32], counts: &[u32], fewest: &Fewest) -> Shared {
     // Gaps alike are one group: their stacks are interchangeable, and are tried in one order only.
     let mut order: Vec<usize> = (0..gaps.len()).collect();

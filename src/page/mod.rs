@@ -12,6 +12,9 @@ pub use ascii::ascii;
 pub use table::{Align, Column, Table};
 pub use text::{Look, text};
 
+/// Columns of a page.
+pub const WIDTH: usize = 80;
+
 /// A page: a verdict if one was asked for, then blocks, then notes and cautions.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Page {

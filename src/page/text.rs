@@ -1,10 +1,12 @@
 //! A page as text for a terminal or a file.
 
 use anstyle::{AnsiColor, Style};
-use comfy_table::{CellAlignment, ContentArrangement, LineStyle, TableStyle};
+use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, LineStyle, TableStyle, Width};
+use textwrap::core::Word;
 
 use super::plain::plain;
-use super::{Align, Block, Page, Table, ascii};
+use super::{Align, Block, Page, Table, WIDTH, ascii};
+use crate::quote::visible;
 
 /// How the text is to look.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -13,7 +15,7 @@ pub struct Look {
     pub ascii: bool,
     /// With colour.
     pub colour: bool,
-    /// The most characters a line may have; drawings and long words may run over.
+    /// The most characters a line may have; only drawings may run over.
     pub width: usize,
 }
 
@@ -23,7 +25,7 @@ impl Default for Look {
         Self {
             ascii: false,
             colour: false,
-            width: 80,
+            width: WIDTH,
         }
     }
 }
@@ -78,35 +80,79 @@ fn push(out: &mut String, line: &str) {
     out.push('\n');
 }
 
-/// Wraps to `width`; lines after the first start with `indent`. A number stays on one line with a short unit.
+/// Wraps to `width`; lines after the first start with `indent`. What belongs together stays on one line; a word too
+/// long for a line, such as a plan, breaks before a sign, or anywhere if it has none.
 fn wrap(text: &str, width: usize, indent: &str) -> Vec<String> {
-    let text = &with_units_glued(text);
+    let text = &glued(&visible_text(text));
     let options = textwrap::Options::new(width)
         .subsequent_indent(indent)
-        .break_words(false)
         .word_splitter(textwrap::WordSplitter::NoHyphenation)
-        .word_separator(textwrap::WordSeparator::AsciiSpace);
+        .word_separator(textwrap::WordSeparator::Custom(breakable));
     textwrap::wrap(text, options)
         .into_iter()
         .map(|line| line.replace(GLUE, " "))
         .collect()
 }
 
+/// A job's name or plan may hold anything; it must not move the cursor or colour the page.
+fn visible_text(text: &str) -> String {
+    text.chars().map(visible).collect()
+}
+
+/// Words longer than this may be broken.
+const LONG_WORD: usize = 60;
+
+/// The words of a line: between spaces, and the parts of a long one before its `+`, `-` and `@`.
+fn breakable(line: &str) -> Box<dyn Iterator<Item = Word<'_>> + '_> {
+    Box::new(
+        textwrap::WordSeparator::AsciiSpace
+            .find_words(line)
+            .flat_map(|word| parts(word.word, word.whitespace)),
+    )
+}
+
+fn parts<'a>(word: &'a str, space: &'a str) -> Vec<Word<'a>> {
+    let mut cuts = vec![0];
+    if word.chars().count() > LONG_WORD {
+        cuts.extend(
+            word.match_indices(['+', '-', '@'])
+                .map(|(at, _)| at)
+                .filter(|at| *at > 0),
+        );
+    }
+    let ends = cuts.iter().skip(1).copied().chain([word.len()]);
+    let mut parts: Vec<Word<'_>> = cuts
+        .iter()
+        .zip(ends)
+        .map(|(from, to)| Word::from(&word[*from..to]))
+        .collect();
+    if let Some(last) = parts.last_mut() {
+        last.whitespace = space;
+    }
+    parts
+}
+
 /// A space that wrapping does not break at.
 const GLUE: char = '\u{a0}';
 
-/// Replaces the space between a number and a word of one or two letters, which is a unit, by [`GLUE`].
-fn with_units_glued(text: &str) -> String {
+/// Replaces by [`GLUE`] the space between a number and a word of one or two letters, which is a unit; between feet and
+/// inches; and between a line's two letters and its figure.
+fn glued(text: &str) -> String {
     let mut words = text.split(' ').peekable();
     let mut glued = String::with_capacity(text.len());
     while let Some(word) = words.next() {
         glued.push_str(word);
         if let Some(next) = words.peek() {
-            let letters = next.trim_end_matches([',', ';', '.', ')', '²']).chars();
-            let unit = letters.clone().count().clamp(1, 2) == letters.clone().count()
-                && letters.clone().all(char::is_alphabetic);
-            let number = word.ends_with(|c: char| c.is_ascii_digit());
-            glued.push(if number && unit { GLUE } else { ' ' });
+            let short = next.trim_end_matches([',', ';', '.', ')', '²']);
+            let unit = (1..=2).contains(&short.chars().count()) && short.chars().all(char::is_alphabetic);
+            let after_digit = word.ends_with(|c: char| c.is_ascii_digit());
+            let before_digit = next.starts_with(|c: char| c.is_ascii_digit());
+            let feet = word
+                .strip_suffix("ft")
+                .is_some_and(|n| n.ends_with(|c: char| c.is_ascii_digit()));
+            let line = word.len() == 2 && word.chars().all(|c| c.is_ascii_uppercase());
+            let together = (after_digit && unit) || (before_digit && (feet || line));
+            glued.push(if together { GLUE } else { ' ' });
         }
     }
     glued
@@ -159,24 +205,48 @@ fn table_text(table: &Table, width: usize) -> String {
     let mut printed = comfy_table::Table::new();
     printed
         .load_style(TableStyle::new().header_separator(LineStyle::none().fill('─').junction('─')))
-        .set_content_arrangement(ContentArrangement::Dynamic)
-        .set_width(u16::try_from(width).unwrap_or(u16::MAX))
         .set_header(
             table
                 .columns
                 .iter()
-                .map(|column| column.head.clone())
+                .map(|column| visible_text(&column.head))
                 .collect::<Vec<_>>(),
         );
     for row in &table.rows {
-        printed.add_row(row.clone());
+        printed.add_row(row.iter().map(|cell| visible_text(cell)));
     }
-    for (column, described) in printed.column_iter_mut().zip(&table.columns) {
+    // Padding of one on either side of each column, and one between columns.
+    let whole = (0..table.columns.len()).map(|i| longest(table, i, |c| vec![c]) + 3);
+    let fits = whole.sum::<usize>().saturating_sub(1) <= width;
+    printed.set_content_arrangement(if fits {
+        ContentArrangement::Disabled
+    } else {
+        ContentArrangement::Dynamic
+    });
+    printed.set_width(u16::try_from(width).unwrap_or(u16::MAX));
+    for (i, (column, described)) in printed.column_iter_mut().zip(&table.columns).enumerate() {
         column.set_padding((1, 1));
+        // A figure broken inside a word, 4-1 over 3/16in, would be read as another figure.
+        if !fits && described.align == Align::Right {
+            let least = longest(table, i, |cell| cell.split(' ').collect()) + 2;
+            let least = u16::try_from(least).unwrap_or(u16::MAX);
+            column.set_constraint(ColumnConstraint::LowerBoundary(Width::Fixed(least)));
+        }
         column.set_cell_alignment(match described.align {
             Align::Left => CellAlignment::Left,
             Align::Right => CellAlignment::Right,
         });
     }
     printed.trim_fmt()
+}
+
+/// The characters of the longest part of any cell of column `i`, its head included.
+fn longest(table: &Table, i: usize, parts: fn(&str) -> Vec<&str>) -> usize {
+    let cells = table.rows.iter().filter_map(|row| row.get(i));
+    cells
+        .chain([&table.columns[i].head])
+        .flat_map(|cell| parts(cell))
+        .map(|part| part.chars().count())
+        .max()
+        .unwrap_or(0)
 }

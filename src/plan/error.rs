@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::{FEWEST_CORNERS, LONGEST_TEXT, MOST_CORNERS};
+use super::{FEWEST_CORNERS, LONGEST_TEXT, MOST_CORNERS, SAME_PLACE};
 use crate::length::{LengthError, Units, decimal};
 
 /// A direction on the page in which a walk misses its start.
@@ -44,13 +44,15 @@ impl fmt::Display for Misclosure {
             (Axis::Down, true) => "short of A, below it",
             (Axis::Down, false) => "too far, above A",
         };
-        let amount = if self.units == Units::FeetInches {
-            self.units.with_unit(self.beyond.abs())
-        } else {
-            let places = usize::from((self.beyond - self.beyond.round()).abs() > 1e-6) * 3;
-            format!("{} mm", decimal(self.beyond.abs(), places))
+        let amount = match self.units {
+            Units::M => to_the_bit(Units::Mm, self.beyond.abs()),
+            units => to_the_bit(units, self.beyond.abs()),
         };
-        write!(f, "{amount} {side} ({})", self.axis)?;
+        let unit = match self.units {
+            Units::Mm | Units::M => " mm",
+            Units::FeetInches => "",
+        };
+        write!(f, "{amount}{unit} {side} ({})", self.axis)?;
         if !self.suspects.is_empty() {
             let list: Vec<String> = self
                 .suspects
@@ -58,14 +60,28 @@ impl fmt::Display for Misclosure {
                 .map(|(name, given, closing)| {
                     format!(
                         "{name} {} -> {}",
-                        self.units.figure(*given),
-                        self.units.figure(*closing)
+                        to_the_bit(self.units, *given),
+                        to_the_bit(self.units, *closing)
                     )
                 })
                 .collect();
             write!(f, "; any one of these would close it: {}", list.join(", "))?;
         }
         Ok(())
+    }
+}
+
+/// A length as the tape shows it where it is on a mark; as exactly as it was given where it is not, since the error may
+/// lie in what a tape would round away.
+fn to_the_bit(units: Units, mm: f64) -> String {
+    if (units.on_tape(mm) - mm).abs() <= SAME_PLACE {
+        return units.figure(mm);
+    }
+    let exact = units.exact(mm);
+    let exact = exact.trim_end_matches('0');
+    match units {
+        Units::Mm | Units::M => exact.to_owned(),
+        Units::FeetInches => format!("{exact}in"),
     }
 }
 
@@ -82,7 +98,7 @@ pub enum PlanError {
         length: usize,
     },
     /// A dimension that can't be read.
-    #[error("in the plan, {place}: {error}")]
+    #[error("{place}: {error}")]
     Dimension {
         /// Which dimension, in words.
         place: String,
@@ -90,15 +106,15 @@ pub enum PlanError {
         error: LengthError,
     },
     /// A dimension of zero or less.
-    #[error("in the plan, {place} is zero or less: every dimension must be more than zero")]
+    #[error("{place} is zero or less: every dimension must be more than zero")]
     NotPositive {
         /// Which dimension, in words.
         place: String,
     },
     /// Something other than what an expression has at this place.
-    #[error("in the plan, `{found}` after `{before}`: expected {expected}")]
+    #[error("{} after `{before}`: write {expected}", if found.is_empty() { "the plan ends".to_owned() } else { format!("`{found}`") })]
     Unexpected {
-        /// The text at fault.
+        /// The text at fault; empty at the end of the plan.
         found: String,
         /// What was read up to there.
         before: String,
@@ -106,7 +122,7 @@ pub enum PlanError {
         expected: &'static str,
     },
     /// A cut-out or leg that doesn't fit.
-    #[error("in the plan, `{term}`: {problem}")]
+    #[error("`{term}`: {problem}")]
     DoesNotFit {
         /// The term as written.
         term: String,
@@ -171,9 +187,7 @@ pub enum PlanError {
     #[error("the outline goes round anticlockwise: walk it clockwise, or swap every R and L")]
     Anticlockwise,
     /// A walk whose turn is not R or L.
-    #[error(
-        "in the walk, `{found}` after side {after}: write R or L for the turn, then the next side's length"
-    )]
+    #[error("`{found}` after side {after}: write R or L for the turn, then the next side's length")]
     Turn {
         /// The text at fault.
         found: String,
@@ -181,11 +195,8 @@ pub enum PlanError {
         after: String,
     },
     /// A walk with too few sides to close.
-    #[error("the walk has {count} sides: give at least two, with R or L between them")]
-    WalkTooShort {
-        /// How many.
-        count: usize,
-    },
+    #[error("one side is no walk: give at least two, with R or L between them")]
+    WalkTooShort,
     /// A walk whose turns don't come round once.
     #[error(
         "the walk's turns don't come round: {right} R and {left} L with the closing corners, but a closed outline has 4 more R than L"
@@ -197,10 +208,16 @@ pub enum PlanError {
         left: usize,
     },
     /// A walk that doesn't come back to its start.
-    #[error("the walk doesn't close: it ends {}", said(misses))]
+    #[error(
+        "the walk doesn't close: it ends {}{}",
+        said(misses),
+        if *left_out { "; if its last two sides were left out, give the first of them" } else { "" }
+    )]
     DoesNotClose {
         /// By how much, an entry an axis.
         misses: Vec<Misclosure>,
+        /// Whether the walk could instead be one with its last two sides left out.
+        left_out: bool,
     },
     /// A walk that starts at another corner than A.
     #[error(

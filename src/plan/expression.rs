@@ -7,6 +7,7 @@ use super::grid::distinct;
 use super::{Footprint, LONGEST_TEXT, MOST_CORNERS, PlanError, SAME_PLACE};
 use crate::geometry::Point;
 use crate::length::{Units, scan};
+use crate::quote::{quoted, visible};
 
 /// Reads a plan expression. Bare numbers are in `bare`. Returns the footprint and the units it was written in.
 pub fn parse_expression(text: &str, bare: Units) -> Result<(Footprint, Units), PlanError> {
@@ -170,7 +171,7 @@ impl Reader<'_> {
     }
 
     fn misfit(&self, start: &str, problem: String) -> PlanError {
-        let term = start[..start.len() - self.rest.len()].trim().to_owned();
+        let term = quoted(&start[..start.len() - self.rest.len()]);
         PlanError::DoesNotFit { term, problem }
     }
 
@@ -249,17 +250,11 @@ impl Reader<'_> {
     }
 
     fn unexpected(&self, expected: &'static str) -> PlanError {
-        let here = self.rest.trim();
-        let found = if here.is_empty() {
-            "the end".to_owned()
-        } else {
-            here.chars().take(20).collect()
-        };
         let before = self.text[..self.text.len() - self.rest.len()].trim();
         let skip = before.chars().count().saturating_sub(40);
         PlanError::Unexpected {
-            found,
-            before: before.chars().skip(skip).collect(),
+            found: quoted(self.rest),
+            before: before.chars().skip(skip).map(visible).collect(),
             expected,
         }
     }

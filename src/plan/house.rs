@@ -1,6 +1,7 @@
 //! Sides by name: `AB,CD`.
 
 use super::{Footprint, PlanError};
+use crate::quote::quoted;
 
 /// Reads side names separated by commas or spaces, in either direction and either case, as side indices.
 ///
@@ -19,7 +20,7 @@ impl Footprint {
             .filter(|(i, j)| self.is_side(*i, *j))
             .map(|(i, j)| if i + 1 == j { i } else { j })
             .ok_or_else(|| PlanError::NoSuchSide {
-                name: name.trim().to_owned(),
+                name: quoted(name),
                 sides: (0..self.len()).map(|i| self.side_name(i)).collect(),
             })
     }

@@ -1,13 +1,16 @@
 //! The walk: side lengths in order from A, clockwise, with the turn between each two.
 //!
 //! `7800 R 3600 R 3000 L 2400 R 4800 R 6000`: along AB 7800, turn right, BC 3600, … The last one or two sides may be
-//! left out; they are worked out. Sides that are given must close.
+//! left out; they are worked out. Sides that are given must close. A walk that ends going up, with as many turns as a
+//! whole one, is taken as whole: a whole walk that misses its start must never pass for one with its last two sides
+//! left out. Where they were, the first of them has to be given.
 
 use super::footprint::{Heading, corner_name};
 use super::outline::topmost_left;
 use super::{Axis, Footprint, LONGEST_TEXT, MOST_CORNERS, Misclosure, PlanError, SAME_PLACE};
 use crate::geometry::Point;
 use crate::length::{Units, scan};
+use crate::quote::quoted;
 
 /// Reads a walk. Bare numbers are in `bare`.
 pub fn parse_walk(text: &str, bare: Units) -> Result<(Footprint, Units), PlanError> {
@@ -64,7 +67,7 @@ impl Steps {
             }
             steps.lengths.push(length.mm);
             steps.headings.push(heading);
-            rest = after.trim_start_matches([' ', ',', ';']);
+            rest = after.trim_start_matches(is_separator);
             match rest.chars().next() {
                 None => break,
                 Some('R' | 'r') => {
@@ -78,17 +81,15 @@ impl Steps {
                 Some(_) => {
                     let found = rest.split_whitespace().next().unwrap_or(rest);
                     return Err(PlanError::Turn {
-                        found: found.chars().take(20).collect(),
+                        found: quoted(found),
                         after: place().replace("side ", ""),
                     });
                 }
             }
-            rest = rest[1..].trim_start_matches([' ', ',', ';']);
+            rest = rest[1..].trim_start_matches(is_separator);
         }
         if steps.lengths.len() < 2 {
-            return Err(PlanError::WalkTooShort {
-                count: steps.lengths.len(),
-            });
+            return Err(PlanError::WalkTooShort);
         }
         // A turn may stand after the last side: the one at A, or the one before a side left out.
         let between = steps.lengths.len() - 1;
@@ -103,6 +104,11 @@ impl Steps {
 
     /// The corners, with closing sides worked out where they were left out.
     fn corners(&self) -> Result<Vec<Point>, PlanError> {
+        if self.turns.1 > self.turns.0
+            && !matches!(self.mirrored().corners(), Err(PlanError::TurnsDontClose { .. }))
+        {
+            return Err(PlanError::Anticlockwise);
+        }
         let mut at = vec![Point::default()];
         for (length, heading) in self.lengths.iter().zip(&self.headings) {
             let (dx, dy) = heading.step();
@@ -128,6 +134,20 @@ impl Steps {
             at.push(Point::new(0.0, end.y));
         }
         Ok(at)
+    }
+
+    /// The walk with every turn the other way.
+    fn mirrored(&self) -> Self {
+        let upside_down = |heading: &Heading| match heading {
+            Heading::Up | Heading::Down => heading.right().right(),
+            Heading::Left | Heading::Right => *heading,
+        };
+        Self {
+            lengths: self.lengths.clone(),
+            headings: self.headings.iter().map(upside_down).collect(),
+            turns: (self.turns.1, self.turns.0),
+            units: self.units,
+        }
     }
 
     /// Whether the turns, with those into the closing sides and at A, come round once.
@@ -160,7 +180,9 @@ impl Steps {
                 units: self.units,
             })
             .collect();
-        PlanError::DoesNotClose { misses }
+        // From below A, its last two sides could go across and then up to it.
+        let left_out = axes.len() == 2 && end.x.abs() > SAME_PLACE && end.y > SAME_PLACE;
+        PlanError::DoesNotClose { misses, left_out }
     }
 
     /// The sides along `axis`, each with the length that would close the walk if it alone were wrong.
@@ -179,6 +201,11 @@ impl Steps {
             .filter(|(_, _, closing)| *closing > SAME_PLACE)
             .collect()
     }
+}
+
+/// What may stand between a length and a turn.
+fn is_separator(c: char) -> bool {
+    c.is_whitespace() || matches!(c, ',' | ';')
 }
 
 fn horizontal(end: Point) -> Heading {

@@ -24,8 +24,8 @@ pub(super) fn report(page: &mut Page, answer: &Corners, job: &Job) {
 
 fn triangle_table(page: &mut Page, corners: &[CornerCheck], units: Units) {
     page.heading("The biggest neat triangle at each corner, both legs from the corner");
+    page.paragraph("1 shows: 1 mm between the marks is so many mm at the longer side's end");
     page.table(triangles(corners, units));
-    page.note("At end ×: 1 mm between the marks is so many mm at the end of the corner's longer side; small is sharp");
     let without: Vec<&str> = corners
         .iter()
         .filter(|check| check.best.is_none())
@@ -98,7 +98,7 @@ fn triangles(corners: &[CornerCheck], units: Units) -> Table {
         .words("Side")
         .numbers(units.head("Along"))
         .numbers(units.head("Between"))
-        .numbers("At end ×");
+        .numbers("1 shows");
     for check in corners {
         let mut row = |name: &str, triangle: &CornerTriangle| {
             table.row([

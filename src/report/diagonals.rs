@@ -3,7 +3,7 @@
 use super::plan::echo;
 use super::{BURIED_SERVICES, and_list};
 use crate::job::Job;
-use crate::length::{Units, decimal};
+use crate::length::{MM_PER_INCH, Units, decimal};
 use crate::page::{Page, Records, Table};
 use crate::plan::Lies;
 use crate::square::{Diagonal, Diagonals};
@@ -13,6 +13,7 @@ pub(super) fn report(page: &mut Page, answer: &Diagonals, job: &Job) {
     echo(page, job);
     proof(page, answer, job);
     page.heading("Check diagonals");
+    page.paragraph("1 shows: 1 mm on the diagonal is so many mm at the far end of its longer leg");
     page.table(table(answer, job.units));
     straight(page, answer, job.units);
     rectangles(page, answer, job.units);
@@ -48,7 +49,7 @@ fn proof(page: &mut Page, answer: &Diagonals, job: &Job) {
         let tape = &job.tape;
         page.paragraph(format!(
             "  With the sides these fix the shape; the worst corner is good to ±{} (one standard deviation, class {} tape, read to ±{}).",
-            units.small(sd.0),
+            spread(sd.0, units),
             tape.class,
             units.small(tape.reading)
         ));
@@ -75,7 +76,7 @@ fn table(answer: &Diagonals, units: Units) -> Table {
         .numbers(units.head("Tape"))
         .words("Lies")
         .words("Use")
-        .numbers("At end ×");
+        .numbers("1 shows");
     for d in &answer.diagonals {
         table.row([
             d.name.clone(),
@@ -89,6 +90,14 @@ fn table(answer: &Diagonals, units: Units) -> Table {
         ]);
     }
     table
+}
+
+/// A standard deviation, which is compared with others of its kind: to 0.01 mm, or 0.001 in.
+fn spread(mm: f64, units: Units) -> String {
+    match units {
+        Units::Mm | Units::M => format!("{} mm", decimal(mm, 2)),
+        Units::FeetInches => format!("{} in", decimal(mm / MM_PER_INCH, 3)),
+    }
 }
 
 const fn lies(lies: Lies, in_reach: bool) -> &'static str {
@@ -156,9 +165,6 @@ fn notes(page: &mut Page, answer: &Diagonals, job: &Job) {
             .length
             .map_or_else(String::new, |mm| job.units.with_unit(mm))
     };
-    page.note(
-        "At end ×: 1 mm on the diagonal is so many mm at the far end of its longer leg; small is sharp",
-    );
     if !answer.proof.fixed {
         page.note(format!(
             "the lines that can be taped don't fix the shape: {}",

@@ -1,9 +1,19 @@
 //! From an answer to a page: which tables, in what order, in which words.
 
+mod bars;
 mod corners;
+mod cuts;
 mod diagonals;
+mod figures;
+mod heights;
+mod lines;
+mod packs;
 mod plan;
+mod plates;
+mod plates_extra;
 mod readings;
+mod straight;
+mod timber;
 
 pub use plan::echo;
 
@@ -14,6 +24,10 @@ use crate::page::{Page, Steps};
 /// Said wherever pegs are driven.
 const BURIED_SERVICES: &str = "check for buried services before driving pegs";
 
+/// Said wherever fixings are placed.
+const FIXINGS: &str = "splices, anchors and fixings carry load: follow the engineer's or the kit designer's schedule and the local \
+code; published figures are for reference";
+
 /// The page of an answer, with the working that was asked for.
 #[must_use]
 pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {
@@ -21,6 +35,12 @@ pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {
     match answer {
         Answer::Diagonals(answer) => diagonals::report(&mut page, answer, job),
         Answer::Corners(answer) => corners::report(&mut page, answer, job),
+        Answer::Plates(answer) => plates::report(&mut page, answer, job),
+        Answer::Cuts(answer) => cuts::report(&mut page, answer, job),
+        Answer::Packs(answer) => packs::report(&mut page, answer, job),
+        Answer::Heights(answer) => heights::report(&mut page, answer, job),
+        Answer::Lines(answer) => lines::report(&mut page, answer, job),
+        Answer::Straight(answer) => straight::report(&mut page, answer, job),
         Answer::Readings(answer) => readings::report(&mut page, answer, job),
     }
     if !working.is_empty() {
@@ -28,6 +48,12 @@ pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {
         page.steps(working.iter().cloned());
     }
     page
+}
+
+/// A number of things: `1 splice`, `2 splices`.
+fn count(number: usize, thing: &str) -> String {
+    let plural = if number == 1 { "" } else { "s" };
+    format!("{number} {thing}{plural}")
 }
 
 /// A list in words: `AD`, `AD and BE`, `AD, BE and DF`.

@@ -4,8 +4,10 @@
 //! overhang, the pack height that needs structural grout, fixing centres of a sole plate, a diagonal tolerance for
 //! a wall plate on masonry) are deliberately absent: they are the user's to set.
 
+mod anchors;
 mod ceiling;
 mod diagonals;
+mod laps;
 mod law;
 mod level;
 mod packing;
@@ -15,8 +17,10 @@ mod roof;
 
 use serde::Serialize;
 
+pub use anchors::{ANCHOR_SETS, AnchorSet, US_BOLT, US_EMBEDMENT, UnknownAnchorSet, anchor_set};
 pub use ceiling::{COMMON_CEILING, LEAST_CEILING};
 pub use diagonals::DIAGONALS;
+pub use laps::{DPC_LAP, SPLICE_LAP};
 pub use law::{Band, Law};
 pub use level::{BED_JOINTS, LEVEL, NOT_SCALED_NOTE};
 pub use packing::SOLID_PACKING;

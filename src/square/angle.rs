@@ -3,22 +3,16 @@
 use serde::Serialize;
 
 use crate::geometry::{Mm, Ratio, angle_between};
-use crate::length::{Units, decimal};
+use crate::length::Units;
 use crate::tape::Tape;
 
 /// Three tapes that make no angle.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[error("{}", self.words(Units::Mm))]
 pub enum AngleError {
     /// A tape of zero or less, or not finite.
-    #[error(
-        "each of the three tapes must be more than zero: two along the sides from the corner, then between their ends"
-    )]
     NotPositive,
     /// No triangle has these three sides.
-    #[error(
-        "tapes {}, {} and {} mm make no triangle: the longest must be shorter than the other two together; read them again",
-        decimal(*a, 0), decimal(*b, 0), decimal(*c, 0)
-    )]
     NoTriangle {
         /// Along the first side, mm.
         a: f64,
@@ -27,6 +21,27 @@ pub enum AngleError {
         /// Between the ends, mm.
         c: f64,
     },
+}
+
+impl AngleError {
+    /// What is wrong, with lengths in `units`.
+    #[must_use]
+    pub fn words(&self, units: Units) -> String {
+        match self {
+            Self::NotPositive => {
+                "each of the three tapes must be more than zero: two along the sides from the corner, then between \
+                 their ends"
+                    .to_owned()
+            }
+            Self::NoTriangle { a, b, c } => {
+                let [a, b, c] = [a, b, c].map(|mm| units.with_unit(*mm));
+                format!(
+                    "tapes of {a}, {b} and {c} make no triangle: the longest must be shorter than the other two \
+                     together; read them again"
+                )
+            }
+        }
+    }
 }
 
 /// Which way a corner is out of square.

@@ -2,7 +2,13 @@
 
 mod corners;
 mod diagonals;
+mod figure;
+mod heights;
+mod lines;
+mod packs;
+mod plates;
 mod readings;
+mod straight;
 mod triangle;
 
 use crate::answer::Answer;
@@ -17,6 +23,35 @@ pub fn working(answer: &Answer, job: &Job) -> Vec<Steps> {
             diagonals::steps(answer, footprint, job.units)
         }),
         Answer::Corners(answer) => corners::steps(answer, job.units),
+        Answer::Plates(answer) => {
+            let kerf = job
+                .plates
+                .as_ref()
+                .map_or(0.0, |options| options.timber.kerf.to_mm().0);
+            job.footprint.as_ref().map_or_else(Vec::new, |footprint| {
+                plates::steps(answer, footprint, kerf, job.units)
+            })
+        }
+        Answer::Cuts(answer) => {
+            let kerf = job
+                .cuts
+                .as_ref()
+                .map_or(0.0, |question| question.timber.kerf.to_mm().0);
+            plates::bar_steps(&answer.bars, kerf, job.units).collect()
+        }
+        Answer::Packs(answer) => match (&job.packs, &job.footprint) {
+            (Some(packing), Some(footprint)) => packs::steps(answer, packing, footprint, job.units),
+            _ => vec![],
+        },
+        Answer::Heights(answer) => job
+            .heights
+            .as_ref()
+            .map_or_else(Vec::new, |head| heights::steps(answer, head, job.units)),
+        Answer::Lines(answer) => job
+            .footprint
+            .as_ref()
+            .map_or_else(Vec::new, |footprint| lines::steps(answer, footprint, job.units)),
+        Answer::Straight(answer) => straight::steps(answer, job.units),
         Answer::Readings(answer) => job
             .footprint
             .as_ref()

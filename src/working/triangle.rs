@@ -1,6 +1,6 @@
 //! Pythagoras in steps: the squares, their sum, the root, the rounding.
 
-use crate::length::{MM_PER_INCH, Units, decimal};
+use crate::length::{MM_PER_INCH, Units, trimmed};
 
 /// A length in the units that squares are worked in: mm, or inches.
 fn worked(units: Units, mm: f64) -> f64 {
@@ -8,16 +8,6 @@ fn worked(units: Units, mm: f64) -> f64 {
         Units::Mm => mm,
         Units::M => mm / 1000.0,
         Units::FeetInches => mm / MM_PER_INCH,
-    }
-}
-
-/// A number with no more decimals than it needs, up to `places`.
-fn trimmed(value: f64, places: usize) -> String {
-    let text = decimal(value, places);
-    if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.').to_owned()
-    } else {
-        text
     }
 }
 

@@ -3,7 +3,9 @@
 mod brute;
 mod checker;
 mod footprints;
+mod limits;
 mod made;
+mod many;
 mod published;
 mod random;
 mod referee;

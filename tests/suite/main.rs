@@ -5,11 +5,33 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod bracing;
+mod cli;
+mod cli_errors;
+mod cli_files;
+mod cli_pages;
 mod cutting;
+mod geometry;
+mod job;
+mod length;
 mod levels_book;
+mod levels_cli;
 mod levels_heights;
+mod levels_job;
 mod levels_packers;
 mod levels_packs;
+mod lines_boards;
+mod lines_faults;
+mod lines_nails;
+mod lines_offset;
+mod lines_program;
+mod lines_random;
+mod lines_straight;
+mod outlines;
+mod plan;
+mod plan_errors;
+mod plates;
+mod program;
 mod readings_hard;
 mod readings_job;
 mod readings_moves;
@@ -22,3 +44,4 @@ mod readme;
 mod rules;
 mod sag;
 mod tape;
+mod triples;

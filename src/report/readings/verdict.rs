@@ -2,11 +2,8 @@
 
 use super::{and_list, few, or_list, slip_words};
 use crate::length::Units;
-use crate::page::{self, ascii};
+use crate::page::{self, WIDTH, ascii};
 use crate::readings::{Angle, End, Misread, Readings, Reason, Verdict};
-
-/// The most characters the line may have.
-const WIDTH: usize = 80;
 
 /// The verdict in one line.
 pub(super) fn verdict(answer: &Readings, units: Units) -> page::Verdict {

@@ -5,13 +5,14 @@
 //! deviation in the free datum (a minimax design), and then spares that bring down the largest slip a reading could
 //! hide: δ₀ σ/√r with δ₀ = 4.13 (Baarda 1968: α₀ = 0.001, power 0.80).
 
+mod exchange;
 mod state;
 mod subsets;
 
 use crate::geometry::Point;
 use crate::network::{self, Distance};
 use state::State;
-use subsets::best_set;
+use subsets::{best_proof, best_set};
 
 /// A choice of diagonals and how good it is.
 #[derive(Debug, Clone, PartialEq)]
@@ -41,7 +42,7 @@ pub struct Proof {
 pub fn choose_proof(points: &[Point], sides: &[Distance], candidates: &[Distance], spares: usize) -> Proof {
     let needed = network::needed(points.len()).saturating_sub(sides.len());
     let mut state = State::new(points, sides, candidates);
-    let fewest = best_set(&state, &[], needed, |state, _, i| state.worst_variance_with(i));
+    let fewest = best_proof(&state, needed);
     for i in &fewest {
         state.add(*i);
     }

@@ -46,7 +46,7 @@ impl Row {
     clippy::imprecise_flops,
     reason = "the innermost step of the search; the figures are far from overflow"
 )]
-fn worst_direction(xx: f64, yy: f64, xy: f64) -> f64 {
+pub(super) fn worst_direction(xx: f64, yy: f64, xy: f64) -> f64 {
     let half = 0.5 * (xx - yy);
     0.5 * (xx + yy) + (half * half + xy * xy).sqrt()
 }
@@ -94,6 +94,40 @@ impl State {
         self.candidates.len()
     }
 
+    pub(super) fn size(&self) -> usize {
+        self.size
+    }
+
+    /// The covariance times each candidate's row, one after the other, and each candidate's variance by it.
+    pub(super) fn products(&self, products: &mut [f64], spreads: &mut [f64]) {
+        let places = products.chunks_exact_mut(self.size).zip(spreads);
+        for (row, (product, spread)) in self.candidates.iter().zip(places) {
+            self.multiply(row, product);
+            *spread = row.dot(product);
+        }
+    }
+
+    /// A candidate's row times a vector.
+    pub(super) fn along(&self, candidate: usize, vector: &[f64]) -> f64 {
+        self.candidates[candidate].dot(vector)
+    }
+
+    /// A corner's xx, yy and xy in the free datum, mm².
+    pub(super) fn block(&self, corner: usize) -> [f64; 3] {
+        let (x, y) = (2 * corner, 2 * corner + 1);
+        let at = |i: usize, j: usize| self.covariance[i * self.size + j];
+        let motion = self.motion[corner];
+        [at(x, x) - motion[0], at(y, y) - motion[1], at(x, y) - motion[2]]
+    }
+
+    /// The worst corner's variance in its worst direction, free datum, mm².
+    pub(super) fn worst_variance(&self) -> f64 {
+        (0..self.motion.len())
+            .map(|corner| self.block(corner))
+            .map(|[xx, yy, xy]| worst_direction(xx, yy, xy))
+            .fold(0.0, f64::max)
+    }
+
     pub(super) fn copy_from(&mut self, other: &Self) {
         self.covariance.copy_from_slice(&other.covariance);
     }
@@ -101,13 +135,18 @@ impl State {
     /// The covariance times a row: symmetric, so its rows serve as columns.
     fn times(&self, row: &Row) -> Vec<f64> {
         let mut product = vec![0.0; self.size];
-        for (column, figure) in row.columns.iter().zip(row.figures) {
-            let line = &self.covariance[column * self.size..(column + 1) * self.size];
-            for (p, c) in product.iter_mut().zip(line) {
-                *p += c * figure;
-            }
-        }
+        self.multiply(row, &mut product);
         product
+    }
+
+    fn multiply(&self, row: &Row, product: &mut [f64]) {
+        let [a, b, c, d] = row
+            .columns
+            .map(|column| &self.covariance[column * self.size..(column + 1) * self.size]);
+        let [fa, fb, fc, fd] = row.figures;
+        for (i, p) in product.iter_mut().enumerate() {
+            *p = a[i] * fa + b[i] * fb + c[i] * fc + d[i] * fd;
+        }
     }
 
     /// How uncertain a candidate is from what is taped already, in its own variances.

@@ -1,11 +1,27 @@
 //! The search for a best set of candidates: every set where there are few, exchanges where there are many.
 
+use super::exchange::best_by_exchange;
 use super::state::State;
 
 /// Up to this many sets every one is tried.
 const TRY_ALL: usize = 300;
 /// Scores this close, relatively, are equal; the earlier set in order of names is kept.
-const TIE: f64 = 1e-7;
+pub(super) const TIE: f64 = 1e-7;
+
+/// The set of `count` candidates with the smallest worst corner, ascending.
+pub(super) fn best_proof(start: &State, count: usize) -> Vec<usize> {
+    let candidates = start.candidate_count();
+    if count < candidates && sets(candidates, count) > TRY_ALL {
+        best_by_exchange(start, count)
+    } else {
+        best_set(start, &[], count, |state, _, i| state.worst_variance_with(i))
+    }
+}
+
+/// How many sets of `count` there are out of `free`, or very many.
+fn sets(free: usize, count: usize) -> usize {
+    (0..count).fold(1, |sets: usize, i| sets.saturating_mul(free - i) / (i + 1))
+}
 
 /// The set of `count` candidates, none of them in `without`, with the lowest score, ascending.
 ///
@@ -27,10 +43,7 @@ pub(super) fn best_set(
         score: f64::INFINITY,
         chosen: vec![],
     };
-    let sets = (0..count).fold(1_usize, |sets, i| {
-        sets.saturating_mul(search.free.len() - i) / (i + 1)
-    });
-    if sets <= TRY_ALL {
+    if sets(search.free.len(), count) <= TRY_ALL {
         search.try_all(start, 0, count, &mut vec![], &mut best);
     } else {
         for beginning in [Beginning::LowestScore, Beginning::WidestSpread] {

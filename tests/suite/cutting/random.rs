@@ -6,7 +6,7 @@ use proptest::prelude::*;
 use super::checker;
 
 /// Splices clear of the ends by `end`, of panel joints every 1200 mm by 50 mm, and of a door.
-fn zones(length: i64, end: i64, door: Option<i64>) -> Vec<(Tenths, Tenths)> {
+pub(super) fn zones(length: i64, end: i64, door: Option<i64>) -> Vec<(Tenths, Tenths)> {
     let mut edges: Vec<(i64, i64)> = (1..=length / 1200)
         .map(|k| (k * 1200 - 50, k * 1200 + 50))
         .collect();

@@ -223,7 +223,7 @@ fn fixed_pieces_cost_what_a_mip_solver_finds() {
 fn runs_are_laid_as_well_as_a_mip_solver_can_with_the_same_splice_points() {
     let mut draw = Draw(2);
     let (mut compared, mut proven) = (0, 0);
-    for round in 0..150 {
+    for round in 0..120 {
         let objective = match round % 3 {
             0 => Objective::FewestSplices,
             1 => Objective::Cost,
@@ -289,6 +289,6 @@ fn runs_are_laid_as_well_as_a_mip_solver_can_with_the_same_splice_points() {
         compared += 1;
         proven += usize::from(layout.proven);
     }
-    assert!(compared > 120, "{compared} compared");
+    assert!(compared > 100, "{compared} compared");
     assert!(proven * 10 > compared * 8, "only {proven} of {compared} proven");
 }

@@ -6,15 +6,18 @@
 //! that a run still asks of the bar above, and the least that a set of runs asks of one bar. Only the least
 //! matters, because more room on a bar never hurts.
 
+mod build;
+mod ways;
+
 use std::collections::HashMap;
 use std::rc::Rc;
 
-use super::chain::{BarPlan, Outcome, Stretch};
-use super::effort::Meter;
-use super::instance::Instance;
-use super::intervals::Intervals;
-use super::score::NEVER;
-use super::units::int;
+use crate::cutting::effort::Meter;
+use crate::cutting::instance::Instance;
+use crate::cutting::intervals::Intervals;
+use crate::cutting::outcome::{BarPlan, Outcome};
+use crate::cutting::score::NEVER;
+use crate::cutting::units::int;
 
 /// Largest table worth making, in (runs, bars) states.
 const MOST_STATES: usize = 1 << 20;
@@ -148,20 +151,6 @@ impl<'a> Trees<'a> {
         }
     }
 
-    /// Every bar count within `bars`, the empty one and itself included.
-    fn within(&mut self, bars: usize) -> Rc<Vec<usize>> {
-        if let Some(parts) = self.within.get(&bars) {
-            return Rc::clone(parts);
-        }
-        let whole = &self.digits[bars];
-        let parts: Vec<usize> = (0..=bars)
-            .filter(|&part| self.digits[part].iter().zip(whole).all(|(a, b)| a <= b))
-            .collect();
-        let parts = Rc::new(parts);
-        self.within.insert(bars, Rc::clone(&parts));
-        parts
-    }
-
     fn length(&self, place: usize) -> i64 {
         self.instance.spans[self.group[place]].length
     }
@@ -214,32 +203,6 @@ impl<'a> Trees<'a> {
         Ok(spots)
     }
 
-    /// Each choice of the last bar of a prefix and of what hangs on that bar.
-    fn prefix_ways(&mut self, hang: Hang) -> Vec<(usize, Hang)> {
-        let mut ways = Vec::new();
-        for kind in 0..self.scales.len() {
-            if self.digits[hang.bars][kind] == 0 {
-                continue;
-            }
-            let others = hang.bars - self.scales[kind];
-            for &bars in self.within(others).iter() {
-                let mut runs = hang.runs;
-                loop {
-                    let rest = hang.runs & !runs;
-                    // What is left must make up the part before the bar, which takes a bar if it is there at all.
-                    if (rest == 0 || bars != others) && (runs != 0 || bars == 0) {
-                        ways.push((kind, Hang { runs, bars }));
-                    }
-                    if runs == 0 {
-                        break;
-                    }
-                    runs = (runs - 1) & hang.runs;
-                }
-            }
-        }
-        ways
-    }
-
     /// Where the part can end if its last bar is of this kind and holds `on_bar` besides.
     fn reach(
         &mut self,
@@ -287,27 +250,6 @@ impl<'a> Trees<'a> {
         }
         self.rests.insert((place, hang), least);
         Ok(least)
-    }
-
-    /// Each way to share `hang` between the two sides of a middle piece.
-    fn two_sides(&mut self, hang: Hang) -> Vec<(Hang, Hang)> {
-        let mut ways = Vec::new();
-        for &bars in self.within(hang.bars).iter() {
-            let mut runs = hang.runs;
-            loop {
-                let first = Hang { runs, bars };
-                let second = hang.without(first);
-                let makes = |side: Hang| side.bars != 0 || side == Hang::NOTHING;
-                if makes(first) && makes(second) {
-                    ways.push((first, second));
-                }
-                if runs == 0 {
-                    break;
-                }
-                runs = (runs - 1) & hang.runs;
-            }
-        }
-        ways
     }
 
     /// The shortest stretch left between a part from the start and a part from the end.
@@ -371,133 +313,6 @@ impl<'a> Trees<'a> {
         }
         self.contents.insert(hang, best);
         Ok(best)
-    }
-
-    /// Each choice of the piece on the bar that the first run belongs to, and of what hangs on that piece.
-    fn content_ways(&mut self, hang: Hang) -> Vec<(usize, Hang)> {
-        let lowest = hang.runs & hang.runs.wrapping_neg();
-        let rest = hang.runs & !lowest;
-        let mut ways = Vec::new();
-        for &bars in self.within(hang.bars).iter() {
-            let mut more = rest;
-            loop {
-                let runs = more | lowest;
-                if bars != 0 || more == 0 {
-                    for place in (0..self.group.len()).filter(|place| runs & (1 << place) != 0) {
-                        ways.push((
-                            place,
-                            Hang {
-                                runs: runs & !(1 << place),
-                                bars,
-                            },
-                        ));
-                    }
-                }
-                if more == 0 {
-                    break;
-                }
-                more = (more - 1) & rest;
-            }
-        }
-        ways
-    }
-
-    /// Puts the least content on the bar `plans[bar]` and builds all that hangs on it.
-    fn build_content(&mut self, hang: Hang, bar: usize, plans: &mut Vec<BarPlan>) -> Result<(), Spent> {
-        if hang.runs == 0 {
-            return Ok(());
-        }
-        let wanted = self.content(hang)?;
-        for (place, part) in self.content_ways(hang) {
-            let left = others(hang, place, part);
-            let rest = self.rest(place, part)?;
-            if rest < NEVER && rest + self.instance.kerf + self.content(left)? == wanted {
-                self.build_rest(place, part, bar, plans)?;
-                return self.build_content(left, bar, plans);
-            }
-        }
-        Ok(())
-    }
-
-    fn build_rest(
-        &mut self,
-        place: usize,
-        hang: Hang,
-        bar: usize,
-        plans: &mut Vec<BarPlan>,
-    ) -> Result<(), Spent> {
-        let run = self.group[place];
-        let length = self.length(place);
-        if hang == Hang::NOTHING {
-            plans[bar].pieces.push(Stretch {
-                run,
-                from: 0,
-                to: length,
-            });
-            return Ok(());
-        }
-        let wanted = self.rest(place, hang)?;
-        for (first, second) in self.two_sides(hang) {
-            let Some((from, to)) = self.middle(place, first, second)? else {
-                continue;
-            };
-            if self.asked(from, to, second != Hang::NOTHING) == wanted {
-                plans[bar].pieces.push(Stretch { run, from, to });
-                if first != Hang::NOTHING {
-                    self.build_prefix(place, false, first, from, plans)?;
-                }
-                if second != Hang::NOTHING {
-                    self.build_prefix(place, true, second, length - to, plans)?;
-                }
-                return Ok(());
-            }
-        }
-        Ok(())
-    }
-
-    /// Builds the first part of a run so that it ends exactly at `end`.
-    fn build_prefix(
-        &mut self,
-        place: usize,
-        backward: bool,
-        hang: Hang,
-        end: i64,
-        plans: &mut Vec<BarPlan>,
-    ) -> Result<(), Spent> {
-        let (run, length) = (self.group[place], self.length(place));
-        for way in self.prefix_ways(hang) {
-            let spots = self.reach(place, backward, hang, way)?;
-            if spots.last_up_to(end) != Some(end) {
-                continue;
-            }
-            let (kind, on_bar) = way;
-            let rest = Hang {
-                runs: hang.runs & !on_bar.runs,
-                bars: hang.bars - self.scales[kind] - on_bar.bars,
-            };
-            let start = if rest == Hang::NOTHING {
-                0
-            } else {
-                let before = self.prefix(place, backward, rest)?;
-                before.last_up_to(end - self.instance.least_piece).unwrap_or(0)
-            };
-            let (from, to) = if backward {
-                (length - end, length - start)
-            } else {
-                (start, end)
-            };
-            plans.push(BarPlan {
-                kind,
-                pieces: vec![Stretch { run, from, to }],
-            });
-            let bar = plans.len() - 1;
-            self.build_content(on_bar, bar, plans)?;
-            if rest != Hang::NOTHING {
-                self.build_prefix(place, backward, rest, start, plans)?;
-            }
-            return Ok(());
-        }
-        Ok(())
     }
 }
 

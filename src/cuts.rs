@@ -1,0 +1,66 @@
+//! The best cut of any list of pieces, none of them spliced.
+
+use serde::Serialize;
+
+use crate::cutting::{self, PieceList, Tenths, Wanted, cut_pieces};
+use crate::geometry::Ratio;
+use crate::stock::{Bar, Buy, Cost, InVanTaken, Timber, effort, waste_percent};
+
+/// What is asked.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Question {
+    /// The pieces; the same length may come more than once.
+    pub pieces: Vec<Wanted>,
+    /// What to cut them from.
+    pub timber: Timber,
+    /// How long to look, seconds.
+    pub seconds: f64,
+}
+
+/// The best cut of a list of pieces.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Cuts {
+    /// The lengths taken, longest first, and what is cut from each.
+    pub bars: Vec<Bar>,
+    /// What to buy.
+    pub buy: Vec<Buy>,
+    /// What to take from the van.
+    pub from_van: Vec<InVanTaken>,
+    /// Total length of the bars, mm.
+    pub bought: Tenths,
+    /// Total length of the pieces, mm.
+    pub used: Tenths,
+    /// The difference in hundredths of what is bought.
+    pub waste_percent: Ratio,
+    /// What the bars cost: money, or metres without prices.
+    pub cost: Cost,
+    /// Whether the cost is in money.
+    pub priced: bool,
+    /// No cutting costs less.
+    pub bound: Cost,
+    /// Whether the cost is the bound.
+    pub proven: bool,
+}
+
+/// Cuts the pieces from the cheapest bars, with a bound on every other way.
+pub fn cuts(question: &Question) -> Result<Cuts, cutting::Error> {
+    let timber = &question.timber;
+    let list = cut_pieces(&PieceList {
+        pieces: question.pieces.clone(),
+        stock: timber.stock(),
+        rules: timber.rules(Tenths(0)),
+        effort: effort(question.seconds),
+    })?;
+    Ok(Cuts {
+        bars: timber.bars(&list.bars, |_| String::new()),
+        buy: timber.buy(&list.taken),
+        from_van: timber.from_van(&list.taken),
+        bought: list.bought,
+        used: list.used,
+        waste_percent: Ratio(waste_percent(list.bought, list.used)),
+        cost: timber.cost(list.cost),
+        priced: timber.priced(),
+        bound: timber.cost(list.bound),
+        proven: list.proven,
+    })
+}

@@ -1,0 +1,184 @@
+//! Openings, partitions, joints and studs: on which side, from where to where.
+
+use super::Faults;
+use crate::job::{JobFile, LengthEntry, PlaceEntry, StretchEntry};
+use crate::length::Units;
+use crate::lines::{Item, ItemKind};
+use crate::plan::{Footprint, SAME_PLACE};
+
+/// The most openings, partitions and joints taken, each.
+const MOST_ITEMS: usize = 200;
+
+/// The closest stud centres taken, mm.
+const CLOSEST_STUDS: f64 = 100.0;
+
+/// Reads places along the sides of one outline.
+pub(super) struct Along<'a, 'f> {
+    pub(super) footprint: &'a Footprint,
+    /// The units of bare numbers.
+    pub(super) bare: Units,
+    /// The units to answer in.
+    pub(super) units: Units,
+    pub(super) faults: &'f mut Faults,
+}
+
+impl Along<'_, '_> {
+    /// The openings, partitions and joints, each on its side from the side's first corner clockwise.
+    pub(super) fn items(&mut self, file: &JobFile) -> Vec<Item> {
+        let mut items = vec![];
+        let empty = vec![];
+        let openings = file.openings.as_ref().unwrap_or(&empty);
+        self.stretches("openings", openings, ItemKind::Opening, &mut items);
+        self.apart(&items);
+        let partitions = file.partitions.as_ref().unwrap_or(&empty);
+        self.stretches("partitions", partitions, ItemKind::Partition, &mut items);
+        self.joints(file.joints.as_deref().unwrap_or(&[]), &mut items);
+        items
+    }
+
+    /// Stud centres.
+    pub(super) fn studs(&mut self, file: &JobFile) -> Option<f64> {
+        let studs = self.faults.positive("studs", file.studs.as_ref(), self.bare)?;
+        if studs >= CLOSEST_STUDS {
+            return Some(studs);
+        }
+        let (given, least) = (self.units.with_unit(studs), self.units.with_unit(CLOSEST_STUDS));
+        self.faults.add(
+            "studs",
+            format!(
+                "{given} centres are too close: {least} is the least taken, and 600mm or 400mm are usual"
+            ),
+        );
+        None
+    }
+
+    /// A side by name, and whether it was named from its second corner.
+    pub(super) fn side(&mut self, field: &str, name: Option<&String>) -> Option<(usize, bool)> {
+        let Some(name) = name else {
+            self.faults.add(
+                field,
+                "say which side, such as CD, the corner to measure from first",
+            );
+            return None;
+        };
+        let index = self.faults.take(field, self.footprint.parse_side(name))?;
+        let backward = !self.footprint.side_name(index).eq_ignore_ascii_case(name.trim());
+        Some((index, backward))
+    }
+
+    fn stretches(&mut self, field: &str, entries: &[StretchEntry], kind: ItemKind, items: &mut Vec<Item>) {
+        self.not_too_many(field, entries.len());
+        let along = entries.iter().enumerate().take(MOST_ITEMS);
+        for (i, entry) in along.filter(|(_, entry)| entry.is_along()) {
+            let path = format!("{field}[{i}]");
+            let side = self.side(&format!("{path}.side"), entry.side.as_ref());
+            let at = self.at(&format!("{path}.at"), entry.at.as_ref());
+            let width = self.width(&format!("{path}.width"), entry.width.as_ref());
+            if let (Some((side, backward)), Some(at), Some(width)) = (side, at, width)
+                && self.fits(&path, side, at + width)
+            {
+                let length = self.footprint.sides()[side].length;
+                let (from, to) = if backward {
+                    (length - at - width, length - at)
+                } else {
+                    (at, at + width)
+                };
+                let plain = match kind {
+                    ItemKind::Opening => "opening",
+                    ItemKind::Partition => "partition",
+                    ItemKind::Joint => "panel joint",
+                };
+                items.push(Item {
+                    kind,
+                    side,
+                    from,
+                    to,
+                    name: entry
+                        .name
+                        .clone()
+                        .filter(|name| !name.trim().is_empty())
+                        .unwrap_or_else(|| format!("{plain} {}", i + 1)),
+                });
+            }
+        }
+    }
+
+    fn joints(&mut self, entries: &[PlaceEntry], items: &mut Vec<Item>) {
+        self.not_too_many("joints", entries.len());
+        for (i, entry) in entries.iter().enumerate().take(MOST_ITEMS) {
+            let path = format!("joints[{i}]");
+            let side = self.side(&format!("{path}.side"), entry.side.as_ref());
+            let at = self.at(&format!("{path}.at"), entry.at.as_ref());
+            if let (Some((side, backward)), Some(at)) = (side, at)
+                && self.fits(&path, side, at)
+            {
+                let length = self.footprint.sides()[side].length;
+                let from = if backward { length - at } else { at };
+                items.push(Item {
+                    kind: ItemKind::Joint,
+                    side,
+                    from,
+                    to: from,
+                    name: format!("panel joint {}", i + 1),
+                });
+            }
+        }
+    }
+
+    /// Openings on one side must not run into each other.
+    fn apart(&mut self, openings: &[Item]) {
+        for (i, first) in openings.iter().enumerate() {
+            for second in &openings[i + 1..] {
+                let overlap = first.to.min(second.to) - first.from.max(second.from);
+                if first.side == second.side && overlap > SAME_PLACE {
+                    let side = self.footprint.side_name(first.side);
+                    let by = self.units.with_unit(overlap);
+                    self.faults.add(
+                        "openings",
+                        format!(
+                            "{} and {} on {side} overlap by {by}: move one or make it narrower",
+                            first.name, second.name
+                        ),
+                    );
+                }
+            }
+        }
+    }
+
+    fn not_too_many(&mut self, field: &str, count: usize) {
+        if count > MOST_ITEMS {
+            self.faults.add(
+                field,
+                format!("{count} are given: {MOST_ITEMS} is the most taken"),
+            );
+        }
+    }
+
+    fn at(&mut self, field: &str, entry: Option<&LengthEntry>) -> Option<f64> {
+        if entry.is_none() {
+            self.faults.add(field, "say how far from the corner");
+        }
+        self.faults.not_negative(field, entry, self.bare)
+    }
+
+    fn width(&mut self, field: &str, entry: Option<&LengthEntry>) -> Option<f64> {
+        if entry.is_none() {
+            self.faults.add(field, "say how wide");
+        }
+        self.faults.positive(field, entry, self.bare)
+    }
+
+    fn fits(&mut self, field: &str, side: usize, end: f64) -> bool {
+        let length = self.footprint.sides()[side].length;
+        let fits = end <= length + SAME_PLACE;
+        if !fits {
+            let name = self.footprint.side_name(side);
+            let (end, length) = (self.units.with_unit(end), self.units.with_unit(length));
+            self.faults.add(
+                field,
+                format!("it ends {end} along {name}, which is only {length} long"),
+            );
+        }
+        fits
+    }
+}

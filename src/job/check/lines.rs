@@ -1,0 +1,173 @@
+//! What lines and profiles depend on.
+
+use super::Faults;
+use super::along::Along;
+use crate::job::quantity::{GRAMS_PER_METRE, NEWTONS};
+use crate::job::{JobFile, LayerEntry, LinesSection};
+use crate::length::Units;
+use crate::lines::{
+    Layer, MarksQuestion, StringLine, Wall, WallError, least_setback, offset_outline, usual_setback,
+};
+use crate::plan::Footprint;
+
+/// What lines and profiles depend on besides the outline.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LinesJob {
+    /// How far profiles stand beyond the corners, mm.
+    pub setback: f64,
+    /// It is the usual one, not given.
+    pub setback_assumed: bool,
+    /// The wall's build-up.
+    pub wall: Wall,
+    /// The string.
+    pub string: StringLine,
+    /// How far the offset outline is held off, mm, outward positive.
+    pub offset: Option<f64>,
+    /// What to mark along the sides.
+    pub marks: Option<MarksQuestion>,
+}
+
+impl LinesJob {
+    fn new(units: Units) -> Self {
+        Self {
+            setback: usual_setback(units),
+            setback_assumed: true,
+            wall: Wall::default(),
+            string: StringLine::default(),
+            offset: None,
+            marks: None,
+        }
+    }
+}
+
+pub(super) fn lines(
+    file: &JobFile,
+    footprint: Option<&Footprint>,
+    bare: Units,
+    units: Units,
+    faults: &mut Faults,
+) -> LinesJob {
+    let mut job = LinesJob::new(units);
+    if let Some(section) = &file.lines {
+        read(section, &mut job, bare, units, faults);
+        if let (Some(footprint), Some(by)) = (footprint, job.offset) {
+            // Asked here too, so that the fault is told at its option or its place in the file.
+            faults.take("lines.offset", offset_outline(footprint, by, units));
+        }
+    }
+    if let Some(footprint) = footprint {
+        let mut along = Along {
+            footprint,
+            bare,
+            units,
+            faults,
+        };
+        job.marks = marks(file, &mut along);
+    }
+    job
+}
+
+fn read(section: &LinesSection, job: &mut LinesJob, bare: Units, units: Units, faults: &mut Faults) {
+    job.wall = wall(section, bare, faults);
+    let setback = faults.positive("lines.setback", section.setback.as_ref(), bare);
+    // Whichever field the fault is of, the wall is as given, so its faults are told once.
+    match job.wall.faces() {
+        Ok(faces) => {
+            let least = least_setback(&faces, units);
+            job.setback = setback.unwrap_or(usual_setback(units).max(least));
+            job.setback_assumed = setback.is_none();
+            if job.setback < least {
+                faults.add(
+                    "lines.setback",
+                    crate::lines::LinesError::Setback {
+                        setback: job.setback,
+                        least,
+                        units,
+                    },
+                );
+            }
+        }
+        Err(error) => {
+            let field = match &error {
+                WallError::NoFace { .. } => "lines.outline",
+                WallError::FootingUnderNothing => "lines.footing",
+                WallError::TooMany(_) | WallError::BadName(_) | WallError::SameName(_) => "lines.layers",
+            };
+            faults.add(field, error);
+        }
+    }
+    if let Some(offset) = &section.offset {
+        job.offset = faults
+            .take("lines.offset", offset.read(bare))
+            .map(|length| length.mm);
+    }
+    if let Some(string) = &section.string {
+        if let Some(grams) = faults.take("lines.string", string.read(GRAMS_PER_METRE)) {
+            job.string.grams_per_metre = grams;
+        }
+        job.string.weight_assumed = false;
+    }
+    if let Some(pull) = &section.pull {
+        if let Some(newtons) = faults.take("lines.pull", pull.read(NEWTONS)) {
+            job.string.pull = newtons;
+        }
+        job.string.pull_assumed = false;
+    }
+}
+
+fn wall(section: &LinesSection, bare: Units, faults: &mut Faults) -> Wall {
+    let layers = section.layers.iter().flatten().enumerate();
+    Wall {
+        layers: layers
+            .filter_map(|(i, entry)| layer(i, entry, bare, faults))
+            .collect(),
+        outline: section.outline.clone(),
+        footing: faults.positive("lines.footing", section.footing.as_ref(), bare),
+        projection: faults.not_negative(
+            "lines.footing_projection",
+            section.footing_projection.as_ref(),
+            bare,
+        ),
+    }
+}
+
+fn layer(i: usize, entry: &LayerEntry, bare: Units, faults: &mut Faults) -> Option<Layer> {
+    let field = format!("lines.layers[{i}]");
+    let named = entry.name.as_ref().map(|name| name.trim().to_owned());
+    if named.is_none() {
+        faults.add(&field, "say what the layer is called, such as plate");
+    }
+    if entry.width.is_none() {
+        faults.add(&field, "say how thick the layer is, such as plate=140");
+    }
+    let width = faults.positive(&format!("{field}.width"), entry.width.as_ref(), bare);
+    Some(Layer {
+        name: named?,
+        width: width?,
+    })
+}
+
+/// The marks asked for: by name, or because there is something to mark.
+fn marks(file: &JobFile, along: &mut Along<'_, '_>) -> Option<MarksQuestion> {
+    let items = along.items(file);
+    let studs = along.studs(file);
+    let named = file.lines.as_ref().and_then(|section| section.marks.as_ref());
+    let asked = named.is_some() || studs.is_some() || !items.is_empty();
+    // Sides with nothing on them are told only if they were asked for.
+    let every = named.is_some() || studs.is_some();
+    let named: &[String] = named.map_or(&[], Vec::as_slice);
+    let sides: Vec<(usize, bool)> = if named.is_empty() {
+        let sides = along.footprint.sides().iter().enumerate();
+        sides
+            .filter(|(i, side)| !side.house && (every || items.iter().any(|item| item.side == *i)))
+            .map(|(i, _)| (i, false))
+            .collect()
+    } else {
+        named
+            .iter()
+            .enumerate()
+            .filter_map(|(i, name)| along.side(&format!("lines.marks[{i}]"), Some(name)))
+            .collect()
+    };
+    asked.then_some(MarksQuestion { sides, items, studs })
+}

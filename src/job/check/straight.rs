@@ -1,0 +1,150 @@
+//! Offset-block readings along a side.
+
+use super::Faults;
+use crate::geometry::Point;
+use crate::job::{ReadingEntry, StraightSection};
+use crate::length::Units;
+use crate::lines::{Reading, StraightQuestion, StringSide};
+use crate::plan::{Footprint, SAME_PLACE};
+
+/// The most readings taken along one side.
+const MOST_READINGS: usize = 200;
+
+pub(super) fn straight(
+    section: &StraightSection,
+    footprint: Option<&Footprint>,
+    bare: Units,
+    units: Units,
+    faults: &mut Faults,
+) -> Option<StraightQuestion> {
+    let side = section.side.as_ref().map(|side| side.trim().to_owned());
+    let index = match (&side, footprint) {
+        (Some(side), Some(footprint)) => faults.take("straight.side", footprint.parse_side(side)),
+        _ => None,
+    };
+    let named = side.map(|side| side.chars().take(40).collect::<String>());
+    let string = section
+        .string
+        .as_ref()
+        .map_or(Some(StringSide::default()), |word| {
+            let found = [StringSide::Outside, StringSide::Inside]
+                .into_iter()
+                .find(|side| side.name().eq_ignore_ascii_case(word.trim()));
+            if found.is_none() {
+                faults.add(
+                    "straight.string",
+                    format!("`{word}` is no face: write outside or inside"),
+                );
+            }
+            found
+        });
+    let block = faults.positive("straight.block", section.block.as_ref(), bare);
+    let limit = faults.not_negative("straight.limit", section.limit.as_ref(), bare);
+    let entries = section.readings.as_ref()?;
+    if section.block.is_none() {
+        faults.add(
+            "straight.block",
+            "say how thick the blocks are that hold the string off, such as --block 20",
+        );
+    }
+    if entries.len() > MOST_READINGS {
+        faults.add(
+            "straight.readings",
+            format!(
+                "{} readings are given: {MOST_READINGS} is the most taken",
+                entries.len()
+            ),
+        );
+        return None;
+    }
+    let mut readings: Vec<Reading> = entries
+        .iter()
+        .enumerate()
+        .filter_map(|(i, entry)| reading(i, entry, bare, faults))
+        .collect();
+    readings.sort_by(|a, b| a.at.total_cmp(&b.at));
+    for pair in readings.windows(2) {
+        if pair[1].at - pair[0].at <= SAME_PLACE {
+            faults.add(
+                "straight.readings",
+                format!(
+                    "there are two readings at {}: keep one",
+                    units.with_unit(pair[0].at)
+                ),
+            );
+        }
+    }
+    if let (Some(footprint), Some(index), Some(last)) = (footprint, index, readings.last()) {
+        let length = footprint.sides()[index].length;
+        if last.at > length + SAME_PLACE {
+            faults.add(
+                "straight.readings",
+                format!(
+                    "the station at {} is past the end of {}, which is {} long",
+                    units.with_unit(last.at),
+                    footprint.side_name(index),
+                    units.with_unit(length)
+                ),
+            );
+        }
+    }
+    Some(StraightQuestion {
+        side: named.map(|side| {
+            if index.is_some() {
+                side.to_uppercase()
+            } else {
+                side
+            }
+        }),
+        block: block?,
+        string: string?,
+        readings,
+        limit,
+        inward: index
+            .zip(footprint)
+            .and_then(|(index, footprint)| inward(footprint, index)),
+    })
+}
+
+fn reading(i: usize, entry: &ReadingEntry, bare: Units, faults: &mut Faults) -> Option<Reading> {
+    let field = format!("straight.readings[{i}]");
+    if entry.at.is_none() || entry.reading.is_none() {
+        faults.add(
+            &field,
+            "a reading needs where it was taken and what it was, such as 1200=22",
+        );
+    }
+    let at = faults.not_negative(&format!("{field}.at"), entry.at.as_ref(), bare);
+    let reading = faults.not_negative(&format!("{field}.reading"), entry.reading.as_ref(), bare);
+    Some(Reading {
+        at: at?,
+        reading: reading?,
+    })
+}
+
+/// The side that lies across the footprint from the middle of side `index`.
+fn inward(footprint: &Footprint, index: usize) -> Option<String> {
+    let side = footprint.sides()[index];
+    let (a, b) = (footprint.corners()[side.from].at, footprint.corners()[side.to].at);
+    let middle = Point::new(f64::midpoint(a.x, b.x), f64::midpoint(a.y, b.y));
+    let (out, step) = (side.heading.outward(), side.heading.step());
+    let depth = |p: Point| (middle.x - p.x) * out.0 + (middle.y - p.y) * out.1;
+    let along = |p: Point| (p.x - middle.x) * step.0 + (p.y - middle.y) * step.1;
+    let ends = |i: usize| {
+        let other = footprint.sides()[i];
+        (
+            footprint.corners()[other.from].at,
+            footprint.corners()[other.to].at,
+        )
+    };
+    (0..footprint.len())
+        .filter(|i| footprint.sides()[*i].heading == side.heading.right().right())
+        .filter(|i| {
+            let (p, q) = ends(*i);
+            depth(p) > SAME_PLACE
+                && along(p).min(along(q)) <= SAME_PLACE
+                && along(p).max(along(q)) >= -SAME_PLACE
+        })
+        .min_by(|i, j| depth(ends(*i).0).total_cmp(&depth(ends(*j).0)))
+        .map(|i| footprint.side_name(i))
+}

@@ -1,0 +1,198 @@
+//! The job file's section on heights, and its checking.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::LengthEntry;
+use super::faults::Faults;
+use crate::length::{Length, Units};
+use crate::levels::{End, Joists, Layer, LevelsError, WallHead, heights};
+use crate::quote::quoted;
+use crate::rules::ROOF_FALLS;
+
+/// The existing wall head, and what stands between it and the plate line.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(default, deny_unknown_fields)]
+pub struct HeightsSection {
+    /// Tape readings from the top of a level, held on the existing wall head, down to the line that the plate lies on.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub drops: Option<Vec<LengthEntry>>,
+    /// The level's own depth.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub level_depth: Option<LengthEntry>,
+    /// The most that the drops may differ among themselves.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub spread: Option<LengthEntry>,
+    /// The layers and their thicknesses: "plate=38". A layer is packing, dpc, plate, rail, binder, floor, lining or
+    /// slab; "floor:screed=65" gives one a name of its own. The first rail named is the bottom one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stack: Option<Vec<String>>,
+    /// The ceiling height wanted.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ceiling: Option<LengthEntry>,
+    /// Level of the joist hanger's seat on the house, above the line that the plate lies on.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub hanger: Option<LengthEntry>,
+    /// Level of the joists' bearing on the new wall; the top of the stack unless given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub bearing: Option<LengthEntry>,
+    /// Distance between the joists' two supports.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub run: Option<LengthEntry>,
+    /// The fall wanted along the joists: "1:40", or "design" or "finished" for a flat roof's; level unless given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub fall: Option<String>,
+    /// The end that the fall runs down to: wall or house; wall unless given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub fall_to: Option<String>,
+}
+
+/// The wall head that `section` gives, and the units that its drops (else its ceiling) are written in.
+pub(super) fn wall_head(
+    section: &HeightsSection,
+    bare: Units,
+    faults: &mut Faults,
+) -> (WallHead, Option<Units>) {
+    let mut written_in = None;
+    let mut drops = vec![];
+    for (i, entry) in section.drops.iter().flatten().enumerate() {
+        let field = format!("heights.drops[{i}]");
+        written_in = written_in.or_else(|| entry.read(bare).ok()?.written_in);
+        drops.extend(faults.positive(&field, Some(entry), bare));
+    }
+    let level_depth = faults.not_negative("heights.level_depth", section.level_depth.as_ref(), bare);
+    if section.drops.is_some() && section.level_depth.is_none() {
+        faults.add(
+            "heights.drops",
+            "the level's own depth is needed too: measure it (levels differ by 15 mm and more) and give it (--level-depth)",
+        );
+    }
+    let ceiling = faults.positive("heights.ceiling", section.ceiling.as_ref(), bare);
+    if section.drops.is_none() {
+        written_in = section
+            .ceiling
+            .as_ref()
+            .and_then(|c| c.read(bare).ok()?.written_in);
+    }
+    let mut layers = vec![];
+    for (i, text) in section.stack.iter().flatten().enumerate() {
+        layers.extend(faults.take(&format!("heights.stack[{i}]"), layer(text, bare)));
+    }
+    let head = WallHead {
+        drops,
+        level_depth,
+        layers,
+        ceiling,
+        spread_limit: faults.not_negative("heights.spread", section.spread.as_ref(), bare),
+        joists: joists(section, bare, faults),
+    };
+    if faults.is_empty()
+        && let Err(error) = heights(&head)
+        && error != LevelsError::NothingToSolve
+    {
+        let field = match error {
+            LevelsError::BelowDatum { .. } => "heights.drops",
+            LevelsError::NoRoomFor { .. } if section.stack.is_some() => "heights.stack",
+            _ => "heights",
+        };
+        faults.add(field, error.words(written_in.unwrap_or(bare)));
+    }
+    (head, written_in)
+}
+
+/// Reads `plate=38`.
+fn layer(text: &str, bare: Units) -> Result<Layer, String> {
+    let Some((name, thickness)) = text.split_once('=') else {
+        return Err(format!(
+            "`{}` is not a layer: write its name and its thickness: plate=38",
+            quoted(text)
+        ));
+    };
+    let thickness = Length::parse(thickness, bare).map_err(|error| format!("`{}`: {error}", quoted(text)))?;
+    if thickness.mm < 0.0 {
+        return Err(format!(
+            "`{}`: a layer can't be less than nothing thick",
+            quoted(text)
+        ));
+    }
+    Layer::new(name, thickness.mm).map_err(|error| error.to_string())
+}
+
+fn joists(section: &HeightsSection, bare: Units, faults: &mut Faults) -> Option<Joists> {
+    let house = faults.positive("heights.hanger", section.hanger.as_ref(), bare);
+    let wall = faults.positive("heights.bearing", section.bearing.as_ref(), bare);
+    let run = faults.positive("heights.run", section.run.as_ref(), bare);
+    let one_in = section
+        .fall
+        .as_ref()
+        .and_then(|text| faults.take("heights.fall", one_in(text)));
+    let down_to = section
+        .fall_to
+        .as_ref()
+        .and_then(|text| faults.take("heights.fall_to", end(text)));
+    let others = [
+        ("heights.run", section.run.is_some()),
+        ("heights.bearing", section.bearing.is_some()),
+        ("heights.fall", section.fall.is_some()),
+        ("heights.fall_to", section.fall_to.is_some()),
+    ];
+    match (&section.hanger, &section.run) {
+        (Some(_), None) => faults.add(
+            "heights.hanger",
+            "the run between the joists' two supports is needed too: give it (--run)",
+        ),
+        (None, _) => {
+            if let Some((field, _)) = others.iter().find(|(_, given)| *given) {
+                faults.add(
+                    field,
+                    "the level of the joist hanger on the house is needed too: give it (--hanger)",
+                );
+            }
+        }
+        (Some(_), Some(_)) => {}
+    }
+    Some(Joists {
+        house: house?,
+        wall,
+        run: run?,
+        one_in,
+        down_to: down_to.unwrap_or_default(),
+    })
+}
+
+/// The n of `1:n`, or of a published fall by its name.
+fn one_in(text: &str) -> Result<f64, String> {
+    let wanted = text.trim();
+    if let Some(fall) = ROOF_FALLS
+        .iter()
+        .find(|fall| fall.key.eq_ignore_ascii_case(wanted))
+    {
+        return Ok(fall.one_in);
+    }
+    let figure = wanted.strip_prefix('1').map(str::trim_start);
+    let figure = figure.and_then(|rest| rest.strip_prefix([':', '/']).or_else(|| rest.strip_prefix("in ")));
+    figure
+        .and_then(|n| n.trim().parse::<f64>().ok())
+        .filter(|n| (1.0..=10_000.0).contains(n))
+        .ok_or_else(|| {
+            let named = ROOF_FALLS
+                .iter()
+                .map(|fall| format!("{} (1:{})", fall.key, fall.one_in));
+            format!(
+                "`{}` is not a fall: write 1:40, or {}",
+                quoted(wanted),
+                named.collect::<Vec<_>>().join(" or ")
+            )
+        })
+}
+
+fn end(text: &str) -> Result<End, String> {
+    match text.trim().to_ascii_lowercase().as_str() {
+        "wall" => Ok(End::Wall),
+        "house" => Ok(End::House),
+        other => Err(format!(
+            "`{}` is not an end of the joists: write wall or house",
+            quoted(other)
+        )),
+    }
+}

@@ -1,0 +1,310 @@
+//! The plates of a job, checked.
+
+use super::faults::Faults;
+use super::plates_file::{AnchorsSection, PlatesSection};
+use super::timber::seconds;
+use super::{JobFile, LengthEntry, StretchEntry};
+use crate::cutting::{MAX_RUNS, Objective};
+use crate::length::Units;
+use crate::lines::{Item, ItemKind, MarksQuestion};
+use crate::money::parse_money;
+use crate::plates::{AnchorRule, Corners, DpcRule, Options, Partition, SpliceRules, Stretch, Studs};
+use crate::quote::quoted;
+use crate::rules::{AnchorSet, anchor_set};
+use crate::stock::Timber;
+
+/// The closest that studs or panel joints can stand, mm: anything less is a slip of the keys.
+const CLOSEST: f64 = 100.0;
+
+/// The longest name that is written on a piece, characters.
+const LONGEST_NAME: usize = 12;
+
+/// What is asked of the plates, apart from the plan: `None` where no width is given. What stands along the sides has been
+/// checked and is in `marks`.
+pub(super) fn plates(
+    file: &JobFile,
+    marks: Option<&MarksQuestion>,
+    timber: Option<&Timber>,
+    units: (Units, Units),
+    faults: &mut Faults,
+) -> Option<Options> {
+    let (bare, shown) = units;
+    let none = PlatesSection::default();
+    let section = file.plates.as_ref().unwrap_or(&none);
+    let items = marks.map_or(&[][..], |marks| &marks.items);
+    let partitions = partitions(file.partitions.as_deref().unwrap_or_default(), bare, faults);
+    let splices = splices(section, bare, faults);
+    let anchors = section.anchors.as_ref();
+    let mut options = Options {
+        binder: section.binder.unwrap_or(false),
+        openings: doors(file, items),
+        partitions,
+        met: stretches(items, ItemKind::Partition),
+        joints: stretches(items, ItemKind::Joint)
+            .iter()
+            .map(|joint| (joint.side, joint.from))
+            .collect(),
+        splices,
+        seconds: seconds("plates.seconds", section.seconds, faults),
+        anchors: anchors.and_then(|section| anchor_rule(section, bare, faults)),
+        studs: marks
+            .and_then(|marks| marks.studs)
+            .and_then(|centres| studs(centres, anchors, bare, faults)),
+        dpc: dpc(section, bare, faults),
+        fix_every: at_least(
+            CLOSEST,
+            "plates.fix_every",
+            section.fix_every.as_ref(),
+            bare,
+            faults,
+        ),
+        step: shown.tape_step(),
+        ..Options::new(0.0, timber.cloned().unwrap_or_default())
+    };
+    if let Some(corners) = &section.corners {
+        options.corners = faults
+            .take::<Corners, _>("plates.corners", corners.parse())
+            .unwrap_or_default();
+    }
+    if let Some(word) = &section.openings {
+        options.cut_openings = one_of("plates.openings", word, ["keep", "cut"], faults) == 1;
+    }
+    if let Some(favour) = &section.favour {
+        options.favour = objective(favour, timber, faults);
+    }
+    options.width = faults.positive("plates.width", section.width.as_ref(), bare)?;
+    Some(options)
+}
+
+/// Which of the words was written; the first where neither was.
+fn one_of<const N: usize>(field: &str, given: &str, words: [&str; N], faults: &mut Faults) -> usize {
+    let found = words
+        .iter()
+        .position(|word| word.eq_ignore_ascii_case(given.trim()));
+    if found.is_none() {
+        faults.add(
+            field,
+            format!("`{given}` is not known here: write {}", words.join(" or ")),
+        );
+    }
+    found.unwrap_or(0)
+}
+
+/// A length of at least `least` mm.
+fn at_least(
+    least: f64,
+    field: &str,
+    entry: Option<&LengthEntry>,
+    bare: Units,
+    faults: &mut Faults,
+) -> Option<f64> {
+    let length = faults.positive(field, entry, bare)?;
+    if length < least {
+        faults.add(
+            field,
+            format!("{length} mm is too close: write {least} mm or more"),
+        );
+        return None;
+    }
+    Some(length)
+}
+
+fn splices(section: &PlatesSection, bare: Units, faults: &mut Faults) -> SpliceRules {
+    let mut rules = SpliceRules {
+        panels: at_least(CLOSEST, "plates.panels", section.panels.as_ref(), bare, faults),
+        corner_distance: faults.not_negative(
+            "plates.corner_distance",
+            section.corner_distance.as_ref(),
+            bare,
+        ),
+        ..SpliceRules::default()
+    };
+    for (field, entry, rule) in [
+        ("plates.least_piece", &section.least_piece, &mut rules.least_piece),
+        ("plates.post_clear", &section.post_clear, &mut rules.post_clear),
+        ("plates.panel_clear", &section.panel_clear, &mut rules.panel_clear),
+        ("plates.lap", &section.lap, &mut rules.lap),
+    ] {
+        if let Some(length) = faults.not_negative(field, entry.as_ref(), bare) {
+            *rule = length;
+        }
+    }
+    if let Some(word) = &section.panels_from {
+        rules.panels_from_last = one_of("plates.panels_from", word, ["first", "last"], faults) == 1;
+    }
+    rules
+}
+
+fn objective(favour: &str, timber: Option<&Timber>, faults: &mut Faults) -> Objective {
+    match favour.trim().to_ascii_lowercase().as_str() {
+        "splices" => Objective::FewestSplices,
+        "cost" => Objective::Cost,
+        money => {
+            let Ok(worth) = parse_money(money) else {
+                faults.add(
+                    "plates.favour",
+                    format!(
+                        "`{favour}` is not known here: write splices, cost, or what a splice is worth, such as 4 or 4.50"
+                    ),
+                );
+                return Objective::default();
+            };
+            if timber.is_some_and(|timber| !timber.priced()) {
+                faults.add(
+                    "plates.favour",
+                    "a splice can't be worth money where the stock has no prices: write prices as in 3.6m:10.80, or --favour splices or cost",
+                );
+            }
+            Objective::CostPlusPerSplice(worth)
+        }
+    }
+}
+
+fn anchor_rule(section: &AnchorsSection, bare: Units, faults: &mut Faults) -> Option<AnchorRule> {
+    let set: Option<&'static AnchorSet> = section
+        .rules
+        .as_ref()
+        .and_then(|name| faults.take("plates.anchors.rules", anchor_set(name)));
+    let spacing = at_least(
+        CLOSEST,
+        "plates.anchors.spacing",
+        section.spacing.as_ref(),
+        bare,
+        faults,
+    );
+    let end = faults.positive("plates.anchors.end", section.end.as_ref(), bare);
+    let edge = faults.not_negative("plates.anchors.edge", section.edge.as_ref(), bare);
+    if section.rules.is_some() && set.is_none() {
+        return None;
+    }
+    if set.is_none() && spacing.is_none() && end.is_none() && edge.is_none() {
+        return None;
+    }
+    let (Some(spacing), Some(end)) = (
+        spacing.or(set.map(|set| set.spacing)),
+        end.or(set.map(|set| set.end)),
+    ) else {
+        faults.add(
+            "plates.anchors",
+            "an anchor rule needs the most between two and the most from an end: write --anchor-spacing and --anchor-end, or --anchors us or nz",
+        );
+        return None;
+    };
+    let edge = edge.or(set.map(|set| set.edge)).unwrap_or(0.0);
+    if edge > end {
+        faults.add(
+            "plates.anchors.edge",
+            format!("{edge} mm is the least distance from an end, and it is more than the most, {end} mm"),
+        );
+        return None;
+    }
+    Some(AnchorRule {
+        set,
+        spacing,
+        end,
+        edge,
+    })
+}
+
+fn studs(centres: f64, section: Option<&AnchorsSection>, bare: Units, faults: &mut Faults) -> Option<Studs> {
+    let field = "plates.anchors.stud_clear";
+    let clear = section.and_then(|section| faults.not_negative(field, section.stud_clear.as_ref(), bare));
+    let clear = clear.unwrap_or(Studs::CLEAR);
+    if clear * 2.0 >= centres {
+        faults.add(
+            field,
+            format!("no place is {clear} mm clear of studs at {centres} mm: write less"),
+        );
+        return None;
+    }
+    Some(Studs { centres, clear })
+}
+
+fn dpc(section: &PlatesSection, bare: Units, faults: &mut Faults) -> DpcRule {
+    let mut rule = DpcRule::default();
+    if let Some(lap) = faults.not_negative("plates.dpc_lap", section.dpc_lap.as_ref(), bare) {
+        rule.lap = lap;
+    }
+    rule.roll = faults.positive("plates.dpc_roll", section.dpc_roll.as_ref(), bare);
+    if let Some(roll) = rule.roll.filter(|roll| *roll < 2.0 * rule.lap.max(CLOSEST)) {
+        faults.add(
+            "plates.dpc_roll",
+            format!("a roll of {roll} mm is too short to lap: check the number and its unit"),
+        );
+        rule.roll = None;
+    }
+    rule
+}
+
+/// The openings that go down to the plate.
+fn doors(file: &JobFile, items: &[Item]) -> Vec<Stretch> {
+    // The items stand in the file's order; where one could not be read the job has a fault and is not answered.
+    stretches(items, ItemKind::Opening)
+        .into_iter()
+        .zip(file.openings.iter().flatten())
+        .filter(|(_, entry)| !entry.window.unwrap_or(false))
+        .map(|(stretch, _)| stretch)
+        .collect()
+}
+
+fn stretches(items: &[Item], kind: ItemKind) -> Vec<Stretch> {
+    items
+        .iter()
+        .filter(|item| item.kind == kind)
+        .map(|item| Stretch {
+            side: item.side,
+            from: item.from,
+            to: item.to,
+        })
+        .collect()
+}
+
+/// The partitions whose plates are to be cut.
+fn partitions(entries: &[StretchEntry], bare: Units, faults: &mut Faults) -> Vec<Partition> {
+    let mut partitions: Vec<Partition> = vec![];
+    for (i, entry) in entries.iter().enumerate() {
+        if entry.length.is_none() {
+            continue;
+        }
+        let field = format!("partitions[{i}]");
+        let length = faults.positive(&format!("{field}.length"), entry.length.as_ref(), bare);
+        let name = entry
+            .name
+            .as_deref()
+            .map_or_else(|| format!("P{}", i + 1), str::to_uppercase);
+        let name = name.trim().to_owned();
+        let problem = if name.chars().count() > LONGEST_NAME || name.chars().any(char::is_control) {
+            format!("write a name of up to {LONGEST_NAME} characters, since it goes on the pieces")
+        } else if !name.contains(char::is_alphabetic) {
+            "write a name with a letter in it, since small letters mark the head binder".to_owned()
+        } else if is_side(&name) {
+            "write a name that no side can have".to_owned()
+        } else if partitions.iter().any(|other| other.name == name) {
+            "another partition is called so: write another name".to_owned()
+        } else {
+            String::new()
+        };
+        if !problem.is_empty() {
+            faults.add(
+                &format!("{field}.name"),
+                format!("`{}`: {problem}", quoted(&name)),
+            );
+        }
+        partitions.extend(length.map(|length| Partition { name, length }));
+    }
+    if partitions.len() > MAX_RUNS {
+        faults.add(
+            "partitions",
+            format!(
+                "{} have a length of plate: {MAX_RUNS} is the most",
+                partitions.len()
+            ),
+        );
+    }
+    partitions
+}
+
+/// Whether a name could be a side's: two letters.
+fn is_side(name: &str) -> bool {
+    name.len() == 2 && name.bytes().all(|byte| byte.is_ascii_alphabetic())
+}

@@ -1,0 +1,110 @@
+//! A figure that is not a length as it stands in a job file: a number in its usual unit, or a text with a unit.
+
+use std::borrow::Cow;
+use std::fmt;
+
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::de::{self, Deserializer, Visitor};
+use serde::{Deserialize, Serialize};
+
+/// A figure as written: `50`, or `"50N"`.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(untagged)]
+pub enum QuantityEntry {
+    /// A bare number.
+    Number(f64),
+    /// A text with or without a unit.
+    Text(String),
+}
+
+/// A unit's name and how many of the usual unit it is; the usual one first.
+pub(super) type UnitTable = [(&'static str, f64)];
+
+/// The weight of a string: g/m, or grains a foot (1 gr = 0.064 798 91 g exactly).
+pub(super) const GRAMS_PER_METRE: &UnitTable = &[("g/m", 1.0), ("gr/ft", 0.064_798_91 / 0.3048)];
+
+/// A pull: newtons, or kilograms or pounds of force (by standard gravity; 1 lb = 0.453 592 37 kg exactly).
+pub(super) const NEWTONS: &UnitTable = &[("N", 1.0), ("kgf", 9.806_65), ("lbf", 9.806_65 * 0.453_592_37)];
+
+impl QuantityEntry {
+    /// The figure in the first of `units`, which must be more than zero; or what to write instead.
+    pub(super) fn read(&self, units: &UnitTable) -> Result<f64, String> {
+        let text = match self {
+            Self::Number(number) => number.to_string(),
+            Self::Text(text) => text.trim().to_owned(),
+        };
+        let names: Vec<&str> = units.iter().map(|(name, _)| *name).collect();
+        let start = text
+            .find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | '-' | '+')))
+            .unwrap_or(text.len());
+        let (number, unit) = text.split_at(start);
+        let unit = unit.trim();
+        let scale = units
+            .iter()
+            .find(|(name, _)| name.eq_ignore_ascii_case(unit))
+            .map_or(f64::from(u8::from(unit.is_empty())), |(_, scale)| *scale);
+        let value = number.parse::<f64>().unwrap_or(f64::NAN) * scale;
+        // Between a breath and a locomotive: anything else is a slip of the keys.
+        if (1e-6..=1e6).contains(&value) {
+            return Ok(value);
+        }
+        let shown: String = text.chars().take(40).collect();
+        Err(format!(
+            "`{shown}` is not a figure that can be used here: write one of more than zero, such as 1 or 1{} (units: {})",
+            names.first().unwrap_or(&""),
+            names.join(", ")
+        ))
+    }
+}
+
+impl From<String> for QuantityEntry {
+    fn from(text: String) -> Self {
+        Self::Text(text)
+    }
+}
+
+impl<'de> Deserialize<'de> for QuantityEntry {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Entry;
+
+        impl Visitor<'_> for Entry {
+            type Value = QuantityEntry;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("a number, or a text with a unit such as \"50N\"")
+            }
+
+            fn visit_i64<E: de::Error>(self, value: i64) -> Result<Self::Value, E> {
+                Ok(QuantityEntry::Text(value.to_string()))
+            }
+
+            fn visit_u64<E: de::Error>(self, value: u64) -> Result<Self::Value, E> {
+                Ok(QuantityEntry::Text(value.to_string()))
+            }
+
+            fn visit_f64<E: de::Error>(self, value: f64) -> Result<Self::Value, E> {
+                Ok(QuantityEntry::Number(value))
+            }
+
+            fn visit_str<E: de::Error>(self, value: &str) -> Result<Self::Value, E> {
+                Ok(QuantityEntry::Text(value.to_owned()))
+            }
+        }
+
+        deserializer.deserialize_any(Entry)
+    }
+}
+
+impl JsonSchema for QuantityEntry {
+    fn schema_name() -> Cow<'static, str> {
+        "Quantity".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({
+            "description": "A figure: a number in its usual unit, or a text with a unit (\"1g/m\", \"50N\").",
+            "type": ["number", "string"],
+            "examples": [50, "50N", "1g/m"]
+        })
+    }
+}

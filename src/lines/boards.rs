@@ -1,0 +1,128 @@
+//! The ends of the lines: where each stands, and the marks on it.
+
+use serde::Serialize;
+
+use super::faces::{Face, Faces};
+use super::runs::{Reach, Run};
+use crate::geometry::{Mm, Point};
+use crate::plan::{Footprint, Heading};
+
+/// Board left beyond its last nail, mm. Common practice, no source.
+const BEYOND_LAST_NAIL: f64 = 150.0;
+/// The shortest board that two pegs carry, mm. Common practice, no source.
+const SHORTEST: f64 = 600.0;
+
+/// What a string ends on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum BoardKind {
+    /// A profile board on two pegs.
+    Profile,
+    /// Nails in the house wall.
+    HouseWall,
+}
+
+/// Why a board does not stand at the setback beyond its own corner.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Why {
+    /// Ahead of the corner lies the footprint: it stands beyond the far side, which is named.
+    Past {
+        /// That side.
+        side: String,
+        /// How far beyond it, mm.
+        by: Mm,
+    },
+    /// It would stand on the run of the line along these sides.
+    ClearOf(Vec<String>),
+    /// It stands where the line along these sides ends.
+    Shares(Vec<String>),
+    /// No place was found that the line along these sides leaves free: their strings pass over it.
+    Under(Vec<String>),
+    /// There is no room for a whole board: a wall, old or new, is in the way of one end of it.
+    Narrow,
+}
+
+/// The mark of one face on a board.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Nail {
+    /// The face.
+    pub face: String,
+    /// How far it stands from the outline's own nail, mm: outward positive.
+    pub offset: Mm,
+    /// How far it stands from the outermost nail of this line, mm.
+    pub from_outermost: Mm,
+    /// Where the nail is, mm across the page.
+    pub x: Mm,
+    /// Where the nail is, mm down the page.
+    pub y: Mm,
+}
+
+/// One end of a line: which board, where it stands, and its marks.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Board {
+    /// The label on the sketch: P1 for a profile, N1 for nails in the house.
+    pub label: String,
+    /// The corner it stands beyond.
+    pub at: String,
+    /// What it is.
+    pub kind: BoardKind,
+    /// How far beyond the corner it stands along the line, mm; 0 for nails at the corner itself.
+    pub setback: Mm,
+    /// Why it does not stand at the setback asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub why: Option<Why>,
+    /// Which way is outward on the page, facing the plan: `right`, `down`, `left`, `up`.
+    pub outward: &'static str,
+    /// The marks, outermost first.
+    pub marks: Vec<Nail>,
+}
+
+impl Reach {
+    /// How far boards reach to both sides of the outline's line, for the faces they carry.
+    pub(super) fn new(faces: &Faces, setback: f64) -> Self {
+        Self {
+            setback,
+            outer: (faces.outermost() + BEYOND_LAST_NAIL).max(SHORTEST / 2.0),
+            inner: (faces.innermost() + BEYOND_LAST_NAIL).max(SHORTEST / 2.0),
+            dig: faces.outermost(),
+        }
+    }
+}
+
+/// The board of one side at one end of its run. The setback is told from the side's own corner on that end of the run.
+pub(super) fn board(footprint: &Footprint, run: &Run, end: usize, faces: &Faces, label: &str) -> Board {
+    let put = &run.ends[end];
+    Board {
+        label: label.to_owned(),
+        at: footprint.corners()[put.corner].name.to_string(),
+        kind: if put.house {
+            BoardKind::HouseWall
+        } else {
+            BoardKind::Profile
+        },
+        setback: Mm(put.beyond),
+        why: put.why.clone(),
+        outward: match run.heading.left() {
+            Heading::Right => "right",
+            Heading::Down => "down",
+            Heading::Left => "left",
+            Heading::Up => "up",
+        },
+        marks: marks(run.end_at(footprint, end), run.heading, &faces.faces),
+    }
+}
+
+pub(super) fn marks(at: Point, heading: Heading, faces: &[Face]) -> Vec<Nail> {
+    let (ox, oy) = heading.outward();
+    faces
+        .iter()
+        .map(|face| Nail {
+            face: face.face.clone(),
+            offset: face.offset,
+            from_outermost: face.from_outermost,
+            x: Mm(at.x + ox * face.offset.0),
+            y: Mm(at.y + oy * face.offset.0),
+        })
+        .collect()
+}

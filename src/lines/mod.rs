@@ -1,0 +1,31 @@
+//! From numbers to string on the ground: profiles and nails, offset outlines, running marks, straightness.
+
+mod boards;
+mod checks;
+mod faces;
+mod fit;
+mod ground;
+mod limit;
+mod marks;
+mod offset;
+mod place;
+mod profiles;
+mod runs;
+mod setting;
+mod straight;
+
+pub use boards::{Board, BoardKind, Nail, Why};
+pub use checks::{Between, CheckRectangle, Checks};
+pub use faces::{Face, Faces, Layer, Wall, WallError};
+pub use fit::{Fit, least_squares, narrowest};
+pub use limit::{OffsetLimit, Stop, offset_limit};
+pub use marks::{Item, ItemKind, MarkAt, MarksQuestion, SideMarks, Thing, running_marks};
+pub use offset::{Offset, OffsetCorner, OffsetDiagonal, OffsetError, OffsetSide, offset_outline};
+pub use profiles::{Profile, SharedNail, Size};
+pub use setting::{
+    Lines, LinesError, LinesQuestion, SAG_LIMIT, StringLine, StringTotal, WallLine, least_setback, lines,
+    usual_setback,
+};
+pub use straight::{
+    Reading, Stands, Station, Straight, StraightLine, StraightQuestion, StraightVerdict, StringSide, straight,
+};

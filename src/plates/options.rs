@@ -1,0 +1,127 @@
+//! What is asked of the plates.
+
+use super::anchors::{AnchorRule, Studs};
+use super::dpc::DpcRule;
+use super::handing::Corners;
+use crate::cutting::Objective;
+use crate::stock::Timber;
+
+/// What is asked of the plates round a footprint.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Options {
+    /// The plate's width, mm.
+    pub width: f64,
+    /// How the handing of the corners is chosen.
+    pub corners: Corners,
+    /// Whether there is a head binder on top of the panels.
+    pub binder: bool,
+    /// Door openings, where there will be no plate underfoot; those on house sides don't matter.
+    pub openings: Vec<Stretch>,
+    /// Whether the plate is cut out at openings now; if not it is laid whole and cut later.
+    pub cut_openings: bool,
+    /// Partitions inside, each one more run.
+    pub partitions: Vec<Partition>,
+    /// Where partitions meet the sides.
+    pub met: Vec<Stretch>,
+    /// Joints between panels besides the evenly spaced ones: the side's index, and mm from its first corner.
+    pub joints: Vec<(usize, f64)>,
+    /// Where splices may lie.
+    pub splices: SpliceRules,
+    /// What to cut from.
+    pub timber: Timber,
+    /// What makes one list better than another.
+    pub favour: Objective,
+    /// How long to look, seconds.
+    pub seconds: f64,
+    /// The rule that places anchors, if any are wanted.
+    pub anchors: Option<AnchorRule>,
+    /// The studs that anchors keep clear of.
+    pub studs: Option<Studs>,
+    /// The damp-proof course under the plate.
+    pub dpc: DpcRule,
+    /// The distance between temporary fixings, mm, if they are to be counted.
+    pub fix_every: Option<f64>,
+    /// The least step of a mark on the timber, mm: 1 mm, or 1/16 in.
+    pub step: f64,
+}
+
+impl Options {
+    /// Plates `width` mm wide, everything else as it is unless said.
+    #[must_use]
+    pub fn new(width: f64, timber: Timber) -> Self {
+        Self {
+            width,
+            corners: Corners::default(),
+            binder: false,
+            openings: vec![],
+            cut_openings: false,
+            partitions: vec![],
+            met: vec![],
+            joints: vec![],
+            splices: SpliceRules::default(),
+            timber,
+            favour: Objective::default(),
+            seconds: 5.0,
+            anchors: None,
+            studs: None,
+            dpc: DpcRule::default(),
+            fix_every: None,
+            step: 1.0,
+        }
+    }
+}
+
+/// Part of a side.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stretch {
+    /// The side's index in the outline.
+    pub side: usize,
+    /// Where it starts, mm from the side's first corner.
+    pub from: f64,
+    /// Where it ends, mm from the side's first corner.
+    pub to: f64,
+}
+
+/// A partition inside: one more run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Partition {
+    /// What it is called.
+    pub name: String,
+    /// Its length, mm.
+    pub length: f64,
+}
+
+/// Where splices may lie.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SpliceRules {
+    /// The least piece of a spliced run, mm.
+    pub least_piece: f64,
+    /// The least distance from a run's end at a corner, mm; `None`: the least piece.
+    pub corner_distance: Option<f64>,
+    /// The least distance from an opening's posts, and from a partition's faces, mm.
+    pub post_clear: f64,
+    /// The distance between panel joints, mm, if they matter.
+    pub panels: Option<f64>,
+    /// Whether panels are set out from the run's last end.
+    pub panels_from_last: bool,
+    /// The least distance from a panel joint, mm.
+    pub panel_clear: f64,
+    /// The least distance between a splice of the head binder and one of the plate, mm.
+    pub lap: f64,
+}
+
+impl Default for SpliceRules {
+    /// Pieces of 600 mm and more, 150 mm clear of posts, 50 mm clear of panel joints (common practice, no source), and
+    /// a lap of 600 mm, a little under the published 24 in ([`crate::rules::SPLICE_LAP`]).
+    fn default() -> Self {
+        Self {
+            least_piece: 600.0,
+            corner_distance: None,
+            post_clear: 150.0,
+            panels: None,
+            panels_from_last: false,
+            panel_clear: 50.0,
+            lap: 600.0,
+        }
+    }
+}

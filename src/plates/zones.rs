@@ -1,0 +1,68 @@
+//! Where along a run a splice may lie.
+
+use crate::cutting::Tenths;
+
+/// Where a splice may lie: from one place to another along a run, both included.
+pub type Zone = (Tenths, Tenths);
+
+/// Positions along a run that are closed to splices, mm from its start: between the two, not at them.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Closed {
+    pub(super) from: f64,
+    pub(super) to: f64,
+}
+
+impl Closed {
+    /// Closed from `clear` mm before `from` to `clear` mm after `to`.
+    pub(super) fn around(from: f64, to: f64, clear: f64) -> Self {
+        Self {
+            from: from - clear,
+            to: to + clear,
+        }
+    }
+}
+
+/// Far enough below a tenth that a figure which should be whole comes out whole.
+const HAIR: f64 = 1e-6;
+
+/// The last tenth that is not past `mm`.
+#[expect(clippy::cast_possible_truncation, reason = "lengths are at most 1 km")]
+pub(super) fn tenths_down(mm: f64) -> Tenths {
+    Tenths((mm * 10.0 + HAIR).floor() as i64)
+}
+
+/// The first tenth that is not before `mm`.
+#[expect(clippy::cast_possible_truncation, reason = "lengths are at most 1 km")]
+pub(super) fn tenths_up(mm: f64) -> Tenths {
+    Tenths((mm * 10.0 - HAIR).ceil() as i64)
+}
+
+/// The nearest tenth to `mm`.
+#[must_use]
+#[expect(clippy::cast_possible_truncation, reason = "lengths are at most 1 km")]
+pub fn tenths(mm: f64) -> Tenths {
+    Tenths((mm * 10.0).round() as i64)
+}
+
+/// The closed intervals that are left of `first..=last`, both ends included, when what is closed is taken out. A place
+/// where two closed stretches meet is open.
+pub(super) fn allowed(first: f64, last: f64, closed: &[Closed]) -> Vec<Zone> {
+    let mut closed: Vec<(Tenths, Tenths)> = closed
+        .iter()
+        .map(|part| (tenths_down(part.from), tenths_up(part.to)))
+        .filter(|(from, to)| from < to)
+        .collect();
+    closed.sort_unstable();
+    let (mut at, last) = (tenths_up(first), tenths_down(last));
+    let mut open = vec![];
+    for (from, to) in closed {
+        if from >= at && at <= last {
+            open.push((at, from.min(last)));
+        }
+        at = at.max(to);
+    }
+    if at <= last {
+        open.push((at, last));
+    }
+    open
+}

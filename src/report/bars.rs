@@ -1,0 +1,146 @@
+//! Lengths of timber drawn in characters, to scale: each piece with its name and length, and the offcut.
+
+use crate::length::Units;
+use crate::page::WIDTH;
+use crate::stock::Bar;
+
+/// A drawing for each bar with its label before it. `longest` is the longest stock on the page, mm; where a piece is too
+/// small on the drawing to be named, a list follows.
+pub(super) fn drawings(bars: &[(String, &Bar)], units: Units) -> Vec<String> {
+    let longest = bars
+        .iter()
+        .map(|(_, bar)| bar.stock.to_mm().0)
+        .fold(1.0, f64::max);
+    let labels = bars
+        .iter()
+        .map(|(label, _)| label.chars().count())
+        .max()
+        .unwrap_or(0);
+    let room = WIDTH.saturating_sub(labels + 2);
+    let mut lines = vec![];
+    for (label, bar) in bars {
+        let (drawn, complete) = drawing(bar, longest, room, units);
+        lines.push(format!(" {label:>labels$} {drawn}").trim_end().to_owned());
+        if !complete {
+            lines.extend(list(bar, labels + 2, units));
+        }
+    }
+    lines
+}
+
+/// The bar to scale, and whether everything on it could be named.
+fn drawing(bar: &Bar, longest: f64, room: usize, units: Units) -> (String, bool) {
+    let column = |mm: f64| columns(mm / longest * (room - 1) as f64);
+    let mut drawn = "├".to_owned();
+    let (mut at, mut column_at, mut complete) = (0.0, 0, true);
+    let stock = bar.stock.to_mm().0;
+    let cut: f64 = bar.pieces.iter().map(|piece| piece.length.to_mm().0).sum();
+    let offcut = bar.offcut.to_mm().0;
+    // Kerfs and trim are shared out between the pieces, so that the drawing ends where the timber does.
+    let stretch = if cut > 0.0 { (stock - offcut) / cut } else { 1.0 };
+    for (place, piece) in bar.pieces.iter().enumerate() {
+        at += piece.length.to_mm().0 * stretch;
+        let to = column(at).max(column_at + 1);
+        let inside = to - column_at - 1;
+        let length = units.figure(piece.length.to_mm().0);
+        let full = if piece.name.is_empty() {
+            length
+        } else {
+            format!("{} {length}", piece.name)
+        };
+        let named = [full.as_str(), piece.name.as_str(), ""]
+            .into_iter()
+            .find(|label| label.chars().count() <= inside)
+            .unwrap_or("");
+        complete &= named == full;
+        drawn.push_str(&filled(named, inside, '─'));
+        drawn.push(if place + 1 == bar.pieces.len() {
+            '┤'
+        } else {
+            '┼'
+        });
+        column_at = to;
+    }
+    let end = column(stock);
+    let inside = end.saturating_sub(column_at);
+    let figure = units.figure(offcut);
+    let named = if figure.chars().count() <= inside && offcut > 0.0 {
+        figure.as_str()
+    } else {
+        ""
+    };
+    complete &= offcut == 0.0 || !named.is_empty();
+    drawn.push_str(&filled(named, inside, '░'));
+    (drawn, complete && drawn_fits(&bar.pieces, column_at, room))
+}
+
+/// Whether the pieces' least columns have not pushed the drawing past the page.
+fn drawn_fits(pieces: &[crate::stock::BarPiece], end: usize, room: usize) -> bool {
+    pieces.is_empty() || end < room
+}
+
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a place on the page, 0 to 80"
+)]
+fn columns(place: f64) -> usize {
+    place.round().max(0.0) as usize
+}
+
+/// A label in the middle of so many columns of `fill`.
+fn filled(label: &str, columns: usize, fill: char) -> String {
+    let label = if label.is_empty() || label.chars().count() + 2 > columns {
+        label.to_owned()
+    } else {
+        format!(" {label} ")
+    };
+    let rest = columns.saturating_sub(label.chars().count());
+    let before: String = std::iter::repeat_n(fill, rest / 2).collect();
+    let after: String = std::iter::repeat_n(fill, rest - rest / 2).collect();
+    format!("{before}{label}{after}")
+}
+
+/// The pieces and the offcut in words, under the drawing.
+fn list(bar: &Bar, indent: usize, units: Units) -> Vec<String> {
+    let mut items: Vec<(String, usize)> = vec![];
+    for piece in &bar.pieces {
+        let length = units.figure(piece.length.to_mm().0);
+        let item = if piece.name.is_empty() {
+            length
+        } else {
+            format!("{} {length}", piece.name)
+        };
+        match items.last_mut() {
+            Some((last, count)) if *last == item => *count += 1,
+            _ => items.push((item, 1)),
+        }
+    }
+    let mut words: Vec<String> = items
+        .into_iter()
+        .map(|(item, count)| {
+            if count > 1 {
+                format!("{count} × {item}")
+            } else {
+                item
+            }
+        })
+        .collect();
+    words.push(format!("offcut {}", units.figure(bar.offcut.to_mm().0)));
+    let mut lines: Vec<String> = vec![];
+    for (place, word) in words.iter().enumerate() {
+        let word = if place + 1 < words.len() {
+            format!("{word},")
+        } else {
+            word.clone()
+        };
+        match lines.last_mut() {
+            Some(line) if line.chars().count() + 1 + word.chars().count() <= WIDTH => {
+                line.push(' ');
+                line.push_str(&word);
+            }
+            _ => lines.push(format!("{:indent$}{word}", "")),
+        }
+    }
+    lines
+}

@@ -1,0 +1,50 @@
+//! Columns of figures with as many decimals as the finest of them needs.
+
+use crate::length::{Units, decimal};
+
+/// Lengths with the tenth of a millimetre where any of them has one.
+pub(super) fn lengths(units: Units, values: &[f64]) -> Vec<String> {
+    match units {
+        Units::Mm => tenths(values, 1.0, 0),
+        Units::M => tenths(values, 1000.0, 3),
+        Units::FeetInches => values.iter().map(|mm| units.figure(*mm)).collect(),
+    }
+}
+
+/// Gaps: in mm whatever the metric units.
+pub(super) fn gaps(units: Units, values: &[f64]) -> Vec<String> {
+    match units {
+        Units::Mm | Units::M => tenths(values, 1.0, 0),
+        Units::FeetInches => values.iter().map(|mm| units.figure(*mm)).collect(),
+    }
+}
+
+/// The head of a column of [`gaps`].
+pub(super) fn gap_head(units: Units, name: &str) -> String {
+    match units {
+        Units::Mm | Units::M => format!("{name} mm"),
+        Units::FeetInches => name.to_owned(),
+    }
+}
+
+/// Values in a unit of `mm_per_unit`, to `places` decimals, which are whole millimetres, or one more.
+fn tenths(values: &[f64], mm_per_unit: f64, places: usize) -> Vec<String> {
+    let whole = |mm: &f64| (mm * 10.0).round() % 10.0 == 0.0;
+    let places = if values.iter().all(whole) {
+        places
+    } else {
+        places + 1
+    };
+    values
+        .iter()
+        .map(|mm| decimal(mm / mm_per_unit, places))
+        .collect()
+}
+
+/// `text` with its first letter a capital: what begins a line.
+pub(super) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters
+        .next()
+        .map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}

@@ -1,0 +1,251 @@
+//! The page of heights: panel, studs and ceiling from the wall head, and the stack that they add up in.
+
+use super::figures::{capital, lengths};
+use crate::geometry::Mm;
+use crate::job::Job;
+use crate::length::{Units, trimmed};
+use crate::levels::{CAUTION, End, HeightVerdict, Heights, Role, Supports, WallHead, draw};
+use crate::page::{Page, Records, Table, Verdict};
+use crate::rules::{COMMON_CEILING, ROOF_FALLS};
+
+/// Fills the page.
+pub(super) fn report(page: &mut Page, answer: &Heights, job: &Job) {
+    let units = job.units;
+    page.records = records(answer);
+    page.caution(CAUTION);
+    let mut says = answer.says(&|mm| units.fine(mm)).into_iter();
+    page.verdict = Some(Verdict {
+        good: answer.verdict.good(),
+        words: capital(&says.next().unwrap_or_default()),
+    });
+    for sentence in says {
+        page.paragraph(capital(&sentence));
+    }
+    if let Some(name) = &job.name {
+        page.fact("Job", name);
+    }
+    if let Some(head) = &job.heights {
+        as_given(page, head, answer, units);
+    }
+    page.heading("Heights");
+    page.table(table(answer, units));
+    if let Some(supports) = &answer.supports {
+        joists(page, supports, units);
+    }
+    page.heading("What adds up to what, not to scale");
+    page.lines(draw(&answer.stack, &|mm| lengths(units, &[mm]).concat()));
+    notes(page, answer, job, units);
+}
+
+/// Echoes the drops and the layers: a slip of the keys shows here.
+fn as_given(page: &mut Page, head: &WallHead, answer: &Heights, units: Units) {
+    let unit = units.head("").trim().to_owned();
+    let list = |values: &[f64]| {
+        let figures: Vec<String> = values.iter().map(|mm| lengths(units, &[*mm]).concat()).collect();
+        format!("{} {unit}", figures.join(", ")).trim_end().to_owned()
+    };
+    if let Some(depth) = head.level_depth.filter(|_| !head.drops.is_empty()) {
+        page.fact(
+            "Drops",
+            format!(
+                "{} from the top of a level {} deep",
+                list(&head.drops),
+                units.fine(depth)
+            ),
+        );
+        let heads: Vec<f64> = answer.wall_heads.iter().map(|mm| mm.0).collect();
+        let spread = answer.spread.map_or(0.0, |mm| mm.0);
+        page.fact(
+            "Wall head",
+            match heads.len() {
+                1 => list(&heads),
+                _ => format!(
+                    "{}: {} apart, and the highest is kept",
+                    list(&heads),
+                    units.fine(spread)
+                ),
+            },
+        );
+    }
+    if !head.layers.is_empty() {
+        let layers: Vec<String> = head
+            .layers
+            .iter()
+            .map(|layer| format!("{} {}", layer.name, units.fine(layer.thickness)))
+            .collect();
+        page.fact("Layers", layers.join(", "));
+    }
+}
+
+/// What was found beside what the wanted ceiling needs.
+fn table(answer: &Heights, units: Units) -> Table {
+    let needed = answer
+        .needed
+        .as_ref()
+        .filter(|_| answer.verdict != HeightVerdict::AsNeeded);
+    let mut rows = vec![
+        (
+            "Wall head above the datum",
+            answer.wall_head,
+            needed.map(|n| n.wall_head),
+        ),
+        (
+            "Kit, plate to binder",
+            answer.kit_height,
+            needed.map(|n| n.kit_height),
+        ),
+        ("Panel", answer.panel_height, needed.map(|n| n.panel_height)),
+    ];
+    if let Some(stud) = answer.stud_length {
+        rows.push(("Stud", stud, needed.and_then(|n| n.stud_length)));
+    }
+    rows.push((
+        "Ceiling above the floor",
+        answer.ceiling_height,
+        needed.map(|n| n.ceiling_height),
+    ));
+    let found: Vec<f64> = rows.iter().map(|(_, mm, _)| mm.0).collect();
+    let wanted: Vec<f64> = rows.iter().filter_map(|(_, _, mm)| Some((*mm)?.0)).collect();
+    let head = match answer.verdict {
+        HeightVerdict::AsNeeded => "Needed",
+        _ => "As found",
+    };
+    let mut table = Table::new().words("Height").numbers(units.head(head));
+    if needed.is_some() {
+        table = table.numbers(units.head("Needed"));
+    }
+    let mut needs = lengths(units, &wanted).into_iter();
+    for ((name, ..), figure) in rows.iter().zip(lengths(units, &found)) {
+        let cells = [(*name).to_owned(), figure];
+        table.row(cells.into_iter().chain(needs.next()));
+    }
+    table
+}
+
+fn joists(page: &mut Page, supports: &Supports, units: Units) {
+    page.heading("Joists on two supports");
+    page.fact(
+        "Hanger on the house",
+        format!("{} above the datum", units.fine(supports.house.0)),
+    );
+    page.fact(
+        "Bearing on the wall",
+        format!("{} above the datum", units.fine(supports.wall.0)),
+    );
+    let fall = supports.fall.0;
+    let way = if fall < 0.0 { "rises" } else { "falls" };
+    page.fact(
+        "As it stands",
+        match &supports.one_in {
+            Some(n) => format!(
+                "the joist {way} {} from house to wall over {}: 1:{}, {} in each metre",
+                units.gap(fall.abs()),
+                units.fine(supports.run.0),
+                trimmed(n.0, 0),
+                units.gap(supports.fall_per_metre.0.abs())
+            ),
+            None => format!("the joist lies level over {}", units.fine(supports.run.0)),
+        },
+    );
+    let wanted = supports.wanted.0;
+    page.fact(
+        "Wanted",
+        match wanted {
+            w if w > 0.0 => format!("a fall of {} to the wall", units.gap(w)),
+            w if w < 0.0 => format!("a fall of {} to the house", units.gap(-w)),
+            _ => "level".to_owned(),
+        },
+    );
+    let packing = units.gap(supports.packing.0);
+    page.fact(
+        "Pack",
+        match supports.pack_under {
+            Some(End::House) => format!("{packing} up at the hanger on the house"),
+            Some(End::Wall) => format!("{packing} under the bearing on the wall"),
+            None => "nothing: it is right".to_owned(),
+        },
+    );
+}
+
+fn notes(page: &mut Page, answer: &Heights, job: &Job, units: Units) {
+    let wanted = job.heights.as_ref();
+    if wanted.is_some_and(|head| head.ceiling.is_none()) {
+        page.note(format!(
+            "no ceiling was asked for: {} ({}; {} compares with it)",
+            COMMON_CEILING.says,
+            COMMON_CEILING.source.seen.words(),
+            "--ceiling 2.4m"
+        ));
+    }
+    if !answer.least.met {
+        page.note(format!(
+            "the ceiling is under {}, the least of {} ({})",
+            units.fine(answer.least.limit.0),
+            answer.least.source.publication,
+            answer.least.source.seen.words()
+        ));
+    }
+    let one_in = wanted.and_then(|head| head.joists.as_ref()?.one_in);
+    if let Some(fall) = ROOF_FALLS.iter().find(|fall| one_in == Some(fall.one_in)) {
+        page.note(format!(
+            "a fall of 1:{}: {} ({}; {})",
+            fall.one_in,
+            fall.says,
+            fall.source.publication,
+            fall.source.seen.words()
+        ));
+    }
+    if answer.stud_length.is_none() {
+        page.note("for the stud length, name the panel's rails as layers: rail=38,rail=38");
+    }
+    let slab = wanted.is_some_and(|head| head.layers.iter().any(|layer| layer.role == Role::Slab));
+    page.note(if slab {
+        "the datum is the line that the plate lies on; the slab lies below it"
+    } else {
+        "the datum is the line that the plate lies on, and the floor is laid from it; a slab that lies lower is a \
+         layer: slab=100"
+    });
+}
+
+fn records(answer: &Heights) -> Records {
+    let mut records = Records::new(&["height", "mm", "needed_mm"]);
+    let exact = |mm: Mm| Units::Mm.exact(mm.0);
+    let needed = answer.needed.as_ref();
+    let mut row = |name: &str, found: Option<Mm>, wanted: Option<Mm>| {
+        if found.is_some() || wanted.is_some() {
+            let cell = |mm: Option<Mm>| mm.map(exact).unwrap_or_default();
+            records
+                .rows
+                .push(vec![name.to_owned(), cell(found), cell(wanted)]);
+        }
+    };
+    row("wall_head", Some(answer.wall_head), needed.map(|n| n.wall_head));
+    row(
+        "kit_height",
+        Some(answer.kit_height),
+        needed.map(|n| n.kit_height),
+    );
+    row(
+        "panel_height",
+        Some(answer.panel_height),
+        needed.map(|n| n.panel_height),
+    );
+    row(
+        "stud_length",
+        answer.stud_length,
+        needed.and_then(|n| n.stud_length),
+    );
+    row(
+        "ceiling_height",
+        Some(answer.ceiling_height),
+        needed.map(|n| n.ceiling_height),
+    );
+    row("spread", answer.spread, None);
+    if let Some(supports) = &answer.supports {
+        row("hanger", Some(supports.house), None);
+        row("bearing", Some(supports.wall), None);
+        row("fall", Some(supports.fall), Some(supports.wanted));
+        row("packing_at_joists", Some(supports.packing), None);
+    }
+    records
+}

@@ -1,0 +1,153 @@
+//! The boards to make: each with what it carries, how many in all, and which don't stand where one would look for them.
+
+use super::{sides, strings};
+use crate::length::{Units, decimal};
+use crate::lines::{BoardKind, Lines, Profile, Why};
+use crate::page::{Page, Table};
+use crate::report::and_list;
+
+/// The boards, their number, and what is said of those that are moved or shared.
+pub(super) fn boards(page: &mut Page, answer: &Lines, units: Units) {
+    page.table(table(answer, units));
+    counts(page, answer, units);
+    moved(page, answer, units);
+}
+
+fn is_board(profile: &Profile) -> bool {
+    profile.kind == BoardKind::Profile
+}
+
+fn table(answer: &Lines, units: Units) -> Table {
+    let mut table = Table::new()
+        .words("Board")
+        .numbers(units.head("Length"))
+        .words("Carries")
+        .words("Lies")
+        .words("Outermost nail to the");
+    for profile in &answer.profiles {
+        let outward: Vec<String> = answer
+            .lines
+            .iter()
+            .filter(|line| line.boards.iter().any(|board| board.label == profile.label))
+            .map(|line| line.boards[0].outward)
+            .fold(vec![], |mut ways: Vec<String>, way| {
+                if !ways.iter().any(|seen| seen == way) {
+                    ways.push(way.to_owned());
+                }
+                ways
+            });
+        table.row([
+            profile.label.clone(),
+            match profile.kind {
+                BoardKind::Profile => units.figure(profile.length.0),
+                BoardKind::HouseWall => "in the wall".to_owned(),
+            },
+            profile.carries.join(" "),
+            if profile.across { "across" } else { "up and down" }.to_owned(),
+            and_list(&outward),
+        ]);
+    }
+    table
+}
+
+fn counts(page: &mut Page, answer: &Lines, units: Units) {
+    let boards = answer.profiles.iter().filter(|profile| is_board(profile)).count();
+    let sizes: Vec<String> = answer
+        .board_sizes
+        .iter()
+        .map(|size| format!("{} of {}", size.count, units.with_unit(size.length.0)))
+        .collect();
+    let in_house = answer.profiles.len() - boards;
+    let nails = if in_house > 0 {
+        format!(
+            ", and {} nails in the house wall",
+            in_house * answer.wall.faces.len()
+        )
+    } else {
+        String::new()
+    };
+    page.fact(
+        "To make",
+        format!("{}, {} pegs{nails}", and_list(&sizes), answer.pegs),
+    );
+    let string = &answer.string;
+    page.fact(
+        "String",
+        format!(
+            "{} lines, {} in all; {} with every face strung at once; add for the knots",
+            string.lines,
+            metres(string.length.0, units),
+            metres(string.all_faces.0, units)
+        ),
+    );
+}
+
+/// A long length of string: metres to one place, or whole feet.
+fn metres(mm: f64, units: Units) -> String {
+    match units {
+        Units::Mm | Units::M => format!("{} m", decimal(mm / 1000.0, 1)),
+        Units::FeetInches => format!("{} ft", decimal(mm / crate::length::MM_PER_FOOT, 0)),
+    }
+}
+
+/// Says which boards don't stand where the setback alone would put them, and how the nails lie on shared ones.
+fn moved(page: &mut Page, answer: &Lines, units: Units) {
+    let mut told: Vec<String> = vec![];
+    for line in strings(answer) {
+        for board in &line.boards {
+            let label = &board.label;
+            if board.kind == BoardKind::HouseWall && board.setback.0 > 0.0 {
+                told.push(format!(
+                    "{label} is where the line along {} reaches the house wall, {} past {}",
+                    sides(line),
+                    units.with_unit(board.setback.0),
+                    board.at
+                ));
+            }
+            let Some(why) = &board.why else { continue };
+            told.push(match why {
+                Why::Past { side, by } => format!(
+                    "{label} is moved: ahead of {} is the footprint, so the line goes on over it and the board stands {} past {side}",
+                    board.at,
+                    units.with_unit(by.0)
+                ),
+                Why::ClearOf(sides) => format!(
+                    "{label} is moved clear of the line along {}",
+                    and_list(sides)
+                ),
+                Why::Under(sides) => format!(
+                    "{label} has no free place: strings along {} pass over it; set it so that they clear it",
+                    and_list(sides)
+                ),
+                Why::Narrow => format!(
+                    "{label} has no room for a whole board: cut it to its nails, or fix it to the wall that is in its way"
+                ),
+                Why::Shares(sides) => format!(
+                    "{label} is moved out to the end of the line along {}, whose string passes over its first place",
+                    and_list(sides)
+                ),
+            });
+        }
+    }
+    for profile in answer.profiles.iter().filter(|profile| profile.carries.len() > 1) {
+        told.push(format!(
+            "{} is shared by {}",
+            profile.label,
+            and_list(&profile.carries)
+        ));
+    }
+    for each in told {
+        page.paragraph(each);
+    }
+    for profile in answer.profiles.iter().filter(|profile| !profile.nails.is_empty()) {
+        let end = if profile.across { "left" } else { "top" };
+        let mut table = Table::new()
+            .words(format!("On {}", profile.label))
+            .words("Line")
+            .numbers(units.head(&format!("From the nail at the {end}")));
+        for nail in &profile.nails {
+            table.row([nail.face.clone(), nail.side.clone(), units.figure(nail.along.0)]);
+        }
+        page.table(table);
+    }
+}

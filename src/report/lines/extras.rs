@@ -1,0 +1,147 @@
+//! What is asked for besides the lines: the offset outline and the running marks.
+
+use crate::job::Job;
+use crate::length::{Units, decimal};
+use crate::lines::{ItemKind, Offset, OffsetDiagonal, SideMarks, Thing};
+use crate::page::{Page, Table};
+use crate::report::and_list;
+
+/// The offset outline.
+pub(super) fn offset(page: &mut Page, offset: &Offset, units: Units) {
+    let way = if offset.by.0 < 0.0 { "inside" } else { "outside" };
+    page.heading(format!(
+        "Outline held {} {way} the plan: its corners are named as the plan's",
+        units.with_unit(offset.by.0.abs())
+    ));
+    let mut sides = Table::new()
+        .words("Side")
+        .numbers(units.head("On plan"))
+        .numbers(units.head("Offset"))
+        .numbers(units.head("Change"));
+    for side in &offset.sides {
+        sides.row([
+            side.name.clone(),
+            units.figure(side.length.0 - side.change.0),
+            units.figure(side.length.0),
+            units.figure(side.change.0),
+        ]);
+    }
+    page.table(sides);
+    page.fact(
+        "Offset outline",
+        format!(
+            "area {} m², round the outside {}",
+            decimal(offset.area_m2.0, 2),
+            units.with_unit(offset.perimeter.0)
+        ),
+    );
+    page.heading("Its check diagonals");
+    let mut table = Table::new()
+        .words("Line")
+        .numbers(units.head("Across"))
+        .numbers(units.head("Down"))
+        .numbers(format!("Exact {}", units.exact_unit()))
+        .numbers(units.head("Tape"))
+        .words("");
+    for d in &offset.diagonals {
+        table.row([
+            d.name.clone(),
+            units.figure(d.across.0),
+            units.figure(d.down.0),
+            units.exact(d.length.0),
+            units.figure(d.length.0),
+            blocked(d).to_owned(),
+        ]);
+    }
+    page.table(table);
+    if !offset.straight_checks.is_empty() {
+        let list: Vec<String> = offset
+            .straight_checks
+            .iter()
+            .map(|d| format!("{} {} {}", d.name, units.figure(d.length.0), blocked(d)))
+            .map(|words| words.trim_end().to_owned())
+            .collect();
+        page.fact("Corners on one line", list.join(", "));
+    }
+    if !offset.held.is_empty() {
+        page.note(format!(
+            "the offset outline stays on the house wall along {}",
+            and_list(&offset.held)
+        ));
+    }
+}
+
+const fn blocked(diagonal: &OffsetDiagonal) -> &'static str {
+    if diagonal.blocked { "blocked" } else { "" }
+}
+
+/// The running marks.
+pub(super) fn marks(page: &mut Page, sides: &[SideMarks], job: &Job) {
+    let units = job.units;
+    if sides.is_empty() {
+        return;
+    }
+    page.heading("Running marks, one pull of the tape from the corner");
+    let mut table = Table::new()
+        .words("Side")
+        .words("From")
+        .numbers(units.head("At"))
+        .words("Mark");
+    for side in sides {
+        for (i, mark) in side.marks.iter().enumerate() {
+            let things: Vec<String> = mark.things.iter().map(words).collect();
+            let (name, from) = if i == 0 {
+                (side.side.as_str(), side.from.as_str())
+            } else {
+                ("", "")
+            };
+            table.row([
+                name.to_owned(),
+                from.to_owned(),
+                units.figure(mark.at.0),
+                things.join(", "),
+            ]);
+        }
+    }
+    page.table(table);
+    let left_out: usize = sides.iter().map(|side| side.studs_in_openings).sum();
+    if left_out > 0 {
+        page.note(format!(
+            "{left_out} stud centres fall in openings and are left out; studs and trimmers beside an opening are not marked"
+        ));
+    }
+    let past: Vec<String> = sides
+        .iter()
+        .filter(|side| side.marks.last().is_some_and(|mark| !job.tape.reaches(mark.at.0)))
+        .map(|side| side.side.clone())
+        .collect();
+    if !past.is_empty() {
+        page.note(format!(
+            "the tape doesn't reach along {} in one pull",
+            and_list(&past)
+        ));
+    }
+}
+
+/// What a mark is for.
+pub(super) fn words(thing: &Thing) -> String {
+    let with_kind = |kind: &ItemKind, name: &str| {
+        let kind = match kind {
+            ItemKind::Opening => "opening",
+            ItemKind::Partition => "partition",
+            ItemKind::Joint => "panel joint",
+        };
+        if name.starts_with(kind) {
+            name.to_owned()
+        } else {
+            format!("{kind} {name}")
+        }
+    };
+    match thing {
+        Thing::Corner { name } => format!("corner {name}"),
+        Thing::Begins { kind, name } => format!("{} begins", with_kind(kind, name)),
+        Thing::Ends { kind, name } => format!("{} ends", with_kind(kind, name)),
+        Thing::Joint { name } => name.clone(),
+        Thing::Stud => "stud, middle".to_owned(),
+    }
+}

@@ -1,0 +1,173 @@
+//! The page of lines: strings and boards first, then the nails on them, the sketch, the checks, what else was asked for.
+
+mod boards;
+mod extras;
+mod notes;
+mod records;
+mod sketch;
+
+use super::plan::echo;
+use crate::job::Job;
+use crate::length::Units;
+use crate::lines::{Board, BoardKind, Lines, WallLine};
+use crate::page::{Page, Table};
+
+/// Fills the page.
+pub(super) fn report(page: &mut Page, answer: &Lines, job: &Job) {
+    let units = job.units;
+    echo(page, job);
+    inputs(page, answer, units);
+    page.heading("Lines, a string each, on the outline's face");
+    page.table(lines(answer, units));
+    page.heading("Nails on every board, from the outline's nail and in one pull from the outermost");
+    page.table(faces(answer, units));
+    page.heading("Boards");
+    boards::boards(page, answer, units);
+    if let Some(footprint) = &job.footprint {
+        page.heading("Where the boards stand");
+        page.lines(sketch::sketch(footprint, answer));
+    }
+    checks(page, answer, units);
+    if let Some(offset) = &answer.offset {
+        extras::offset(page, offset, units);
+    }
+    extras::marks(page, &answer.marks, job);
+    notes::notes(page, answer, job);
+    page.records = records::records(answer);
+}
+
+fn inputs(page: &mut Page, answer: &Lines, units: Units) {
+    let outline = &answer.wall.outline;
+    let wall = if answer.wall.width.0 > 0.0 {
+        format!(
+            "the plan is the {outline} face; the wall is {} through",
+            units.with_unit(answer.wall.width.0)
+        )
+    } else {
+        "the plan's outline alone; --layers adds nails for the faces of a wall".to_owned()
+    };
+    page.fact("Wall", wall);
+    page.fact("Setback", units.with_unit(answer.setback.0));
+}
+
+/// One of the entries for each string.
+fn strings(answer: &Lines) -> impl Iterator<Item = &WallLine> {
+    answer
+        .lines
+        .iter()
+        .enumerate()
+        .filter(|(i, line)| {
+            !answer.lines[..*i]
+                .iter()
+                .any(|before| line.with.contains(&before.side))
+        })
+        .map(|(_, line)| line)
+}
+
+fn sides(line: &WallLine) -> String {
+    let all: Vec<&str> = std::iter::once(&line.side)
+        .chain(&line.with)
+        .map(String::as_str)
+        .collect();
+    all.join("+")
+}
+
+fn stands(board: &Board, units: Units) -> String {
+    let past = if board.setback.0 > 0.0 {
+        format!("{} past {}", units.figure(board.setback.0), board.at)
+    } else {
+        format!("at {}", board.at)
+    };
+    match board.kind {
+        BoardKind::Profile => past,
+        BoardKind::HouseWall => format!("house, {past}"),
+    }
+}
+
+fn lines(answer: &Lines, units: Units) -> Table {
+    let mut table = Table::new()
+        .words("Line")
+        .numbers(units.head("String"))
+        .words("From")
+        .words(units.head("Stands"))
+        .words("To")
+        .words(units.head("Stands"));
+    for line in strings(answer) {
+        let [start, end] = &line.boards;
+        table.row([
+            sides(line),
+            units.figure(line.string_length.0),
+            start.label.clone(),
+            stands(start, units),
+            end.label.clone(),
+            stands(end, units),
+        ]);
+    }
+    table
+}
+
+fn faces(answer: &Lines, units: Units) -> Table {
+    let mut table = Table::new()
+        .words("Face")
+        .numbers(units.head("From outline"))
+        .words("Which way")
+        .numbers(units.head("From outermost"));
+    for face in &answer.wall.faces {
+        let way = match face.offset.0 {
+            offset if offset > 0.0 => "out",
+            offset if offset < 0.0 => "in",
+            _ => "on it",
+        };
+        table.row([
+            face.face.clone(),
+            units.figure(face.offset.0.abs()),
+            way.to_owned(),
+            units.figure(face.from_outermost.0),
+        ]);
+    }
+    table
+}
+
+fn checks(page: &mut Page, answer: &Lines, units: Units) {
+    page.heading("Tape between the strings, on the outline's nails");
+    let mut table = Table::new()
+        .words("Between")
+        .words("And")
+        .numbers(units.head("Distance"));
+    let house = |name: &String| {
+        if answer.lines.iter().any(|line| line.side == *name) {
+            name.clone()
+        } else {
+            format!("{name} (house)")
+        }
+    };
+    for between in &answer.checks.parallel {
+        let [first, second] = &between.lines;
+        table.row([house(first), house(second), units.figure(between.distance.0)]);
+    }
+    page.table(table);
+    if !answer.checks.rectangles.is_empty() {
+        page.heading("Both diagonals alike where strings cross");
+        let mut table = Table::new()
+            .words("From")
+            .words("To")
+            .words("And from")
+            .words("To")
+            .numbers(units.head("Across"))
+            .numbers(units.head("Down"))
+            .numbers(units.head("Diagonal"));
+        for part in &answer.checks.rectangles {
+            let [a, b, c, d] = &part.crossings;
+            table.row([
+                a.clone(),
+                c.clone(),
+                b.clone(),
+                d.clone(),
+                units.figure(part.across.0),
+                units.figure(part.down.0),
+                units.figure(part.diagonal.0),
+            ]);
+        }
+        page.table(table);
+    }
+}

@@ -1,0 +1,113 @@
+//! What is to be said at the end of the page of lines.
+
+use crate::job::Job;
+use crate::length::{Units, decimal};
+use crate::lines::{BoardKind, Lines, SAG_LIMIT};
+use crate::page::Page;
+use crate::plan::Turn;
+use crate::report::BURIED_SERVICES;
+
+/// The notes and cautions.
+pub(super) fn notes(page: &mut Page, answer: &Lines, job: &Job) {
+    let units = job.units;
+    if job.lines.setback_assumed {
+        page.note(format!(
+            "a setback of {} is assumed; --setback says otherwise",
+            units.with_unit(answer.setback.0)
+        ));
+    }
+    if answer.wall.width.0 > 0.0 && job.lines.wall.outline.is_none() {
+        page.note(format!(
+            "the plan is taken to be the {} face; --outline names another",
+            answer.wall.outline
+        ));
+    }
+    if answer
+        .checks
+        .rectangles
+        .iter()
+        .any(|part| part.crossings.iter().any(|name| name.contains('×')))
+    {
+        page.note("CD×FA: where the lines along CD and FA cross, or where one meets the house wall");
+    }
+    against_house(page, job);
+    sag(page, answer, units);
+    page.caution(BURIED_SERVICES);
+    if answer
+        .profiles
+        .iter()
+        .any(|profile| profile.kind == BoardKind::HouseWall)
+    {
+        page.caution("check the house wall for cables and pipes before driving nails into it");
+    }
+    if answer.wall.overhangs_footing {
+        page.caution("the footing leaves part of the wall with nothing under it: ask the designer");
+    } else if answer
+        .wall
+        .faces
+        .iter()
+        .any(|face| face.face.starts_with("footing"))
+    {
+        page.caution(
+            "the footing's width and place are the designer's and the local code's: follow the drawing",
+        );
+    }
+}
+
+/// In an inward corner the house behind one side stands along the other too: that side can hardly be a new wall.
+fn against_house(page: &mut Page, job: &Job) {
+    let Some(footprint) = &job.footprint else { return };
+    for (i, corner) in footprint.corners().iter().enumerate() {
+        let (arrives, leaves) = footprint.sides_at(i);
+        let (house, new) = match (footprint.sides()[arrives].house, footprint.sides()[leaves].house) {
+            (true, false) => (arrives, leaves),
+            (false, true) => (leaves, arrives),
+            _ => continue,
+        };
+        if corner.turn == Turn::Inward {
+            page.note(format!(
+                "the house behind {} stands against {} too, in the corner at {}: is {} an existing wall as well?",
+                footprint.side_name(house),
+                footprint.side_name(new),
+                corner.name,
+                footprint.side_name(new)
+            ));
+        }
+    }
+}
+
+fn sag(page: &mut Page, answer: &Lines, units: Units) {
+    let Some(longest) = answer
+        .lines
+        .iter()
+        .reduce(|worst, next| if next.sag.0 > worst.sag.0 { next } else { worst })
+    else {
+        return;
+    };
+    let string = &answer.string;
+    let says = |assumed: bool| if assumed { " (assumed)" } else { "" };
+    let held = format!(
+        "{} g/m{} pulled to {} N{}",
+        trimmed(string.grams_per_metre.0),
+        says(string.weight_assumed),
+        trimmed(string.pull.0),
+        says(string.pull_assumed)
+    );
+    let sag = units.small(longest.sag.0);
+    page.note(if longest.sag.0 > SAG_LIMIT {
+        format!(
+            "a string of {held} hangs {sag} in the middle of {}: don't take levels from it; to hang no more than {} it takes {} N, or a prop half way",
+            longest.side,
+            units.small(SAG_LIMIT),
+            decimal(longest.pull_for_level.0.ceil(), 0)
+        )
+    } else {
+        format!("a string of {held} hangs {sag} in the middle of {}, the longest", longest.side)
+    });
+}
+
+/// A figure with up to two decimals.
+fn trimmed(value: f64) -> String {
+    let text = decimal(value, 2);
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}

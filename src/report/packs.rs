@@ -1,0 +1,351 @@
+//! The page of packers, by place and by stud.
+
+use super::and_list;
+use super::figures::{capital, gap_head, gaps};
+use super::plan::echo;
+use crate::geometry::Mm;
+use crate::job::Job;
+use crate::length::{Units, trimmed};
+use crate::levels::{Against, CAUTION, Flag, PackVerdict, Packing, Packs, Readings, Station};
+use crate::page::{Page, Records, Table, Verdict};
+use crate::rules::SOLID_PACKING;
+
+/// Fills the page.
+pub(super) fn report(page: &mut Page, answer: &Packs, job: &Job) {
+    let units = job.units;
+    page.records = records(answer);
+    page.caution(CAUTION);
+    let mut says = answer.says(&|mm| units.gap(mm)).into_iter();
+    page.verdict = Some(Verdict {
+        good: answer.verdict.good(),
+        words: verdict(answer, units, &says.next().unwrap_or_default()),
+    });
+    for sentence in says {
+        page.paragraph(capital(&sentence));
+    }
+    echo(page, job);
+    if let Some(packing) = &job.packs {
+        as_read(page, packing, job);
+    }
+    page.fact("Datum", format!("{}, {}", answer.datum.name, datum_words(answer)));
+    bed(page, answer, units);
+    let with_packers = job
+        .packs
+        .as_ref()
+        .is_some_and(|packing| !packing.packers.is_empty());
+    if with_packers {
+        page.fact("Take from the van", totals(answer, units));
+    }
+    page.heading("At the places read");
+    page.table(places(answer, units, with_packers));
+    if !answer.studs.is_empty() {
+        page.heading("Under the studs, from the first corner of each side");
+        page.table(studs(&answer.studs, units, with_packers));
+    }
+    notes(page, answer, units);
+}
+
+/// The verdict, with the limit that it was held against.
+fn verdict(answer: &Packs, units: Units, headline: &str) -> String {
+    match (&answer.bed.check, answer.verdict) {
+        (Some(check), PackVerdict::Level | PackVerdict::Pack) => {
+            format!("Within the limit of {}: {headline}", units.gap(check.limit.0))
+        }
+        _ => capital(headline),
+    }
+}
+
+fn datum_words(answer: &Packs) -> &'static str {
+    match answer.datum.rule {
+        "named" => "as named",
+        _ => "the highest place",
+    }
+}
+
+/// Echoes the readings: a slip of the keys shows here.
+fn as_read(page: &mut Page, packing: &Packing, job: &Job) {
+    let Some(footprint) = &job.footprint else { return };
+    for (i, set_up) in packing
+        .set_ups
+        .iter()
+        .enumerate()
+        .filter(|(_, s)| !s.readings.is_empty())
+    {
+        let list: Vec<String> = set_up
+            .readings
+            .iter()
+            .map(|(place, mm)| {
+                format!(
+                    "{} {}",
+                    place.name(footprint, packing.units),
+                    job.units.figure(*mm)
+                )
+            })
+            .collect();
+        let (kind, means) = match set_up.kind {
+            Readings::Staff => ("Staff", "the bigger, the lower"),
+            Readings::Heights => ("Heights", "up is +"),
+        };
+        let name = if packing.set_ups.len() > 1 {
+            format!("Set-up {}, {}", i + 1, kind.to_lowercase())
+        } else {
+            kind.to_owned()
+        };
+        page.fact(name, format!("{} ({means})", list.join(", ")));
+    }
+}
+
+fn bed(page: &mut Page, answer: &Packs, units: Units) {
+    let bed = &answer.bed;
+    let mut words = format!(
+        "{} is highest and {} lowest, {} apart",
+        bed.highest,
+        bed.lowest,
+        units.gap(bed.spread.0)
+    );
+    if bed.spread.0 <= 0.0 {
+        "every place read is as high as the others".clone_into(&mut words);
+    }
+    page.fact("Bed", words);
+    let Some(check) = &bed.check else { return };
+    if let Against::Published(preset) = check.against {
+        let within = if check.within { "within" } else { "over" };
+        page.fact(
+            "Limit",
+            format!(
+                "{} to {}, {} apart, differ by {}: {within} the {} allowed there",
+                check.between[0],
+                check.between[1],
+                units.with_unit(check.distance.0),
+                units.gap(check.difference.0),
+                units.gap(check.limit.0),
+            ),
+        );
+        page.note(format!(
+            "limit {}: {} ({}; {}; {})",
+            preset.key,
+            preset.says,
+            preset.source.publication,
+            preset.source.seen.words(),
+            preset.law.words()
+        ));
+        if check.not_covered > 0 {
+            page.note(format!(
+                "{} pairs of places are too far apart for that limit and were not judged",
+                check.not_covered
+            ));
+        }
+    }
+}
+
+fn totals(answer: &Packs, units: Units) -> String {
+    let list: Vec<String> = answer
+        .totals
+        .iter()
+        .map(|total| format!("{} of {}", total.count, units.gap(total.thickness.0)))
+        .collect();
+    match answer.pieces {
+        0 => "no packers".to_owned(),
+        pieces => format!("{} ({pieces} in all)", list.join(", ")),
+    }
+}
+
+fn places(answer: &Packs, units: Units, with_packers: bool) -> Table {
+    let mut table = Table::new()
+        .words("Place")
+        .numbers(gap_head(units, "Height"))
+        .numbers(gap_head(units, "Pack"));
+    if with_packers {
+        table = table.words(gap_head(units, "Packers"));
+    }
+    table = table.words("Mind");
+    let column = |of: &dyn Fn(&Station) -> f64| -> Vec<String> {
+        let values: Vec<f64> = answer.stations.iter().map(of).collect();
+        gaps(units, &values)
+    };
+    let (heights, packs) = (column(&|s| s.height.0), column(&|s| s.pack.0));
+    for ((station, height), pack) in answer.stations.iter().zip(heights).zip(packs) {
+        let mut row = vec![station.name.clone(), height, pack];
+        if with_packers {
+            row.push(stack(&station.packers, units));
+        }
+        row.push(minded(&station.flags));
+        table.row(row);
+    }
+    table
+}
+
+/// Studs beside each other on a side that take the same stack are one row. What the depth of a gap alone asks for is
+/// left to the notes.
+fn studs(studs: &[Station], units: Units, with_packers: bool) -> Table {
+    let bad = |s: &Station| -> Vec<Flag> { s.flags.iter().copied().filter(|f| f.bad()).collect() };
+    let alike = |a: &Station, b: &Station| {
+        a.side == b.side && a.packers == b.packers && bad(a) == bad(b) && (with_packers || a.pack == b.pack)
+    };
+    let with_flags = studs.iter().any(|stud| !bad(stud).is_empty());
+    let mut table = Table::new()
+        .words("Side")
+        .words(units.head("At"))
+        .numbers("Studs")
+        .words(gap_head(units, "Pack"));
+    if with_packers {
+        table = table.words(gap_head(units, "Packers"));
+    }
+    if with_flags {
+        table = table.words("Mind");
+    }
+    let packs: Vec<f64> = studs.iter().map(|s| s.pack.0).collect();
+    let packs = gaps(units, &packs);
+    let mut rest: Vec<(&Station, &String)> = studs.iter().zip(&packs).collect();
+    let mut side = "";
+    while let Some((first, first_pack)) = rest.first().copied() {
+        let count = rest.iter().take_while(|(stud, _)| alike(first, stud)).count();
+        let row: Vec<(&Station, &String)> = rest.drain(..count).collect();
+        let (last, last_pack) = row.last().copied().unwrap_or((first, first_pack));
+        let mut cells = vec![
+            if side == first.side {
+                String::new()
+            } else {
+                first.side.clone()
+            },
+            span(&units.figure(first.along.0), &units.figure(last.along.0)),
+            count.to_string(),
+            span(first_pack, last_pack),
+        ];
+        if with_packers {
+            cells.push(stack(&first.packers, units));
+        }
+        if with_flags {
+            cells.push(minded(&bad(first)));
+        }
+        side = &first.side;
+        table.row(cells);
+    }
+    table
+}
+
+fn span(first: &str, last: &str) -> String {
+    if first == last {
+        first.to_owned()
+    } else {
+        format!("{first} to {last}")
+    }
+}
+
+/// A stack, thickest first: `2×10 + 5`.
+fn stack(packers: &[Mm], units: Units) -> String {
+    let mut runs: Vec<(f64, usize)> = vec![];
+    for packer in packers {
+        match runs.last_mut() {
+            Some((thickness, count)) if (*thickness - packer.0).abs() < 1e-6 => *count += 1,
+            _ => runs.push((packer.0, 1)),
+        }
+    }
+    let parts: Vec<String> = runs
+        .iter()
+        .map(|(thickness, count)| {
+            let figure = gaps(units, &[*thickness]).concat();
+            match count {
+                1 => figure,
+                _ => format!("{count}×{figure}"),
+            }
+        })
+        .collect();
+    if parts.is_empty() {
+        "–".to_owned()
+    } else {
+        parts.join(" + ")
+    }
+}
+
+fn minded(flags: &[Flag]) -> String {
+    let words: Vec<&str> = flags.iter().map(|flag| flag.name()).collect();
+    words.join(", ")
+}
+
+fn notes(page: &mut Page, answer: &Packs, units: Units) {
+    let solid = flagged(answer, Flag::SolidOnly);
+    let deep = flagged(answer, Flag::AskDesigner);
+    if solid.is_some() || (deep.is_some() && answer.solid_source.is_some()) {
+        page.note(format!(
+            "{} ({}; {})",
+            SOLID_PACKING.says,
+            SOLID_PACKING.source.publication,
+            SOLID_PACKING.source.seen.words()
+        ));
+    }
+    if let Some(places) = deep {
+        let gap = match answer.solid_source {
+            Some(_) => Units::Mm.gap(answer.solid_gap.0),
+            None => units.gap(answer.solid_gap.0),
+        };
+        page.note(if answer.solid_source.is_some() {
+            format!(
+                "{places}: {gap} and deeper; ask the designer what may fill it (--solid takes the figure of the \
+                 designer's schedule)"
+            )
+        } else {
+            format!("{places}: deeper than the {gap} that the schedule packs solid; ask the designer")
+        });
+    }
+    let short: Vec<String> = answer
+        .stations
+        .iter()
+        .chain(&answer.studs)
+        .filter(|station| station.flags.contains(&Flag::NotMadeUp))
+        .map(|station| format!("{} by {}", station.name, units.gap(station.remainder.0)))
+        .collect();
+    if !short.is_empty() {
+        page.note(format!("not made up: {}", and_list(&short)));
+    }
+}
+
+/// Where a flag stands: `at A and D and under 12 studs`.
+fn flagged(answer: &Packs, flag: Flag) -> Option<String> {
+    let has = |station: &&Station| station.flags.contains(&flag);
+    let places: Vec<String> = answer
+        .stations
+        .iter()
+        .filter(has)
+        .map(|s| s.name.clone())
+        .collect();
+    let studs = match answer.studs.iter().filter(has).count() {
+        0 => None,
+        1 => Some("under 1 stud".to_owned()),
+        n => Some(format!("under {n} studs")),
+    };
+    let at = (!places.is_empty()).then(|| format!("at {}", and_list(&places)));
+    let parts: Vec<String> = at.into_iter().chain(studs).collect();
+    (!parts.is_empty()).then(|| parts.join(" and "))
+}
+
+fn records(answer: &Packs) -> Records {
+    let mut records = Records::new(&[
+        "place",
+        "side",
+        "along_mm",
+        "under",
+        "height_mm",
+        "pack_mm",
+        "packers_mm",
+        "remainder_mm",
+        "mind",
+    ]);
+    let exact = |mm: f64| Units::Mm.exact(mm);
+    let read = answer.stations.iter().map(|s| ("reading", s));
+    for (under, station) in read.chain(answer.studs.iter().map(|s| ("stud", s))) {
+        let packers: Vec<String> = station.packers.iter().map(|t| trimmed(t.0, 3)).collect();
+        records.rows.push(vec![
+            station.name.clone(),
+            station.side.clone(),
+            exact(station.along.0),
+            under.to_owned(),
+            exact(station.height.0),
+            exact(station.pack.0),
+            packers.join("+"),
+            exact(station.remainder.0),
+            minded(&station.flags),
+        ]);
+    }
+    records
+}

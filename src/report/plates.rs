@@ -1,0 +1,196 @@
+//! The page of plates: what to buy, each run piece by piece, each length of timber drawn, then what goes with the plates.
+
+use super::bars::drawings;
+use super::plan::echo;
+use super::plates_extra::{anchors, dpc, notes};
+use super::timber::{buy_table, cost, to_buy, waste};
+use super::{FIXINGS, count};
+use crate::job::Job;
+use crate::length::{Units, decimal};
+use crate::page::{Page, Records, Table, Verdict};
+use crate::plates::{ChoiceEnd, Favour, Gap, Layer, Plates, Run};
+use crate::stock::Bar;
+
+/// Fills the page.
+pub(super) fn report(page: &mut Page, answer: &Plates, job: &Job) {
+    let units = job.units;
+    page.records = records(answer);
+    page.verdict = Some(Verdict {
+        good: true,
+        words: format!(
+            "{}: {}, {} % waste; {}",
+            to_buy(&answer.buy, &answer.from_van, answer.cost, units),
+            count(answer.splices, "splice"),
+            decimal(answer.waste_percent.0, 1),
+            proof(answer, units)
+        ),
+    });
+    echo(page, job);
+    for (layer, heading) in [
+        (Layer::Plate, "Plate, piece by piece"),
+        (Layer::Binder, "Head binder, piece by piece"),
+    ] {
+        let runs: Vec<&Run> = answer.runs.iter().filter(|run| run.layer == layer).collect();
+        if !runs.is_empty() {
+            page.heading(heading);
+            page.table(run_table(&runs, units));
+        }
+    }
+    page.heading("Bars, to scale");
+    page.lines(drawings(&labelled(&answer.bars, units), units));
+    buy_table(page, &answer.buy, &answer.from_van, units);
+    waste(page, answer.bought, answer.used, answer.waste_percent.0, units);
+    ends(page, answer, units);
+    anchors(page, answer, units);
+    dpc(page, answer, units);
+    notes(page, answer, job);
+    page.caution(FIXINGS);
+}
+
+fn proof(answer: &Plates, units: Units) -> String {
+    let less = if answer.priced {
+        "costs less"
+    } else {
+        "takes less timber"
+    };
+    if answer.proven {
+        return match answer.favour {
+            Favour::Splices => format!("proven: no list has fewer splices, or as few and {less}"),
+            Favour::Cost => format!("proven: no list {less}"),
+            Favour::ASplice(worth) => format!("proven: no list comes to less at {worth} a splice"),
+        };
+    }
+    let splices = |more| count(usize::try_from(more).unwrap_or(0), "splice");
+    match (answer.favour, answer.gap) {
+        (Favour::Splices, Some(Gap::Cost(more))) => format!(
+            "proven: no list has fewer splices; not proven: one with as few may cost up to {} less",
+            cost(more, units)
+        ),
+        (Favour::Cost, Some(Gap::Splices(more))) => {
+            format!(
+                "proven: no list {less}; not proven: one as cheap may have up to {} less",
+                splices(more)
+            )
+        }
+        (Favour::ASplice(worth), Some(Gap::Cost(more))) => format!(
+            "not proven: the best list may come to up to {} less, at {worth} a splice",
+            cost(more, units)
+        ),
+        (_, Some(Gap::Splices(more))) => {
+            format!("not proven: the best list may have up to {} less", splices(more))
+        }
+        (_, Some(Gap::Cost(more))) => {
+            format!(
+                "not proven: the best list may cost up to {} less",
+                cost(more, units)
+            )
+        }
+        (_, None) => "not proven".to_owned(),
+    }
+}
+
+/// The runs' pieces. Feet and inches are wide, so there what the other columns say already is left out: how long the run is,
+/// and where a piece begins.
+fn run_table(runs: &[&Run], units: Units) -> Table {
+    let wide = units == Units::FeetInches;
+    let mut table = Table::new().words("Run").words("Start").words("End");
+    if !wide {
+        table = table.numbers(units.head("Long"));
+    }
+    table = table.words("Piece");
+    if !wide {
+        table = table.numbers(units.head("From"));
+    }
+    table = table
+        .numbers(units.head("To"))
+        .numbers(units.head("Cut"))
+        .numbers("Bar");
+    for run in runs {
+        for (place, piece) in run.pieces.iter().enumerate() {
+            let once = |words: String| if place == 0 { words } else { String::new() };
+            let mut cells = vec![
+                once(run.side.clone()),
+                once(run.start.name().to_owned()),
+                once(run.end.name().to_owned()),
+            ];
+            let figure = |at: crate::cutting::Tenths| units.figure(at.to_mm().0);
+            if !wide {
+                cells.push(once(units.figure(run.length.0)));
+            }
+            cells.push(piece.name.clone());
+            if !wide {
+                cells.push(figure(piece.from));
+            }
+            cells.extend([
+                figure(piece.to),
+                figure(piece.length),
+                (piece.bar + 1).to_string(),
+            ]);
+            table.row(cells);
+        }
+    }
+    table
+}
+
+/// The bars with their numbers.
+fn labelled(bars: &[Bar], units: Units) -> Vec<(String, &Bar)> {
+    bars.iter()
+        .map(|bar| {
+            let van = if bar.in_van { " (van)" } else { "" };
+            let stock = units.figure(bar.stock.to_mm().0);
+            (format!("{}: {stock}{van}", bar.number), bar)
+        })
+        .collect()
+}
+
+/// The two ends of the choice.
+fn ends(page: &mut Page, answer: &Plates, units: Units) {
+    let told = |end: ChoiceEnd| {
+        let proven = if end.proven { "" } else { " (not proven)" };
+        format!(
+            "{} at {}{proven}",
+            count(end.splices, "splice"),
+            cost(end.cost, units)
+        )
+    };
+    let (few, cheap) = (answer.ends.fewest_splices, answer.ends.cheapest);
+    page.fact(
+        "The choice",
+        if (few.splices, few.cost) == (cheap.splices, cheap.cost) {
+            format!("the fewest splices are also the cheapest: {}", told(few))
+        } else {
+            format!("fewest splices: {}; cheapest: {}", told(few), told(cheap))
+        },
+    );
+}
+
+fn records(answer: &Plates) -> Records {
+    let mut records = Records::new(&[
+        "layer", "run", "start", "end", "run_mm", "piece", "from_mm", "to_mm", "cut_mm", "bar", "stock_mm",
+    ]);
+    for run in &answer.runs {
+        let layer = match run.layer {
+            Layer::Plate => "plate",
+            Layer::Binder => "binder",
+        };
+        for piece in &run.pieces {
+            records.rows.push(vec![
+                layer.to_owned(),
+                run.side.clone(),
+                run.start.name().to_owned(),
+                run.end.name().to_owned(),
+                Units::Mm.exact(run.length.0),
+                piece.name.clone(),
+                piece.from.to_string(),
+                piece.to.to_string(),
+                piece.length.to_string(),
+                (piece.bar + 1).to_string(),
+                answer
+                    .bars
+                    .get(piece.bar)
+                    .map_or_else(String::new, |bar| bar.stock.to_string()),
+            ]);
+        }
+    }
+    records
+}

@@ -1,0 +1,149 @@
+//! What goes with the plates: anchors, damp-proof course, fixings, and what to know about the list.
+
+use super::count;
+use super::timber::NO_PRICES;
+use crate::job::Job;
+use crate::length::Units;
+use crate::page::{Page, Table};
+use crate::plates::{Corners, Layer, Plates, Trouble};
+use crate::rules::SPLICE_LAP;
+
+/// The anchors of each piece.
+pub(super) fn anchors(page: &mut Page, answer: &Plates, units: Units) {
+    let Some(rule) = &answer.anchor_rule else { return };
+    page.heading(format!("Anchors, {} in all", answer.anchors.len()));
+    let mut table = Table::new()
+        .words("Piece")
+        .numbers("How many")
+        .words(units.head("From the run's start"));
+    for run in answer.runs.iter().filter(|run| run.layer == Layer::Plate) {
+        for piece in &run.pieces {
+            let at: Vec<String> = answer
+                .anchors
+                .iter()
+                .filter(|anchor| anchor.piece == piece.name)
+                .map(|anchor| units.figure(anchor.at.0))
+                .collect();
+            table.row([piece.name.clone(), at.len().to_string(), at.join(", ")]);
+        }
+    }
+    page.table(table);
+    let rule_words = match rule.set {
+        Some(set) => format!(
+            "{} ({}, {}): {}",
+            set.key.to_uppercase(),
+            set.source.publication,
+            set.source.seen.words(),
+            set.says
+        ),
+        None => "your own".to_owned(),
+    };
+    let figure = |mm: f64| units.with_unit(mm);
+    page.fact(
+        "Rule",
+        format!(
+            "{rule_words}; here at most {} apart, {} to {} from each end",
+            figure(rule.spacing),
+            figure(rule.edge),
+            figure(rule.end)
+        ),
+    );
+    for trouble in &answer.anchor_troubles {
+        let part = format!(
+            "{}, from {} to {}",
+            trouble.piece,
+            figure(trouble.from.0),
+            figure(trouble.to.0)
+        );
+        page.note(match trouble.problem {
+            Trouble::TooShort => format!("{part}: too short for two anchors by this rule; ask the designer"),
+            Trouble::UnderStud => format!(
+                "{part}: no places clear of the studs keep the rule; the anchors shown may be under a stud"
+            ),
+        });
+    }
+}
+
+/// The damp-proof course and the temporary fixings.
+pub(super) fn dpc(page: &mut Page, answer: &Plates, units: Units) {
+    let dpc = &answer.dpc;
+    page.heading("Under and through the plate");
+    let rolls = match (dpc.roll, dpc.rolls) {
+        (Some(roll), Some(rolls)) => format!(
+            "; {} of {}",
+            count(usize::try_from(rolls).unwrap_or(usize::MAX), "roll"),
+            units.with_unit(roll.0)
+        ),
+        _ => String::new(),
+    };
+    let words = format!(
+        "{} wide, {} under the plate and {} at corners of {}, {} in all{rolls}",
+        units.with_unit(dpc.width.0),
+        units.with_unit(dpc.under.0),
+        count(dpc.corner_laps, "lap"),
+        units.with_unit(dpc.lap.0),
+        units.with_unit(dpc.strip.0)
+    );
+    page.fact("Damp-proof course", words);
+    if let Some(fixings) = answer.fixings {
+        page.fact(
+            "Temporary fixings",
+            format!(
+                "{}, one at each end of a piece and at most {} apart (common practice, no source)",
+                fixings.count,
+                units.with_unit(fixings.every.0)
+            ),
+        );
+    }
+}
+
+/// What to know about the list.
+pub(super) fn notes(page: &mut Page, answer: &Plates, job: &Job) {
+    page.note("each run is measured from its own end at its first letter");
+    let binder = answer.runs.iter().any(|run| run.layer == Layer::Binder);
+    handing(page, answer, binder);
+    if binder {
+        let lap = job.plates.as_ref().map_or(0.0, |options| options.splices.lap);
+        page.note(format!(
+            "small letters: the head binder, the other way round at each corner, its splices {} or more from the plate's ({}: {}; {})",
+            job.units.with_unit(lap),
+            SPLICE_LAP.source.publication,
+            SPLICE_LAP.says,
+            SPLICE_LAP.source.seen.words()
+        ));
+    }
+    if let Some(options) = &job.plates
+        && !options.openings.is_empty()
+    {
+        page.note(if options.cut_openings {
+            "the plate is left out at openings; no splice of the head binder lies over one"
+        } else {
+            "the plate is laid whole through openings, to be cut out later; no splice lies in one"
+        });
+    }
+    if !answer.priced {
+        page.note(NO_PRICES);
+    }
+}
+
+fn handing(page: &mut Page, answer: &Plates, binder: bool) {
+    let told = answer.corners;
+    if told.asked != Corners::Best || told.of < 2 {
+        return;
+    }
+    let layers = if binder { ", each layer laid by itself" } else { "" };
+    let tried = if told.tried as u64 == told.of {
+        format!("all {} ways round the corners were tried{layers}", told.of)
+    } else {
+        format!(
+            "{} of {} ways round the corners were tried{layers}, turning one corner at a time",
+            told.tried, told.of
+        )
+    };
+    let proven = if answer.proven {
+        "; the proof is for the way shown"
+    } else {
+        ""
+    };
+    page.note(format!("{tried}{proven}"));
+}

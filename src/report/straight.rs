@@ -1,0 +1,194 @@
+//! The page of offset-block readings: the verdict, then each station and which way to tap it.
+
+use super::plan::echo;
+use crate::job::Job;
+use crate::length::{Units, decimal};
+use crate::lines::{Stands, Straight, StraightLine, StraightVerdict, StringSide};
+use crate::page::{Page, Records, Table, Verdict};
+
+/// Fills the page.
+pub(super) fn report(page: &mut Page, answer: &Straight, job: &Job) {
+    let units = job.units;
+    verdict(page, answer, units);
+    echo(page, job);
+    inputs(page, answer, units);
+    let name = answer.side.as_deref().unwrap_or("the side");
+    page.heading(format!("Stations along {name}"));
+    page.table(table(answer, units));
+    if answer.stations.len() > 1 {
+        page.heading("Straight lines through the stations");
+        page.table(lines(answer, units));
+    }
+    page.note("Out of line: the reading less the block; + is too far from the string, − too near");
+    if let Some(best) = answer
+        .narrowest
+        .as_ref()
+        .filter(|_| answer.verdict == Some(StraightVerdict::Out))
+        && answer.limit.is_some_and(|limit| best.worst.0 <= limit.0)
+    {
+        page.note("it is straight within the limit, but not along this string: see the line with the smallest largest distance, and check what the ends stand on before tapping anything between");
+    }
+    page.records = records(answer);
+}
+
+fn verdict(page: &mut Page, answer: &Straight, units: Units) {
+    let count = answer.stations.len();
+    let worst = answer
+        .stations
+        .iter()
+        .find(|station| station.at == answer.worst_at)
+        .map_or(Stands::OnLine, |station| station.stands);
+    let place = units.with_unit(answer.worst_at.0);
+    let words = match worst {
+        Stands::OnLine => format!("all of {count} stations are on the line"),
+        way => format!(
+            "the worst of {count} stations is {} {} at {place}",
+            units.small(answer.worst.0),
+            word(way)
+        ),
+    };
+    match (answer.verdict, answer.limit) {
+        (Some(verdict), Some(limit)) => {
+            let limit = units.small(limit.0);
+            let good = verdict == StraightVerdict::Straight;
+            let words = if good {
+                format!("Straight within {limit}: {words}")
+            } else {
+                format!("Out of line: {words}, over the limit of {limit}")
+            };
+            page.verdict = Some(Verdict { good, words });
+        }
+        _ => {
+            page.fact("Found", words);
+        }
+    }
+}
+
+fn inputs(page: &mut Page, answer: &Straight, units: Units) {
+    if let Some(side) = &answer.side {
+        let from = side.chars().next().filter(|_| side.chars().count() == 2);
+        let from = from.map_or_else(String::new, |corner| format!(", measured from {corner}"));
+        page.fact("Side", format!("{side}{from}"));
+    }
+    page.fact(
+        "String",
+        format!(
+            "on the {} face, on blocks of {}",
+            match answer.string {
+                StringSide::Outside => "outer",
+                StringSide::Inside => "inner",
+            },
+            units.small(answer.block.0)
+        ),
+    );
+}
+
+const fn word(stands: Stands) -> &'static str {
+    match stands {
+        Stands::Out => "out",
+        Stands::In => "in",
+        Stands::OnLine => "on the line",
+    }
+}
+
+/// Which way to tap a plate that stands so.
+fn tap(stands: Stands, answer: &Straight) -> String {
+    let inward = answer.inward.as_deref();
+    match stands {
+        Stands::OnLine => "leave it".to_owned(),
+        Stands::Out => inward.map_or_else(|| "inward".to_owned(), |side| format!("in, toward {side}")),
+        Stands::In => inward.map_or_else(|| "outward".to_owned(), |side| format!("out, away from {side}")),
+    }
+}
+
+fn signed(units: Units, mm: f64) -> String {
+    let figure = units.small_figure(mm);
+    if figure.starts_with('-') || figure.trim_matches(['0', '.']).is_empty() {
+        figure
+    } else {
+        format!("+{figure}")
+    }
+}
+
+fn table(answer: &Straight, units: Units) -> Table {
+    let unit = units.small_unit();
+    let with_limit = answer.limit.is_some();
+    let mut table = Table::new()
+        .numbers(units.head("At"))
+        .numbers(format!("Reading {unit}"))
+        .numbers(format!("Out of line {unit}"))
+        .words("Stands")
+        .words("Tap it");
+    if with_limit {
+        table = table.words("Limit");
+    }
+    for station in &answer.stations {
+        let mut row = vec![
+            units.figure(station.at.0),
+            units.small_figure(station.reading.0),
+            signed(units, station.out.0),
+            word(station.stands).to_owned(),
+            tap(station.stands, answer),
+        ];
+        if with_limit {
+            row.push(if station.over { "over" } else { "ok" }.to_owned());
+        }
+        table.row(row);
+    }
+    table
+}
+
+fn lines(answer: &Straight, units: Units) -> Table {
+    let unit = units.small_unit();
+    let mut table = Table::new()
+        .words("Line")
+        .numbers(format!("At first {unit}"))
+        .numbers(format!("At last {unit}"))
+        .numbers(format!("Largest distance {unit}"));
+    let string = StraightLine {
+        at_first: crate::geometry::Mm(0.0),
+        at_last: crate::geometry::Mm(0.0),
+        worst: answer.worst,
+    };
+    let rows = [
+        ("the string", Some(&string)),
+        ("first station to last", Some(&answer.end_to_end)),
+        ("best, least squares", answer.best.as_ref()),
+        ("smallest largest distance", answer.narrowest.as_ref()),
+    ];
+    for (name, line) in rows {
+        let Some(line) = line else { continue };
+        table.row([
+            name.to_owned(),
+            signed(units, line.at_first.0),
+            signed(units, line.at_last.0),
+            units.small_figure(line.worst.0),
+        ]);
+    }
+    table
+}
+
+fn records(answer: &Straight) -> Records {
+    let mut records = Records::new(&[
+        "at_mm",
+        "reading_mm",
+        "out_mm",
+        "stands",
+        "from_ends_mm",
+        "from_best_mm",
+        "over",
+    ]);
+    let exact = |mm: f64| decimal(mm, 3);
+    for station in &answer.stations {
+        records.rows.push(vec![
+            exact(station.at.0),
+            exact(station.reading.0),
+            exact(station.out.0),
+            word(station.stands).to_owned(),
+            exact(station.from_ends.0),
+            station.from_best.map_or_else(String::new, |mm| exact(mm.0)),
+            station.over.to_string(),
+        ]);
+    }
+    records
+}

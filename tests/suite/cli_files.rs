@@ -1,0 +1,154 @@
+//! Where output goes: closed pipes, full disks, files written whole or not at all, jobs from files.
+
+use std::fs;
+use std::path::PathBuf;
+use std::process::{Command, Stdio};
+
+use insta::assert_snapshot;
+
+use crate::program::pegline;
+
+const L: &str = "7800x6000-3000x2400";
+
+fn directory(name: &str) -> PathBuf {
+    let directory = std::env::temp_dir().join(format!("pegline-cli-{name}-{}", std::process::id()));
+    fs::create_dir_all(&directory).unwrap();
+    directory
+}
+
+fn plain(arguments: &[&str]) -> Command {
+    let mut command = Command::new(assert_cmd::cargo::cargo_bin!("pegline"));
+    command.env_clear().env("LANG", "C.UTF-8").args(arguments);
+    command
+}
+
+#[test]
+fn a_reader_that_goes_away_ends_the_run_quietly() {
+    let mut child = plain(&["diagonals", L, "--working"])
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    drop(child.stdout.take());
+    let output = child.wait_with_output().unwrap();
+    assert_eq!(String::from_utf8_lossy(&output.stderr), "");
+    assert_eq!(output.status.code(), Some(0));
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn a_full_disk_is_told_in_one_line_with_exit_2() {
+    for arguments in [
+        vec!["diagonals", L],
+        vec!["diagonals", L, "--json"],
+        vec!["job", "schema"],
+        vec!["job", "new"],
+    ] {
+        let full = fs::OpenOptions::new().write(true).open("/dev/full").unwrap();
+        let output = plain(&arguments)
+            .stdout(full)
+            .stderr(Stdio::piped())
+            .output()
+            .unwrap();
+        let said = String::from_utf8(output.stderr).unwrap();
+        assert_eq!(output.status.code(), Some(2), "{arguments:?}");
+        assert_eq!(said.lines().count(), 1, "{said}");
+        assert!(
+            said.starts_with("error: writing to standard output: No space left"),
+            "{said}"
+        );
+    }
+}
+
+#[test]
+fn a_file_is_written_whole_or_not_at_all_and_never_over_another_without_force() {
+    let directory = directory("output");
+    let file = directory.join("job.json");
+    assert_eq!(
+        pegline(["job", "new", "T", "-o", "job.json"])
+            .within(&directory)
+            .answer(),
+        ""
+    );
+    let written = fs::read_to_string(&file).unwrap();
+    assert_eq!(written, pegline(["job", "new", "T"]).answer());
+    let said = pegline(["job", "new", "L", "-o", "job.json"])
+        .within(&directory)
+        .refusal();
+    assert_snapshot!(said, @"error: -o job.json: the file exists: add --force to replace it, or name another");
+    assert_eq!(fs::read_to_string(&file).unwrap(), written, "kept as it was");
+    pegline(["job", "new", "L", "-o", "job.json", "--force"])
+        .within(&directory)
+        .answer();
+    assert_eq!(
+        fs::read_to_string(&file).unwrap(),
+        pegline(["job", "new", "L"]).answer()
+    );
+    let said = pegline(["job", "new", "-o", "no/such/place.json"])
+        .within(&directory)
+        .refusal();
+    assert_snapshot!(said, @"error: writing no/such/place.json: No such file or directory (os error 2)");
+    fs::create_dir(directory.join("taken")).unwrap();
+    let said = pegline(["job", "new", "-o", "taken", "--force"])
+        .within(&directory)
+        .refusal();
+    assert_snapshot!(said, @"error: writing taken: Is a directory (os error 21)");
+    let mut left: Vec<String> = fs::read_dir(&directory)
+        .unwrap()
+        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+        .collect();
+    left.sort();
+    assert_eq!(left, ["job.json", "taken"], "no part files are left");
+    fs::remove_dir_all(directory).unwrap();
+}
+
+#[test]
+fn a_job_file_is_checked_and_answered_and_options_override_it() {
+    let directory = directory("job");
+    pegline(["job", "new", "L", "-o", "job.json"])
+        .within(&directory)
+        .answer();
+    assert_snapshot!(pegline(["job", "check", "job.json"]).within(&directory).answer(), @r"
+        job.json: nothing wrong
+
+        Job: Rear extension
+        Plan: 7800x6000-3000x2400, 6 corners, 7800 mm across, 6000 mm down, area
+          39.60 m², round the outside 27600 mm
+        Sides: AB 7800 (house), BC 3600, CD 3000, DE 2400, EF 4800, FA 6000
+        ");
+    let from_file = pegline(["diagonals", "--job", "job.json", "--json"])
+        .within(&directory)
+        .json();
+    assert_eq!(from_file["job"], "Rear extension");
+    assert_eq!(from_file["plan"]["sides"][0]["house"], true);
+    let text = fs::read_to_string(directory.join("job.json")).unwrap();
+    let piped = pegline(["diagonals", "--job", "-", "--json"]).input(text).json();
+    assert_eq!(piped, from_file);
+    let other = pegline([
+        "diagonals",
+        "6000x4000",
+        "--job",
+        "job.json",
+        "--house",
+        "CD",
+        "--json",
+    ])
+    .within(&directory)
+    .json();
+    assert_eq!(other["plan"]["expression"], "6000x4000");
+    assert_eq!(other["plan"]["sides"][0]["house"], false);
+    assert_eq!(other["plan"]["sides"][2]["house"], true);
+    fs::remove_dir_all(directory).unwrap();
+}
+
+#[test]
+fn the_job_files_schema_is_the_committed_one() {
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/fixtures/job.schema.json");
+    let committed = fs::read_to_string(path).unwrap_or_default();
+    let printed = pegline(["job", "schema"]).answer();
+    assert!(
+        committed == printed,
+        "fixtures/job.schema.json is not what `pegline job schema` prints. If the change of the job file is meant, \
+         refresh it:\n    cargo run -- job schema > fixtures/job.schema.json"
+    );
+}

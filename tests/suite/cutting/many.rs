@@ -1,0 +1,123 @@
+//! More runs than one table holds, and work cut short: still layouts that can be cut, with a bound.
+
+use std::time::Duration;
+
+use pegline::cutting::{Effort, Objective, Pence, Problem, Rules, Run, Stock, Tenths, both_ends, plan_runs};
+
+use super::checker;
+use super::made::Draw;
+use super::random::zones;
+
+const OBJECTIVES: [Objective; 3] = [
+    Objective::FewestSplices,
+    Objective::Cost,
+    Objective::CostPlusPerSplice(Pence(400)),
+];
+
+/// Invented runs of 2 to 12 m with panel joints and now and then a door; six lengths, the longer the dearer, and two
+/// bars in the van.
+pub(super) fn house(runs: usize, seed: u64, objective: Objective) -> Problem {
+    let mut draw = Draw(seed);
+    let runs = (0..runs).map(|place| {
+        let length = draw.from(200, 1200) * 10;
+        let door = (draw.from(0, 2) == 0).then(|| draw.from(600, 6000));
+        Run {
+            name: format!("R{place}"),
+            length: Tenths::from_mm(length),
+            splices: Some(zones(length, 600, door)),
+        }
+    });
+    let prices = [
+        (3000, 675),
+        (3600, 810),
+        (4200, 974),
+        (4800, 1152),
+        (5400, 1377),
+        (6000, 1620),
+    ];
+    let mut stock: Vec<Stock> = prices
+        .iter()
+        .map(|&(length, price)| Stock {
+            length: Tenths::from_mm(length),
+            price: Pence(price),
+            count: None,
+        })
+        .collect();
+    stock.push(Stock {
+        length: Tenths::from_mm(3600),
+        price: Pence(0),
+        count: Some(2),
+    });
+    Problem {
+        runs: runs.collect(),
+        stock,
+        rules: Rules {
+            kerf: Tenths::from_mm(3),
+            least_piece: Tenths::from_mm(600),
+            ..Rules::default()
+        },
+        objective,
+        effort: Effort::default(),
+    }
+}
+
+#[test]
+fn twenty_four_and_forty_runs_are_laid_with_an_honest_gap() {
+    for runs in [24, 40] {
+        for objective in OBJECTIVES {
+            let problem = house(runs, 7, objective);
+            let layout = plan_runs(&problem).unwrap();
+            checker::check(&problem, &layout);
+            // The van's bars cost nothing, so they are never left behind.
+            let van = layout.taken.iter().find(|line| line.counted);
+            assert_eq!(van.map(|line| line.count), Some(2), "{runs} runs, {objective:?}");
+            assert_eq!(
+                layout,
+                plan_runs(&problem).unwrap(),
+                "the same input, another list"
+            );
+        }
+    }
+}
+
+#[test]
+fn a_plate_and_its_binder_of_seven_runs_each_are_proven_in_one_table() {
+    let problem = house(14, 3, Objective::FewestSplices);
+    let layout = plan_runs(&problem).unwrap();
+    checker::check(&problem, &layout);
+    assert!(layout.proven);
+}
+
+#[test]
+fn without_steps_or_time_there_is_still_a_layout() {
+    for effort in [
+        Effort {
+            steps: 0,
+            ..Effort::default()
+        },
+        Effort {
+            time: Duration::ZERO,
+            ..Effort::default()
+        },
+    ] {
+        for runs in [5, 11, 30] {
+            for objective in OBJECTIVES {
+                let problem = Problem {
+                    effort,
+                    ..house(runs, 5, objective)
+                };
+                checker::check(&problem, &plan_runs(&problem).unwrap());
+            }
+        }
+    }
+}
+
+#[test]
+fn the_two_ends_are_what_the_two_objectives_give() {
+    let problem = house(8, 2, Objective::CostPlusPerSplice(Pence(400)));
+    let ends = both_ends(&problem).unwrap();
+    let between = plan_runs(&problem).unwrap();
+    assert!(ends.fewest_splices.splices <= between.splices && between.splices <= ends.cheapest.splices);
+    assert!(ends.cheapest.cost <= between.cost && between.cost <= ends.fewest_splices.cost);
+    assert!(ends.fewest_splices.splices < ends.cheapest.splices);
+}

@@ -1,0 +1,311 @@
+//! `packs` and `heights` as they are typed: answers, exit codes, refusals, and pages that fit a terminal.
+
+mod refusals;
+
+use std::io::Write;
+use std::process::{Command, Output, Stdio};
+
+use assert_cmd::cargo::cargo_bin;
+use serde_json::{Value, json};
+
+const PACKS: &str = "packs 7800x6000-3000x2400 --staff A=1412,B=1409,C=1405,D=1411,E=1415,F=1410 \
+    --packers 1,2,3,5,10 --studs 600 --limit 10";
+const HEIGHTS: &str = "heights --drop 2398,2396,2397 --level-depth 50 \
+    --stack plate=38,binder=38,floor=75,lining=28 --ceiling 2400";
+
+/// Runs the program on words separated by spaces, with `input` on standard input.
+fn run_with(words: &str, input: &str) -> Output {
+    let mut child = Command::new(cargo_bin!("pegline"))
+        .args(words.split_whitespace())
+        .env("LC_ALL", "C.UTF-8")
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    child.stdin.take().unwrap().write_all(input.as_bytes()).unwrap();
+    child.wait_with_output().unwrap()
+}
+
+fn run(words: &str) -> Output {
+    run_with(words, "")
+}
+
+/// What is printed, and the exit code, of a run that answers.
+fn answered(words: &str) -> (String, i32) {
+    let output = run(words);
+    assert_eq!(String::from_utf8_lossy(&output.stderr), "", "{words}");
+    (
+        String::from_utf8(output.stdout).unwrap(),
+        output.status.code().unwrap(),
+    )
+}
+
+fn json_of(words: &str) -> Value {
+    serde_json::from_str(&answered(&format!("{words} --json")).0).unwrap()
+}
+
+/// Ours, by hand: each pack is its reading less C's 1405; 10 mm at E is just the limit.
+#[test]
+fn the_worst_gap_on_its_limit_passes_with_every_flag_said() {
+    let (page, code) = answered(PACKS);
+    assert_eq!(code, 0);
+    assert_eq!(
+        page.lines().next().unwrap(),
+        "Within the limit of 10 mm: pack up to 10 mm, level with C"
+    );
+    for row in [
+        " A              -7         7   5 + 2        ask the designer",
+        " B              -4         4   3 + 1        solid packers only",
+        " E             -10        10   10           ask the designer",
+    ] {
+        assert!(page.lines().any(|line| line == row), "{row}\n{page}");
+    }
+    // Half way along FA from F (5) to A (7) is 6: a 5 and a 1, as at the studs either side.
+    assert!(page.contains("1800 to 4200       5   5.6 to 6.4   5 + 1"));
+    assert!(page.contains("at A, D, E and F and under 27 studs: 5 mm and deeper; ask the designer"));
+    assert_eq!(page.matches("Caution:").count(), 1);
+    let over = PACKS.replace("--limit 10", "--limit 9");
+    assert_eq!(answered(&over).1, 1);
+}
+
+#[test]
+fn packs_in_json_have_the_fields_that_other_programs_read() {
+    let answer = json_of(PACKS);
+    assert_eq!(answer["command"], "packs");
+    assert_eq!(answer["plan"]["perimeter"], 27600);
+    let result = &answer["result"];
+    assert_eq!(
+        (&result["worst"], &result["verdict"]),
+        (&json!(10), &json!("pack"))
+    );
+    let stations = result["stations"].as_array().unwrap();
+    let packs: Vec<&Value> = stations.iter().map(|s| &s["pack"]).collect();
+    assert_eq!(packs, [7, 4, 0, 6, 10, 5]);
+    assert_eq!(stations[0]["name"], "A");
+    assert_eq!(stations[0]["packers"], json!([5, 2]));
+    assert_eq!(stations[0]["height"], -7);
+    assert_eq!(result["studs"].as_array().unwrap().len(), 40);
+    // What is taken from the van is what lies under the stations and the studs.
+    let laid: f64 = ["stations", "studs"]
+        .iter()
+        .flat_map(|list| result[list].as_array().unwrap())
+        .flat_map(|s| s["packers"].as_array().unwrap())
+        .map(|thickness| thickness.as_f64().unwrap())
+        .sum();
+    let taken: f64 = result["totals"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|t| t["thickness"].as_f64().unwrap() * t["count"].as_f64().unwrap())
+        .sum();
+    assert!(laid > 0.0 && (laid - taken).abs() < 1e-9);
+    assert_eq!(answer["cautions"].as_array().unwrap().len(), 1);
+}
+
+/// Ours, plain arithmetic: 2398 − 50 = 2348; − 76 = 2272; 2348 − 103 = 2245; 2400 − 2245 = 155.
+#[test]
+fn a_wall_head_that_misses_the_ceiling_says_by_how_much_and_what_it_needs() {
+    let (page, code) = answered(HEIGHTS);
+    assert_eq!(code, 1);
+    let mut lines = page.lines();
+    assert_eq!(
+        lines.next().unwrap(),
+        "The ceiling comes to 2245 mm, 155 mm under the 2400 mm wanted"
+    );
+    assert!(page.contains("panels 2427 mm high and the wall head at 2503 mm"));
+    assert!(page.contains(" Panel                              2272        2427"));
+    assert!(page.contains("│ panel        2272 │"));
+    let result = &json_of(HEIGHTS)["result"];
+    for (key, value) in [
+        ("kit_height", 2348),
+        ("panel_height", 2272),
+        ("ceiling_height", 2245),
+        ("spread", 2),
+    ] {
+        assert_eq!(result[key], value, "{key}");
+    }
+    assert_eq!(
+        (&result["verdict"], &result["stud_length"]),
+        (&json!("low"), &Value::Null)
+    );
+    let met = HEIGHTS.replace("--ceiling 2400", "--ceiling 2245");
+    let (page, code) = answered(&met);
+    assert!(
+        page.starts_with("The ceiling comes to 2245 mm, just what is wanted\n"),
+        "{page}"
+    );
+    assert_eq!(code, 0);
+}
+
+#[test]
+fn a_ceiling_alone_is_solved_the_other_way() {
+    let words = "heights --ceiling 2400 --stack plate=38,binder=38,rail=38,rail=38,floor=75,lining=28";
+    let (page, code) = answered(words);
+    assert_eq!(code, 0);
+    assert!(
+        page.starts_with("A ceiling of 2400 mm needs panels 2427 mm high and the wall head at 2503 mm\n")
+    );
+    assert_eq!(json_of(words)["result"]["stud_length"], 2427 - 76);
+}
+
+/// Source: BS 6229 as quoted: a 3.6 m run falls 90 mm at 1:40, 45 mm at 1:80.
+#[test]
+fn joists_are_packed_to_a_flat_roofs_fall() {
+    let words = "heights --drop 2398 --level-depth 50 --hanger 2438 --run 3600 --fall";
+    let (page, _) = answered(&format!("{words} design"));
+    assert!(
+        page.contains("Wanted: a fall of 90 mm to the wall\nPack: nothing: it is right"),
+        "{page}"
+    );
+    assert!(page.contains("from memory"));
+    let (page, _) = answered(&format!("{words} 1:80"));
+    assert!(
+        page.contains("Pack: 45 mm under the bearing on the wall"),
+        "{page}"
+    );
+}
+
+#[test]
+fn two_set_ups_show_what_they_are_out_by() {
+    let words = "packs 7800x6000 --staff A=1412,B=1409,C=1405 --staff C=1507,D=1511,A=1512";
+    let (page, code) = answered(words);
+    assert_eq!(code, 0);
+    assert!(page.contains("Set-up 2, staff: C 1507, D 1511, A 1512"), "{page}");
+    assert!(
+        page.contains("The levels close to 2 mm, shared out by least squares"),
+        "{page}"
+    );
+    let closings = &json_of(words)["result"]["closure"]["closings"];
+    assert_eq!(closings, &json!([{"name": "A", "set_up": 2, "misclosure": 2}]));
+}
+
+#[test]
+fn readings_and_figures_keep_to_feet_and_inches() {
+    let words =
+        "packs 12'x9' --heights A=0,B=-1/4in,C=-1/2in,D=-1/16in,AB@6ft=-1/8in --packers 1/16in,1/8in,1/4in";
+    let (page, code) = answered(words);
+    assert_eq!(code, 0);
+    assert!(page.contains(" AB@6ft    -1/8in    1/8in   1/8in"), "{page}");
+    assert!(page.contains(" C         -1/2in    1/2in   2×1/4in"), "{page}");
+    let (page, _) =
+        answered("heights --drop 7ft10-3/8in --level-depth 2in --stack plate=1-1/2in,binder=1-1/2in");
+    assert!(
+        page.starts_with("Panels 7ft 5-3/8in high meet the wall head at 7ft 8-3/8in;"),
+        "{page}"
+    );
+}
+
+#[test]
+fn the_working_goes_from_reading_to_packers_and_from_tape_to_ceiling() {
+    let (page, _) = answered(&format!("{PACKS} --working"));
+    for step in [
+        "  2  A: 1412 − 1405 = 7 mm",
+        "  1  A: 5 + 2 = 7 mm",
+        "  4  the gap there: 7 + (−0.231) = 6.769 mm",
+        "  5  packers: 5 + 2 = 7 mm, 0.231 mm over the gap",
+    ] {
+        assert!(page.lines().any(|line| line == step), "{step}\n{page}");
+    }
+    let (page, _) = answered(&format!("{HEIGHTS} --working"));
+    for step in [
+        "  1  drop 1: 2398 − 50 = 2348 mm",
+        "  4  less binder: 2310 − 38 = 2272 mm",
+        "  3  less lining: 2273 − 28 = 2245 mm",
+        "  5  wall head found less needed: 2348 − 2503 = −155 mm",
+    ] {
+        assert!(page.lines().any(|line| line == step), "{step}\n{page}");
+    }
+}
+
+#[test]
+fn no_line_is_over_eighty_columns_and_ascii_is_ascii() {
+    for words in [
+        PACKS,
+        HEIGHTS,
+        "packs 7800x6000 --staff A=1412,B=1409,C=1405 --staff C=1507,D=1511 --preset labc --datum A --packers 3x2",
+        "packs 25ft7-1/2inx19ft8-3/4in --units ft-in --heights A=0.01,B=0.02,C=0.05,D=0 --studs 16in --packers 1/16in",
+        "heights --drop 2.398 --level-depth 50mm --stack plate=38mm,floor:screed=65mm,rail=38mm --hanger 2.4 --run 3.6 --units m",
+    ] {
+        for working in ["", " --working"] {
+            let (page, _) = answered(&format!("{words}{working}"));
+            let widest = page.lines().max_by_key(|line| line.chars().count()).unwrap();
+            assert!(widest.chars().count() <= 80, "{words}{working}: {widest}");
+            let (plain, _) = answered(&format!("{words}{working} --ascii"));
+            assert!(plain.is_ascii() && !plain.contains('?'), "{plain}");
+        }
+    }
+}
+
+#[test]
+fn csv_has_a_row_for_every_place_and_every_height() {
+    let (csv, _) = answered(&format!("{PACKS} --format csv"));
+    let mut lines = csv.lines();
+    assert_eq!(
+        lines.next().unwrap(),
+        "place,side,along_mm,under,height_mm,pack_mm,packers_mm,remainder_mm,mind"
+    );
+    assert_eq!(
+        lines.next().unwrap(),
+        "A,AB,0.000,reading,-7.000,7.000,5+2,0.000,ask the designer"
+    );
+    assert_eq!(lines.count(), 5 + 40);
+    let (csv, _) = answered(&format!("{HEIGHTS} --format csv"));
+    assert!(
+        csv.lines().any(|line| line == "panel_height,2272.000,2427.000"),
+        "{csv}"
+    );
+}
+
+#[test]
+fn a_batch_packs_a_job_a_line() {
+    let job = |reads: u32| {
+        format!(r#"{{"plan": "3mx3m", "packs": {{"staff": [["A=1400", "B={reads}"]], "limit": 5}}}}"#)
+    };
+    let output = run_with("batch packs", &format!("{}\n{}\n", job(1404), job(1406)));
+    let printed = String::from_utf8(output.stdout).unwrap();
+    let answers: Vec<Value> = printed
+        .lines()
+        .map(|line| serde_json::from_str(line).unwrap())
+        .collect();
+    let verdicts: Vec<&Value> = answers
+        .iter()
+        .map(|answer| &answer["result"]["verdict"])
+        .collect();
+    assert_eq!(verdicts, ["pack", "over the limit"]);
+    assert_eq!(output.status.code(), Some(1));
+}
+
+#[test]
+fn a_job_file_holds_the_same_and_options_override_it() {
+    let job = r#"{"plan": "7800x6000",
+        "packs": {"staff": [["A=1412", "B=1409", "C=1405", "D=1411"]], "packers": [1, "2x2", 5], "limit": 7},
+        "heights": {"drops": [2398], "level_depth": 50, "stack": ["plate=38", "rail=38", "rail=38"], "ceiling": "2.3m"}}"#;
+    let output = run_with("packs --job - --limit 6 --json", job);
+    assert_eq!(output.status.code(), Some(1));
+    let result: Value = serde_json::from_slice(&output.stdout).unwrap();
+    assert_eq!(result["result"]["verdict"], "over the limit");
+    // 7, 4 and 6 mm would take three 2s if there were as many.
+    let totals = &result["result"]["totals"];
+    assert!(
+        totals
+            .as_array()
+            .unwrap()
+            .contains(&json!({"thickness": 2, "count": 2})),
+        "{totals}"
+    );
+    // A preset given here takes the place of the file's own limit, and heights that of its staff readings.
+    let output = run_with("packs --job - --preset labc --heights A=0,B=1 --json", job);
+    let result: Value = serde_json::from_slice(&output.stdout).unwrap();
+    assert_eq!(
+        result["result"]["bed"]["check"]["against"]["published"]["key"],
+        "labc"
+    );
+    assert_eq!(result["result"]["stations"].as_array().unwrap().len(), 2);
+    let output = run_with("heights --job - --format csv", job);
+    assert!(
+        String::from_utf8(output.stdout)
+            .unwrap()
+            .contains("stud_length,2234.000,")
+    );
+}

@@ -1,0 +1,9 @@
+//! Plates: runs, splices, anchors and the two commands, against geometry and rules from outside.
+
+mod anchors;
+mod answers;
+mod command;
+mod cuts_command;
+mod runs;
+mod shapes;
+mod zones;

@@ -1,0 +1,177 @@
+//! `pegline cuts` as it is typed, on published examples and by hand.
+
+use super::command::{pegline, result};
+
+/// By hand: 4 × 1200, 2 × 2350 and 3 × 900 are 12 200 mm; 12.6 m is the least that 3.0 and 4.8 m lengths make above it
+/// (3 × 3.0 + 4.8 = 13.8, 2 × 4.8 + 3.0 = 12.6, 4 × 3.0 = 12.0), and it does: 2350 + 1200 + 1200 twice, 900 × 3 once.
+#[test]
+fn the_list_of_the_readme_is_proven() {
+    let answer = result(&["cuts", "--pieces", "4x1200,2x2350,3x900", "--stock", "3000,4800"]);
+    assert_eq!(
+        (&answer["cost"], &answer["bound"], &answer["proven"]),
+        (&12.6.into(), &12.6.into(), &true.into())
+    );
+    assert_eq!(answer["bars"].as_array().unwrap().len(), 3);
+    assert_eq!(answer["used"], 12_200);
+}
+
+/// Source: the encyclopaedia article on the cutting stock problem, 13 widths from 5600: 73 rolls.
+#[test]
+fn the_encyclopaedia_example_takes_73() {
+    let answer = result(&[
+        "cuts",
+        "--kerf",
+        "0",
+        "--stock",
+        "5600:1",
+        "--pieces",
+        "22x1380,25x1520,12x1560,14x1710,18x1820,18x1880,20x1930,10x2000,12x2050,14x2100,16x2140,18x2150,20x2200",
+    ]);
+    assert_eq!(
+        (answer["cost"].as_f64(), answer["proven"].as_bool()),
+        (Some(73.0), Some(true))
+    );
+}
+
+/// Source: Gilmore and Gomory 1961, as a teaching notebook attributes it: stock 5, 6, 9 at 6, 7, 10; 170.
+#[test]
+fn gilmore_and_gomorys_example_costs_170() {
+    let answer = result(&[
+        "cuts",
+        "--kerf",
+        "0",
+        "--stock",
+        "5:6,6:7,9:10",
+        "--pieces",
+        "20x2,10x3,20x4",
+    ]);
+    assert_eq!(
+        (answer["cost"].as_f64(), answer["proven"].as_bool()),
+        (Some(170.0), Some(true))
+    );
+}
+
+/// Source: a teaching notebook on two stock lengths, 15 and 10 m priced by length: 60 m, two of 15 and three of 10, no waste.
+#[test]
+fn the_notebook_on_two_stock_lengths_takes_60_metres() {
+    let answer = result(&[
+        "cuts",
+        "--kerf",
+        "0",
+        "--stock",
+        "15m,10m",
+        "--pieces",
+        "3x7m,2x6m,6x4m,3m",
+    ]);
+    assert_eq!(
+        (answer["cost"].as_f64(), answer["proven"].as_bool()),
+        (Some(60.0), Some(true))
+    );
+    assert_eq!(answer["waste_percent"], 0);
+    let counts: Vec<(i64, i64)> = answer["buy"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|line| (line["length"].as_i64().unwrap(), line["count"].as_i64().unwrap()))
+        .collect();
+    assert_eq!(counts, [(15_000, 2), (10_000, 3)]);
+}
+
+/// Source: Chvátal 1983, value from memory, proved again with an integer-programming solver: 453.
+#[test]
+fn chvatals_example_takes_453() {
+    let answer = result(&[
+        "cuts",
+        "--kerf",
+        "0",
+        "--stock",
+        "100:1",
+        "--pieces",
+        "97x45,610x36,395x31,211x14",
+    ]);
+    assert_eq!(
+        (answer["cost"].as_f64(), answer["proven"].as_bool()),
+        (Some(453.0), Some(true))
+    );
+}
+
+#[test]
+fn a_list_too_big_to_prove_at_once_answers_with_its_gap() {
+    let mut pieces = vec![];
+    for i in 0..60 {
+        pieces.push(format!("{}x{}", 1 + i % 7, 611 + (i * 7919) % 2003));
+    }
+    let list = pieces.join(",");
+    let answer = result(&[
+        "cuts",
+        "--pieces",
+        &list,
+        "--stock",
+        "2.4m:6.13,3.0m:7.71,3.6m:9.47,4.2m:11.19,4.8m:13.07",
+        "--seconds",
+        "0.01",
+    ]);
+    let (cost, bound) = (
+        answer["cost"].as_f64().unwrap(),
+        answer["bound"].as_f64().unwrap(),
+    );
+    assert_eq!(answer["proven"], false);
+    assert!(bound < cost && bound > 0.9 * cost, "{bound} to {cost}");
+}
+
+#[test]
+fn what_is_wrong_with_a_list_is_told_by_its_option() {
+    for (arguments, told) in [
+        (&["cuts", "--stock", "3000"][..], "--pieces 4x1200"),
+        (&["cuts", "--pieces", "4x1200"], "--stock"),
+        (
+            &["cuts", "--pieces", "4x5200", "--stock", "3000"],
+            "--pieces: a piece of 5200 mm is longer than any stock",
+        ),
+        (
+            &["cuts", "--pieces", "yx520", "--stock", "3000"],
+            "`y` is no number of pieces",
+        ),
+        (
+            &["cuts", "--pieces", "0x520", "--stock", "3000"],
+            "--pieces: there is nothing to cut",
+        ),
+        (
+            &["cuts", "--pieces", "2x520", "--stock", "3000", "--trim", "3000"],
+            "--trim: it leaves nothing",
+        ),
+        (
+            &["cuts", "--pieces", "9999999x520", "--stock", "3000"],
+            "--pieces: 9999999 pieces",
+        ),
+        (
+            &["cuts", "--pieces", "2xNaN", "--stock", "3000"],
+            "--pieces: `NaN` is not a length",
+        ),
+    ] {
+        let (code, out, err) = pegline(arguments, "");
+        assert_eq!((code, out.as_str()), (2, ""), "{arguments:?}");
+        assert!(err.contains(told), "{arguments:?}: {err}");
+    }
+}
+
+#[test]
+fn a_page_of_a_long_list_is_80_columns_at_most() {
+    let (code, out, _) = pegline(
+        &[
+            "cuts",
+            "--pieces",
+            "40x311,17x1203.5,9x2350,60x97",
+            "--stock",
+            "3000:7,4800:12",
+            "--have",
+            "1x2.4m",
+            "--working",
+        ],
+        "",
+    );
+    assert_eq!(code, 0);
+    for line in out.lines() {
+        assert!(line.chars().count() <= 80, "{line}");
+    }
+}
