@@ -253,11 +253,13 @@ fn settle(suspects: &[Suspect], against_plan: &[usize]) -> (Option<usize>, Settl
         found.next().filter(|_| found.next().is_none())
     };
     let usual = only(&|s| s.cause.is_some() && s.passes);
-    let plan = only(&|s| against_plan.contains(&s.index));
+    let against = |s: &Suspect| against_plan.contains(&s.index);
+    let plan = only(&against);
+    // A slip of a usual size may be chance: not where the plan speaks against others of the tied and not against it.
+    let usual = usual.filter(|i| against(&suspects[*i]) || !suspects.iter().any(against));
     match (usual, plan) {
         (Some(a), None) => (Some(a), SettledBy::UsualSlip),
         (Some(a), Some(b)) if a == b => (Some(a), SettledBy::UsualSlip),
-        // A slip of a usual size may be chance; one that the plan singles out is not.
         (_, Some(b)) => (Some(b), SettledBy::Plan),
         (None, None) => (None, SettledBy::Nothing),
     }
