@@ -73,15 +73,15 @@ fn wrong_use_exits_2_and_says_what_to_write() {
 
         For more information, try '--help'.
         ");
-    assert_snapshot!(said(&["diagnals", L]), @r"
+    assert_snapshot!(said(&["diagnals", L]), @r#"
         error: unrecognized subcommand 'diagnals'
 
-          tip: a similar subcommand exists: 'diagonals'
+          tip: some similar subcommands exist: 'readings', 'diagonals'
 
         Usage: pegline [OPTIONS] <COMMAND>
 
         For more information, try '--help'.
-        ");
+        "#);
     assert_snapshot!(said(&["corners", "--tapes", "3m,4m"]), @"error: --tapes: 2 tapes are given: write three, along one side, along the other and between their ends");
     assert_snapshot!(said(&["corners", "--tapes", "3m,4m,9m"]), @"error: tapes of 3.000 m, 4.000 m and 9.000 m make no triangle: the longest must be shorter than the other two together; read them again");
     assert_snapshot!(said(&["corners", "--tapes", "12ft,16ft,30ft"]), @"error: tapes of 12ft, 16ft and 30ft make no triangle: the longest must be shorter than the other two together; read them again");

@@ -126,7 +126,7 @@ fn a_job_file_is_checked_and_answered_and_options_override_it() {
     assert_eq!(piped, from_file);
     let other = pegline([
         "diagonals",
-        "6000x4000",
+        "9000x7000-3000x2400",
         "--job",
         "job.json",
         "--house",
@@ -135,7 +135,7 @@ fn a_job_file_is_checked_and_answered_and_options_override_it() {
     ])
     .within(&directory)
     .json();
-    assert_eq!(other["plan"]["expression"], "6000x4000");
+    assert_eq!(other["plan"]["expression"], "9000x7000-3000x2400");
     assert_eq!(other["plan"]["sides"][0]["house"], false);
     assert_eq!(other["plan"]["sides"][2]["house"], true);
     fs::remove_dir_all(directory).unwrap();

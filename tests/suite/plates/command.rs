@@ -355,7 +355,7 @@ fn a_slip_in_a_job_file_is_shown_in_its_place() {
     let job = "{\"plan\": \"6000x4000\",\n \"plates\": {\"widht\": 140}}";
     let (code, _, err) = pegline(&["plates", "--job", "-"], job);
     assert_eq!(code, 2);
-    assert!(err.contains("standard input:2:22: plates.widht"), "{err}");
+    assert!(err.contains("standard input:2:13: plates.widht"), "{err}");
     assert!(err.contains("did you mean `width`?"), "{err}");
     let job = "{\"plan\": \"6000x4000\",\n \"plates\": {\"width\": 140},\n \"stock\": {\"lengths\": [{\"length\": \"6m\", \"price\": -3}]}}";
     let (code, _, err) = pegline(&["plates", "--job", "-"], job);
