@@ -58,24 +58,6 @@ enum Command {
     /// The biggest 3-4-5 (or sharper triple) at each corner; a corner's angle from three tapes.
     #[command(after_help = "Example: pegline corners 7800x6000-3000x2400 --tape-length 8m")]
     Corners(corners::CornersArgs),
-    /// The plates' runs, pieces and splices, cut from the best stock, with the proof; anchors and damp-proof course.
-    #[command(
-        after_help = "Example: pegline plates 7800x6000-3000x2400 --house AB --width 140 --stock 3.6m:10.80,4.8m:15.60,6.0m:21.60"
-    )]
-    Plates(Box<plates::PlatesArgs>),
-    /// The best cut of any list of pieces from any stock, with the proof.
-    #[command(after_help = "Example: pegline cuts --pieces 4x1200,2x2350,3x900 --stock 3000,4800")]
-    Cuts(cuts::CutsArgs),
-    /// Levels round the plate to packers, by place and under each stud.
-    #[command(
-        after_help = "Example: pegline packs 7800x6000 --staff A=1412,B=1409,C=1405,D=1411 --packers 1,2,3,5,10"
-    )]
-    Packs(packs::PacksArgs),
-    /// The existing wall head to panel, stud and ceiling heights; joists on two supports.
-    #[command(
-        after_help = "Example: pegline heights --drop 2398,2396 --level-depth 50 --stack plate=38,binder=38 --ceiling 2300"
-    )]
-    Heights(heights::HeightsArgs),
     /// Profiles, nails and strings; the outline held off by a distance; running marks.
     #[command(
         after_help = "Example: pegline lines 7800x6000-3000x2400 --house AB --layers skin=102,cavity=50,plate=140 --footing 600"
@@ -86,11 +68,29 @@ enum Command {
         after_help = "Example: pegline straight --side CD --block 20 --read 0=20,1200=22,2400=17,3600=20 --limit 3"
     )]
     Straight(straight::StraightArgs),
+    /// The plates' runs, pieces and splices, cut from the best stock, with the proof; anchors and damp-proof course.
+    #[command(
+        after_help = "Example: pegline plates 7800x6000-3000x2400 --house AB --width 140 --stock 3.6m:10.80,4.8m:15.60,6.0m:21.60"
+    )]
+    Plates(Box<plates::PlatesArgs>),
+    /// The best cut of any list of pieces from any stock, with the proof.
+    #[command(after_help = "Example: pegline cuts --pieces 4x1200,2x2350,3x900 --stock 3000,4800")]
+    Cuts(cuts::CutsArgs),
     /// Taped sides and diagonals back in: square or not, who misread the tape, what to move.
     #[command(
         after_help = "Example: pegline readings 7800x6000 --read AB=7802,BC=6001,CD=7801,DA=5999,AC=9843,BD=9840"
     )]
-    Readings(readings::ReadingsArgs),
+    Readings(Box<readings::ReadingsArgs>),
+    /// Levels round the plate to packers, by place and under each stud.
+    #[command(
+        after_help = "Example: pegline packs 7800x6000 --staff A=1412,B=1409,C=1405,D=1411 --packers 1,2,3,5,10"
+    )]
+    Packs(packs::PacksArgs),
+    /// The existing wall head to panel, stud and ceiling heights; joists on two supports.
+    #[command(
+        after_help = "Example: pegline heights --drop 2398,2396 --level-depth 50 --stack plate=38,binder=38 --ceiling 2300"
+    )]
+    Heights(heights::HeightsArgs),
     /// A job file a line in, an answer a line out as JSON, in order.
     #[command(after_help = "Example: pegline batch diagonals < jobs.jsonl")]
     Batch(batch::BatchArgs),
@@ -108,14 +108,14 @@ pub(crate) fn run() -> ExitCode {
     let result = match cli.command {
         Command::Diagonals(args) => args.run(&cli.output),
         Command::Corners(args) => args.run(&cli.output),
-        Command::Plates(args) => args.run(&cli.output),
-        Command::Cuts(args) => args.run(&cli.output),
-        Command::Packs(args) => args.run(&cli.output),
-        Command::Heights(args) => args.run(&cli.output),
-        Command::Readings(args) => args.run(&cli.output),
-        Command::Batch(args) => args.run(),
         Command::Lines(args) => args.run(&cli.output),
         Command::Straight(args) => args.run(&cli.output),
+        Command::Plates(args) => args.run(&cli.output),
+        Command::Cuts(args) => args.run(&cli.output),
+        Command::Readings(args) => args.run(&cli.output),
+        Command::Packs(args) => args.run(&cli.output),
+        Command::Heights(args) => args.run(&cli.output),
+        Command::Batch(args) => args.run(),
         Command::Job(args) => args.run(&cli.output),
     };
     match result {

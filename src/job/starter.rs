@@ -56,13 +56,6 @@ pub fn starter(shape: Shape) -> JobFile {
         Shape::L => 6,
         Shape::T | Shape::U => 8,
     };
-    let read = [1412, 1409, 1405, 1411, 1415, 1410, 1408, 1413];
-    let staff = read
-        .iter()
-        .take(corners)
-        .enumerate()
-        .map(|(i, mm)| format!("{}={mm}", corner_name(i)))
-        .collect();
     JobFile {
         schema: Some(SCHEMA),
         name: Some("Rear extension".to_owned()),
@@ -109,30 +102,8 @@ pub fn starter(shape: Shape) -> JobFile {
             limit: Some(length("3")),
             ..StraightSection::default()
         }),
-        packs: Some(PacksSection {
-            staff: Some(vec![staff]),
-            packers: Some(["1", "2", "3", "5", "10"].map(length).to_vec()),
-            limit: Some(length("10")),
-            ..PacksSection::default()
-        }),
-        heights: Some(HeightsSection {
-            drops: Some(["2503", "2501", "2502"].map(length).to_vec()),
-            level_depth: Some(length("50")),
-            stack: Some(
-                [
-                    "plate=38",
-                    "rail=38",
-                    "rail=38",
-                    "binder=38",
-                    "floor=25",
-                    "lining=15",
-                ]
-                .map(str::to_owned)
-                .to_vec(),
-            ),
-            ceiling: Some(length("2400")),
-            ..HeightsSection::default()
-        }),
+        packs: Some(packs(corners)),
+        heights: Some(heights()),
         stock: Some(StockSection {
             lengths: Some(
                 [("3.6m", "10.80"), ("4.8m", "15.60"), ("6.0m", "21.60")]
@@ -155,6 +126,40 @@ pub fn starter(shape: Shape) -> JobFile {
             ..PlatesSection::default()
         }),
         ..JobFile::default()
+    }
+}
+
+/// A staff reading at each corner.
+fn packs(corners: usize) -> PacksSection {
+    let read = [1412, 1409, 1405, 1411, 1415, 1410, 1408, 1413];
+    let staff = (0..corners)
+        .zip(read)
+        .map(|(i, mm)| format!("{}={mm}", corner_name(i)))
+        .collect();
+    PacksSection {
+        staff: Some(vec![staff]),
+        packers: Some(["1", "2", "3", "5", "10"].map(length).to_vec()),
+        limit: Some(length("10")),
+        ..PacksSection::default()
+    }
+}
+
+/// A wall head high enough for the ceiling.
+fn heights() -> HeightsSection {
+    let stack = [
+        "plate=38",
+        "rail=38",
+        "rail=38",
+        "binder=38",
+        "floor=25",
+        "lining=15",
+    ];
+    HeightsSection {
+        drops: Some(["2503", "2501", "2502"].map(length).to_vec()),
+        level_depth: Some(length("50")),
+        stack: Some(stack.map(str::to_owned).to_vec()),
+        ceiling: Some(length("2400")),
+        ..HeightsSection::default()
     }
 }
 

@@ -16,7 +16,7 @@ fn what_is_not_json_is_told_in_one_line() {
 
 #[test]
 fn a_plan_typed_with_spaces_and_no_quotes_is_the_same_plan() {
-    let spaced = pegline(&[
+    let spaced = [
         "diagonals",
         "7800",
         "x",
@@ -25,12 +25,9 @@ fn a_plan_typed_with_spaces_and_no_quotes_is_the_same_plan() {
         "AB",
         "--format",
         "csv",
-    ])
-    .answer();
-    assert_eq!(
-        spaced,
-        pegline(&["diagonals", "7800x6000", "--house", "AB", "--format", "csv"]).answer()
-    );
+    ];
+    let joined = ["diagonals", "7800x6000", "--house", "AB", "--format", "csv"];
+    assert_eq!(pegline(spaced).answer(), pegline(joined).answer());
 }
 
 /// Each wrong use from one short command.

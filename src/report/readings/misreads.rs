@@ -54,7 +54,7 @@ fn slip_and_cause(suspect: &SuspectReading, units: Units) -> String {
 }
 
 fn misread_words(misread: &Misread, settles: &[String], units: Units) -> String {
-    let mut words = match (&misread.name, &misread.tied[..]) {
+    let words = match (&misread.name, &misread.tied[..]) {
         (Some(_), [one]) => {
             let by_plan = if misread.settled_by == "plan" {
                 ", going by the plan"
@@ -78,10 +78,11 @@ fn misread_words(misread: &Misread, settles: &[String], units: Units) -> String 
             format!("nothing tells which: {}", or_list(&few(&each, 6)))
         }
     };
-    if !settles.is_empty() {
-        words += &format!("; {} would settle it", or_list(settles));
+    if settles.is_empty() {
+        words
+    } else {
+        format!("{words}; {} would settle it", or_list(settles))
     }
-    words
 }
 
 fn against_plan(page: &mut Page, answer: &Readings, units: Units) {

@@ -51,23 +51,28 @@ pub(super) fn report(page: &mut Page, answer: &Readings, job: &Job) {
 }
 
 fn tape_words(tape: &TapeAnswer, units: Units) -> String {
-    let mut words = format!("class {}, read to ±{}", tape.class, units.small(tape.reading.0));
+    let mut parts = vec![format!(
+        "class {}, read to ±{}",
+        tape.class,
+        units.small(tape.reading.0)
+    )];
     if tape.ends.0 > 0.0 {
-        words += &format!(", its ends held to ±{}", units.small(tape.ends.0));
+        parts.push(format!("its ends held to ±{}", units.small(tape.ends.0)));
     }
     if tape.from_hook {
-        words += ", from the hook";
+        parts.push("from the hook".to_owned());
     }
-    words += &if tape.held_on.0 > 0.0 {
+    let mut done = vec![parts.join(", ")];
+    done.push(if tape.held_on.0 > 0.0 {
         format!(
-            "; {} held on, taken off every reading",
+            "{} held on, taken off every reading",
             units.with_unit(tape.held_on.0)
         )
     } else {
-        "; nothing held on".to_owned()
-    };
+        "nothing held on".to_owned()
+    });
     if let Some(temperature) = tape.temperature_c {
-        words += &format!("; corrected for {} °C", decimal(temperature.0, 1));
+        done.push(format!("corrected for {} °C", decimal(temperature.0, 1)));
     }
     if let Some(sag) = tape.sag {
         let spans = if sag.spans == 1 {
@@ -75,12 +80,12 @@ fn tape_words(tape: &TapeAnswer, units: Units) -> String {
         } else {
             format!(" in {} spans", sag.spans)
         };
-        words += &format!(
-            "; corrected for sag{spans}, {} g/m pulled at {} N",
+        done.push(format!(
+            "corrected for sag{spans}, {} g/m pulled at {} N",
             sag.mass, sag.pull
-        );
+        ));
     }
-    words
+    done.join("; ")
 }
 
 fn limit_words(limit: &LimitAnswer, units: Units) -> String {

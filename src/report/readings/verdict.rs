@@ -27,7 +27,7 @@ fn fitting(choices: Vec<String>) -> String {
 }
 
 /// The end of a side that is farthest out, among the corners that `wanted` takes.
-fn worst<'a>(answer: &'a Readings, wanted: impl Fn(&Angle) -> bool) -> Option<(&'a Angle, &'a End)> {
+fn worst(answer: &Readings, wanted: impl Fn(&Angle) -> bool) -> Option<(&Angle, &End)> {
     answer
         .angles
         .iter()
