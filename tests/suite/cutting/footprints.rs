@@ -1,7 +1,5 @@
 //! The nine footprints with known optima.
 
-use std::time::{Duration, Instant};
-
 use pegline::cutting::{Bound, Effort, Objective, Pence, Problem, Rules, Run, Stock, Tenths, plan_runs};
 use serde_json::Value;
 
@@ -49,11 +47,11 @@ fn problem(file: &Value, footprint: &Value, prices: &str, objective: Objective) 
 }
 
 /// Source: fixtures/plates.json, invented footprints, optima proven by an independent route.
-/// Times are limits for this unoptimised build; a release build is faster.
+/// How long they take is the bench's business.
 #[test]
 fn the_nine_footprints_reach_their_optima_proven_for_every_objective_and_price_list() {
     let file: Value = serde_json::from_str(include_str!("../../../fixtures/plates.json")).unwrap();
-    let mut times = Vec::new();
+    let mut met = 0;
     for footprint in file["footprints"].as_array().unwrap() {
         for prices in ["flat", "graded"] {
             for (key, objective) in [
@@ -62,9 +60,7 @@ fn the_nine_footprints_reach_their_optima_proven_for_every_objective_and_price_l
                 ("400_a_splice", Objective::CostPlusPerSplice(Pence(400))),
             ] {
                 let problem = problem(&file, footprint, prices, objective);
-                let start = Instant::now();
                 let layout = plan_runs(&problem).unwrap();
-                times.push(start.elapsed());
                 checker::check(&problem, &layout);
                 let known = &footprint["optimum"][prices][key];
                 let (pence, splices) = (
@@ -92,11 +88,9 @@ fn the_nine_footprints_reach_their_optima_proven_for_every_objective_and_price_l
                     },
                 };
                 assert_eq!(layout.bound, bound, "{name}");
+                met += 1;
             }
         }
     }
-    times.sort_unstable();
-    assert_eq!(times.len(), 54);
-    assert!(times[27] < Duration::from_millis(20), "median {:?}", times[27]);
-    assert!(times[53] < Duration::from_secs(1), "worst {:?}", times[53]);
+    assert_eq!(met, 54);
 }
