@@ -20,6 +20,7 @@ pub mod levels;
 pub mod network;
 pub mod page;
 pub mod plan;
+pub mod practice;
 pub mod readings;
 pub mod report;
 pub mod rules;

@@ -3,6 +3,7 @@
 mod corners;
 mod diagonals;
 mod plan;
+pub mod practice;
 
 pub use plan::echo;
 
