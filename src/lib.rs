@@ -24,6 +24,7 @@ pub mod network;
 pub mod page;
 pub mod plan;
 pub mod plates;
+pub mod practice;
 mod quote;
 pub mod readings;
 pub mod report;

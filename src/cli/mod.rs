@@ -14,6 +14,7 @@ mod lines;
 mod output;
 mod packs;
 mod plates;
+mod practice;
 mod readings;
 mod source;
 mod stock;
@@ -94,6 +95,9 @@ enum Command {
     /// A job file a line in, an answer a line out as JSON, in order.
     #[command(after_help = "Example: pegline batch diagonals < jobs.jsonl")]
     Batch(batch::BatchArgs),
+    /// Question sheets for training, their answers with working, and marking.
+    #[command(after_help = "Example: pegline practice diagonals --level 2 --seed 7 > sheet.txt")]
+    Practice(practice::PracticeArgs),
     /// Start a job file, check one, or print its JSON Schema.
     #[command(after_help = "Example: pegline job new L")]
     Job(job::JobArgs),
@@ -116,6 +120,7 @@ pub(crate) fn run() -> ExitCode {
         Command::Packs(args) => args.run(&cli.output),
         Command::Heights(args) => args.run(&cli.output),
         Command::Batch(args) => args.run(),
+        Command::Practice(args) => args.run(&cli.output),
         Command::Job(args) => args.run(&cli.output),
     };
     match result {

@@ -11,6 +11,7 @@ mod packs;
 mod plan;
 mod plates;
 mod plates_extra;
+pub mod practice;
 mod readings;
 mod straight;
 mod timber;

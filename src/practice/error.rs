@@ -1,0 +1,109 @@
+//! What can be wrong with a practice sheet: what, where, and what to write instead.
+
+use super::ask::{EDITION, MOST_QUESTIONS};
+use crate::length::LengthError;
+
+/// A sheet that can't be made, or a filled one that can't be read.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum PracticeError {
+    /// No such topic.
+    #[error("no topic `{0}`: write diagonals, corners, plates, packs, heights or misread")]
+    Topic(String),
+    /// No such level.
+    #[error("no level `{0}`: write 1, 2 or 3")]
+    Level(String),
+    /// Not a seed.
+    #[error("`{0}` is not a seed: write a whole number from 0 to 4294967295")]
+    Seed(String),
+    /// Too few or too many questions.
+    #[error("`{0}` questions: write a number from 1 to {MOST_QUESTIONS}")]
+    Count(String),
+    /// Units that no sheet is made in.
+    #[error("no practice sheet is made in `{0}`: write mm or ft-in")]
+    Units(String),
+    /// A sheet of another edition of the generator.
+    #[error(
+        "the sheet is of edition `{0}` and this program makes edition {EDITION}: mark it with the program that printed it"
+    )]
+    Edition(String),
+    /// No question came out; the generator is at fault.
+    #[error("question {number} could not be made from seed {seed}: take another seed")]
+    NoQuestion {
+        /// The question.
+        number: u32,
+        /// The seed.
+        seed: u32,
+    },
+    /// A filled sheet without its head line.
+    #[error(
+        "there is no head line: keep the sheet's first line, as in `Practice: diagonals, level 1, seed 7, 8 questions, mm, edition 1`"
+    )]
+    NoHead,
+    /// A head line that can't be read.
+    #[error(
+        "`{0}` is not a sheet's head line: write it as in `Practice: diagonals, level 1, seed 7, 8 questions, mm, edition 1`"
+    )]
+    Head(String),
+    /// A question that the sheet doesn't have.
+    #[error("there is no question {number}: the sheet has {count}")]
+    NoSuchQuestion {
+        /// The number as given.
+        number: String,
+        /// How many there are.
+        count: u32,
+    },
+    /// More or fewer answers to a question than it has blanks.
+    #[error("question {number} has {blanks} blank{}, but {given} answer{}: write {}", plural(*blanks), plural(*given), if *blanks == 1 { "one".to_owned() } else { format!("a list of {blanks}, null for one left blank") })]
+    Blanks {
+        /// The question.
+        number: u32,
+        /// How many blanks it has.
+        blanks: usize,
+        /// How many answers were given.
+        given: usize,
+    },
+    /// A blank that was filled twice, differently.
+    #[error("`{label}` of question {number} is filled twice: keep one")]
+    Twice {
+        /// The question.
+        number: u32,
+        /// The blank.
+        label: String,
+    },
+    /// A filled blank that is not a length.
+    #[error("question {number}, {label}: {error}")]
+    NotALength {
+        /// The question.
+        number: u32,
+        /// The blank.
+        label: String,
+        /// What is wrong with it.
+        error: LengthError,
+    },
+    /// A filled blank that is not a whole number.
+    #[error("question {number}, {label}: `{given}` is not a whole number: write a count such as 3")]
+    NotACount {
+        /// The question.
+        number: u32,
+        /// The blank.
+        label: String,
+        /// As given.
+        given: String,
+    },
+    /// A filled blank that is none of its words.
+    #[error("question {number}, {label}: `{given}` is none of its answers: write {}", allowed.join(" or "))]
+    NotAWord {
+        /// The question.
+        number: u32,
+        /// The blank.
+        label: String,
+        /// As given.
+        given: String,
+        /// What can be written.
+        allowed: Vec<String>,
+    },
+}
+
+const fn plural(count: usize) -> &'static str {
+    if count == 1 { "" } else { "s" }
+}

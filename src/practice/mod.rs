@@ -1,0 +1,38 @@
+//! Practice sheets for training: questions drawn from a seed, their answers with working, and marking.
+//!
+//! Every size is a whole number of steps of the sheet's tape (1 mm, or 1/16 in) and every sum is in integers, so the
+//! same topic, level, seed, count and units give the same sheet on every machine.
+//!
+//! ```
+//! use pegline::length::Units;
+//! use pegline::practice::{Ask, Level, Topic, sheet};
+//!
+//! let ask = Ask { topic: Topic::Diagonals, level: Level::Two, seed: 7, count: 8, units: Units::Mm };
+//! let sheet = sheet(ask)?;
+//! assert_eq!(sheet.questions.len(), 8);
+//! # Ok::<(), pegline::practice::PracticeError>(())
+//! ```
+
+mod ask;
+mod board;
+mod draw;
+mod error;
+mod filled;
+mod mark;
+mod question;
+mod random;
+mod scale;
+mod shape;
+mod sheet;
+mod slip;
+mod topics;
+
+pub use ask::{Ask, EDITION, Level, MOST_QUESTIONS, Topic};
+pub use board::by_hand;
+pub use error::PracticeError;
+pub use filled::{Entry, Fault, Form, Place, Reading, Written, read_form, read_text};
+pub use mark::{Mark, MarkedBlank, MarkedQuestion, Marks, mark};
+pub use question::{Answer, Blank, Kind, Question, Trap, Value, Wrong};
+pub use random::Random;
+pub use sheet::{Answered, Answers, Filled, Sheet, ToFill, sheet};
+pub use slip::Slip;

@@ -1,0 +1,156 @@
+//! A sheet of questions, and its answers.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use super::ask::{Ask, EDITION};
+use super::error::PracticeError;
+use super::question::{Question, Value};
+use super::random::Random;
+use super::scale::Scale;
+use super::topics::question;
+
+/// How often a question is drawn again before giving up. A fair one comes out of a few dozen at most.
+const MOST_DRAWS: usize = 20_000;
+
+/// A question sheet. The answers are in it but don't serialize: see [`Sheet::answers`].
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Sheet {
+    /// What was asked for.
+    #[serde(flatten)]
+    pub ask: Ask,
+    /// The edition of the generator.
+    pub edition: u32,
+    /// What holds for every question.
+    pub rule: &'static str,
+    /// The questions.
+    pub questions: Vec<Question>,
+    /// The form to fill in: for each question null, or a list of nulls where it has several blanks.
+    pub answers: BTreeMap<u32, ToFill>,
+}
+
+/// What stands in the form for a question.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[serde(untagged)]
+pub enum ToFill {
+    /// One blank.
+    One(Option<()>),
+    /// Several.
+    Several(Vec<Option<()>>),
+}
+
+/// Draws a sheet. The same `ask` gives the same sheet on every machine; a longer sheet starts with the shorter one.
+pub fn sheet(ask: Ask) -> Result<Sheet, PracticeError> {
+    ask.check()?;
+    let scale = Scale(ask.units);
+    // Each topic, level and tape has its own stream, so that a seed is not the same drawing twice.
+    let kind =
+        u64::from(ask.level.number()) << 8 | (ask.topic as u64) << 16 | u64::from(scale.is_feet()) << 24;
+    let mut random = Random::new(u64::from(ask.seed) | kind << 32);
+    let mut questions: Vec<Question> = vec![];
+    for number in 1..=ask.count {
+        let fresh = (0..MOST_DRAWS).find_map(|_| {
+            let drawn = question(ask.topic, &mut random, ask.level, scale)?;
+            let before = questions
+                .iter()
+                .any(|other| other.given == drawn.given && other.asked == drawn.asked);
+            (!before).then_some(drawn)
+        });
+        let mut fresh = fresh.ok_or(PracticeError::NoQuestion {
+            number,
+            seed: ask.seed,
+        })?;
+        fresh.number = number;
+        questions.push(fresh);
+    }
+    let answers = questions
+        .iter()
+        .map(|question| (question.number, to_fill(question)));
+    let answers = answers.collect();
+    Ok(Sheet {
+        ask,
+        edition: EDITION,
+        rule: ask.topic.rule(),
+        questions,
+        answers,
+    })
+}
+
+fn to_fill(question: &Question) -> ToFill {
+    match question.blanks.len() {
+        1 => ToFill::One(None),
+        blanks => ToFill::Several(vec![None; blanks]),
+    }
+}
+
+/// The answers to a sheet.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Answers {
+    /// What was asked for.
+    #[serde(flatten)]
+    pub ask: Ask,
+    /// The edition of the generator.
+    pub edition: u32,
+    /// The answers, in order.
+    pub questions: Vec<Answered>,
+}
+
+/// A question answered.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Answered {
+    /// The question's number.
+    pub number: u32,
+    /// What is known.
+    pub given: String,
+    /// What is asked.
+    pub asked: String,
+    /// The working, one operation a step.
+    pub working: Vec<String>,
+    /// What belongs in each blank.
+    pub blanks: Vec<Filled>,
+}
+
+/// A blank with what belongs in it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Filled {
+    /// What stands before the `=`.
+    pub label: String,
+    /// The answer; a length is in mm.
+    pub answer: Value,
+    /// The answer as it is written.
+    pub text: String,
+}
+
+impl Sheet {
+    /// The tape of the sheet.
+    pub(super) const fn scale(&self) -> Scale {
+        Scale(self.ask.units)
+    }
+
+    /// The answers with their working.
+    #[must_use]
+    pub fn answers(&self) -> Answers {
+        let scale = self.scale();
+        let answered = |question: &Question| Answered {
+            number: question.number,
+            given: question.given.clone(),
+            asked: question.asked.clone(),
+            working: question.working.clone(),
+            blanks: question
+                .blanks
+                .iter()
+                .map(|blank| Filled {
+                    label: blank.label.clone(),
+                    answer: blank.answer.value(scale),
+                    text: blank.answer.text(scale),
+                })
+                .collect(),
+        };
+        Answers {
+            ask: self.ask,
+            edition: self.edition,
+            questions: self.questions.iter().map(answered).collect(),
+        }
+    }
+}

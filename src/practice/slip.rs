@@ -1,0 +1,134 @@
+//! The slips that a wrong answer can look like.
+
+/// Defines the slips, each with its name in JSON and its words after "it looks like".
+macro_rules! slips {
+    ($($(#[$doc:meta])* $slip:ident, $name:literal, $words:literal;)*) => {
+        /// A slip of the hand or of the head.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        pub enum Slip {
+            $($(#[$doc])* $slip,)*
+        }
+
+        impl Slip {
+            /// Every slip.
+            pub const ALL: &'static [Self] = &[$(Self::$slip,)*];
+
+            /// Its name in JSON.
+            #[must_use]
+            pub const fn name(self) -> &'static str {
+                match self { $(Self::$slip => $name,)* }
+            }
+
+            /// What was probably done, to follow "it looks like".
+            #[must_use]
+            pub const fn words(self) -> &'static str {
+                match self { $(Self::$slip => $words,)* }
+            }
+        }
+    };
+}
+
+slips! {
+    /// a + b instead of √(a² + b²).
+    AddedSides, "added sides", "the two sides added, not their squares";
+    /// a² + b² left as it is.
+    NoRoot, "no root", "the squares added and the root forgotten";
+    /// (a² + b²) / 2.
+    HalvedForRoot, "halved for root", "the sum of the squares halved instead of its root taken";
+    /// √(a² − b²).
+    SquaresTakenOff, "squares taken off", "one square taken off the other instead of added";
+    /// A leg given for the diagonal.
+    SideForDiagonal, "side for diagonal", "a side's length instead of the diagonal";
+    /// The cut-out's size instead of what it leaves.
+    CutOut, "cut-out", "the cut-out's size taken instead of what is left beside it";
+    /// The whole side, nothing taken off.
+    WholeSide, "whole side", "the whole side taken without what has to come off it";
+    /// Added where it has to come off.
+    AddedParts, "added parts", "parts added where one has to come off the other";
+    /// One part of a sum only.
+    OnePart, "one part", "one part of the side taken for the whole of it";
+    /// Two neighbouring digits.
+    SwappedDigits, "swapped digits", "two digits swapped";
+    /// Metres, centimetres or feet for millimetres or inches.
+    Unit, "unit", "the wrong unit: a point in the wrong place, or feet for inches";
+    /// The neighbouring mark.
+    Rounding, "rounding", "rounding the wrong way, or too early in the sum";
+    /// A round 10, 100 or 1000 mm, an inch or a foot.
+    RoundFigure, "round figure", "a round figure out: a digit miscounted or miscarried";
+    /// Legs or hypotenuse of the triple in each other's place.
+    TriplePlace, "triple place", "another number of the triple: 3, 4 and 5 in each other's place";
+    /// A smaller multiple than fits.
+    SmallMultiple, "small multiple", "a smaller triangle than fits: it hides more of an error";
+    /// A larger one than fits.
+    LargeMultiple, "large multiple", "a triangle that doesn't fit the sides or the tape";
+    /// The side, not its whole multiple.
+    SideForLeg, "side for leg", "the side's own length, not a whole multiple of 3 or 4";
+    /// c − √(a² + b²) for the distance at the end of the leg.
+    TapeDifference, "tape difference", "the difference of the tapes, not how far the leg's end is off";
+    /// Divided by the other leg.
+    OtherLeg, "other leg", "the other leg: the shorter divides, so that the longer one's end is found";
+    /// The 2 under the line forgotten.
+    NotHalved, "not halved", "the 2 under the line forgotten";
+    /// Open for closed.
+    OpenForClosed, "open for closed", "the wrong way round: too long a diagonal means an open corner";
+    /// The side without what the plate's width does to it.
+    NoWidth, "no width", "the side's length, the plate's width forgotten";
+    /// One plate width where there are two ends.
+    OneEnd, "one end", "only one end of the run seen to";
+    /// Width added for taken off, or the other way.
+    WidthWrongWay, "width wrong way", "the plate's width added where it comes off, or taken off where it is added";
+    /// The other run taken as butting.
+    WrongButt, "wrong butt", "the wrong run butted: the through run and the butting one changed round";
+    /// An inward corner treated as an outward one.
+    InwardCorner, "inward corner", "the inward corner treated like an outward one";
+    /// Height or staff reading for pack.
+    ReadingForPack, "reading for pack", "the reading itself, not its distance from the highest point";
+    /// The lowest for the highest.
+    LowestDatum, "lowest datum", "measured from the lowest point instead of the highest";
+    /// The first station for the highest point.
+    FirstDatum, "first datum", "measured from the first station instead of the highest point";
+    /// Signs dropped.
+    SignDropped, "sign dropped", "a sign lost: above and below the zero have to be added, not taken off";
+    /// The nearer station's pack.
+    NotInterpolated, "not interpolated", "the pack of one end, not of the place between";
+    /// Half-way instead of the place.
+    HalfWay, "half way", "the pack half-way along, not where the stud stands";
+    /// From the other end.
+    OtherEnd, "other end", "the distance measured from the other end";
+    /// The thickest packers first.
+    ThickestFirst, "thickest first", "the thickest packers first, which isn't always the fewest";
+    /// Packers that don't make the thickness.
+    TooFewPackers, "too few packers", "too few: no so many packers make just that thickness";
+    /// More packers than are needed.
+    TooManyPackers, "too many packers", "more packers than it takes";
+    /// The level's own depth left on.
+    NoDepth, "no depth", "the level's own depth forgotten";
+    /// The level's own depth added.
+    DepthAdded, "depth added", "the level's own depth added instead of taken off";
+    /// The depth taken off again.
+    DepthTwice, "depth twice", "the level's own depth taken off twice";
+    /// A drop other than the one with the highest wall head.
+    NotHighest, "not highest", "a drop that isn't the highest";
+    /// The mean of the drops.
+    MeanDrop, "mean drop", "the mean of the drops instead of the highest";
+    /// The plate left on.
+    NoPlate, "no plate", "the plate forgotten";
+    /// The binder left on.
+    NoBinder, "no binder", "the binder forgotten";
+    /// Both left on.
+    NoPlateOrBinder, "no plate or binder", "plate and binder both forgotten";
+    /// One rail of two.
+    OneRail, "one rail", "one rail taken off, and there are two";
+    /// No rail.
+    NoRails, "no rails", "the rails forgotten";
+    /// The floor finish left out.
+    NoFloor, "no floor", "the floor finish forgotten";
+    /// The lining left out.
+    NoLining, "no lining", "the ceiling lining forgotten";
+    /// Floor and lining the wrong way.
+    LayersWrongWay, "layers wrong way", "floor finish and lining taken the wrong way";
+    /// A reading that agrees with the rest.
+    SoundReading, "sound reading", "a reading that agrees with the others";
+    /// The length instead of the error.
+    LengthForError, "length for error", "the length itself, not how far the reading is from it";
+}

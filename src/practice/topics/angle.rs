@@ -1,0 +1,125 @@
+//! A corner as found: three tapes, open or closed, and how far the longer leg's end is off.
+
+use super::put;
+use crate::practice::board::{rounded, squares};
+use crate::practice::draw::draw;
+use crate::practice::question::{Blank, Question, Wrong};
+use crate::practice::random::Random;
+use crate::practice::scale::{Scale, nearest, quotient, quotient_near_edge, quotient_text};
+use crate::practice::shape::Shape;
+use crate::practice::slip::Slip;
+
+/// From the law of cosines: the end of leg b lies b·cos θ = (a² + b² − c²) ÷ (2a) along leg a.
+pub(super) fn question(random: &mut Random, scale: Scale) -> Option<Question> {
+    let shape = Shape::any(random, scale)?;
+    let multiple = scale.of(100, 96) * random.within(6, 24, 1);
+    let (a, b) = (3 * multiple, 4 * multiple);
+    // Whole quarters of an inch keep the squares short enough for a board.
+    let miss = scale.of(random.within(3, 25, 1), 4 * random.within(1, 5, 1));
+    let open = random.coin();
+    let c = 5 * multiple + if open { miss } else { -miss };
+    // A is between DA, which runs down the page, and AB.
+    let (shorter, longer) = if random.coin() { ("AB", "DA") } else { ("DA", "AB") };
+    let room = |name: &str, size: i64| size <= shape.side(usize::from(name == "DA"));
+    let over = c * c - a * a - b * b;
+    let off = nearest(over, 2 * a).abs();
+    if !room(shorter, a) || !room(longer, b) || quotient_near_edge(over, 2 * a) || off < 2 {
+        return None;
+    }
+    let given = format!(
+        "{} At corner A {} is marked along {shorter} and {} along {longer}; the tape between the marks reads {}.",
+        shape.sizes(),
+        scale.text(a),
+        scale.text(b),
+        scale.text(c)
+    );
+    let asked = "What would the tape read if the corner were square? Is the corner open (over a right angle) or closed \
+                 (under one)? How far is the longer leg's mark off the line square to the shorter leg?";
+    Some(put(
+        draw(&shape.footprint),
+        given,
+        asked.to_owned(),
+        blanks(a, b, c, off),
+        working(scale, a, b, c),
+    ))
+}
+
+fn blanks(a: i64, b: i64, c: i64, off: i64) -> Vec<Blank> {
+    let over = c * c - a * a - b * b;
+    let words = ["open", "closed"].map(str::to_owned).to_vec();
+    let (right, wrong) = if over > 0 {
+        ("open", "closed")
+    } else {
+        ("closed", "open")
+    };
+    let square = 5 * (a / 3);
+    let mut tape = Blank::length("if square", square);
+    tape.slip(Slip::AddedSides, a + b);
+    let mut sense = Blank::word("open or closed", right, words);
+    sense.trap(Slip::OpenForClosed, Wrong::Word(wrong.to_owned()));
+    let mut end = Blank::length("off by", off);
+    end.either_sign = true;
+    end.slip(Slip::TapeDifference, (c - square).abs())
+        .slip(Slip::NotHalved, nearest(over, a).abs())
+        .slip(Slip::OtherLeg, nearest(over, 2 * b).abs());
+    vec![tape, sense, end]
+}
+
+fn working(scale: Scale, a: i64, b: i64, c: i64) -> Vec<String> {
+    let work = scale.work(&[a, b, c]);
+    let (unit, per) = (work.unit, work.per);
+    let area = |square: i64| quotient(square, per * per);
+    let over = c * c - a * a - b * b;
+    let mut steps = if per == scale.work(&[a, b]).per {
+        squares(scale, ("the shorter leg", a), ("the longer leg", b))
+    } else {
+        // The third tape isn't whole feet, so the whole working is in inches.
+        vec![
+            format!("a, the shorter leg = {}", scale.worked(a, work)),
+            format!("b, the longer leg = {}", scale.worked(b, work)),
+            format!("a² = {0} × {0} = {1} {unit}²", quotient(a, per), area(a * a)),
+            format!("b² = {0} × {0} = {1} {unit}²", quotient(b, per), area(b * b)),
+            format!("a² + b² = {} {unit}²", area(a * a + b * b)),
+            format!(
+                "c = √{} = {} {unit}",
+                area(a * a + b * b),
+                quotient(5 * (a / 3), per)
+            ),
+        ]
+    };
+    steps.push(format!(
+        "if square the tape would read {}",
+        scale.text(5 * (a / 3))
+    ));
+    steps.push(format!(
+        "the tape squared = {0} × {0} = {1} {unit}²",
+        quotient(c, per),
+        area(c * c)
+    ));
+    let (long, sense) = if over > 0 {
+        ("more", "open")
+    } else {
+        ("less", "closed")
+    };
+    steps.push(format!(
+        "{} {unit}² is {long} than a² + b²: the corner is {sense}",
+        area(c * c)
+    ));
+    steps.push(format!(
+        "the difference of the two = {} {unit}²",
+        area(over.abs())
+    ));
+    steps.push(format!(
+        "2 × a = 2 × {} = {} {unit}",
+        quotient(a, per),
+        quotient(2 * a, per)
+    ));
+    steps.push(format!(
+        "{} ÷ {} = {} {unit}",
+        area(over.abs()),
+        quotient(2 * a, per),
+        quotient_text(over.abs(), 2 * a * per)
+    ));
+    steps.push(rounded(scale, "off by", over.abs(), 2 * a));
+    steps
+}

@@ -1,0 +1,46 @@
+//! A file a topic: how its questions are drawn. Each gives nothing when what it drew makes no fair question (an answer
+//! near a rounding edge, two right answers, a size that doesn't fit); then the next numbers of the stream are taken.
+
+mod angle;
+mod corners;
+mod diagonals;
+mod heights;
+mod misread;
+mod packers;
+mod packs;
+mod plates;
+
+use super::ask::{Level, Topic};
+use super::question::{Blank, Question};
+use super::random::Random;
+use super::scale::Scale;
+
+/// The next question of a topic, not numbered yet.
+pub(super) fn question(topic: Topic, random: &mut Random, level: Level, scale: Scale) -> Option<Question> {
+    match topic {
+        Topic::Diagonals => diagonals::question(random, level, scale),
+        Topic::Corners => corners::question(random, level, scale),
+        Topic::Plates => plates::question(random, level, scale),
+        Topic::Packs => packs::question(random, level, scale),
+        Topic::Heights => heights::question(random, level, scale),
+        Topic::Misread => misread::question(random, level, scale),
+    }
+}
+
+/// A question put together.
+fn put(
+    sketch: Vec<String>,
+    given: String,
+    asked: String,
+    blanks: Vec<Blank>,
+    working: Vec<String>,
+) -> Question {
+    Question {
+        number: 0,
+        sketch,
+        given,
+        asked,
+        blanks,
+        working,
+    }
+}

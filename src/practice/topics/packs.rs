@@ -1,0 +1,346 @@
+//! Packing up to the highest point: from heights, from staff readings, and at a stud between two stations.
+
+use super::packers::{fewest, thickest_first};
+use super::put;
+use crate::practice::ask::Level;
+use crate::practice::board::{amount, rounded, sum};
+use crate::practice::draw::draw;
+use crate::practice::question::{Blank, Question, Wrong};
+use crate::practice::random::Random;
+use crate::practice::scale::{Scale, Sizes, nearest, quotient, quotient_near_edge};
+use crate::practice::shape::Shape;
+use crate::practice::slip::Slip;
+
+/// Packer sets as a van might hold them (invented), thinnest first: mm, and sixteenths of an inch.
+const IN_MM: [&[i64]; 5] = [
+    &[1, 2, 5, 10],
+    &[1, 3, 5, 10],
+    &[1, 2, 3, 5, 10],
+    &[1, 3, 4, 10],
+    &[1, 5, 6, 10],
+];
+const IN_SIXTEENTHS: [&[i64]; 5] = [
+    &[1, 2, 4, 8],
+    &[1, 2, 4, 8, 12],
+    &[1, 2, 6, 8],
+    &[1, 3, 4, 8],
+    &[1, 4, 6, 12],
+];
+
+pub(super) fn question(random: &mut Random, level: Level, scale: Scale) -> Option<Question> {
+    match level {
+        Level::One => {
+            let shape = Shape::rectangle(scale, scale.of(6000, 20 * 192), scale.of(4500, 15 * 192))?;
+            let levels = Levels::heights(random, scale, 4);
+            at_station(random, &shape, &levels)
+        }
+        Level::Two => {
+            let shape = Shape::rectangle(scale, scale.of(6000, 20 * 192), scale.of(4500, 15 * 192))?;
+            let levels = Levels::staff(random, scale, 4);
+            at_station(random, &shape, &levels)
+        }
+        Level::Three => {
+            let mut shape = Shape::bent(random, scale)?;
+            let side = random.below(shape.len());
+            shape.given[side] = false;
+            let levels = if random.coin() {
+                Levels::heights(random, scale, shape.len())
+            } else {
+                Levels::staff(random, scale, shape.len())
+            };
+            at_stud(random, &shape, side, &levels)
+        }
+    }
+}
+
+/// Readings at the corners, in order.
+struct Levels {
+    /// Staff readings, bigger is lower; otherwise heights, up is +.
+    staff: bool,
+    readings: Vec<i64>,
+}
+
+impl Levels {
+    fn heights(random: &mut Random, scale: Scale, corners: usize) -> Self {
+        let sizes = scale.of(Sizes(-25, 15, 1), Sizes(-20, 12, 1));
+        Self {
+            staff: false,
+            readings: (0..corners).map(|_| sizes.draw(random)).collect(),
+        }
+    }
+
+    fn staff(random: &mut Random, scale: Scale, corners: usize) -> Self {
+        let base = scale
+            .of(Sizes(900, 1600, 1), Sizes(3 * 192, 5 * 192, 1))
+            .draw(random);
+        let sizes = scale.of(Sizes(0, 40, 1), Sizes(0, 32, 1));
+        Self {
+            staff: true,
+            readings: (0..corners).map(|_| base + sizes.draw(random)).collect(),
+        }
+    }
+
+    /// How far the place read `reading` is below the one read `datum`.
+    const fn below(&self, datum: i64, reading: i64) -> i64 {
+        if self.staff {
+            reading - datum
+        } else {
+            datum - reading
+        }
+    }
+
+    /// The corner with the highest point; nothing if two are equally high, which would leave the datum's name open.
+    fn highest(&self) -> Option<usize> {
+        let high = |i: &usize| {
+            if self.staff {
+                -self.readings[*i]
+            } else {
+                self.readings[*i]
+            }
+        };
+        let top = (0..self.readings.len()).max_by_key(high)?;
+        let alone = (0..self.readings.len()).filter(|i| high(i) == high(&top)).count() == 1;
+        alone.then_some(top)
+    }
+
+    fn lowest(&self) -> i64 {
+        let readings = self.readings.iter().copied();
+        if self.staff {
+            readings.max()
+        } else {
+            readings.min()
+        }
+        .unwrap_or(0)
+    }
+
+    /// A reading as it is written.
+    fn text(&self, scale: Scale, reading: i64) -> String {
+        if self.staff {
+            scale.text(reading)
+        } else {
+            scale.signed(reading)
+        }
+    }
+
+    /// All of them, in a sentence.
+    fn said(&self, shape: &Shape) -> String {
+        let list: Vec<String> = self
+            .readings
+            .iter()
+            .enumerate()
+            .map(|(i, reading)| format!("{} {}", shape.corner(i), self.text(shape.scale, *reading)))
+            .collect();
+        let kind = if self.staff {
+            "Staff readings on the masonry (bigger is lower)"
+        } else {
+            "Heights of the masonry (up is +)"
+        };
+        format!("{kind}: {}.", list.join(", "))
+    }
+
+    /// The step that finds the datum.
+    fn datum_step(&self, shape: &Shape, top: usize) -> String {
+        format!(
+            "the highest point has the {}: {}, {}",
+            if self.staff {
+                "smallest staff reading"
+            } else {
+                "largest height"
+            },
+            shape.corner(top),
+            self.text(shape.scale, self.readings[top])
+        )
+    }
+}
+
+/// The pack at a corner and the fewest packers for it.
+fn at_station(random: &mut Random, shape: &Shape, levels: &Levels) -> Option<Question> {
+    let scale = shape.scale;
+    let top = levels.highest()?;
+    let station = random.below(shape.len());
+    let (datum, reading) = (levels.readings[top], levels.readings[station]);
+    let pack = levels.below(datum, reading);
+    if pack < scale.of(4, 3) {
+        return None;
+    }
+    let mut blank = Blank::length(format!("pack at {}", shape.corner(station)), pack);
+    if !levels.staff && datum.signum() * reading.signum() < 0 {
+        blank.slip(Slip::SignDropped, (datum + reading).abs());
+    }
+    common_slips(&mut blank, levels, &|datum| levels.below(datum, reading));
+    let working = vec![
+        levels.datum_step(shape, top),
+        format!(
+            "pack at {} = {}",
+            shape.corner(station),
+            if levels.staff {
+                sum(scale, reading, '−', datum)
+            } else {
+                sum(scale, datum, '−', reading)
+            }
+        ),
+    ];
+    let at = format!("at {}", shape.corner(station));
+    with_packers(random, shape, levels, "", &at, (blank, pack), working)
+}
+
+/// The pack at a stud between two corners, on a side whose length has to be worked out first.
+fn at_stud(random: &mut Random, shape: &Shape, side: usize, levels: &Levels) -> Option<Question> {
+    let scale = shape.scale;
+    let top = levels.highest()?;
+    let next = (side + 1) % shape.len();
+    let leg = shape.leg(side, next, shape.footprint.sides()[side].heading.is_across())?;
+    let centres = scale.of(600, 16 * 16);
+    let along = centres * random.within(1, 8, 1);
+    let (length, from, to, datum) = (
+        leg.total,
+        levels.readings[side],
+        levels.readings[next],
+        levels.readings[top],
+    );
+    // reading × length, so that nothing is rounded on the way.
+    let at_place = |along: i64| from * length + (to - from) * along;
+    let pack_over = |along: i64| levels.below(datum * length, at_place(along));
+    let top_of_pack = pack_over(along);
+    let pack = nearest(top_of_pack, length);
+    if along >= length || from == to || pack < scale.of(4, 3) || quotient_near_edge(top_of_pack, length) {
+        return None;
+    }
+    let (name, first) = (shape.side_name(side), shape.corner(side));
+    let mut blank = Blank::length("pack at the stud", pack);
+    blank
+        .slip(Slip::OtherEnd, nearest(pack_over(length - along), length))
+        .slips([from, to].map(|end| (Slip::NotInterpolated, levels.below(datum, end))))
+        .slip(
+            Slip::HalfWay,
+            nearest(pack_over(0) + pack_over(length), 2 * length),
+        );
+    for (slip, wrong) in leg.slips() {
+        let wrong_way = from * wrong + (to - from) * along;
+        blank.slip(slip, nearest(levels.below(datum * wrong, wrong_way), wrong));
+    }
+    common_slips(&mut blank, levels, &|datum| {
+        nearest(levels.below(datum * length, at_place(along)), length)
+    });
+    let reading = amount(scale, at_place(along), length);
+    let (minuend, taken) = if levels.staff {
+        (reading.clone(), levels.text(scale, datum))
+    } else {
+        (levels.text(scale, datum), reading.clone())
+    };
+    let (per, unit) = scale.of((1, "mm"), (16, "in"));
+    let plain = |steps: i64| quotient(steps, per);
+    let working = vec![
+        format!("{name} = {} = {}", shape.shown(&leg), scale.text(length)),
+        levels.datum_step(shape, top),
+        format!(
+            "from {first} to {}: {}",
+            shape.corner(next),
+            sum(scale, to, '−', from)
+        ),
+        format!(
+            "{} {unit} × {} {unit} = {} {unit}²",
+            plain(to - from),
+            plain(along),
+            quotient((to - from) * along, per * per)
+        ),
+        format!(
+            "{} {unit}² ÷ {} {unit} = {} from {first} to the stud",
+            quotient((to - from) * along, per * per),
+            plain(length),
+            amount(scale, (to - from) * along, length)
+        ),
+        format!(
+            "at the stud: {} + {} = {reading}",
+            levels.text(scale, from),
+            bracketed(amount(scale, (to - from) * along, length))
+        ),
+        format!(
+            "pack = {minuend} − {} = {}",
+            bracketed(taken),
+            amount(scale, top_of_pack, length)
+        ),
+        rounded(scale, "pack", top_of_pack, length),
+    ];
+    let more = format!(" A stud stands on {name}, {} from {first}.", scale.text(along));
+    with_packers(
+        random,
+        shape,
+        levels,
+        &more,
+        "at the stud",
+        (blank, pack),
+        working,
+    )
+}
+
+fn bracketed(figure: String) -> String {
+    if figure.starts_with('-') {
+        format!("({figure})")
+    } else {
+        figure
+    }
+}
+
+/// Slips with the datum; `pack` is the pack from another one.
+fn common_slips(blank: &mut Blank, levels: &Levels, pack: &dyn Fn(i64) -> i64) {
+    blank
+        .slip(Slip::FirstDatum, pack(levels.readings[0]).abs())
+        .slip(Slip::LowestDatum, pack(levels.lowest()).abs())
+        .slip(Slip::ReadingForPack, pack(0).abs());
+}
+
+/// The question with its second blank: how many packers.
+fn with_packers(
+    random: &mut Random,
+    shape: &Shape,
+    levels: &Levels,
+    more: &str,
+    place: &str,
+    (blank, pack): (Blank, i64),
+    mut working: Vec<String>,
+) -> Option<Question> {
+    let scale = shape.scale;
+    let sizes = random.one_of(&scale.of(IN_MM, IN_SIXTEENTHS))?;
+    let stack = fewest(pack, sizes)?;
+    let list = |sizes: &[i64], between: &str| -> String {
+        let texts: Vec<String> = sizes.iter().map(|size| scale.text(*size)).collect();
+        texts.join(between)
+    };
+    let count = i64::try_from(stack.len()).ok()?;
+    let mut packers = Blank::count("fewest packers", count);
+    if let Some(greedy) = thickest_first(pack, sizes).filter(|greedy| *greedy != count) {
+        packers.trap(Slip::ThickestFirst, Wrong::Count(greedy));
+    }
+    working.push(format!(
+        "the fewest packers that make {}: {} = {}",
+        scale.text(pack),
+        list(&stack, " + "),
+        if count == 1 {
+            "1 packer".to_owned()
+        } else {
+            format!("{count} packers")
+        }
+    ));
+    let sizes_given = if shape.given.contains(&false) && shape.name != "Rectangle" {
+        format!("{} ", shape.sizes())
+    } else {
+        String::new()
+    };
+    let given = format!(
+        "{sizes_given}{}{more} Packers: {}, plenty of each.",
+        levels.said(shape),
+        list(sizes, ", ")
+    );
+    let asked = format!(
+        "How thick is the pack {place}, to the nearest {}, and what is the fewest packers that make it?",
+        scale.step()
+    );
+    Some(put(
+        draw(&shape.footprint),
+        given,
+        asked,
+        vec![blank, packers],
+        working,
+    ))
+}
