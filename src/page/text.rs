@@ -89,7 +89,8 @@ fn wrap(text: &str, width: usize, indent: &str) -> Vec<String> {
 /// A space that wrapping does not break at.
 const GLUE: char = '\u{a0}';
 
-/// Replaces the space between a number and a word of one or two letters, which is a unit, by [`GLUE`].
+/// Replaces the space between a number and a word of one or two letters, which is a unit, by [`GLUE`], and the one
+/// between feet and inches.
 fn with_units_glued(text: &str) -> String {
     let mut words = text.split(' ').peekable();
     let mut glued = String::with_capacity(text.len());
@@ -100,7 +101,9 @@ fn with_units_glued(text: &str) -> String {
             let unit = letters.clone().count().clamp(1, 2) == letters.clone().count()
                 && letters.clone().all(char::is_alphabetic);
             let number = word.ends_with(|c: char| c.is_ascii_digit());
-            glued.push(if number && unit { GLUE } else { ' ' });
+            let feet = word.ends_with("ft") && next.trim_end_matches([',', ';', '.', ')']).ends_with("in");
+            let inches = feet && next.starts_with(|c: char| c.is_ascii_digit());
+            glued.push(if number && unit || inches { GLUE } else { ' ' });
         }
     }
     glued
