@@ -51,6 +51,11 @@ pub(super) fn to_tape(scale: Scale, name: &str, steps: i64) -> String {
     )
 }
 
+/// The last step of a sum in which nothing is rounded.
+pub(super) fn so(scale: Scale, name: &str, steps: i64) -> String {
+    format!("so {name} = {}", scale.text(steps))
+}
+
 /// `top / bottom` steps before the rounding, to three decimals, in mm or inches.
 pub(super) fn amount(scale: Scale, top: i64, bottom: i64) -> String {
     let (per, unit) = scale.of((1, "mm"), (16, "in"));

@@ -54,7 +54,8 @@ fn line(blank: &Blank, units: Units) -> String {
 pub fn answer_sheet(answers: &Answers) -> Page {
     let mut page = Page::new();
     page.records = Records::new(&["question", "blank", "answer"]);
-    page.lines(vec![format!("Answers to {}", answers.ask)]);
+    page.heading("Answers");
+    page.lines(vec![answers.ask.to_string()]);
     for question in &answers.questions {
         page.heading(format!("Question {}", question.number));
         page.paragraph(&question.given);
@@ -93,7 +94,7 @@ pub fn marked_sheet(marks: &Marks) -> Page {
             format!("{} of {of} right", marks.right)
         },
     });
-    page.lines(vec![format!("Marks for {}", marks.ask)]);
+    page.lines(vec![marks.ask.to_string()]);
     page.records = Records::new(&["question", "blank", "written", "answer", "mark", "slip"]);
     let mut table = Table::new()
         .numbers("No")

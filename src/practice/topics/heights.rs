@@ -2,7 +2,7 @@
 
 use super::put;
 use crate::practice::ask::Level;
-use crate::practice::board::{sum, to_tape};
+use crate::practice::board::{so, sum};
 use crate::practice::question::{Blank, Question};
 use crate::practice::random::Random;
 use crate::practice::scale::{Scale, Sizes};
@@ -111,7 +111,7 @@ fn wall_head(random: &mut Random, scale: Scale) -> Question {
     let mut blank = Blank::length("wall head", drops.head());
     drops.slips(&mut blank, 0);
     let mut working = drops.steps();
-    working.push(to_tape(scale, "wall head", drops.head()));
+    working.push(so(scale, "wall head", drops.head()));
     put(
         vec![],
         drops.said(),
@@ -128,7 +128,7 @@ fn panel_under(scale: Scale, head: i64, layers: &Layers) -> (i64, Vec<String>) {
     let steps = vec![
         format!("take off the plate: {}", sum(scale, head, '−', layers.plate)),
         format!("take off the binder: {}", sum(scale, kit, '−', layers.binder)),
-        to_tape(scale, "panel", panel),
+        so(scale, "panel", panel),
     ];
     (panel, steps)
 }
@@ -201,7 +201,7 @@ fn stud_and_ceiling(random: &mut Random, scale: Scale) -> Option<Question> {
             "and the other: {}",
             sum(scale, panel - layers.rail, '−', layers.rail)
         ),
-        to_tape(scale, "stud", stud),
+        so(scale, "stud", stud),
         format!(
             "wall head less the lining: {}",
             sum(scale, head, '−', layers.lining)
@@ -210,7 +210,7 @@ fn stud_and_ceiling(random: &mut Random, scale: Scale) -> Option<Question> {
             "less the floor finish: {}",
             sum(scale, under_lining, '−', layers.floor)
         ),
-        to_tape(scale, "ceiling", ceiling),
+        so(scale, "ceiling", ceiling),
     ]);
     let asked =
         "How long are the studs between the rails, and how high is the ceiling above the floor finish?";
@@ -255,7 +255,7 @@ fn from_ceiling(random: &mut Random, scale: Scale) -> Question {
             sum(scale, ceiling, '+', layers.floor)
         ),
         format!("and the lining: {}", sum(scale, over_floor, '+', layers.lining)),
-        to_tape(scale, "wall head", head),
+        so(scale, "wall head", head),
     ];
     working.extend(steps);
     let asked = "How high must the wall head be above the datum, and how high the panel?".to_owned();

@@ -2,7 +2,7 @@
 
 use super::put;
 use crate::practice::ask::Level;
-use crate::practice::board::{pythagoras, to_tape};
+use crate::practice::board::{pythagoras, so};
 use crate::practice::draw::draw;
 use crate::practice::question::{Blank, Question, Wrong};
 use crate::practice::random::Random;
@@ -267,6 +267,6 @@ fn working(shape: &Shape, set: &Set, wrong: usize, truth: i64, how: &str) -> Vec
         scale.text(read.min(truth)),
         scale.text(off)
     ));
-    steps.push(to_tape(scale, "out by", off));
+    steps.push(so(scale, "out by", off));
     steps
 }

@@ -4,6 +4,7 @@
 mod angle;
 mod corners;
 mod diagonals;
+mod ground;
 mod heights;
 mod misread;
 mod packers;

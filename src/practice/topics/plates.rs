@@ -3,7 +3,7 @@
 use super::put;
 use crate::plan::Turn;
 use crate::practice::ask::Level;
-use crate::practice::board::{sum, to_tape};
+use crate::practice::board::{so, sum};
 use crate::practice::draw::draw;
 use crate::practice::question::{Blank, Question};
 use crate::practice::random::Random;
@@ -165,6 +165,6 @@ fn working(shape: &Shape, side: usize, leg: &Leg, ends: [End; 2], width: i64) ->
         }
         steps.push(step);
     }
-    steps.push(to_tape(scale, &format!("run {name}"), length));
+    steps.push(so(scale, &format!("run {name}"), length));
     steps
 }
