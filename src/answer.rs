@@ -1,5 +1,9 @@
 //! From a checked job and a question to an answer, and the JSON envelope that every answer travels in.
 
+mod sketch;
+
+pub use sketch::Sketch;
+
 use serde::Serialize;
 
 use crate::cuts::{Cuts, cuts};
@@ -13,6 +17,7 @@ use crate::page::{Page, Steps};
 use crate::plan::Footprint;
 use crate::plates::{Plates, PlatesError, plates};
 use crate::readings::{self, Readings};
+use crate::sketch::SketchError;
 use crate::square::{AngleError, Corners, CornersQuestion, Diagonals, Options, corners, diagonals};
 
 /// What is asked of a job.
@@ -36,11 +41,13 @@ pub enum Question {
     Straight,
     /// Whether the taped readings are square, who misread, what to move.
     Readings,
+    /// The plan drawn.
+    Sketch,
 }
 
 impl Question {
     /// Every question, in the order of the day.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::Diagonals,
         Self::Corners,
         Self::Lines,
@@ -50,6 +57,7 @@ impl Question {
         Self::Readings,
         Self::Packs,
         Self::Heights,
+        Self::Sketch,
     ];
 
     /// The command's name.
@@ -65,6 +73,7 @@ impl Question {
             Self::Lines => "lines",
             Self::Straight => "straight",
             Self::Readings => "readings",
+            Self::Sketch => "sketch",
         }
     }
 }
@@ -91,6 +100,8 @@ pub enum Answer {
     Straight(Straight),
     /// Whether the taped readings are square, who misread, what to move.
     Readings(Box<Readings>),
+    /// The plan drawn.
+    Sketch(Box<Sketch>),
 }
 
 /// A job that can't answer the question.
@@ -151,6 +162,9 @@ pub enum AnswerError {
     /// Readings that can't be judged.
     #[error(transparent)]
     Readings(#[from] readings::Error),
+    /// The plan doesn't fit the sheet.
+    #[error(transparent)]
+    Sketch(#[from] SketchError),
 }
 
 impl Job {
@@ -159,12 +173,7 @@ impl Job {
         match question {
             Question::Diagonals => {
                 let footprint = self.footprint.as_ref().ok_or(AnswerError::NoPlan)?;
-                let options = Options {
-                    tape: self.tape,
-                    units: self.units,
-                    spares: self.spares,
-                };
-                Ok(Answer::Diagonals(diagonals(footprint, &options)))
+                Ok(Answer::Diagonals(self.diagonals(footprint)))
             }
             Question::Corners => {
                 if self.footprint.is_none() && self.angle.is_none() {
@@ -234,7 +243,21 @@ impl Job {
                 let answer = readings::readings(&taped.input(footprint, self.units))?;
                 Ok(Answer::Readings(Box::new(answer)))
             }
+            Question::Sketch => {
+                let footprint = self.footprint.as_ref().ok_or(AnswerError::NoPlan)?;
+                let drawn = sketch::sketch(self, footprint, &self.diagonals(footprint))?;
+                Ok(Answer::Sketch(Box::new(drawn)))
+            }
         }
+    }
+
+    fn diagonals(&self, footprint: &Footprint) -> Diagonals {
+        let options = Options {
+            tape: self.tape,
+            units: self.units,
+            spares: self.spares,
+        };
+        diagonals(footprint, &options)
     }
 }
 

@@ -30,6 +30,7 @@ pub mod readings;
 pub mod report;
 pub mod rules;
 pub mod sag;
+pub mod sketch;
 pub mod square;
 pub mod stock;
 pub mod tape;

@@ -16,6 +16,7 @@ mod packs;
 mod plates;
 mod practice;
 mod readings;
+mod sketch;
 mod source;
 mod stock;
 mod straight;
@@ -92,6 +93,9 @@ enum Command {
         after_help = "Example: pegline heights --drop 2398,2396 --level-depth 50 --stack plate=38,binder=38 --ceiling 2300"
     )]
     Heights(heights::HeightsArgs),
+    /// The labelled plan to scale, in the terminal or as SVG on an A4 sheet.
+    #[command(after_help = "Example: pegline sketch 7800x6000-3000x2400 --house AB --svg -o plan.svg")]
+    Sketch(sketch::SketchArgs),
     /// A job file a line in, an answer a line out as JSON, in order.
     #[command(after_help = "Example: pegline batch diagonals < jobs.jsonl")]
     Batch(batch::BatchArgs),
@@ -119,6 +123,7 @@ pub(crate) fn run() -> ExitCode {
         Command::Readings(args) => args.run(&cli.output),
         Command::Packs(args) => args.run(&cli.output),
         Command::Heights(args) => args.run(&cli.output),
+        Command::Sketch(args) => args.run(&cli.output),
         Command::Batch(args) => args.run(),
         Command::Practice(args) => args.run(&cli.output),
         Command::Job(args) => args.run(&cli.output),

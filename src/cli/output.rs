@@ -14,15 +14,28 @@ use super::failure::{Failure, one_line};
 
 /// Prints an answer in the format asked for.
 pub(super) fn print(page: &Page, json: &impl Serialize, out: &OutputArgs) -> Result<(), Failure> {
-    let printed = match out.format() {
-        Format::Table => text(page, look(out)),
+    write_out(&printed(page, json, out, false)?)
+}
+
+/// An answer in the format asked for; a file gets no colour.
+pub(super) fn printed(
+    page: &Page,
+    json: &impl Serialize,
+    out: &OutputArgs,
+    to_file: bool,
+) -> Result<String, Failure> {
+    Ok(match out.format() {
+        Format::Table => {
+            let look = look(out);
+            let colour = look.colour && !to_file;
+            text(page, Look { colour, ..look })
+        }
         Format::Csv => csv(page).map_err(|error| Failure::Io {
             doing: "writing CSV".to_owned(),
             error,
         })?,
         Format::Json => json_text(json)?,
-    };
-    write_out(&printed)
+    })
 }
 
 /// Pretty JSON with a line feed at its end.

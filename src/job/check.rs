@@ -8,7 +8,8 @@ pub use lines::LinesJob;
 
 use super::faults::Faults;
 use super::{
-    CornersSection, Fault, JobFile, ReadingsQuestion, SCHEMA, TapeSection, heights, packs, readings,
+    CornersSection, Fault, JobFile, ReadingsQuestion, SCHEMA, SketchInputs, TapeSection, heights, packs,
+    readings, sketch,
 };
 use crate::cuts;
 use crate::length::Units;
@@ -55,6 +56,8 @@ pub struct Job {
     pub has_timber: bool,
     /// Taped readings and how to judge them, if there are some and a plan.
     pub readings: Option<ReadingsQuestion>,
+    /// What was said about the drawing.
+    pub sketch: SketchInputs,
 }
 
 /// Three tapes at a corner.
@@ -142,6 +145,7 @@ impl Job {
             .as_ref()
             .zip(footprint.as_ref())
             .and_then(|(section, footprint)| readings::question(section, footprint, tape, bare, &mut faults));
+        let sketch = sketch::check(file, &mut faults);
         let job = Self {
             name: file.name.clone(),
             units,
@@ -159,6 +163,7 @@ impl Job {
             has_timber: timber
                 .is_some_and(|timber| !(timber.for_sale.is_empty() && timber.in_van.is_empty())),
             readings,
+            sketch,
         };
         faults.none_or(job)
     }

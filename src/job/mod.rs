@@ -17,6 +17,7 @@ mod quantity;
 mod read;
 mod readings;
 mod shape;
+mod sketch;
 mod starter;
 mod timber;
 
@@ -34,6 +35,7 @@ pub use plates_file::{AnchorsSection, PlatesSection};
 pub use quantity::QuantityEntry;
 pub use read::{JobFileError, LARGEST_FILE, read};
 pub use readings::{ReadingsQuestion, ReadingsSection, SecondTapeSection};
+pub use sketch::{SketchInputs, SketchSection};
 pub use starter::{Shape, UnknownShape, starter};
 pub use timber::{CountEntry, CutsSection, ForSaleEntry, MoneyEntry, StockSection};
 

@@ -13,6 +13,7 @@ mod plates;
 mod plates_extra;
 pub mod practice;
 mod readings;
+mod sketch;
 mod straight;
 mod timber;
 
@@ -43,6 +44,7 @@ pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {
         Answer::Lines(answer) => lines::report(&mut page, answer, job),
         Answer::Straight(answer) => straight::report(&mut page, answer, job),
         Answer::Readings(answer) => readings::report(&mut page, answer, job),
+        Answer::Sketch(answer) => sketch::report(&mut page, answer, job),
     }
     if !working.is_empty() {
         page.heading("Working");

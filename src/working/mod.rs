@@ -56,5 +56,6 @@ pub fn working(answer: &Answer, job: &Job) -> Vec<Steps> {
             .footprint
             .as_ref()
             .map_or_else(Vec::new, |footprint| readings::steps(answer, footprint, job)),
+        Answer::Sketch(_) => vec![],
     }
 }

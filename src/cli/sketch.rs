@@ -1,0 +1,84 @@
+//! `pegline sketch`.
+
+use std::path::PathBuf;
+
+use clap::Args;
+use pegline::answer::{Answer, Envelope, Question};
+use pegline::job::SketchSection;
+use pegline::report::page;
+use pegline::sketch::svg;
+
+use super::args::{Format, Given, OutputArgs, PlanArgs, TapeArgs};
+use super::failure::{Exit, Failure};
+use super::output::{printed, write_file, write_out};
+use super::source;
+
+#[derive(Debug, Args)]
+pub(super) struct SketchArgs {
+    #[command(flatten)]
+    plan: PlanArgs,
+    #[command(flatten)]
+    tape: TapeArgs,
+    /// Draw it to scale on an A4 sheet, as SVG.
+    #[arg(long)]
+    svg: bool,
+    /// Write to this file instead of standard output.
+    #[arg(short, long, value_name = "FILE")]
+    output: Option<PathBuf>,
+    /// Replace the file if it exists.
+    #[arg(long, requires = "output")]
+    force: bool,
+    /// The date for the title block, as it is to stand there.
+    #[arg(long, value_name = "TEXT")]
+    date: Option<String>,
+    /// Where north is: degrees clockwise from up the page.
+    #[arg(long, value_name = "DEGREES", allow_negative_numbers = true)]
+    north: Option<f64>,
+    /// What to draw besides the outline and the lines to tape: anchors, profiles, or both
+    /// [default: what the job file has inputs for]
+    #[arg(long, value_name = "WHAT", value_delimiter = ',')]
+    show: Option<Vec<String>>,
+    /// The scale on A4, such as 1:50 [default: the largest standard one that fits].
+    #[arg(long, value_name = "SCALE")]
+    scale: Option<String>,
+}
+
+impl SketchArgs {
+    pub(super) fn run(self, out: &OutputArgs) -> Result<Exit, Failure> {
+        if self.svg && out.format() != Format::Table {
+            return Err(Failure::input(
+                "--svg: it is a format of its own: leave out --format and --json",
+            ));
+        }
+        let mut given = Given::default();
+        let file = self.plan.lay(&mut given);
+        self.tape.lay(&mut given);
+        given.note([
+            ("sketch.date", "--date", self.date.is_some()),
+            ("sketch.north", "--north", self.north.is_some()),
+            ("sketch.show", "--show", self.show.is_some()),
+            ("sketch.scale", "--scale", self.scale.is_some()),
+        ]);
+        given.over.sketch = Some(SketchSection {
+            date: self.date,
+            north: self.north,
+            show: self.show,
+            scale: self.scale,
+        });
+        let job = source::job(given, file.as_deref())?;
+        let answer = job.answer(Question::Sketch).map_err(Failure::input)?;
+        let drawn = match &answer {
+            Answer::Sketch(sketch) if self.svg => svg(&sketch.scene),
+            _ => {
+                let page = page(&answer, &job, &[]);
+                let envelope = Envelope::new(Question::Sketch, &job, &answer, &[], &page);
+                printed(&page, &envelope, out, self.output.is_some())?
+            }
+        };
+        match &self.output {
+            Some(path) => write_file(path, &drawn, self.force)?,
+            None => write_out(&drawn)?,
+        }
+        Ok(Exit::Good)
+    }
+}

@@ -1,0 +1,119 @@
+//! The page with the plan drawn in characters.
+
+use super::BURIED_SERVICES;
+use crate::answer::Sketch;
+use crate::job::Job;
+use crate::length::{Units, decimal};
+use crate::page::{Page, Records};
+use crate::sketch::{CheckUse, Label, Scene};
+
+/// The longest plan echoed whole; the drawing shows the rest.
+const LONGEST_PLAN: usize = 70;
+
+/// Fills the page. With the drawing in its 15 rows it is 24 lines at most for the usual shapes.
+pub(super) fn report(page: &mut Page, answer: &Sketch, job: &Job) {
+    let units = job.units;
+    if let Some(name) = &job.name {
+        page.fact("Job", name);
+    }
+    if let Some(plan) = job.expression.as_ref().filter(|plan| plan.len() <= LONGEST_PLAN) {
+        page.fact("Plan", plan);
+    }
+    page.lines(vec![String::new()]);
+    page.lines(answer.terminal.lines.clone());
+    page.lines(vec![String::new()]);
+    let taped: Vec<String> = answer
+        .checks
+        .iter()
+        .filter(|(purpose, _, _)| *purpose == CheckUse::Proof)
+        .map(|(_, name, length)| format!("{name} {}", units.figure(*length)))
+        .collect();
+    if !taped.is_empty() {
+        let name = if answer.terminal.with_checks {
+            "Dotted, the proof set"
+        } else {
+            "Proof set"
+        };
+        page.fact(name, taped.join(", "));
+    }
+    let footprint = job.footprint.as_ref();
+    let sides = footprint.map_or(&[][..], |footprint| footprint.sides());
+    if sides.iter().any(|side| side.house) {
+        page.fact("Thick", "existing wall");
+    }
+    let left_over: Vec<String> = answer
+        .terminal
+        .unlabelled
+        .iter()
+        .filter_map(|i| {
+            let length = units.figure(sides.get(*i)?.length);
+            Some(format!("{} {length}", footprint?.side_name(*i)))
+        })
+        .collect();
+    if !left_over.is_empty() {
+        page.fact("Sides with no room for their length", left_over.join(", "));
+    }
+    let mut scale = format!(
+        "a column is {}, a row twice that",
+        column(units, answer.terminal.column)
+    );
+    if let Some(north) = job.sketch.north {
+        scale.push_str(&format!("; north {}", direction(north)));
+    }
+    page.fact("Scale", scale);
+    if answer.terminal.stretched {
+        page.note("steps too short for a character are drawn longer than they are");
+    }
+    page.records = records(&answer.scene);
+    page.caution(BURIED_SERVICES);
+}
+
+/// Columns are round numbers of mm, and can be less than one.
+fn column(units: Units, mm: f64) -> String {
+    match units {
+        Units::Mm | Units::M if mm < 1.0 => format!("{mm} mm"),
+        Units::Mm | Units::M => format!(
+            "{} mm",
+            decimal(mm, 1).trim_end_matches('0').trim_end_matches('.')
+        ),
+        Units::FeetInches => format!("about {}", units.with_unit(mm)),
+    }
+}
+
+/// A direction on the page in words.
+fn direction(degrees: f64) -> String {
+    format!("{}° clockwise from up", decimal(degrees, 0))
+}
+
+/// The labels of the A4 drawing: what, where, how large.
+fn records(scene: &Scene) -> Records {
+    let mut records = Records::new(&[
+        "wording",
+        "name",
+        "text",
+        "x_mm",
+        "y_mm",
+        "width_mm",
+        "height_mm",
+        "turn_deg",
+    ]);
+    for label in &scene.labels {
+        records.rows.push(row(label));
+    }
+    records
+}
+
+fn row(label: &Label) -> Vec<String> {
+    let figure = |mm: f64| decimal(mm, 3);
+    let frame = label.frame;
+    vec![
+        label.wording.name().to_owned(),
+        label.name.clone(),
+        label.text.clone(),
+        figure(frame.middle.x),
+        figure(frame.middle.y),
+        figure(frame.width),
+        figure(frame.height),
+        figure(frame.turn),
+    ]
+}

@@ -1,0 +1,122 @@
+//! What is to be drawn: plain structs that any caller fills from what it has.
+
+use serde::Serialize;
+
+use crate::geometry::Point;
+use crate::length::Units;
+use crate::plan::Footprint;
+
+/// A plan and what is to be shown on it. Everything but the outline is optional.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Drawing<'a> {
+    /// The outline.
+    pub footprint: &'a Footprint,
+    /// The units of the figures on it.
+    pub units: Units,
+    /// Lines between corners to be taped.
+    pub checks: Vec<CheckLine>,
+    /// Openings in the sides.
+    pub openings: Vec<Opening>,
+    /// Holding-down anchors along the sides.
+    pub anchors: Vec<Anchor>,
+    /// Profile boards round about.
+    pub boards: Vec<ProfileBoard>,
+    /// String lines.
+    pub strings: Vec<StringLine>,
+    /// Where north is, degrees clockwise from up the page.
+    pub north: Option<f64>,
+    /// What stands in the title block.
+    pub title: Title,
+}
+
+impl<'a> Drawing<'a> {
+    /// The bare outline, with figures in `units`.
+    #[must_use]
+    pub fn new(footprint: &'a Footprint, units: Units) -> Self {
+        Self {
+            footprint,
+            units,
+            checks: vec![],
+            openings: vec![],
+            anchors: vec![],
+            boards: vec![],
+            strings: vec![],
+            north: None,
+            title: Title::default(),
+        }
+    }
+}
+
+/// What stands in the title block besides scale, sheet and units.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Title {
+    /// The job's name.
+    pub job: Option<String>,
+    /// The date, as it is to stand there: nothing here asks a clock.
+    pub date: Option<String>,
+}
+
+/// Why a line between two corners is taped.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum CheckUse {
+    /// It is needed to fix the shape.
+    Proof,
+    /// It shows up a misread.
+    Spare,
+}
+
+/// A line between two corners to be taped.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct CheckLine {
+    /// Index of one corner.
+    pub from: usize,
+    /// Index of the other.
+    pub to: usize,
+    /// Why it is taped.
+    pub purpose: CheckUse,
+}
+
+/// An opening in a side, such as a door.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Opening {
+    /// Index of the side.
+    pub side: usize,
+    /// From the side's first corner to the nearer jamb, mm.
+    pub from: f64,
+    /// From the side's first corner to the farther jamb, mm.
+    pub to: f64,
+    /// What is written beside it.
+    pub text: String,
+}
+
+/// An anchor on a side.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Anchor {
+    /// Index of the side.
+    pub side: usize,
+    /// From the side's first corner, mm.
+    pub at: f64,
+}
+
+/// A profile board, on plan; nails in a wall where both ends are one point.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ProfileBoard {
+    /// What is written beside it, such as P1.
+    pub label: String,
+    /// One end.
+    pub from: Point,
+    /// The other end.
+    pub to: Point,
+    /// Where the nails are.
+    pub nails: Vec<Point>,
+}
+
+/// A string line, on plan.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StringLine {
+    /// One end.
+    pub from: Point,
+    /// The other end.
+    pub to: Point,
+}

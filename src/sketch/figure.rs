@@ -1,0 +1,305 @@
+//! The figure at one scale: lines, then dimensions and letters found places for, not yet on a sheet.
+
+use super::dimensions::{Measure, Row, chain, leader};
+use super::drawing::Drawing;
+use super::hidden::{Hidden, beside, hidden};
+use super::lettering::Lettering;
+use super::outline;
+use super::place::{Candidate, Places, around};
+use super::scale::Scale;
+use super::scene::{Figure, Label, Part, Pen, Wording};
+use super::shape::{Frame, Segment};
+use super::view::{Seen, View, seen};
+use crate::geometry::Point;
+
+/// Up to this many corners the large lettering is used.
+const FEW_CORNERS: usize = 12;
+/// Up to this many lines to tape are lettered like the sides.
+const FEW_CHECKS: usize = 9;
+/// A taped line's text is left to the key rather than put where it costs this much: over the outline, or two lines more.
+const POOREST_CHECK: f64 = 40.0;
+/// How near a corner its letter may come, mm.
+const LETTER_GAP: f64 = 1.6;
+
+/// Composes the figure, the plan's (0, 0) at its own. Nothing where a letter or a side's length finds no place: a smaller scale
+/// leaves more room round the outline.
+pub(super) fn compose(drawing: &Drawing, scale: Scale) -> Option<Figure> {
+    let per_mm = scale.on_paper(1.0);
+    let sides = seen(drawing.footprint, per_mm);
+    let mut figure = Figure::default();
+    outline::draw(&mut figure, drawing, &sides, per_mm);
+    let mut places = Places::default();
+    for line in &figure.lines {
+        places.line(line, worth(line.part, line.pen));
+    }
+    for mark in &figure.marks {
+        let size = 2.0 * mark.radius;
+        places.area(Frame::level(mark.middle, size, size), 15.0);
+    }
+    let few = drawing.footprint.len() <= FEW_CORNERS;
+    let sizes = if few { Lettering::Medium } else { Lettering::Small };
+
+    let rows = rows(drawing, &sides, &figure, per_mm);
+    for row in &rows {
+        row.draw(&mut figure, &mut places, |along| {
+            outermost(drawing, row.view, along, per_mm)
+        });
+    }
+    let hidden = hidden(&sides, sizes, |side| measure(drawing, side));
+    for side in &hidden {
+        if let Hidden::Line(side, row) = side {
+            row.draw(&mut figure, &mut places, |_| side.out);
+        }
+    }
+    // In a narrow notch a letter gives way more easily than a length on its line.
+    for side in &hidden {
+        if let Hidden::Line(_, row) = side {
+            row.label(&mut figure, &mut places, sizes)?;
+        }
+    }
+    letters(&mut figure, &mut places, drawing, per_mm, few)?;
+    let mut reached: Vec<(View, f64)> = vec![];
+    for row in &rows {
+        reached.push((row.view, row.label(&mut figure, &mut places, sizes)?));
+    }
+    for row in overall(drawing, &rows, &reached, sizes, per_mm) {
+        let start = rows.iter().find(|first| first.view == row.view);
+        let start = start.map_or(0.0, |first| first.out);
+        row.draw(&mut figure, &mut places, |_| start);
+        row.label(&mut figure, &mut places, sizes)?;
+    }
+    for side in &hidden {
+        if let Hidden::Beside(side, measure) = side {
+            beside(&mut figure, &mut places, *side, measure, sizes)?;
+        }
+    }
+    openings(&mut figure, &mut places, drawing, &sides, per_mm);
+    boards(&mut figure, &mut places, drawing, per_mm)?;
+    checks(&mut figure, &mut places, drawing, per_mm);
+    break_lines(&mut figure);
+    Some(figure)
+}
+
+/// What a text across such a line costs.
+const fn worth(part: Part, pen: Pen) -> f64 {
+    match part {
+        Part::Outline => 40.0,
+        Part::House => 8.0,
+        Part::Proof | Part::Spare => 12.0,
+        Part::Opening => match pen {
+            Pen::Gap => 0.0,
+            _ => 30.0,
+        },
+        Part::Board => 40.0,
+        _ => 15.0,
+    }
+}
+
+fn measure(drawing: &Drawing, side: Seen) -> Measure {
+    Measure {
+        wording: Wording::Side,
+        name: drawing.footprint.side_name(side.side),
+        text: drawing.units.figure(drawing.footprint.sides()[side.side].length),
+        from: side.from,
+        to: side.to,
+    }
+}
+
+fn rows(drawing: &Drawing, sides: &[Seen], figure: &Figure, per_mm: f64) -> Vec<Row> {
+    let drawn = figure.extent();
+    let (width, depth) = drawing.footprint.extent();
+    let mut outline = super::shape::Extent::NOTHING;
+    outline.include(Point::default());
+    outline.include(Point::new(width * per_mm, depth * per_mm));
+    View::ALL
+        .into_iter()
+        .filter_map(|view| chain(view, sides, outline, drawn, |side| measure(drawing, side)))
+        .collect()
+}
+
+/// How far out the footprint reaches at `along`, mm on paper.
+fn outermost(drawing: &Drawing, view: View, along: f64, per_mm: f64) -> f64 {
+    let corners = drawing.footprint.corners().iter();
+    corners
+        .map(|corner| view.split(corner.at))
+        .filter(|(at, _)| (at * per_mm - along).abs() < 1e-6)
+        .map(|(_, out)| out * per_mm)
+        .fold(f64::NEG_INFINITY, f64::max)
+}
+
+/// The whole width below and the whole depth at the right, where no side gives it.
+fn overall(
+    drawing: &Drawing,
+    rows: &[Row],
+    reached: &[(View, f64)],
+    lettering: Lettering,
+    per_mm: f64,
+) -> Vec<Row> {
+    let (width, depth) = drawing.footprint.extent();
+    let wanted = [
+        (View(crate::plan::Heading::Left), width, "width"),
+        (View(crate::plan::Heading::Down), depth, "depth"),
+    ];
+    let mut overall = vec![];
+    for (view, length, name) in wanted {
+        let given = drawing.footprint.sides().iter().any(|side| {
+            side.heading.is_across() == view.0.is_across() && (side.length - length).abs() < 1e-6
+        });
+        let first = rows.iter().find(|row| row.view == view);
+        if let (false, Some(first)) = (given, first) {
+            let reached = reached
+                .iter()
+                .find(|(v, _)| *v == view)
+                .map_or(first.out, |r| r.1);
+            overall.push(Row {
+                view,
+                out: first.out.max(reached) + lettering.height() + 3.0,
+                measures: vec![Measure {
+                    wording: Wording::Overall,
+                    name: name.to_owned(),
+                    text: drawing.units.figure(length),
+                    from: 0.0,
+                    to: length * per_mm,
+                }],
+                leaving: 0.0,
+            });
+        }
+    }
+    overall
+}
+
+fn letters(
+    figure: &mut Figure,
+    places: &mut Places,
+    drawing: &Drawing,
+    per_mm: f64,
+    few: bool,
+) -> Option<()> {
+    let lettering = if few { Lettering::Large } else { Lettering::Medium };
+    for (i, corner) in drawing.footprint.corners().iter().enumerate() {
+        let (arrives, leaves) = drawing.footprint.sides_at(i);
+        let outward = [arrives, leaves].map(|side| drawing.footprint.sides()[side].heading.outward());
+        let toward = Point::new(outward[0].0 + outward[1].0, outward[0].1 + outward[1].1);
+        let at = Point::new(corner.at.x * per_mm, corner.at.y * per_mm);
+        let mut label = Label::new(Wording::Corner, corner.name, lettering, at);
+        label.name = corner.name.to_string();
+        let taken = places.take(around(&label, at, toward, LETTER_GAP, 4.0))?;
+        label.frame = taken.frame;
+        leader(figure, taken);
+        figure.labels.push(label);
+    }
+    Some(())
+}
+
+fn openings(figure: &mut Figure, places: &mut Places, drawing: &Drawing, sides: &[Seen], per_mm: f64) {
+    for opening in &drawing.openings {
+        let Some(side) = sides.get(opening.side) else {
+            continue;
+        };
+        let heading = side.view.0;
+        let start = drawing.footprint.corners()[drawing.footprint.sides()[side.side].from].at;
+        let ((x, y), half) = (heading.step(), f64::midpoint(opening.from, opening.to));
+        let at = Point::new((start.x + x * half) * per_mm, (start.y + y * half) * per_mm);
+        let inward = side.view.join(0.0, -1.0);
+        let mut label = Label::new(Wording::Opening, opening.text.clone(), Lettering::Small, at);
+        label.name = drawing.footprint.side_name(opening.side);
+        if let Some(taken) = places.take(around(&label, at, inward, 2.0, 4.0)) {
+            label.frame = taken.frame;
+            leader(figure, taken);
+            figure.labels.push(label);
+        }
+    }
+}
+
+/// Labels the profile boards on the side away from the plan's middle.
+fn boards(figure: &mut Figure, places: &mut Places, drawing: &Drawing, per_mm: f64) -> Option<()> {
+    let (width, depth) = drawing.footprint.extent();
+    for board in &drawing.boards {
+        let middle = Point::new(
+            f64::midpoint(board.from.x, board.to.x),
+            f64::midpoint(board.from.y, board.to.y),
+        );
+        let toward = Point::new(middle.x - width / 2.0, middle.y - depth / 2.0);
+        let at = Point::new(middle.x * per_mm, middle.y * per_mm);
+        let mut label = Label::new(Wording::Board, board.label.clone(), Lettering::Small, at);
+        label.name.clone_from(&board.label);
+        let taken = places.take(around(&label, at, toward, 1.0, 4.0))?;
+        label.frame = taken.frame;
+        leader(figure, taken);
+        figure.labels.push(label);
+    }
+    Some(())
+}
+
+/// Writes each taped line's name and length on it, where a place can be found; the key has them all.
+fn checks(figure: &mut Figure, places: &mut Places, drawing: &Drawing, per_mm: f64) {
+    let lettering = if drawing.checks.len() <= FEW_CHECKS {
+        Lettering::Medium
+    } else {
+        Lettering::Small
+    };
+    for check in &drawing.checks {
+        let corners = drawing.footprint.corners();
+        let (Some(from), Some(to)) = (corners.get(check.from), corners.get(check.to)) else {
+            continue;
+        };
+        let [a, b] = [from.at, to.at].map(|p| Point::new(p.x * per_mm, p.y * per_mm));
+        // From left to right, or upward where it stands upright, so that it reads from below or from the right.
+        let upright = (a.x - b.x).abs() < 1e-6;
+        let forward = if upright { b.y < a.y } else { a.x < b.x };
+        let line = if forward {
+            Segment::new(a, b)
+        } else {
+            Segment::new(b, a)
+        };
+        let name = drawing.footprint.line_name(check.from, check.to);
+        let text = format!("{name} {}", drawing.units.figure(from.at.distance(to.at)));
+        let mut label = Label::new(Wording::Diagonal, text, lettering, line.at(0.5));
+        label.name = name;
+        label.frame.turn = if upright {
+            -90.0
+        } else {
+            (line.b.y - line.a.y).atan2(line.b.x - line.a.x).to_degrees()
+        };
+        let room = label.frame.width + 4.0;
+        let frame = label.frame;
+        // On the line, which is broken for it, or along one edge of it; as near the middle as can be.
+        let aside = frame.height / 2.0 + 0.4;
+        let candidates = (0..40).flat_map(move |i: u32| {
+            let off = f64::from(i.div_ceil(2)) * 0.02 * if i % 2 == 0 { 1.0 } else { -1.0 };
+            let inside = line.length() * (0.5 - f64::abs(off)) >= room / 2.0;
+            let at = Frame {
+                middle: line.at(0.5 + off),
+                ..frame
+            };
+            let beside = [(0.0, 0.0), (-aside, 4.0), (aside, 5.0)].map(|(down, cost)| Candidate {
+                frame: Frame {
+                    middle: at.point(0.0, down),
+                    ..frame
+                },
+                leader: None,
+                cost: f64::abs(off) * 16.0 + cost,
+            });
+            beside.into_iter().filter(move |_| inside)
+        });
+        if let Some(taken) = places.take_below(candidates, POOREST_CHECK) {
+            label.frame = taken.frame;
+            figure.labels.push(label);
+        }
+    }
+}
+
+/// Marks the texts that a line runs behind, so that it is broken for them.
+fn break_lines(figure: &mut Figure) {
+    for label in &mut figure.labels {
+        label.breaks_lines = figure.lines.iter().any(|line| {
+            let points = &line.points;
+            let back = line.closed.then(|| (points[points.len() - 1], points[0]));
+            points
+                .windows(2)
+                .map(|pair| (pair[0], pair[1]))
+                .chain(back)
+                .any(|(a, b)| label.frame.grown(0.3).is_crossed_by(Segment::new(a, b)))
+        });
+    }
+}

@@ -1,0 +1,46 @@
+//! The labelled plan to scale: as characters for a terminal, and on an A4 sheet as SVG.
+//!
+//! Both are made from one [`Drawing`], plain structs filled by the caller. [`scene`] chooses the scale, finds places for every
+//! text so that none covers another, and gives lines and texts in mm on paper, which [`svg`] prints. [`characters()`] lays the
+//! plan out afresh, because a character cell is a coarse unit: what is a matter of millimetres on paper is one of whole columns there.
+//!
+//! ```
+//! use pegline::length::Units;
+//! use pegline::plan::parse_expression;
+//! use pegline::sketch::{Drawing, characters, scene, svg};
+//!
+//! let (footprint, units) = parse_expression("7800x6000-3000x2400", Units::Mm)?;
+//! let drawing = Drawing::new(&footprint, units);
+//! assert!(characters(&drawing, 60, 16).len() <= 16);
+//! let scene = scene(&drawing, None)?;
+//! assert_eq!(scene.scale.to_string(), "1:50");
+//! assert!(svg(&scene).starts_with("<svg"));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
+
+mod characters;
+mod compose;
+mod dimensions;
+mod drawing;
+mod figure;
+mod hidden;
+mod key;
+mod lettering;
+mod outline;
+mod place;
+mod scale;
+mod scene;
+mod shape;
+mod sheet;
+mod svg;
+mod view;
+
+pub use characters::{CharacterDrawing, character_drawing, characters};
+pub use compose::{SketchError, scene};
+pub use drawing::{Anchor, CheckLine, CheckUse, Drawing, Opening, ProfileBoard, StringLine, Title};
+pub use lettering::Lettering;
+pub use scale::{Scale, ScaleError};
+pub use scene::{Label, Line, Mark, Part, Pen, Scene, Wording};
+pub use shape::Frame;
+pub use sheet::Sheet;
+pub use svg::svg;

@@ -1,0 +1,162 @@
+//! Finding a place for a text: the cheapest of a list of candidates that covers no other text.
+//!
+//! Covering a text is ruled out; crossing a line costs what that line is worth. Candidates are tried in order and the first of
+//! the cheapest is taken, so that the same drawing always comes out the same.
+
+use super::scene::{Label, Line};
+use super::shape::{Frame, Segment};
+use crate::geometry::Point;
+
+/// The least space between two texts, mm, on each side of the box.
+const AIR: f64 = 0.5;
+
+/// What it costs a leader to run behind a text.
+const ACROSS_TEXT: f64 = 150.0;
+
+/// A place that a text might take.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Candidate {
+    /// The text's box there.
+    pub(super) frame: Frame,
+    /// The line from it to what it belongs to, if it needs one there.
+    pub(super) leader: Option<Segment>,
+    /// How poor the place is by itself.
+    pub(super) cost: f64,
+}
+
+/// A line in the way, and what crossing it costs.
+#[derive(Debug, Clone, Copy)]
+struct InTheWay {
+    segment: Segment,
+    cost: f64,
+}
+
+/// The texts placed so far, and the lines in their way.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Places {
+    texts: Vec<Frame>,
+    lines: Vec<InTheWay>,
+    areas: Vec<(Frame, f64)>,
+}
+
+impl Places {
+    /// Notes a line; a text across it costs `cost`.
+    pub(super) fn line(&mut self, line: &Line, cost: f64) {
+        let points = &line.points;
+        let back = line.closed.then(|| (points[points.len() - 1], points[0]));
+        let segments = points.windows(2).map(|pair| (pair[0], pair[1])).chain(back);
+        self.lines.extend(segments.map(|(a, b)| InTheWay {
+            segment: Segment::new(a, b),
+            cost,
+        }));
+    }
+
+    /// Notes a straight line that is not drawn yet.
+    pub(super) fn segment(&mut self, segment: Segment, cost: f64) {
+        self.lines.push(InTheWay { segment, cost });
+    }
+
+    /// Notes an area; a text on it costs `cost`.
+    pub(super) fn area(&mut self, frame: Frame, cost: f64) {
+        self.areas.push((frame, cost));
+    }
+
+    /// Takes the cheapest candidate and notes it, if there is one that covers no text.
+    pub(super) fn take(&mut self, candidates: impl IntoIterator<Item = Candidate>) -> Option<Candidate> {
+        self.take_below(candidates, f64::INFINITY)
+    }
+
+    /// The same, if it costs less than `bar`.
+    pub(super) fn take_below(
+        &mut self,
+        candidates: impl IntoIterator<Item = Candidate>,
+        bar: f64,
+    ) -> Option<Candidate> {
+        let mut best: Option<Candidate> = None;
+        for candidate in candidates {
+            let bar = best.map_or(bar, |best| best.cost);
+            if let Some(cost) = self.cost(&candidate, bar) {
+                best = Some(Candidate { cost, ..candidate });
+            }
+        }
+        let taken = best?;
+        self.texts.push(taken.frame.grown(AIR));
+        if let Some(leader) = taken.leader {
+            self.segment(leader, 60.0);
+        }
+        Some(taken)
+    }
+
+    /// The candidate's cost, unless it covers a text or comes to `bar` or more.
+    fn cost(&self, candidate: &Candidate, bar: f64) -> Option<f64> {
+        let frame = candidate.frame.grown(AIR);
+        let mut cost = candidate.cost;
+        if cost >= bar || self.texts.iter().any(|text| text.overlaps(frame)) {
+            return None;
+        }
+        if let Some(leader) = candidate.leader {
+            // The text is not covered, since it lies over lines; but the leader is hard to follow.
+            let crossed = self.texts.iter().filter(|text| text.is_crossed_by(leader));
+            cost += ACROSS_TEXT * crossed.count() as f64;
+            if cost >= bar {
+                return None;
+            }
+        }
+        for (area, worth) in &self.areas {
+            if area.overlaps(frame) {
+                cost += worth;
+            }
+        }
+        for line in &self.lines {
+            if frame.is_crossed_by(line.segment) {
+                cost += line.cost;
+                if cost >= bar {
+                    return None;
+                }
+            }
+        }
+        (cost < bar).then_some(cost)
+    }
+}
+
+/// Places round `at`, nearer ones first, each ring starting from the direction (`x`, `y`): a leader is drawn to `at` from
+/// farther out than `leaderless`. `clear` is how near the box may come, mm.
+pub(super) fn around(
+    label: &Label,
+    at: Point,
+    toward: Point,
+    clear: f64,
+    leaderless: f64,
+) -> impl Iterator<Item = Candidate> {
+    const RINGS: [f64; 14] = [
+        0.0, 1.0, 2.5, 4.5, 7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0, 55.0, 75.0, 100.0,
+    ];
+    const DIRECTIONS: u32 = 24;
+    let (width, height) = (label.frame.width / 2.0, label.frame.height / 2.0);
+    let start = toward.y.atan2(toward.x);
+    let frame = label.frame;
+    RINGS.into_iter().flat_map(move |ring| {
+        (0..DIRECTIONS).map(move |i| {
+            // 0, then one step to either side, and so on round.
+            let steps = f64::from(i.div_ceil(2)) * if i % 2 == 0 { 1.0 } else { -1.0 };
+            let angle = start + steps * std::f64::consts::TAU / f64::from(DIRECTIONS);
+            let (sin, cos) = angle.sin_cos();
+            // How far out the box's middle must be for its nearest edge to be `clear` away.
+            let reach = (width / cos.abs().max(1e-9)).min(height / sin.abs().max(1e-9));
+            let out = reach + clear + ring;
+            let middle = Point::new(at.x + cos * out, at.y + sin * out);
+            let leader = (ring + clear > leaderless).then(|| {
+                let near = Point::new(
+                    at.x + cos * (clear + ring - 0.3),
+                    at.y + sin * (clear + ring - 0.3),
+                );
+                Segment::new(near, Point::new(at.x + cos * 0.6, at.y + sin * 0.6))
+            });
+            Candidate {
+                frame: Frame { middle, ..frame },
+                leader,
+                cost: ring * 2.0 + steps.abs() * 1.2 + if leader.is_some() { 6.0 } else { 0.0 },
+            }
+        })
+    })
+}

@@ -1,0 +1,180 @@
+//! Boxes and straight lines on paper, and whether they meet. Millimetres, y down.
+
+use crate::geometry::Point;
+
+/// A straight line between two points.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Segment {
+    pub(super) a: Point,
+    pub(super) b: Point,
+}
+
+impl Segment {
+    pub(super) const fn new(a: Point, b: Point) -> Self {
+        Self { a, b }
+    }
+
+    /// The point at `t` of the way, 0 to 1.
+    pub(super) fn at(self, t: f64) -> Point {
+        Point::new(
+            self.a.x + (self.b.x - self.a.x) * t,
+            self.a.y + (self.b.y - self.a.y) * t,
+        )
+    }
+
+    pub(super) fn length(self) -> f64 {
+        self.a.distance(self.b)
+    }
+}
+
+/// A box that may be turned.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Frame {
+    /// Its middle.
+    pub middle: Point,
+    /// Its width, along its own base line, mm.
+    pub width: f64,
+    /// Its height, mm.
+    pub height: f64,
+    /// How far it is turned, degrees clockwise.
+    pub turn: f64,
+}
+
+impl Frame {
+    pub(super) const fn level(middle: Point, width: f64, height: f64) -> Self {
+        Self {
+            middle,
+            width,
+            height,
+            turn: 0.0,
+        }
+    }
+
+    /// The same, larger by `by` on every edge.
+    pub(super) fn grown(self, by: f64) -> Self {
+        Self {
+            width: self.width + 2.0 * by,
+            height: self.height + 2.0 * by,
+            ..self
+        }
+    }
+
+    pub(super) fn shifted(self, dx: f64, dy: f64) -> Self {
+        Self {
+            middle: Point::new(self.middle.x + dx, self.middle.y + dy),
+            ..self
+        }
+    }
+
+    /// The directions of its base line and down from it.
+    fn axes(self) -> [Point; 2] {
+        // Upright and level boxes are by far the most, and come out exact.
+        let (sin, cos) = match self.turn {
+            0.0 => (0.0, 1.0),
+            -90.0 => (-1.0, 0.0),
+            turn => turn.to_radians().sin_cos(),
+        };
+        [Point::new(cos, sin), Point::new(-sin, cos)]
+    }
+
+    /// The point `right` along its base line and `down` from its middle.
+    pub(super) fn point(self, right: f64, down: f64) -> Point {
+        let [u, v] = self.axes();
+        Point::new(
+            self.middle.x + u.x * right + v.x * down,
+            self.middle.y + u.y * right + v.y * down,
+        )
+    }
+
+    /// Its four corners, clockwise from the start of its base line's upper side.
+    #[must_use]
+    pub fn corners(self) -> [Point; 4] {
+        let (w, h) = (self.width / 2.0, self.height / 2.0);
+        [
+            self.point(-w, -h),
+            self.point(w, -h),
+            self.point(w, h),
+            self.point(-w, h),
+        ]
+    }
+
+    /// Whether the two share any area: no line along an edge of either parts them.
+    pub(super) fn overlaps(self, other: Self) -> bool {
+        let reach = |frame: Self| (frame.width + frame.height) / 2.0;
+        let apart = reach(self) + reach(other);
+        if (self.middle.x - other.middle.x).abs() >= apart || (self.middle.y - other.middle.y).abs() >= apart
+        {
+            return false;
+        }
+        let (mine, theirs) = (self.corners(), other.corners());
+        self.axes().into_iter().chain(other.axes()).all(|axis| {
+            let span = |corners: [Point; 4]| {
+                corners
+                    .iter()
+                    .map(|p| p.x * axis.x + p.y * axis.y)
+                    .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), d| {
+                        (low.min(d), high.max(d))
+                    })
+            };
+            let ((low, high), (other_low, other_high)) = (span(mine), span(theirs));
+            low < other_high && other_low < high
+        })
+    }
+
+    /// Whether any of the line lies inside.
+    pub(super) fn is_crossed_by(self, line: Segment) -> bool {
+        let [u, v] = self.axes();
+        let local = |p: Point| {
+            let (dx, dy) = (p.x - self.middle.x, p.y - self.middle.y);
+            (dx * u.x + dy * u.y, dx * v.x + dy * v.y)
+        };
+        let ((ax, ay), (bx, by)) = (local(line.a), local(line.b));
+        let (mut from, mut to) = (0.0_f64, 1.0_f64);
+        for (start, end, half) in [(ax, bx, self.width / 2.0), (ay, by, self.height / 2.0)] {
+            let run = end - start;
+            if run.abs() < 1e-12 {
+                if start.abs() >= half {
+                    return false;
+                }
+                continue;
+            }
+            let (t1, t2) = ((-half - start) / run, (half - start) / run);
+            from = from.max(t1.min(t2));
+            to = to.min(t1.max(t2));
+        }
+        from < to
+    }
+}
+
+/// The level box round a number of points.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Extent {
+    pub(super) left: f64,
+    pub(super) top: f64,
+    pub(super) right: f64,
+    pub(super) bottom: f64,
+}
+
+impl Extent {
+    pub(super) const NOTHING: Self = Self {
+        left: f64::INFINITY,
+        top: f64::INFINITY,
+        right: f64::NEG_INFINITY,
+        bottom: f64::NEG_INFINITY,
+    };
+
+    pub(super) fn include(&mut self, p: Point) {
+        self.left = self.left.min(p.x);
+        self.right = self.right.max(p.x);
+        self.top = self.top.min(p.y);
+        self.bottom = self.bottom.max(p.y);
+    }
+
+    pub(super) fn width(self) -> f64 {
+        self.right - self.left
+    }
+
+    pub(super) fn height(self) -> f64 {
+        self.bottom - self.top
+    }
+}

@@ -1,0 +1,207 @@
+//! `pegline sketch` from outside: files whole or not at all, options and job file alike, faults told.
+
+use std::fs;
+use std::path::PathBuf;
+use std::process::Output;
+
+use assert_cmd::Command;
+use serde_json::Value;
+
+const L: &str = "7800x6000-3000x2400";
+
+fn run(args: &[&str]) -> Output {
+    Command::new(assert_cmd::cargo::cargo_bin!("pegline"))
+        .arg("sketch")
+        .args(args)
+        .output()
+        .unwrap()
+}
+
+fn standard_output(args: &[&str]) -> String {
+    let output = run(args);
+    assert_eq!(output.status.code(), Some(0), "{args:?}");
+    String::from_utf8(output.stdout).unwrap()
+}
+
+/// An empty folder of this test's own.
+fn folder(name: &str) -> PathBuf {
+    let folder = std::env::temp_dir().join(format!("pegline-sketch-{name}-{}", std::process::id()));
+    let _gone = fs::remove_dir_all(&folder);
+    fs::create_dir_all(&folder).unwrap();
+    folder
+}
+
+#[test]
+fn the_terminal_page_of_the_usual_shapes_fits_80_by_24() {
+    for plan in [
+        L,
+        "6000x4000",
+        "9000x3000+3600x2400",
+        "9000x3000+2400x2100@0+2400x2100@6600",
+    ] {
+        let page = standard_output(&[plan, "--house", "AB", "--north", "20"]);
+        assert!(page.lines().count() <= 24, "{page}");
+        assert!(page.lines().all(|line| line.chars().count() <= 80), "{page}");
+        assert_eq!(page.matches("Caution:").count(), 1);
+    }
+}
+
+#[test]
+fn a_file_is_written_whole_and_never_over_another_without_force() {
+    let folder = folder("file");
+    let file = folder.join("plan.svg");
+    let name = file.to_str().unwrap();
+    assert_eq!(standard_output(&[L, "--svg", "-o", name]), "");
+    let written = fs::read_to_string(&file).unwrap();
+    assert_eq!(written, standard_output(&[L, "--svg"]));
+    let refused = run(&["6000x4000", "--svg", "-o", name]);
+    assert_eq!(refused.status.code(), Some(2));
+    assert!(String::from_utf8(refused.stderr).unwrap().contains("--force"));
+    assert_eq!(fs::read_to_string(&file).unwrap(), written, "kept");
+    standard_output(&["6000x4000", "--svg", "-o", name, "--force"]);
+    assert_ne!(fs::read_to_string(&file).unwrap(), written, "replaced");
+    assert_eq!(
+        fs::read_dir(&folder).unwrap().count(),
+        1,
+        "nothing left beside it"
+    );
+    // A plan that can't be drawn leaves no file.
+    let other = folder.join("other.svg");
+    let failed = run(&[L, "--svg", "--scale", "1:20", "-o", other.to_str().unwrap()]);
+    assert_eq!(failed.status.code(), Some(2));
+    assert!(!other.exists());
+    fs::remove_dir_all(&folder).unwrap();
+}
+
+#[test]
+fn the_job_file_says_the_same_as_the_options() {
+    let folder = folder("job");
+    let file = folder.join("job.json");
+    fs::write(
+        &file,
+        r#"{"plan": "7800x6000-3000x2400", "house": ["AB"], "sketch": {"date": "1 May", "north": -30, "scale": "1:100"}}"#,
+    )
+    .unwrap();
+    let job = file.to_str().unwrap();
+    let from_file = standard_output(&["--job", job, "--svg"]);
+    let from_options = standard_output(&[
+        L, "--house", "AB", "--date", "1 May", "--north", "330", "--scale", "1:100", "--svg",
+    ]);
+    assert_eq!(from_file, from_options);
+    let overridden = standard_output(&["--job", job, "--scale", "1:50", "--svg"]);
+    assert!(overridden.contains(">1:50<") && overridden.contains(">1 May<"));
+    fs::remove_dir_all(&folder).unwrap();
+}
+
+#[test]
+fn json_gives_scale_sheet_labels_and_lines() {
+    let answer: Value = serde_json::from_str(&standard_output(&[L, "--json"])).unwrap();
+    assert_eq!(answer["command"], "sketch");
+    let result = &answer["result"];
+    assert_eq!(result["scale"], "1:50");
+    assert_eq!(result["ratio"], 50);
+    assert_eq!(result["sheet"]["size"], "A4");
+    let labels = result["labels"].as_array().unwrap();
+    let names = |wording: &str| -> Vec<&str> {
+        let of_kind = labels.iter().filter(|label| label["wording"] == wording);
+        let mut names: Vec<&str> = of_kind.map(|label| label["name"].as_str().unwrap()).collect();
+        names.sort_unstable();
+        names
+    };
+    assert_eq!(names("corner"), ["A", "B", "C", "D", "E", "F"]);
+    assert_eq!(names("side"), ["AB", "BC", "CD", "DE", "EF", "FA"]);
+    let lines = result["lines"].as_array().unwrap();
+    let proof: Vec<&str> = lines
+        .iter()
+        .filter(|line| line["part"] == "proof")
+        .map(|line| line["name"].as_str().unwrap())
+        .collect();
+    assert_eq!(proof, ["AD", "BE", "DF"]);
+    let outline = lines.iter().find(|line| line["part"] == "outline").unwrap();
+    let first = &outline["points"][0];
+    assert_eq!(first, &result["origin"], "A is the plan's (0, 0) here");
+}
+
+#[test]
+fn csv_has_a_row_for_every_label() {
+    let csv = standard_output(&[L, "--format", "csv"]);
+    let answer: Value = serde_json::from_str(&standard_output(&[L, "--json"])).unwrap();
+    let labels = answer["result"]["labels"].as_array().unwrap().len();
+    let mut reader = csv::Reader::from_reader(csv.as_bytes());
+    assert_eq!(reader.headers().unwrap().get(2), Some("text"));
+    assert_eq!(reader.records().map(Result::unwrap).count(), labels);
+}
+
+#[test]
+fn what_can_t_be_drawn_is_refused_with_what_to_write_instead() {
+    for (args, message) in [
+        (
+            &[L, "--scale", "1:20"][..],
+            "error: scale 1:20: the plan with its dimensions does not fit A4: write 1:50 or smaller, or leave it out\n",
+        ),
+        (
+            &[L, "--scale", "50"],
+            "error: --scale: `50` is not a scale: write 1 to a whole number up to 1000000, such as 1:50\n",
+        ),
+        (
+            &[L, "--north", "nan"],
+            "error: --north: `NaN` is no direction: write degrees clockwise from up the page, 0 to 360\n",
+        ),
+        (
+            &[L, "--date", "the twenty-fourth of September"],
+            "error: --date: 30 characters is too long: 24 at most\n",
+        ),
+        (
+            &[L, "--svg", "--json"],
+            "error: --svg: it is a format of its own: leave out --format and --json\n",
+        ),
+    ] {
+        let output = run(args);
+        assert_eq!(output.status.code(), Some(2), "{args:?}");
+        assert_eq!(String::from_utf8(output.stderr).unwrap(), message);
+        assert!(output.stdout.is_empty());
+    }
+}
+
+/// How many lines and circles of `class` there are in the job's drawing.
+fn drawn(job: &std::path::Path, more: &[&str], class: &str) -> usize {
+    let args = [&["--job", job.to_str().unwrap(), "--svg"], more].concat();
+    let picture = standard_output(&args);
+    let document = roxmltree::Document::parse(&picture).unwrap();
+    let marked = document
+        .descendants()
+        .filter(|node| node.attribute("class") == Some(class));
+    marked
+        .filter(|node| node.has_tag_name("circle") || node.has_tag_name("path"))
+        .count()
+}
+
+#[test]
+fn anchors_and_profiles_are_drawn_where_the_job_has_inputs_for_them_or_as_asked() {
+    let folder = folder("show");
+    let file = folder.join("job.json");
+    let job = r#"{"plan": "7800x6000-3000x2400", "house": ["AB"], "lines": {"setback": 1000},
+        "stock": {"lengths": [{"length": 4800}]}, "plates": {"width": 140, "anchors": {"rules": "nz"}}}"#;
+    fs::write(&file, job).unwrap();
+    let args = ["--job", file.to_str().unwrap(), "--json"];
+    let output = Command::new(assert_cmd::cargo::cargo_bin!("pegline"))
+        .args(["plates"].iter().chain(&args))
+        .output()
+        .unwrap();
+    let plates: Value = serde_json::from_slice(&output.stdout).unwrap();
+    let anchors = plates["result"]["anchors"].as_array().unwrap().len();
+    assert!(anchors > 10);
+    // An anchor is a circle, and all their crosses are one path.
+    assert_eq!(drawn(&file, &[], "anchor"), anchors + 1);
+    assert!(drawn(&file, &[], "board") > 0 && drawn(&file, &[], "string") > 0);
+    // Each of the five strings of an L on its house ends on two nails.
+    assert_eq!(drawn(&file, &[], "nail"), 10);
+    assert_eq!(drawn(&file, &["--show", "profiles"], "anchor"), 0);
+    assert_eq!(drawn(&file, &["--show", "anchors"], "board"), 0);
+    let refused = run(&["--job", file.to_str().unwrap(), "--show", "anchors,walls"]);
+    assert_eq!(
+        String::from_utf8(refused.stderr).unwrap(),
+        "error: --show: `walls` is nothing to draw: write anchors or profiles\n"
+    );
+    fs::remove_dir_all(&folder).unwrap();
+}

@@ -1,0 +1,315 @@
+//! The SVG read back by an XML parser (roxmltree) and a polygon library (geo): nothing here uses the scene it was made from, only
+//! the picture.
+
+use geo::{Area, Distance, Euclidean, Intersects, LineString, Polygon};
+use pegline::length::Units;
+use pegline::plan::Footprint;
+use pegline::sketch::{Anchor, Drawing, Opening, ProfileBoard, StringLine, Title, scene, svg};
+use roxmltree::{Document, Node};
+
+use super::sketch_outlines::{drawing, grown, many, usual};
+
+/// A text of the picture.
+#[derive(Debug)]
+struct Text {
+    words: String,
+    box_: Polygon,
+}
+
+/// The numbers in `text`.
+fn numbers(text: &str) -> Vec<f64> {
+    text.split(|c: char| !(c.is_ascii_digit() || c == '.' || c == '-'))
+        .filter(|word| !word.is_empty())
+        .map(|word| word.parse().unwrap())
+        .collect()
+}
+
+fn number(node: Node, name: &str) -> f64 {
+    node.attribute(name).unwrap().parse().unwrap()
+}
+
+/// Every text with its box: as wide as its `textLength`, from the base line up by three quarters of the type size and down by a
+/// fifth, which holds every letter of the usual sans-serif faces.
+fn texts(document: &Document) -> Vec<Text> {
+    document
+        .descendants()
+        .filter(|node| node.has_tag_name("text"))
+        .map(|node| {
+            let place = numbers(node.parent().unwrap().attribute("transform").unwrap());
+            let (x, y) = (place[0], place[1]);
+            let (sin, cos) = place.get(2).copied().unwrap_or(0.0).to_radians().sin_cos();
+            let (width, size) = (number(node, "textLength"), number(node, "font-size"));
+            let base = number(node, "y");
+            let left = match node.attribute("text-anchor") {
+                Some("start") => number(node, "x"),
+                _ => -width / 2.0,
+            };
+            let (top, bottom) = (base - 0.75 * size, base + 0.2 * size);
+            let corners = [
+                (left, top),
+                (left + width, top),
+                (left + width, bottom),
+                (left, bottom),
+            ]
+            .map(|(u, v)| (x + u * cos - v * sin, y + u * sin + v * cos));
+            Text {
+                words: node.text().unwrap_or("").to_owned(),
+                box_: Polygon::new(LineString::from(corners.to_vec()), vec![]),
+            }
+        })
+        .collect()
+}
+
+/// Fails unless no two texts overlap, and all of them and all lines lie on the sheet.
+fn check_sheet(picture: &str, what: &str) {
+    let document = Document::parse(picture).unwrap();
+    let root = document.root_element();
+    let view = numbers(root.attribute("viewBox").unwrap());
+    let (width, height) = (view[2], view[3]);
+    assert!([(210.0, 297.0), (297.0, 210.0)].contains(&(width, height)), "A4");
+    assert_eq!(root.attribute("width"), Some(format!("{width}mm").as_str()));
+    let texts = texts(&document);
+    for (i, text) in texts.iter().enumerate() {
+        for p in text.box_.exterior().points() {
+            assert!(
+                (0.0..=width).contains(&p.x()) && (0.0..=height).contains(&p.y()),
+                "{what}: {text:?} is off the sheet"
+            );
+        }
+        for other in &texts[..i] {
+            assert!(
+                !text.box_.intersects(&other.box_),
+                "{what}: `{}` and `{}` overlap",
+                text.words,
+                other.words
+            );
+        }
+    }
+    for path in document.descendants().filter(|node| node.has_tag_name("path")) {
+        for pair in numbers(path.attribute("d").unwrap()).chunks(2) {
+            assert!(
+                (0.0..=width).contains(&pair[0]) && (0.0..=height).contains(&pair[1]),
+                "{what}: a line runs off the sheet"
+            );
+        }
+    }
+}
+
+/// Fails unless the picture's outline is the plan at the scale that it states.
+fn check_outline(picture: &str, footprint: &Footprint, what: &str) {
+    let document = Document::parse(picture).unwrap();
+    let outline = document
+        .descendants()
+        .find(|node| node.attribute("class") == Some("outline"))
+        .unwrap();
+    let path = outline.attribute("d").unwrap();
+    assert!(path.ends_with('Z'), "{what}: the outline closes");
+    let drawn: Vec<Vec<f64>> = numbers(path).chunks(2).map(<[f64]>::to_vec).collect();
+    let stated = texts(&document)
+        .into_iter()
+        .find_map(|text| {
+            text.words
+                .strip_prefix("1:")
+                .map(|ratio| ratio.parse::<f64>().unwrap())
+        })
+        .unwrap();
+    assert_eq!(drawn.len(), footprint.len(), "{what}");
+    // A coordinate is rounded to 0.01 mm: two of them differ from the truth by at most 0.01 mm on paper.
+    let first = &drawn[0];
+    let corners = footprint.corners();
+    for (on_paper, corner) in drawn.iter().zip(corners) {
+        let dx = (corner.at.x - corners[0].at.x) / stated;
+        let dy = (corner.at.y - corners[0].at.y) / stated;
+        assert!(
+            (on_paper[0] - first[0] - dx).abs() < 0.010_001
+                && (on_paper[1] - first[1] - dy).abs() < 0.010_001,
+            "{what}: {} is out of place",
+            corner.name
+        );
+    }
+}
+
+/// Fails unless each corner's letter is there once, next to its corner or nearer to it than to where a leader would be
+/// needed, and every side's length is written.
+fn check_words(picture: &str, footprint: &Footprint, units: Units, what: &str) {
+    let document = Document::parse(picture).unwrap();
+    let words: Vec<String> = texts(&document).into_iter().map(|text| text.words).collect();
+    for corner in footprint.corners() {
+        let letter = corner.name.to_string();
+        let count = words.iter().filter(|word| **word == letter).count();
+        // The north arrow's N is not drawn here.
+        assert_eq!(count, 1, "{what}: {letter}");
+    }
+    for side in footprint.sides() {
+        let length = units.figure(side.length);
+        assert!(words.contains(&length), "{what}: no {length}");
+    }
+}
+
+#[test]
+fn the_usual_shapes_are_drawn_to_the_stated_scale_with_every_letter_and_length_and_no_text_over_another() {
+    for (footprint, units) in usual() {
+        let picture = svg(&scene(&drawing(&footprint, units), None).unwrap());
+        let what = format!("{:?}", footprint.extent());
+        check_sheet(&picture, &what);
+        check_outline(&picture, &footprint, &what);
+        check_words(&picture, &footprint, units, &what);
+    }
+}
+
+#[test]
+fn hundreds_of_grown_outlines_of_4_to_26_corners_are_drawn_with_no_text_over_another() {
+    let outlines = many(28);
+    assert!(outlines.len() > 300);
+    for (i, footprint) in outlines.iter().enumerate() {
+        let units = Units::ALL[i % 3];
+        let picture = svg(&scene(&drawing(footprint, units), None).unwrap());
+        let what = format!("outline {i}, {} corners", footprint.len());
+        check_sheet(&picture, &what);
+        check_outline(&picture, footprint, &what);
+        check_words(&picture, footprint, units, &what);
+    }
+}
+
+#[test]
+fn outlines_from_a_millimetre_to_a_kilometre_find_a_scale() {
+    for size in [0.01, 1.0, 250.0, 80_000.0, 1e6] {
+        let footprint = grown(5, 26, &[size, size / 3.0]);
+        let picture = svg(&scene(&drawing(&footprint, Units::Mm), None).unwrap());
+        let what = format!("26 corners with steps of {size} mm");
+        check_sheet(&picture, &what);
+        check_outline(&picture, &footprint, &what);
+    }
+}
+
+/// Everything a caller may add, on an L.
+fn full(footprint: &Footprint) -> Drawing<'_> {
+    let at = |x: f64, y: f64| pegline::geometry::Point::new(x, y);
+    let mut full = drawing(footprint, Units::Mm);
+    full.openings = vec![
+        Opening {
+            side: 4,
+            from: 900.0,
+            to: 1810.0,
+            text: "door 910".to_owned(),
+        },
+        Opening {
+            side: 5,
+            from: 2000.0,
+            to: 3200.0,
+            text: "window 1200".to_owned(),
+        },
+    ];
+    full.anchors = [150.0, 1350.0, 2550.0, 3450.0]
+        .map(|at| Anchor { side: 1, at })
+        .to_vec();
+    full.boards = vec![
+        ProfileBoard {
+            label: "P1".to_owned(),
+            from: at(8400.0, -500.0),
+            to: at(8400.0, 500.0),
+            nails: vec![at(8400.0, 0.0), at(8400.0, 100.0)],
+        },
+        ProfileBoard {
+            label: "P2".to_owned(),
+            from: at(-600.0, 5500.0),
+            to: at(-600.0, 6500.0),
+            nails: vec![at(-600.0, 6000.0)],
+        },
+    ];
+    full.strings = vec![StringLine {
+        from: at(-600.0, 6000.0),
+        to: at(6000.0, 6000.0),
+    }];
+    full.north = Some(315.0);
+    full.title = Title {
+        job: Some("Garden room <2> & \"porch\" \u{1}, a name that goes on for longer than there is room for it, on and on".repeat(2)),
+        date: Some("24 September 2026".to_owned()),
+    };
+    full
+}
+
+#[test]
+fn openings_anchors_boards_strings_north_and_a_long_name_find_their_places() {
+    let (footprint, _) = pegline::plan::parse_expression("7800x6000-3000x2400", Units::Mm).unwrap();
+    let footprint = footprint.with_house(&[0]);
+    let picture = svg(&scene(&full(&footprint), None).unwrap());
+    check_sheet(&picture, "the full drawing");
+    check_outline(&picture, &footprint, "the full drawing");
+    let document = Document::parse(&picture).unwrap();
+    let count = |class: &str, tag: &str| {
+        document
+            .descendants()
+            .filter(|node| node.has_tag_name(tag) && node.attribute("class") == Some(class))
+            .count()
+    };
+    assert_eq!(count("nail", "circle"), 3);
+    assert_eq!(count("anchor", "circle"), 4);
+    assert_eq!(count("board", "path"), 1, "boards lie in one path");
+    assert_eq!(count("house", "path"), 1);
+    let words: Vec<String> = texts(&document).into_iter().map(|text| text.words).collect();
+    for word in [
+        "door 910",
+        "window 1200",
+        "N",
+        "P1",
+        "P2",
+        "1:100",
+        "24 September 2026",
+    ] {
+        assert!(words.iter().any(|there| there == word), "{word} in {words:?}");
+    }
+    let named = words.iter().find(|word| word.starts_with("Garden room")).unwrap();
+    assert!(named.contains("<2> & \"porch\""), "{named}");
+}
+
+/// The hatched strip lies behind the house side: outside the outline, along all of it.
+#[test]
+fn the_house_side_is_hatched_outside_the_outline() {
+    let (footprint, _) = pegline::plan::parse_expression("7800x6000-3000x2400@tr", Units::Mm).unwrap();
+    let footprint = footprint.with_house(&[1]);
+    let picture = svg(&scene(&drawing(&footprint, Units::Mm), None).unwrap());
+    let document = Document::parse(&picture).unwrap();
+    let path_of = |class: &str| -> Vec<f64> {
+        let node = document
+            .descendants()
+            .find(|node| node.attribute("class") == Some(class))
+            .unwrap();
+        numbers(node.attribute("d").unwrap())
+    };
+    let outline: Vec<(f64, f64)> = path_of("outline").chunks(2).map(|p| (p[0], p[1])).collect();
+    let plan = Polygon::new(LineString::from(outline.clone()), vec![]);
+    let wall = geo::Line::new(outline[1], outline[2]);
+    let hatch = path_of("house");
+    let strokes = hatch.chunks(4);
+    assert!(strokes.len() > 20);
+    for stroke in strokes {
+        let middle = geo::Point::new(
+            f64::midpoint(stroke[0], stroke[2]),
+            f64::midpoint(stroke[1], stroke[3]),
+        );
+        assert!(!plan.intersects(&middle), "a hatching line lies inside");
+        assert!(Euclidean.distance(&middle, &wall) < 4.01);
+    }
+    assert!(plan.unsigned_area() > 0.0);
+}
+
+#[test]
+fn a_picture_refers_to_nothing_outside_itself_and_keeps_to_two_decimals() {
+    let (footprint, units) = usual().swap_remove(3);
+    let picture = svg(&scene(&full(&footprint), None).unwrap());
+    for word in ["href", "url(", "<style", "<script", "<image", "@import"] {
+        assert!(!picture.contains(word), "{word}");
+    }
+    assert_eq!(picture.matches("http").count(), 1, "the SVG namespace alone");
+    let document = Document::parse(&picture).unwrap();
+    for path in document.descendants().filter(|node| node.has_tag_name("path")) {
+        for word in path.attribute("d").unwrap().split(['M', 'L', ' ']) {
+            let decimals = word.trim_end_matches('Z').split_once('.').map(|(_, d)| d.len());
+            assert!(word.is_empty() || decimals == Some(2), "{word}");
+        }
+    }
+    let again = svg(&scene(&full(&footprint), None).unwrap());
+    assert_eq!(picture, again, "the same drawing comes out the same");
+    let _ = units;
+}
