@@ -1,7 +1,9 @@
 //! From a checked job and a question to an answer, and the JSON envelope that every answer travels in.
 
+mod sheet;
 mod sketch;
 
+pub use sheet::{Missing, Part, Sheet};
 pub use sketch::Sketch;
 
 use serde::Serialize;
@@ -43,21 +45,24 @@ pub enum Question {
     Readings,
     /// The plan drawn.
     Sketch,
+    /// The whole job.
+    Sheet,
 }
 
 impl Question {
     /// Every question, in the order of the day.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Diagonals,
         Self::Corners,
         Self::Lines,
-        Self::Straight,
         Self::Plates,
         Self::Cuts,
         Self::Readings,
+        Self::Straight,
         Self::Packs,
         Self::Heights,
         Self::Sketch,
+        Self::Sheet,
     ];
 
     /// The command's name.
@@ -74,6 +79,7 @@ impl Question {
             Self::Straight => "straight",
             Self::Readings => "readings",
             Self::Sketch => "sketch",
+            Self::Sheet => "sheet",
         }
     }
 }
@@ -102,6 +108,8 @@ pub enum Answer {
     Readings(Box<Readings>),
     /// The plan drawn.
     Sketch(Box<Sketch>),
+    /// The whole job.
+    Sheet(Box<Sheet>),
 }
 
 /// A job that can't answer the question.
@@ -162,9 +170,35 @@ pub enum AnswerError {
     /// Readings that can't be judged.
     #[error(transparent)]
     Readings(#[from] readings::Error),
+    /// A part of the sheet that has its inputs can't be answered.
+    #[error("{}: {error}", question.name())]
+    Part {
+        /// The part.
+        question: Question,
+        /// Why.
+        error: Box<AnswerError>,
+    },
     /// The plan doesn't fit the sheet.
     #[error(transparent)]
     Sketch(#[from] SketchError),
+}
+
+impl AnswerError {
+    /// Whether it is only that the job has no inputs for the question.
+    #[must_use]
+    pub const fn is_missing_input(&self) -> bool {
+        matches!(
+            self,
+            Self::NoPlan
+                | Self::NoReadings
+                | Self::NoHeights
+                | Self::NoWidth
+                | Self::NoStock
+                | Self::NoPieces
+                | Self::NoBlockReadings
+                | Self::NothingTaped
+        )
+    }
 }
 
 impl Job {
@@ -248,6 +282,7 @@ impl Job {
                 let drawn = sketch::sketch(self, footprint, &self.diagonals(footprint))?;
                 Ok(Answer::Sketch(Box::new(drawn)))
             }
+            Question::Sheet => Ok(Answer::Sheet(Box::new(sheet::sheet(self)?))),
         }
     }
 

@@ -1,10 +1,12 @@
 //! A command that asks a question of a job: the one way from arguments to output.
 
-use pegline::answer::{Envelope, Question};
-use pegline::report::page;
+use pegline::answer::{Answer, Envelope, Question};
+use pegline::job::Job;
+use pegline::page::{Page, Steps};
+use pegline::report::{page, remarks};
 use pegline::working::working;
 
-use super::args::{Given, OutputArgs};
+use super::args::{Format, Given, OutputArgs};
 use super::failure::{Exit, Failure};
 use super::{output, source};
 
@@ -23,11 +25,24 @@ pub(super) fn ask(
     } else {
         vec![]
     };
-    let page = page(&answer, &job, &steps);
+    let page = page_for(out, &answer, &job, &steps);
     let envelope = Envelope::new(question, &job, &answer, &steps, &page);
     output::print(&page, &envelope, out)?;
-    Ok(match &page.verdict {
+    Ok(exit(&page))
+}
+
+/// The page, or what of it the format asked for carries.
+pub(super) fn page_for(out: &OutputArgs, answer: &Answer, job: &Job, steps: &[Steps]) -> Page {
+    match out.format() {
+        Format::Json => remarks(answer, job),
+        Format::Table | Format::Csv => page(answer, job, steps),
+    }
+}
+
+/// Bad where the page has a verdict and it is bad.
+pub(super) fn exit(page: &Page) -> Exit {
+    match &page.verdict {
         Some(verdict) if !verdict.good => Exit::Bad,
         _ => Exit::Good,
-    })
+    }
 }

@@ -8,7 +8,7 @@ use std::thread;
 use clap::Args;
 use pegline::answer::{Envelope, Question};
 use pegline::job::{Fault, Job, LARGEST_FILE, read};
-use pegline::report::page;
+use pegline::report::remarks;
 use serde::Serialize;
 
 use super::failure::{Exit, Failure};
@@ -202,7 +202,7 @@ fn answer_job(question: Question, line: &Line) -> Result<Reply, Fault> {
     let file = read(text).map_err(|error| first(error.faults.into_iter().map(|(fault, _)| fault)))?;
     let job = Job::check(&file).map_err(|faults| first(faults.into_iter()))?;
     let answer = job.answer(question).map_err(|error| whole(error.to_string()))?;
-    let page = page(&answer, &job, &[]);
+    let page = remarks(&answer, &job);
     let envelope = Envelope::new(question, &job, &answer, &[], &page);
     let json = serde_json::to_string(&envelope).map_err(|error| whole(error.to_string()))?;
     Ok(Reply {

@@ -16,6 +16,7 @@ mod packs;
 mod plates;
 mod practice;
 mod readings;
+mod sheet;
 mod sketch;
 mod source;
 mod stock;
@@ -96,6 +97,9 @@ enum Command {
     /// The labelled plan to scale, in the terminal or as SVG on an A4 sheet.
     #[command(after_help = "Example: pegline sketch 7800x6000-3000x2400 --house AB --svg -o plan.svg")]
     Sketch(sketch::SketchArgs),
+    /// The whole job on one sheet: every part that it has inputs for, in the order of the day, with the drawing.
+    #[command(after_help = "Example: pegline sheet 7800x6000-3000x2400 --house AB --html -o plot.html")]
+    Sheet(sheet::SheetArgs),
     /// A job file a line in, an answer a line out as JSON, in order.
     #[command(after_help = "Example: pegline batch diagonals < jobs.jsonl")]
     Batch(batch::BatchArgs),
@@ -124,6 +128,7 @@ pub(crate) fn run() -> ExitCode {
         Command::Packs(args) => args.run(&cli.output),
         Command::Heights(args) => args.run(&cli.output),
         Command::Sketch(args) => args.run(&cli.output),
+        Command::Sheet(args) => args.run(&cli.output),
         Command::Batch(args) => args.run(),
         Command::Practice(args) => args.run(&cli.output),
         Command::Job(args) => args.run(&cli.output),

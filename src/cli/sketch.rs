@@ -1,16 +1,14 @@
 //! `pegline sketch`.
 
-use std::path::PathBuf;
-
 use clap::Args;
 use pegline::answer::{Answer, Envelope, Question};
 use pegline::job::SketchSection;
-use pegline::report::page;
 use pegline::sketch::svg;
 
 use super::args::{Format, Given, OutputArgs, PlanArgs, TapeArgs};
+use super::ask::page_for;
 use super::failure::{Exit, Failure};
-use super::output::{printed, write_file, write_out};
+use super::output::{FileArgs, printed};
 use super::source;
 
 #[derive(Debug, Args)]
@@ -22,12 +20,8 @@ pub(super) struct SketchArgs {
     /// Draw it to scale on an A4 sheet, as SVG.
     #[arg(long)]
     svg: bool,
-    /// Write to this file instead of standard output.
-    #[arg(short, long, value_name = "FILE")]
-    output: Option<PathBuf>,
-    /// Replace the file if it exists.
-    #[arg(long, requires = "output")]
-    force: bool,
+    #[command(flatten)]
+    to: FileArgs,
     /// The date for the title block, as it is to stand there.
     #[arg(long, value_name = "TEXT")]
     date: Option<String>,
@@ -70,15 +64,12 @@ impl SketchArgs {
         let drawn = match &answer {
             Answer::Sketch(sketch) if self.svg => svg(&sketch.scene),
             _ => {
-                let page = page(&answer, &job, &[]);
+                let page = page_for(out, &answer, &job, &[]);
                 let envelope = Envelope::new(Question::Sketch, &job, &answer, &[], &page);
-                printed(&page, &envelope, out, self.output.is_some())?
+                printed(&page, &envelope, out, self.to.named())?
             }
         };
-        match &self.output {
-            Some(path) => write_file(path, &drawn, self.force)?,
-            None => write_out(&drawn)?,
-        }
+        self.to.put(&drawn)?;
         Ok(Exit::Good)
     }
 }

@@ -3,21 +3,37 @@
 
 mod ascii;
 mod csv;
+mod html;
 mod plain;
 mod table;
 mod text;
 
 pub use self::csv::csv;
 pub use ascii::ascii;
+pub use html::html;
 pub use table::{Align, Column, Table};
 pub use text::{Look, text};
 
 /// Columns of a page.
 pub const WIDTH: usize = 80;
 
+/// How much of a page is wanted, so that nothing is built to be thrown away.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+pub enum Extent {
+    /// Verdict, notes and cautions, as JSON carries them.
+    Remarks,
+    /// What belongs on a sheet that has other parts too.
+    Essentials,
+    /// Everything.
+    #[default]
+    Whole,
+}
+
 /// A page: a verdict if one was asked for, then blocks, then notes and cautions.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Page {
+    /// How much of it is wanted: whoever fills it may leave out the rest.
+    pub extent: Extent,
     /// The line that the eye meets first.
     pub verdict: Option<Verdict>,
     /// The body, in order.
@@ -42,6 +58,10 @@ pub struct Verdict {
 /// A part of a page.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Block {
+    /// Where a new part of several begins: its name.
+    Part(String),
+    /// What one of several parts comes to.
+    Verdict(Verdict),
     /// A heading.
     Heading(String),
     /// Running text, wrapped to the page's width.
@@ -52,8 +72,21 @@ pub enum Block {
     Table(Table),
     /// Lines printed as they are, such as a drawing in characters.
     Lines(Vec<String>),
+    /// A drawing.
+    Figure(Figure),
     /// A worked example: its title and its numbered steps.
     Steps(Steps),
+}
+
+/// A drawing twice over: printers take the one that they can show.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Figure {
+    /// What it is called, for those who can't see it.
+    pub title: String,
+    /// In characters, with what belongs to it.
+    pub text: Vec<Block>,
+    /// As an SVG element.
+    pub picture: String,
 }
 
 /// A worked example, one operation a step.
@@ -92,6 +125,15 @@ impl Page {
         Self::default()
     }
 
+    /// An empty page of which so much is wanted.
+    #[must_use]
+    pub fn of(extent: Extent) -> Self {
+        Self {
+            extent,
+            ..Self::default()
+        }
+    }
+
     /// Adds a heading.
     pub fn heading(&mut self, text: impl Into<String>) -> &mut Self {
         self.blocks.push(Block::Heading(text.into()));
@@ -121,6 +163,12 @@ impl Page {
     /// Adds lines to be printed as they are.
     pub fn lines(&mut self, lines: Vec<String>) -> &mut Self {
         self.blocks.push(Block::Lines(lines));
+        self
+    }
+
+    /// Begins a part.
+    pub fn part(&mut self, name: impl Into<String>) -> &mut Self {
+        self.blocks.push(Block::Part(name.into()));
         self
     }
 

@@ -1,18 +1,23 @@
 //! A page in ASCII alone, before it is laid out: a sign's plain spelling may be longer than the sign.
 
-use super::{Block, Column, Page, Steps, Table, Verdict, ascii};
+use super::{Block, Column, Figure, Page, Steps, Table, Verdict, ascii};
 
 /// The page with every text of it in ASCII. Its records, which are data, stay as they are.
 pub(super) fn plain(page: &Page) -> Page {
     Page {
-        verdict: page.verdict.as_ref().map(|verdict| Verdict {
-            good: verdict.good,
-            words: ascii(&verdict.words),
-        }),
+        extent: page.extent,
+        verdict: page.verdict.as_ref().map(plain_verdict),
         blocks: page.blocks.iter().map(block).collect(),
         notes: all(&page.notes),
         cautions: all(&page.cautions),
         records: page.records.clone(),
+    }
+}
+
+fn plain_verdict(verdict: &Verdict) -> Verdict {
+    Verdict {
+        good: verdict.good,
+        words: ascii(&verdict.words),
     }
 }
 
@@ -22,6 +27,13 @@ fn all(texts: &[String]) -> Vec<String> {
 
 fn block(block: &Block) -> Block {
     match block {
+        Block::Part(text) => Block::Part(ascii(text)),
+        Block::Verdict(verdict) => Block::Verdict(plain_verdict(verdict)),
+        Block::Figure(figure) => Block::Figure(Figure {
+            title: ascii(&figure.title),
+            text: figure.text.iter().map(self::block).collect(),
+            picture: figure.picture.clone(),
+        }),
         Block::Heading(text) => Block::Heading(ascii(text)),
         Block::Paragraph(text) => Block::Paragraph(ascii(text)),
         Block::Fact(name, what) => Block::Fact(ascii(name), ascii(what)),

@@ -5,7 +5,7 @@ use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, LineStyle
 use textwrap::core::Word;
 
 use super::plain::plain;
-use super::{Align, Block, Page, Table, WIDTH, ascii};
+use super::{Align, Block, Page, Table, Verdict, WIDTH, ascii};
 use crate::quote::visible;
 
 /// How the text is to look.
@@ -40,28 +40,9 @@ pub fn text(page: &Page, look: Look) -> String {
     }
     let mut out = String::new();
     if let Some(verdict) = &page.verdict {
-        let colour = if verdict.good {
-            AnsiColor::Green
-        } else {
-            AnsiColor::Red
-        };
-        let style = if look.colour {
-            Style::new().bold().fg_color(Some(colour.into()))
-        } else {
-            Style::new()
-        };
-        for line in wrap(&verdict.words, look.width, "") {
-            push(&mut out, &format!("{style}{line}{style:#}"));
-        }
-        push(&mut out, "");
+        verdict_text(&mut out, verdict, look);
     }
-    for (i, block) in page.blocks.iter().enumerate() {
-        let heading = matches!(block, Block::Heading(_) | Block::Steps(_));
-        if i > 0 && heading {
-            push(&mut out, "");
-        }
-        block_text(&mut out, block, look);
-    }
+    blocks_text(&mut out, &page.blocks, look);
     for (word, lines) in [("Note: ", &page.notes), ("Caution: ", &page.cautions)] {
         if !lines.is_empty() {
             push(&mut out, "");
@@ -73,6 +54,42 @@ pub fn text(page: &Page, look: Look) -> String {
         }
     }
     out
+}
+
+fn blocks_text(out: &mut String, blocks: &[Block], look: Look) {
+    for (i, block) in blocks.iter().enumerate() {
+        let heading = matches!(block, Block::Heading(_) | Block::Steps(_) | Block::Part(_));
+        if i > 0 && heading && !out.ends_with("\n\n") {
+            push(out, "");
+        }
+        block_text(out, block, look);
+    }
+}
+
+/// The verdict and an empty line.
+fn verdict_text(out: &mut String, verdict: &Verdict, look: Look) {
+    let colour = if verdict.good {
+        AnsiColor::Green
+    } else {
+        AnsiColor::Red
+    };
+    let style = if look.colour {
+        Style::new().bold().fg_color(Some(colour.into()))
+    } else {
+        Style::new()
+    };
+    for line in wrap(&verdict.words, look.width, "") {
+        push(out, &format!("{style}{line}{style:#}"));
+    }
+    push(out, "");
+}
+
+fn bold(look: Look) -> Style {
+    if look.colour {
+        Style::new().bold()
+    } else {
+        Style::new()
+    }
 }
 
 fn push(out: &mut String, line: &str) {
@@ -160,12 +177,15 @@ fn glued(text: &str) -> String {
 
 fn block_text(out: &mut String, block: &Block, look: Look) {
     match block {
+        Block::Part(text) => {
+            let rule = "━".repeat(look.width.saturating_sub(text.chars().count() + 1));
+            let style = bold(look);
+            push(out, &format!("{style}{text} {rule}{style:#}"));
+        }
+        Block::Verdict(verdict) => verdict_text(out, verdict, look),
+        Block::Figure(figure) => blocks_text(out, &figure.text, look),
         Block::Heading(text) => {
-            let style = if look.colour {
-                Style::new().bold()
-            } else {
-                Style::new()
-            };
+            let style = bold(look);
             push(out, &format!("{style}{text}{style:#}"));
         }
         Block::Paragraph(text) => {

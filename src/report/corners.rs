@@ -4,13 +4,15 @@ use super::BURIED_SERVICES;
 use super::plan::echo;
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::page::{Page, Records, Table, Verdict};
+use crate::page::{Extent, Page, Records, Table, Verdict};
 use crate::square::{CornerCheck, CornerFound, CornerTriangle, Corners};
 
 /// Fills the page.
 pub(super) fn report(page: &mut Page, answer: &Corners, job: &Job) {
-    page.records = records(answer);
     page.caution(BURIED_SERVICES);
+    if page.extent > Extent::Remarks {
+        page.records = records(answer);
+    }
     if let Some(found) = &answer.found {
         // Who tapes a corner wants to know about that corner; the tables are a command away.
         as_found(page, found, job.units);
@@ -18,14 +20,25 @@ pub(super) fn report(page: &mut Page, answer: &Corners, job: &Job) {
         return;
     }
     echo(page, job);
-    triangle_table(page, &answer.corners, job.units);
-    multiple_table(page, answer, job.units);
+    without(page, &answer.corners);
+    if page.extent > Extent::Remarks {
+        triangle_table(page, &answer.corners, job.units);
+    }
+    if page.extent == Extent::Whole {
+        multiple_table(page, answer, job.units);
+    }
 }
 
 fn triangle_table(page: &mut Page, corners: &[CornerCheck], units: Units) {
     page.heading("The biggest neat triangle at each corner, both legs from the corner");
-    page.paragraph("1 shows: 1 mm between the marks is so many mm at the longer side's end");
+    page.paragraph(match units {
+        Units::Mm | Units::M => "1 shows: 1 mm between the marks is so many mm at the longer side's end",
+        Units::FeetInches => "1 shows: 1/16in between the marks is so many 1/16in at the longer side's end",
+    });
     page.table(triangles(corners, units));
+}
+
+fn without(page: &mut Page, corners: &[CornerCheck]) {
     let without: Vec<&str> = corners
         .iter()
         .filter(|check| check.best.is_none())

@@ -4,22 +4,34 @@ use super::plan::echo;
 use super::{BURIED_SERVICES, and_list};
 use crate::job::Job;
 use crate::length::{MM_PER_INCH, Units, decimal};
-use crate::page::{Page, Records, Table};
+use crate::page::{Extent, Page, Records, Table};
 use crate::plan::Lies;
 use crate::square::{Diagonal, Diagonals};
 
 /// Fills the page.
 pub(super) fn report(page: &mut Page, answer: &Diagonals, job: &Job) {
     echo(page, job);
+    notes(page, answer, job);
+    page.caution(BURIED_SERVICES);
+    if page.extent == Extent::Remarks {
+        return;
+    }
     proof(page, answer, job);
     page.heading("Check diagonals");
-    page.paragraph("1 shows: 1 mm on the diagonal is so many mm at the far end of its longer leg");
+    page.paragraph(match job.units {
+        Units::Mm | Units::M => {
+            "1 shows: 1 mm on the diagonal is so many mm at the far end of its longer leg"
+        }
+        Units::FeetInches => {
+            "1 shows: 1/16in on the diagonal is so many 1/16in at the far end of its longer leg"
+        }
+    });
     page.table(table(answer, job.units));
     straight(page, answer, job.units);
-    rectangles(page, answer, job.units);
-    notes(page, answer, job);
+    if page.extent == Extent::Whole {
+        rectangles(page, answer, job.units);
+    }
     page.records = records(answer);
-    page.caution(BURIED_SERVICES);
 }
 
 fn proof(page: &mut Page, answer: &Diagonals, job: &Job) {

@@ -13,6 +13,7 @@ mod plates;
 mod plates_extra;
 pub mod practice;
 mod readings;
+mod sheet;
 mod sketch;
 mod straight;
 mod timber;
@@ -21,7 +22,7 @@ pub use plan::echo;
 
 use crate::answer::Answer;
 use crate::job::Job;
-use crate::page::{Page, Steps};
+use crate::page::{Extent, Page, Steps};
 
 /// Said wherever pegs are driven.
 const BURIED_SERVICES: &str = "check for buried services before driving pegs";
@@ -33,7 +34,22 @@ code; published figures are for reference";
 /// The page of an answer, with the working that was asked for.
 #[must_use]
 pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {
-    let mut page = Page::new();
+    let mut page = filled(answer, job, Extent::Whole);
+    if !working.is_empty() {
+        page.heading("Working");
+        page.steps(working.iter().cloned());
+    }
+    page
+}
+
+/// The verdict, notes and cautions of an answer alone: a page without a body, for those who print none.
+#[must_use]
+pub fn remarks(answer: &Answer, job: &Job) -> Page {
+    filled(answer, job, Extent::Remarks)
+}
+
+fn filled(answer: &Answer, job: &Job, extent: Extent) -> Page {
+    let mut page = Page::of(extent);
     match answer {
         Answer::Diagonals(answer) => diagonals::report(&mut page, answer, job),
         Answer::Corners(answer) => corners::report(&mut page, answer, job),
@@ -45,10 +61,7 @@ pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {
         Answer::Straight(answer) => straight::report(&mut page, answer, job),
         Answer::Readings(answer) => readings::report(&mut page, answer, job),
         Answer::Sketch(answer) => sketch::report(&mut page, answer, job),
-    }
-    if !working.is_empty() {
-        page.heading("Working");
-        page.steps(working.iter().cloned());
+        Answer::Sheet(answer) => sheet::report(&mut page, answer, job),
     }
     page
 }

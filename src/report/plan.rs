@@ -1,7 +1,7 @@
 //! The plan as understood: the cheapest guard against a slip of the keys.
 
 use crate::job::Job;
-use crate::length::decimal;
+use crate::length::{MM_PER_FOOT, Units, decimal};
 use crate::page::Page;
 
 /// Echoes the job's plan.
@@ -20,10 +20,10 @@ pub fn echo(page: &mut Page, job: &Job) {
     page.fact(
         "Plan",
         format!(
-            "{}, {} corners, {size}, area {} m², round the outside {}",
+            "{}, {} corners, {size}, area {}, round the outside {}",
             job.expression.as_deref().unwrap_or(""),
             footprint.len(),
-            decimal(footprint.area() / 1e6, 2),
+            area(footprint.area(), units),
             units.with_unit(footprint.perimeter()),
         ),
     );
@@ -41,5 +41,13 @@ pub fn echo(page: &mut Page, job: &Job) {
             units.with_unit(width.max(depth)),
             units.name()
         ));
+    }
+}
+
+/// An area of mm² in the units that go with `units`.
+fn area(square_mm: f64, units: Units) -> String {
+    match units {
+        Units::Mm | Units::M => format!("{} m²", decimal(square_mm / 1e6, 2)),
+        Units::FeetInches => format!("{} ft²", decimal(square_mm / (MM_PER_FOOT * MM_PER_FOOT), 1)),
     }
 }

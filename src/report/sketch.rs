@@ -4,15 +4,14 @@ use super::BURIED_SERVICES;
 use crate::answer::Sketch;
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::page::{Page, Records};
-use crate::sketch::{CheckUse, Label, Scene};
+use crate::page::{Block, Figure, Page, Records};
+use crate::sketch::{CheckUse, Label, Scene, svg};
 
 /// The longest plan echoed whole; the drawing shows the rest.
 const LONGEST_PLAN: usize = 70;
 
 /// Fills the page. With the drawing in its 15 rows it is 24 lines at most for the usual shapes.
 pub(super) fn report(page: &mut Page, answer: &Sketch, job: &Job) {
-    let units = job.units;
     if let Some(name) = &job.name {
         page.fact("Job", name);
     }
@@ -22,6 +21,38 @@ pub(super) fn report(page: &mut Page, answer: &Sketch, job: &Job) {
     page.lines(vec![String::new()]);
     page.lines(answer.terminal.lines.clone());
     page.lines(vec![String::new()]);
+    page.blocks.extend(legend(answer, job));
+    remarks(page, answer);
+    page.records = records(&answer.scene);
+}
+
+/// The drawing as one of several parts: in characters with its legend, and as it lies on an A4 sheet.
+pub(super) fn figure(answer: &Sketch, job: &Job) -> Figure {
+    let mut text = vec![
+        Block::Lines(answer.terminal.lines.clone()),
+        Block::Lines(vec![String::new()]),
+    ];
+    text.extend(legend(answer, job));
+    Figure {
+        title: answer.scene.title.clone(),
+        text,
+        picture: svg(&answer.scene),
+    }
+}
+
+/// Notes and cautions.
+pub(super) fn remarks(page: &mut Page, answer: &Sketch) {
+    if answer.terminal.stretched {
+        page.note("steps too short for a character are drawn longer than they are");
+    }
+    page.caution(BURIED_SERVICES);
+}
+
+/// What the drawing in characters can't show or say by itself.
+fn legend(answer: &Sketch, job: &Job) -> Vec<Block> {
+    let units = job.units;
+    let mut facts = vec![];
+    let mut fact = |name: &str, what: String| facts.push(Block::Fact(name.to_owned(), what));
     let taped: Vec<String> = answer
         .checks
         .iter()
@@ -34,12 +65,12 @@ pub(super) fn report(page: &mut Page, answer: &Sketch, job: &Job) {
         } else {
             "Proof set"
         };
-        page.fact(name, taped.join(", "));
+        fact(name, taped.join(", "));
     }
     let footprint = job.footprint.as_ref();
     let sides = footprint.map_or(&[][..], |footprint| footprint.sides());
     if sides.iter().any(|side| side.house) {
-        page.fact("Thick", "existing wall");
+        fact("Thick", "existing wall".to_owned());
     }
     let left_over: Vec<String> = answer
         .terminal
@@ -51,7 +82,7 @@ pub(super) fn report(page: &mut Page, answer: &Sketch, job: &Job) {
         })
         .collect();
     if !left_over.is_empty() {
-        page.fact("Sides with no room for their length", left_over.join(", "));
+        fact("Sides with no room for their length", left_over.join(", "));
     }
     let mut scale = format!(
         "a column is {}, a row twice that",
@@ -60,12 +91,8 @@ pub(super) fn report(page: &mut Page, answer: &Sketch, job: &Job) {
     if let Some(north) = job.sketch.north {
         scale.push_str(&format!("; north {}", direction(north)));
     }
-    page.fact("Scale", scale);
-    if answer.terminal.stretched {
-        page.note("steps too short for a character are drawn longer than they are");
-    }
-    page.records = records(&answer.scene);
-    page.caution(BURIED_SERVICES);
+    fact("Scale", scale);
+    facts
 }
 
 /// Columns are round numbers of mm, and can be less than one.

@@ -57,5 +57,10 @@ pub fn working(answer: &Answer, job: &Job) -> Vec<Steps> {
             .as_ref()
             .map_or_else(Vec::new, |footprint| readings::steps(answer, footprint, job)),
         Answer::Sketch(_) => vec![],
+        Answer::Sheet(sheet) => sheet
+            .parts
+            .iter()
+            .flat_map(|part| working(&part.result, job))
+            .collect(),
     }
 }

@@ -48,6 +48,7 @@ mod readings_trials;
 mod readme;
 mod rules;
 mod sag;
+mod sheet;
 mod sketch_outlines;
 mod sketch_program;
 mod sketch_svg;

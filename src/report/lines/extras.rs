@@ -3,7 +3,7 @@
 use crate::job::Job;
 use crate::length::{Units, decimal};
 use crate::lines::{ItemKind, Offset, OffsetDiagonal, SideMarks, Thing};
-use crate::page::{Page, Table};
+use crate::page::{Extent, Page, Table};
 use crate::report::and_list;
 
 /// The offset outline.
@@ -75,13 +75,7 @@ const fn blocked(diagonal: &OffsetDiagonal) -> &'static str {
     if diagonal.blocked { "blocked" } else { "" }
 }
 
-/// The running marks.
-pub(super) fn marks(page: &mut Page, sides: &[SideMarks], job: &Job) {
-    let units = job.units;
-    if sides.is_empty() {
-        return;
-    }
-    page.heading("Running marks, one pull of the tape from the corner");
+fn mark_table(sides: &[SideMarks], units: Units) -> Table {
     let mut table = Table::new()
         .words("Side")
         .words("From")
@@ -103,7 +97,21 @@ pub(super) fn marks(page: &mut Page, sides: &[SideMarks], job: &Job) {
             ]);
         }
     }
-    page.table(table);
+    table
+}
+
+/// The running marks.
+pub(super) fn marks(page: &mut Page, sides: &[SideMarks], job: &Job) {
+    let units = job.units;
+    if sides.is_empty() {
+        return;
+    }
+    if page.extent == Extent::Whole {
+        page.heading("Running marks, one pull of the tape from the corner");
+        page.table(mark_table(sides, units));
+    } else {
+        page.fact("Running marks", "a long list: pegline lines prints them");
+    }
     let left_out: usize = sides.iter().map(|side| side.studs_in_openings).sum();
     if left_out > 0 {
         page.note(format!(

@@ -10,7 +10,7 @@ use super::plan::echo;
 use crate::job::Job;
 use crate::length::Units;
 use crate::lines::{Board, BoardKind, Lines, WallLine};
-use crate::page::{Page, Table};
+use crate::page::{Extent, Page, Table};
 
 /// Fills the page.
 pub(super) fn report(page: &mut Page, answer: &Lines, job: &Job) {
@@ -23,7 +23,9 @@ pub(super) fn report(page: &mut Page, answer: &Lines, job: &Job) {
     page.table(faces(answer, units));
     page.heading("Boards");
     boards::boards(page, answer, units);
-    if let Some(footprint) = &job.footprint {
+    if let Some(footprint) = &job.footprint
+        && page.extent == Extent::Whole
+    {
         page.heading("Where the boards stand");
         page.lines(sketch::sketch(footprint, answer));
     }

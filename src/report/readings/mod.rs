@@ -11,7 +11,7 @@ use super::plan::echo;
 use super::{BURIED_SERVICES, and_list, or_list};
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::page::Page;
+use crate::page::{Extent, Page};
 use crate::readings::{LimitAnswer, Readings, TapeAnswer};
 
 /// Said where a plate is laid true on masonry that is not.
@@ -39,9 +39,11 @@ pub(super) fn report(page: &mut Page, answer: &Readings, job: &Job) {
     if let Some(limit) = &answer.limit {
         page.fact("Limit", limit_words(limit, units));
     }
-    tables::readings(page, answer, units);
-    tables::corrections(page, answer, units);
-    small_print::notes(page, answer, units);
+    if page.extent != Extent::Essentials {
+        tables::readings(page, answer, units);
+        tables::corrections(page, answer, units);
+        small_print::notes(page, answer, units);
+    }
     page.records = records::records(answer);
     if answer.masonry.is_some() {
         page.caution(MASONRY);

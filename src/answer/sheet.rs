@@ -1,0 +1,90 @@
+//! The whole job: every part that it has inputs for, in the order of the day, and what the others wait for.
+
+use serde::{Serialize, Serializer};
+
+use super::{Answer, AnswerError, Question};
+use crate::job::Job;
+
+/// Every part that a job has inputs for.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Sheet {
+    /// The parts in the order of the day, the drawing first.
+    pub parts: Vec<Part>,
+    /// The parts of the day that have no inputs yet.
+    pub missing: Vec<Missing>,
+}
+
+/// A part of the sheet.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Part {
+    /// Which command answers it.
+    #[serde(rename = "command", serialize_with = "by_name")]
+    pub question: Question,
+    /// Its answer, as the command gives it.
+    pub result: Answer,
+}
+
+/// A part that waits for its inputs.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Missing {
+    /// Which command would answer it.
+    #[serde(rename = "command", serialize_with = "by_name")]
+    pub question: Question,
+    /// The fields of the job file that would unlock it.
+    pub needs: &'static str,
+}
+
+#[expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "serde passes fields by reference"
+)]
+fn by_name<S: Serializer>(question: &Question, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.serialize_str(question.name())
+}
+
+impl Question {
+    /// The fields of the job file without which a job can't be asked this; nothing for what isn't a part of the day by
+    /// itself.
+    const fn needs(self) -> Option<&'static str> {
+        match self {
+            Self::Diagonals | Self::Corners | Self::Lines | Self::Sketch => Some("`plan` or `walk`"),
+            Self::Plates => Some("`plates.width` and `stock.lengths`"),
+            Self::Readings => Some("`readings.read`: the sides and diagonals as taped"),
+            Self::Straight => {
+                Some("`straight.block` and `straight.readings`: readings from a string on blocks")
+            }
+            Self::Packs => Some("`packs.staff` or `packs.heights`: the levels round the plate"),
+            Self::Heights => Some("`heights.drops` and `heights.level_depth`, or `heights.ceiling`"),
+            Self::Cuts | Self::Sheet => None,
+        }
+    }
+}
+
+/// Answers every question that the job has inputs for.
+pub(super) fn sheet(job: &Job) -> Result<Sheet, AnswerError> {
+    let mut sheet = Sheet {
+        parts: vec![],
+        missing: vec![],
+    };
+    let rest = Question::ALL
+        .into_iter()
+        .filter(|question| !matches!(question, Question::Sketch | Question::Sheet));
+    for question in [Question::Sketch].into_iter().chain(rest) {
+        match job.answer(question) {
+            Ok(result) => sheet.parts.push(Part { question, result }),
+            Err(error) if error.is_missing_input() => sheet
+                .missing
+                .extend(question.needs().map(|needs| Missing { question, needs })),
+            Err(error) => {
+                return Err(AnswerError::Part {
+                    question,
+                    error: Box::new(error),
+                });
+            }
+        }
+    }
+    if sheet.parts.is_empty() {
+        return Err(AnswerError::NoPlan);
+    }
+    Ok(sheet)
+}

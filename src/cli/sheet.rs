@@ -1,0 +1,66 @@
+//! `pegline sheet`.
+
+use clap::Args;
+use pegline::answer::{Envelope, Question};
+use pegline::job::SketchSection;
+use pegline::page::html;
+use pegline::working::working;
+
+use super::args::{Format, Given, OutputArgs, PlanArgs, TapeArgs};
+use super::ask::{exit, page_for};
+use super::failure::{Exit, Failure};
+use super::output::{FileArgs, printed};
+use super::source;
+
+#[derive(Debug, Args)]
+pub(super) struct SheetArgs {
+    #[command(flatten)]
+    plan: PlanArgs,
+    #[command(flatten)]
+    tape: TapeArgs,
+    /// Print it as one HTML page with the drawing in it, to be printed on A4.
+    #[arg(long)]
+    html: bool,
+    #[command(flatten)]
+    to: FileArgs,
+    /// The date for the title block, as it is to stand there.
+    #[arg(long, value_name = "TEXT")]
+    date: Option<String>,
+    /// Show each part's steps by hand.
+    #[arg(long)]
+    working: bool,
+}
+
+impl SheetArgs {
+    pub(super) fn run(self, out: &OutputArgs) -> Result<Exit, Failure> {
+        if self.html && out.format() != Format::Table {
+            return Err(Failure::input(
+                "--html: it is a format of its own: leave out --format and --json",
+            ));
+        }
+        let mut given = Given::default();
+        let file = self.plan.lay(&mut given);
+        self.tape.lay(&mut given);
+        given.note([("sketch.date", "--date", self.date.is_some())]);
+        given.over.sketch = Some(SketchSection {
+            date: self.date,
+            ..SketchSection::default()
+        });
+        let job = source::job(given, file.as_deref())?;
+        let answer = job.answer(Question::Sheet).map_err(Failure::input)?;
+        let steps = if self.working {
+            working(&answer, &job)
+        } else {
+            vec![]
+        };
+        let page = page_for(out, &answer, &job, &steps);
+        let text = if self.html {
+            html(&page, job.name.as_deref().unwrap_or("Setting out"))
+        } else {
+            let envelope = Envelope::new(Question::Sheet, &job, &answer, &steps, &page);
+            printed(&page, &envelope, out, self.to.named())?
+        };
+        self.to.put(&text)?;
+        Ok(exit(&page))
+    }
+}

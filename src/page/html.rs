@@ -1,0 +1,161 @@
+//! A page as HTML: one file, nothing fetched from anywhere, made to be printed on A4.
+
+use std::fmt::Write;
+
+use super::{Align, Block, Figure, Page, Steps, Table, Verdict};
+use crate::quote::visible;
+
+/// Looks alike on a screen and, in two columns, on paper; black on white, so that any printer will do.
+const STYLE: &str = "
+@page { size: A4; margin: 8mm; }
+body { font: 9pt/1.3 Arial, Helvetica, 'Liberation Sans', sans-serif; color: #000; background: #fff; margin: 0 auto; max-width: 194mm; }
+h1 { font-size: 15pt; margin: 0 0 1mm; }
+h2 { font-size: 1.3em; margin: 0.9em 0 0.2em; padding-top: 0.15em; border-top: 0.5mm solid #000; break-after: avoid; }
+h3 { font-size: 1em; margin: 0.5em 0 0.1em; break-after: avoid; }
+p { margin: 0 0 0.25em; }
+ol { margin: 0 0 0.5em; padding-left: 6mm; }
+figure { margin: 0 0 1mm; break-inside: avoid; }
+figure svg { display: block; width: 100%; height: auto; max-height: 140mm; }
+table { border-collapse: collapse; margin: 0 0 0.4em; break-inside: avoid; }
+th, td { padding: 0 0.7em 0 0; text-align: left; vertical-align: top; }
+th { border-bottom: 0.25mm solid #000; }
+.n { text-align: right; font-variant-numeric: tabular-nums; }
+pre { font: 0.75em/1.1 'Liberation Mono', 'DejaVu Sans Mono', Menlo, Consolas, monospace; margin: 0 0 0.4em; break-inside: avoid; }
+.verdict, .caution { font-weight: bold; }
+.bad { border: 0.5mm solid #000; padding: 0.2em 0.4em; }
+@media print {
+  figure svg { max-height: 100mm; }
+  .parts { columns: 2; column-gap: 5mm; font-size: 7pt; line-height: 1.12; }
+  .parts pre { font-size: 4.9pt; }
+}
+";
+
+/// The page as a whole HTML document with `title`.
+///
+/// It is well-formed XML too. What stands before the first part, and the drawing, keep the whole width.
+#[must_use]
+pub fn html(page: &Page, title: &str) -> String {
+    let mut out = String::new();
+    // Writing to a string can't fail.
+    let _ = write!(
+        out,
+        "<!DOCTYPE html>\n<html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\">\n<head>\n<meta charset=\"utf-8\" />\n\
+         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\" />\n\
+         <title>{title}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n<h1>{title}</h1>\n",
+        title = escaped(title)
+    );
+    if let Some(verdict) = &page.verdict {
+        out.push_str(&verdict_html(verdict));
+    }
+    let first_part = page
+        .blocks
+        .iter()
+        .position(|block| matches!(block, Block::Part(_)))
+        .unwrap_or(page.blocks.len());
+    let (head, parts) = page.blocks.split_at(first_part);
+    for block in head {
+        block_html(&mut out, block);
+    }
+    out.push_str("<div class=\"parts\">\n");
+    for block in parts {
+        block_html(&mut out, block);
+    }
+    for note in &page.notes {
+        paragraph(&mut out, "note", &format!("Note: {note}"));
+    }
+    for caution in &page.cautions {
+        paragraph(&mut out, "caution", &format!("Caution: {caution}"));
+    }
+    out.push_str("</div>\n</body>\n</html>\n");
+    out
+}
+
+fn block_html(out: &mut String, block: &Block) {
+    match block {
+        Block::Part(text) => line(out, "h2", text),
+        Block::Verdict(verdict) => out.push_str(&verdict_html(verdict)),
+        Block::Heading(text) => line(out, "h3", text),
+        Block::Paragraph(text) => line(out, "p", text.trim()),
+        Block::Fact(name, what) => {
+            let _ = writeln!(out, "<p><b>{}:</b> {}</p>", escaped(name), escaped(what));
+        }
+        Block::Table(table) => table_html(out, table),
+        Block::Lines(lines) => {
+            let text = lines
+                .iter()
+                .map(|line| escaped(line))
+                .collect::<Vec<_>>()
+                .join("\n");
+            let _ = writeln!(out, "<pre>{text}</pre>");
+        }
+        Block::Figure(Figure { picture, .. }) => {
+            let _ = writeln!(out, "<figure>\n{picture}</figure>");
+        }
+        Block::Steps(steps) => steps_html(out, steps),
+    }
+}
+
+fn line(out: &mut String, tag: &str, text: &str) {
+    let _ = writeln!(out, "<{tag}>{}</{tag}>", escaped(text));
+}
+
+fn paragraph(out: &mut String, class: &str, text: &str) {
+    let _ = writeln!(out, "<p class=\"{class}\">{}</p>", escaped(text));
+}
+
+/// Never by colour alone: a bad one stands in a box.
+fn verdict_html(verdict: &Verdict) -> String {
+    let class = if verdict.good { "verdict" } else { "verdict bad" };
+    let mut out = String::new();
+    paragraph(&mut out, class, &verdict.words);
+    out
+}
+
+fn table_html(out: &mut String, table: &Table) {
+    out.push_str("<table>\n<thead><tr>");
+    let class = |i: usize| match table.columns.get(i).map(|column| column.align) {
+        Some(Align::Right) => " class=\"n\"",
+        _ => "",
+    };
+    for (i, column) in table.columns.iter().enumerate() {
+        let _ = write!(
+            out,
+            "<th scope=\"col\"{}>{}</th>",
+            class(i),
+            escaped(&column.head)
+        );
+    }
+    out.push_str("</tr></thead>\n<tbody>\n");
+    for row in &table.rows {
+        out.push_str("<tr>");
+        for (i, cell) in row.iter().enumerate() {
+            let _ = write!(out, "<td{}>{}</td>", class(i), escaped(cell));
+        }
+        out.push_str("</tr>\n");
+    }
+    out.push_str("</tbody>\n</table>\n");
+}
+
+fn steps_html(out: &mut String, steps: &Steps) {
+    line(out, "h3", &steps.title);
+    out.push_str("<ol>\n");
+    for step in &steps.steps {
+        line(out, "li", step);
+    }
+    out.push_str("</ol>\n");
+}
+
+/// Text as it may stand in HTML; control characters, which it may not hold, are shown by a mark.
+fn escaped(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        match c {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            c => out.push(visible(c)),
+        }
+    }
+    out
+}
