@@ -23,7 +23,7 @@ impl Document {
     }
 
     /// The text with every command's output put in afresh, and the number of commands.
-    fn rerun(&self) -> (String, usize) {
+    fn rerun(&self, folder: &Path) -> (String, usize) {
         let mut fresh = String::new();
         let mut commands = 0;
         let mut in_console = false;
@@ -37,15 +37,15 @@ impl Document {
                 writeln!(fresh, "{line}").unwrap();
             } else if let Some(command) = line.strip_prefix("$ ") {
                 commands += 1;
-                write!(fresh, "{line}\n{}", run(command)).unwrap();
+                write!(fresh, "{line}\n{}", run(command, folder)).unwrap();
             }
         }
         (fresh, commands)
     }
 }
 
-/// What a shell prints for a command, standard error included, from the project's folder.
-fn run(command: &str) -> String {
+/// What a shell prints for a command, standard error included, in `folder`.
+fn run(command: &str, folder: &Path) -> String {
     let program = assert_cmd::cargo::cargo_bin!("pegline");
     // The build under test stands in for the one that a reader would build.
     let command = command.replace("cargo run --release --", "pegline");
@@ -57,17 +57,30 @@ fn run(command: &str) -> String {
         .env("PATH", path)
         .env("LC_ALL", "C.UTF-8")
         .env_remove("NO_COLOR")
-        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .current_dir(folder)
         .output()
         .unwrap();
     String::from_utf8(output.stdout).unwrap()
+}
+
+/// A folder with the project's `examples/` in it, where commands may write.
+#[cfg(unix)]
+fn clean_folder() -> PathBuf {
+    let folder = env::temp_dir().join(format!("pegline-readme-{}", std::process::id()));
+    let _gone = fs::remove_dir_all(&folder);
+    fs::create_dir_all(&folder).unwrap();
+    let examples = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
+    std::os::unix::fs::symlink(examples, folder.join("examples")).unwrap();
+    folder
 }
 
 #[test]
 #[cfg(unix)]
 fn every_output_in_the_readme_is_what_the_program_prints() {
     let readme = Document::open("README.md");
-    let (fresh, commands) = readme.rerun();
+    let folder = clean_folder();
+    let (fresh, commands) = readme.rerun(&folder);
+    fs::remove_dir_all(&folder).unwrap();
     assert!(commands > 3, "the README shows commands");
     if env::var_os("PEGLINE_REWRITE").is_some() {
         fs::write(&readme.path, &fresh).unwrap();
