@@ -1,5 +1,7 @@
 //! From a checked job and a question to an answer, and the JSON envelope that every answer travels in.
 
+mod needs;
+
 use serde::Serialize;
 
 use crate::cuts::{Cuts, cuts};
@@ -9,6 +11,7 @@ use crate::job::{Job, SCHEMA};
 use crate::length::Units;
 use crate::levels::{Heights, LevelsError, Packs, heights, packs};
 use crate::lines::{Lines, LinesError, LinesQuestion, Straight, lines, straight};
+use crate::order::{Order, OrderError};
 use crate::page::{Page, Steps};
 use crate::plan::Footprint;
 use crate::plates::{Plates, PlatesError, plates};
@@ -36,11 +39,13 @@ pub enum Question {
     Straight,
     /// Whether the taped readings are square, who misread, what to move.
     Readings,
+    /// Quantities and prices.
+    Order,
 }
 
 impl Question {
     /// Every question, in the order of the day.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::Diagonals,
         Self::Corners,
         Self::Lines,
@@ -50,6 +55,7 @@ impl Question {
         Self::Readings,
         Self::Packs,
         Self::Heights,
+        Self::Order,
     ];
 
     /// The command's name.
@@ -65,6 +71,7 @@ impl Question {
             Self::Lines => "lines",
             Self::Straight => "straight",
             Self::Readings => "readings",
+            Self::Order => "order",
         }
     }
 }
@@ -91,6 +98,8 @@ pub enum Answer {
     Straight(Straight),
     /// Whether the taped readings are square, who misread, what to move.
     Readings(Box<Readings>),
+    /// Quantities and prices.
+    Order(Box<Order>),
 }
 
 /// A job that can't answer the question.
@@ -123,7 +132,9 @@ pub enum AnswerError {
     #[error("there is no plate width: write --width 140, or `plates.width` in the job file")]
     NoWidth,
     /// There is nothing to cut from.
-    #[error("there is no stock to cut from: write --stock 3.6m:10.80,4.8m:15.60 or without prices 3.6m,4.8m")]
+    #[error(
+        "there is no stock to cut from: write --stock 3.6m:10.80,4.8m:15.60 or without prices 3.6m,4.8m, or `stock.lengths` in the job file"
+    )]
     NoStock,
     /// There is nothing to cut.
     #[error("there is nothing to cut: write --pieces 4x1200,2x2350")]
@@ -151,6 +162,22 @@ pub enum AnswerError {
     /// Readings that can't be judged.
     #[error(transparent)]
     Readings(#[from] readings::Error),
+    /// A part of an order can't be answered.
+    #[error("{part}: {error}")]
+    Part {
+        /// The part's command.
+        part: &'static str,
+        /// Why.
+        error: Box<AnswerError>,
+    },
+    /// The job has no part that needs anything.
+    #[error(
+        "there is nothing to order: give `plates`, `cuts`, `packs`, `lines` or `order.extras` in the job file (`pegline job new` writes one)"
+    )]
+    NothingToOrder,
+    /// The order can't be made out.
+    #[error(transparent)]
+    Order(#[from] OrderError),
 }
 
 impl Job {
@@ -234,6 +261,7 @@ impl Job {
                 let answer = readings::readings(&taped.input(footprint, self.units))?;
                 Ok(Answer::Readings(Box::new(answer)))
             }
+            Question::Order => Ok(Answer::Order(Box::new(needs::order(self)?))),
         }
     }
 }

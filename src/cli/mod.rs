@@ -11,6 +11,7 @@ mod failure;
 mod heights;
 mod job;
 mod lines;
+mod order;
 mod output;
 mod packs;
 mod plates;
@@ -33,7 +34,7 @@ const EXIT_CODES: &str = "Exit code: 0 answered, and good if a verdict was asked
 
 /// Setting-out calculator for timber-framed extensions.
 ///
-/// From the drawing's dimensions to check diagonals, pegs and lines, plates, packing and heights.
+/// From the drawing's dimensions to check diagonals, pegs and lines, plates, packing, heights and the order.
 /// A bare number is millimetres; 6.435m and 21ft1-3/8in are taken too.
 #[derive(Debug, Parser)]
 #[command(version, max_term_width = 80, after_help = EXIT_CODES, after_long_help = EXIT_CODES)]
@@ -92,6 +93,11 @@ enum Command {
         after_help = "Example: pegline heights --drop 2398,2396 --level-depth 50 --stack plate=38,binder=38 --ceiling 2300"
     )]
     Heights(heights::HeightsArgs),
+    /// Quantities from every part of a job, with your own prices: lines for a quote.
+    #[command(
+        after_help = "Example: pegline job new L > job.json && pegline order --job job.json --prices prices.csv --tax 20"
+    )]
+    Order(order::OrderArgs),
     /// A job file a line in, an answer a line out as JSON, in order.
     #[command(after_help = "Example: pegline batch diagonals < jobs.jsonl")]
     Batch(batch::BatchArgs),
@@ -119,6 +125,7 @@ pub(crate) fn run() -> ExitCode {
         Command::Readings(args) => args.run(&cli.output),
         Command::Packs(args) => args.run(&cli.output),
         Command::Heights(args) => args.run(&cli.output),
+        Command::Order(args) => args.run(&cli.output),
         Command::Batch(args) => args.run(),
         Command::Practice(args) => args.run(&cli.output),
         Command::Job(args) => args.run(&cli.output),

@@ -8,7 +8,7 @@ pub use lines::LinesJob;
 
 use super::faults::Faults;
 use super::{
-    CornersSection, Fault, JobFile, ReadingsQuestion, SCHEMA, TapeSection, heights, packs, readings,
+    CornersSection, Fault, JobFile, OrderJob, ReadingsQuestion, SCHEMA, TapeSection, heights, packs, readings,
 };
 use crate::cuts;
 use crate::length::Units;
@@ -55,6 +55,8 @@ pub struct Job {
     pub has_timber: bool,
     /// Taped readings and how to judge them, if there are some and a plan.
     pub readings: Option<ReadingsQuestion>,
+    /// What an order depends on besides the answers of the parts.
+    pub order: OrderJob,
 }
 
 /// Three tapes at a corner.
@@ -159,6 +161,7 @@ impl Job {
             has_timber: timber
                 .is_some_and(|timber| !(timber.for_sale.is_empty() && timber.in_van.is_empty())),
             readings,
+            order: super::order::order(file, bare, &mut faults),
         };
         faults.none_or(job)
     }

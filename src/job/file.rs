@@ -11,7 +11,7 @@ pub use lines::{LayerEntry, LinesSection, ReadingEntry, StraightSection};
 
 use super::plates_file::PlatesSection;
 use super::timber::{CutsSection, StockSection};
-use super::{HeightsSection, LengthEntry, PacksSection, ReadingsSection};
+use super::{HeightsSection, LengthEntry, OrderSection, PacksSection, ReadingsSection};
 
 /// A pegline job file.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
@@ -81,6 +81,9 @@ pub struct JobFile {
     /// For taped readings.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub readings: Option<ReadingsSection>,
+    /// For the order: prices, waste, tax, items of your own.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub order: Option<OrderSection>,
 }
 
 /// The tape in use and the hand that reads it.

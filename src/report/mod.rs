@@ -7,6 +7,7 @@ mod diagonals;
 mod figures;
 mod heights;
 mod lines;
+mod order;
 mod packs;
 mod plan;
 mod plates;
@@ -16,6 +17,7 @@ mod readings;
 mod straight;
 mod timber;
 
+pub(crate) use order::size_words;
 pub use plan::echo;
 
 use crate::answer::Answer;
@@ -43,6 +45,7 @@ pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {
         Answer::Lines(answer) => lines::report(&mut page, answer, job),
         Answer::Straight(answer) => straight::report(&mut page, answer, job),
         Answer::Readings(answer) => readings::report(&mut page, answer, job),
+        Answer::Order(answer) => order::report(&mut page, answer, job),
     }
     if !working.is_empty() {
         page.heading("Working");

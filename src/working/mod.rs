@@ -5,6 +5,7 @@ mod diagonals;
 mod figure;
 mod heights;
 mod lines;
+mod order;
 mod packs;
 mod plates;
 mod readings;
@@ -56,5 +57,6 @@ pub fn working(answer: &Answer, job: &Job) -> Vec<Steps> {
             .footprint
             .as_ref()
             .map_or_else(Vec::new, |footprint| readings::steps(answer, footprint, job)),
+        Answer::Order(answer) => order::steps(answer, job.units),
     }
 }
