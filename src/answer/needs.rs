@@ -168,9 +168,10 @@ impl Gathering {
             .filter(|bar| on(*bar, Layer::Plate) && on(*bar, Layer::Binder))
             .count();
         if both > 0 {
-            self.remark(format!(
-                "lengths listed as wall plate that are cut for the head binder too: {both}"
-            ));
+            self.remark(match both {
+                1 => "1 of the lengths listed as wall plate is cut for the head binder too".to_owned(),
+                n => format!("{n} of the lengths listed as wall plate are cut for the head binder too"),
+            });
         }
         let listed = |item: &str| job.order.prices.iter().any(|price| price.item == item);
         if !plates.priced && (listed(WALL_PLATE) || listed(HEAD_BINDER)) {
@@ -281,6 +282,22 @@ impl Gathering {
         self.need(STRAP, Size::Any, Much::Things(straps), "plates");
         let screws = plates.fixings.map_or(0, |fixings| fixings.count);
         self.need(TEMPORARY_SCREW, Size::Any, Much::Things(screws), "plates");
+        if let Some(straps) = plates.straps
+            && let Some(source) = straps.source
+        {
+            self.remark(format!(
+                "straps at most {} apart ({}; {})",
+                job.units.with_unit(straps.every.0),
+                source.publication,
+                source.seen.words()
+            ));
+        }
+        if let Some(fixings) = plates.fixings {
+            self.remark(format!(
+                "temporary screws at most {} apart, two or more a piece (common practice, no source)",
+                job.units.with_unit(fixings.every.0)
+            ));
+        }
         if plates.anchor_rule.is_none() {
             self.missing("anchors", "`plates.anchors`");
         }
@@ -296,9 +313,13 @@ impl Gathering {
             .filter(|trouble| trouble.problem == Trouble::TooShort)
             .count();
         if short > 0 {
-            self.remark(format!(
-                "pieces of plate too short for two anchors by the rule, with none counted: {short}; ask the designer"
-            ));
+            self.remark(match short {
+                1 => "1 piece of plate is too short for two anchors by the rule: none is counted for it"
+                    .to_owned(),
+                n => format!(
+                    "{n} pieces of plate are too short for two anchors by the rule: none are counted for them"
+                ),
+            });
         }
         if job.plates.as_ref().is_some_and(|options| !options.binder) {
             self.missing("head binder", "`plates.binder`: true");

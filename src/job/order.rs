@@ -172,10 +172,9 @@ fn prices(entries: &[PriceEntry], bare: Units, faults: &mut Faults) -> Vec<Price
             faults.add(
                 &format!("{field}.item"),
                 format!(
-                    "`{}` is priced twice, as line {} of the list and as line {}: leave one of them out",
+                    "`{}` is priced already, as price {} of the list: leave one of them out",
                     named(&price.item, &price.size),
-                    first + 1,
-                    i + 1
+                    first + 1
                 ),
             );
             continue;
@@ -187,7 +186,7 @@ fn prices(entries: &[PriceEntry], bare: Units, faults: &mut Faults) -> Vec<Price
 }
 
 fn price(entry: &PriceEntry, field: &str, bare: Units, faults: &mut Faults) -> Option<Price> {
-    let item = name(&entry.item, &format!("{field}.item"), faults)?;
+    let item = name(&entry.item, &format!("{field}.item"), faults).unwrap_or_default();
     let known = Item::named(&item);
     let size = size(entry.size.as_ref(), known, &format!("{field}.size"), bare, faults);
     let unit_field = format!("{field}.unit");
@@ -220,17 +219,23 @@ fn price(entry: &PriceEntry, field: &str, bare: Units, faults: &mut Faults) -> O
         }
         Some(pack)
     });
-    let rate = faults.take(&format!("{field}.rate"), entry.rate.read())?;
     let waste = entry
         .waste_percent
         .as_ref()
         .and_then(|percent| faults.take(&format!("{field}.waste_percent"), percent.read(0, MOST_PERCENT)));
+    let rate = match &entry.rate {
+        MoneyEntry::Text(text) if text.trim().is_empty() => {
+            Err("it is empty: write a price such as 10.80, or leave the line out".to_owned())
+        }
+        rate => rate.read().map_err(|error| error.to_string()),
+    };
+    let rate = faults.take(&format!("{field}.rate"), rate);
     Some(Price {
         item: known.map_or(item, |known| known.name.to_owned()),
         size: size?,
         unit,
         pack,
-        rate,
+        rate: rate?,
         waste: waste.map(Percent),
     })
 }

@@ -26,8 +26,17 @@ pub struct PriceFile {
 #[derive(Debug, Clone, PartialEq)]
 enum Places {
     Json(String),
-    /// The line of each price and its text.
-    Csv(Vec<(usize, String)>),
+    Csv(Sheet),
+}
+
+/// Where the prices of a CSV text stand.
+#[derive(Debug, Clone, PartialEq)]
+struct Sheet {
+    /// The line of each price, from 1, and its text.
+    rows: Vec<(usize, String)>,
+    /// What stands in each column.
+    columns: Vec<Option<&'static str>>,
+    delimiter: char,
 }
 
 impl PriceFile {
@@ -36,23 +45,38 @@ impl PriceFile {
     pub fn place(&self, path: &str) -> (Place, Option<String>) {
         match &self.places {
             Places::Json(text) => (locate(text, path), None),
-            Places::Csv(lines) => {
+            Places::Csv(sheet) => {
                 let index = path.split(['[', ']']).nth(1).and_then(|index| index.parse().ok());
-                let place = index.and_then(|index: usize| lines.get(index)).map_or_else(
-                    Place::whole_text,
-                    |(line, text)| Place {
-                        line: *line,
-                        column: 1,
-                        text: text.clone(),
-                    },
-                );
-                let column = path
-                    .rsplit('.')
-                    .next()
-                    .filter(|name| PRICE_COLUMNS.contains(name));
-                (place, column.map(str::to_owned))
+                let column = path.rsplit('.').next().unwrap_or_default();
+                let row = index.and_then(|index: usize| sheet.rows.get(index));
+                let place = row.map_or_else(Place::whole_text, |(line, text)| Place {
+                    line: *line,
+                    column: sheet.column(text, column),
+                    text: text.clone(),
+                });
+                (place, PRICE_COLUMNS.contains(&column).then(|| column.to_owned()))
             }
         }
+    }
+}
+
+impl Sheet {
+    /// Where on its line the cell of `column` starts, in characters from 1.
+    fn column(&self, text: &str, column: &str) -> usize {
+        let Some(before) = self.columns.iter().position(|known| *known == Some(column)) else {
+            return 1;
+        };
+        let mut in_quotes = false;
+        let mut passed = 0;
+        for (i, c) in text.chars().enumerate() {
+            if passed == before {
+                return i + 1;
+            }
+            in_quotes ^= c == '"';
+            passed += usize::from(c == self.delimiter && !in_quotes);
+        }
+        // An empty cell, or none, at the line's end.
+        text.chars().count() + 1
     }
 }
 
@@ -117,15 +141,18 @@ fn csv(text: &str) -> Result<PriceFile, JobFileError> {
         .unwrap_or_default();
     let count = |byte: u8| head.bytes().filter(|b| *b == byte).count();
     // The last of equals is taken, so the comma is put last.
-    let delimiter = [b'\t', b';', b','].into_iter().max_by_key(|byte| count(*byte));
+    let delimiter = [b'\t', b';', b',']
+        .into_iter()
+        .max_by_key(|byte| count(*byte))
+        .unwrap_or(b',');
     let mut reader = ::csv::ReaderBuilder::new()
-        .delimiter(delimiter.unwrap_or(b','))
+        .delimiter(delimiter)
         .has_headers(false)
         .flexible(true)
         .trim(::csv::Trim::All)
         .from_reader(text.as_bytes());
     let mut columns: Option<Vec<Option<&'static str>>> = None;
-    let (mut entries, mut places) = (vec![], vec![]);
+    let (mut entries, mut rows) = (vec![], vec![]);
     for record in reader.records() {
         let Ok(record) = record else {
             return Err(nowhere("the price list can't be read as CSV".to_owned()));
@@ -134,6 +161,13 @@ fn csv(text: &str) -> Result<PriceFile, JobFileError> {
             .position()
             .and_then(|position| usize::try_from(position.line()).ok())
             .unwrap_or(1);
+        // A record's position is before the empty lines that it passed over.
+        let empty = reading
+            .lines
+            .iter()
+            .skip(line - 1)
+            .take_while(|text| text.trim().is_empty());
+        let line = line + empty.count();
         if record.iter().all(str::is_empty) {
             continue;
         }
@@ -142,7 +176,7 @@ fn csv(text: &str) -> Result<PriceFile, JobFileError> {
             Some(columns) => {
                 if let Some(entry) = row(&record, columns, line, &mut reading) {
                     entries.push(entry);
-                    places.push((line, reading.lines.get(line - 1).cloned().unwrap_or_default()));
+                    rows.push((line, reading.lines.get(line - 1).cloned().unwrap_or_default()));
                 }
             }
         }
@@ -150,7 +184,11 @@ fn csv(text: &str) -> Result<PriceFile, JobFileError> {
     if reading.faults.is_empty() {
         return Ok(PriceFile {
             entries,
-            places: Places::Csv(places),
+            places: Places::Csv(Sheet {
+                rows,
+                columns: columns.unwrap_or_default(),
+                delimiter: char::from(delimiter),
+            }),
         });
     }
     Err(JobFileError {
@@ -226,24 +264,13 @@ fn row(
             .filter(|cell| !cell.is_empty())
             .map(str::to_owned)
     };
-    let before = reading.faults.len();
-    for (name, instead) in [
-        ("item", "write what it is called"),
-        ("rate", "write a price such as 10.80, or leave the line out"),
-    ] {
-        if columns.contains(&Some(name)) && cell(name).is_none() {
-            reading.add(line, name, format!("it is empty: {instead}"));
-        }
-    }
-    if reading.faults.len() > before {
-        return None;
-    }
     Some(PriceEntry {
-        item: cell("item")?,
+        // What must be there and is not is told with whatever else is wrong with the values.
+        item: cell("item").unwrap_or_default(),
         size: cell("size").map(LengthEntry::Text),
         unit: cell("unit"),
         pack: cell("pack").map(DecimalEntry::Text),
-        rate: MoneyEntry::Text(cell("rate")?),
+        rate: MoneyEntry::Text(cell("rate").unwrap_or_default()),
         waste_percent: cell("waste_percent").map(DecimalEntry::Text),
     })
 }

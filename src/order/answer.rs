@@ -59,8 +59,8 @@ pub struct Line {
     /// What a joint between two rolls takes, in `needed_unit`.
     #[serde(skip)]
     pub lap: Hundredths,
-    /// The length of one, where whole lengths are priced by the metre or foot: in `unit`, and how many.
-    #[serde(skip)]
+    /// How many whole lengths the quantity is, where they are priced by the metre or foot.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub lengths: Option<u64>,
     /// The part of the job that needs it.
     pub from: String,

@@ -50,7 +50,11 @@ impl std::fmt::Display for Hundredths {
 
 impl Serialize for Hundredths {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_f64(self.0 as f64 / 100.0)
+        if self.is_whole() {
+            serializer.serialize_i64(self.0 / 100)
+        } else {
+            serializer.serialize_f64(self.0 as f64 / 100.0)
+        }
     }
 }
 

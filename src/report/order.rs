@@ -26,7 +26,7 @@ pub(super) fn report(page: &mut Page, answer: &Order, job: &Job) {
     totals(page, answer);
     let added = added(answer, units);
     if !added.rows.is_empty() {
-        page.heading("Waste, whole packs and rolls");
+        page.heading("Waste, packs, rolls and lengths");
         page.table(added);
     }
     if !answer.from_van.is_empty() {
@@ -156,7 +156,7 @@ fn totals(page: &mut Page, answer: &Order) {
     }
 }
 
-/// The lines that buy more than the job needs.
+/// How the quantities come about that are not simply what the job needs.
 fn added(answer: &Order, units: Units) -> Table {
     let mut table = Table::new()
         .words("Item")
@@ -165,15 +165,20 @@ fn added(answer: &Order, units: Units) -> Table {
         .numbers("Waste")
         .words("Bought");
     for line in &answer.lines {
-        if line.pack.is_none() && line.waste_percent == Percent(0) {
+        if line.pack.is_none() && line.lengths.is_none() && line.waste_percent == Percent(0) {
             continue;
         }
         let unit = match &line.needed_unit {
             Unit::Each => String::new(),
             unit => format!(" {}", unit.word()),
         };
-        let bought = match line.pack {
-            Some(pack) => {
+        let bought = match (line.pack, line.lengths) {
+            (None, Some(lengths)) => format!(
+                "{lengths} × {} = {}{unit}",
+                size_words(&line.item, &line.size, units),
+                line.quantity
+            ),
+            (Some(pack), _) => {
                 let all = crate::order::Hundredths(line.quantity.0 / 100 * pack.0);
                 let lap = if line.lap.0 > 0 && line.quantity.0 > 100 {
                     ", less the laps"
@@ -182,7 +187,7 @@ fn added(answer: &Order, units: Units) -> Table {
                 };
                 format!("{} × {pack}{unit} = {all}{unit}{lap}", line.quantity)
             }
-            None => format!("{}{unit}", line.quantity),
+            (None, None) => format!("{}{unit}", line.quantity),
         };
         let waste = match line.waste_percent {
             Percent(0) => String::new(),
