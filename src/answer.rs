@@ -1,5 +1,6 @@
 //! From a checked job and a question to an answer, and the JSON envelope that every answer travels in.
 
+mod needs;
 mod sheet;
 mod sketch;
 
@@ -15,6 +16,7 @@ use crate::job::{Job, SCHEMA};
 use crate::length::Units;
 use crate::levels::{Heights, LevelsError, Packs, heights, packs};
 use crate::lines::{Lines, LinesError, LinesQuestion, Straight, lines, straight};
+use crate::order::{Order, OrderError};
 use crate::page::{Page, Steps};
 use crate::plan::Footprint;
 use crate::plates::{Plates, PlatesError, plates};
@@ -47,11 +49,13 @@ pub enum Question {
     Sketch,
     /// The whole job.
     Sheet,
+    /// Quantities and prices.
+    Order,
 }
 
 impl Question {
     /// Every question, in the order of the day.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::Diagonals,
         Self::Corners,
         Self::Lines,
@@ -61,6 +65,7 @@ impl Question {
         Self::Straight,
         Self::Packs,
         Self::Heights,
+        Self::Order,
         Self::Sketch,
         Self::Sheet,
     ];
@@ -80,6 +85,7 @@ impl Question {
             Self::Readings => "readings",
             Self::Sketch => "sketch",
             Self::Sheet => "sheet",
+            Self::Order => "order",
         }
     }
 }
@@ -110,6 +116,8 @@ pub enum Answer {
     Sketch(Box<Sketch>),
     /// The whole job.
     Sheet(Box<Sheet>),
+    /// Quantities and prices.
+    Order(Box<Order>),
 }
 
 /// A job that can't answer the question.
@@ -142,7 +150,9 @@ pub enum AnswerError {
     #[error("there is no plate width: write --width 140, or `plates.width` in the job file")]
     NoWidth,
     /// There is nothing to cut from.
-    #[error("there is no stock to cut from: write --stock 3.6m:10.80,4.8m:15.60 or without prices 3.6m,4.8m")]
+    #[error(
+        "there is no stock to cut from: write --stock 3.6m:10.80,4.8m:15.60 or without prices 3.6m,4.8m, or `stock.lengths` in the job file"
+    )]
     NoStock,
     /// There is nothing to cut.
     #[error("there is nothing to cut: write --pieces 4x1200,2x2350")]
@@ -170,23 +180,34 @@ pub enum AnswerError {
     /// Readings that can't be judged.
     #[error(transparent)]
     Readings(#[from] readings::Error),
-    /// A part of the sheet that has its inputs can't be answered.
+    /// A part of the sheet or the order that has its inputs can't be answered.
     #[error("{}: {error}", question.name())]
     Part {
         /// The part.
         question: Question,
         /// Why.
-        error: Box<AnswerError>,
+        error: Box<Self>,
     },
     /// The plan doesn't fit the sheet.
     #[error(transparent)]
     Sketch(#[from] SketchError),
+    /// The job has no part that needs anything.
+    #[error(
+        "there is nothing to order: give `plates`, `cuts`, `packs`, `lines` or `order.extras` in the job file (`pegline job new` writes one)"
+    )]
+    NothingToOrder,
+    /// The order can't be made out.
+    #[error(transparent)]
+    Order(#[from] OrderError),
 }
 
 impl AnswerError {
     /// Whether it is only that the job has no inputs for the question.
     #[must_use]
-    pub const fn is_missing_input(&self) -> bool {
+    pub fn is_missing_input(&self) -> bool {
+        if let Self::Part { error, .. } = self {
+            return error.is_missing_input();
+        }
         matches!(
             self,
             Self::NoPlan
@@ -197,6 +218,7 @@ impl AnswerError {
                 | Self::NoPieces
                 | Self::NoBlockReadings
                 | Self::NothingTaped
+                | Self::NothingToOrder
         )
     }
 }
@@ -204,6 +226,11 @@ impl AnswerError {
 impl Job {
     /// Answers a question.
     pub fn answer(&self, question: Question) -> Result<Answer, AnswerError> {
+        self.answer_knowing(question, &[])
+    }
+
+    /// Answers a question, taking the answers that it builds on from `known` where they are there.
+    fn answer_knowing(&self, question: Question, known: &[Part]) -> Result<Answer, AnswerError> {
         match question {
             Question::Diagonals => {
                 let footprint = self.footprint.as_ref().ok_or(AnswerError::NoPlan)?;
@@ -279,10 +306,11 @@ impl Job {
             }
             Question::Sketch => {
                 let footprint = self.footprint.as_ref().ok_or(AnswerError::NoPlan)?;
-                let drawn = sketch::sketch(self, footprint, &self.diagonals(footprint))?;
+                let drawn = sketch::sketch(self, footprint, &self.diagonals(footprint), known)?;
                 Ok(Answer::Sketch(Box::new(drawn)))
             }
             Question::Sheet => Ok(Answer::Sheet(Box::new(sheet::sheet(self)?))),
+            Question::Order => Ok(Answer::Order(Box::new(needs::order(self, known)?))),
         }
     }
 

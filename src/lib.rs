@@ -21,6 +21,7 @@ pub mod levels;
 pub mod lines;
 pub mod money;
 pub mod network;
+pub mod order;
 pub mod page;
 pub mod plan;
 pub mod plates;

@@ -31,24 +31,39 @@ pub enum MoneyError {
 /// ```
 pub fn parse_money(text: &str) -> Result<Pence, MoneyError> {
     let given = text.trim();
-    let wrong = || MoneyError::NotMoney {
-        text: shortened(given),
+    let Some(pence) = parse_hundredths(given) else {
+        return Err(MoneyError::NotMoney {
+            text: shortened(given),
+        });
     };
-    let (whole, part) = given.split_once('.').unwrap_or((given, ""));
-    let digits = |text: &str| text.bytes().all(|byte| byte.is_ascii_digit());
-    if whole.len() + part.len() == 0 || !digits(whole) || !digits(part) || part.len() > 2 {
-        return Err(wrong());
-    }
     let too_much = || MoneyError::TooMuch {
         text: shortened(given),
     };
-    let whole = whole.trim_start_matches('0');
-    let pence = format!("{whole}{part:0<2}");
-    let pence = Pence(pence.parse().map_err(|_| too_much())?);
+    let pence = Pence(pence);
     if pence > MAX_PRICE {
         return Err(too_much());
     }
     Ok(pence)
+}
+
+/// Reads a plain number of zero or more with at most two decimals, as hundredths; one too large to hold becomes the
+/// largest. `None` for anything else.
+///
+/// ```
+/// use pegline::money::parse_hundredths;
+///
+/// assert_eq!(parse_hundredths("17.5"), Some(1750));
+/// assert_eq!(parse_hundredths("-1"), None);
+/// ```
+#[must_use]
+pub fn parse_hundredths(text: &str) -> Option<i64> {
+    let (whole, part) = text.split_once('.').unwrap_or((text, ""));
+    let digits = |text: &str| text.bytes().all(|byte| byte.is_ascii_digit());
+    if whole.len() + part.len() == 0 || !digits(whole) || !digits(part) || part.len() > 2 {
+        return None;
+    }
+    let whole = whole.trim_start_matches('0');
+    Some(format!("{whole}{part:0<2}").parse().unwrap_or(i64::MAX))
 }
 
 /// Enough of a text to recognise it by.

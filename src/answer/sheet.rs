@@ -55,26 +55,41 @@ impl Question {
             }
             Self::Packs => Some("`packs.staff` or `packs.heights`: the levels round the plate"),
             Self::Heights => Some("`heights.drops` and `heights.level_depth`, or `heights.ceiling`"),
+            Self::Order => Some("`plates` and `stock`, `packs`, `lines` or `order.extras`"),
             Self::Cuts | Self::Sheet => None,
         }
     }
 }
 
-/// Answers every question that the job has inputs for.
+/// The answer of a part, from `known` if it is there; one that can't be answered is named.
+pub(super) fn part(job: &Job, question: Question, known: &[Part]) -> Result<Answer, AnswerError> {
+    if let Some(part) = known.iter().find(|part| part.question == question) {
+        return Ok(part.result.clone());
+    }
+    job.answer_knowing(question, known)
+        .map_err(|error| AnswerError::Part {
+            question,
+            error: Box::new(error),
+        })
+}
+
+/// Answers every question that the job has inputs for, each once.
 pub(super) fn sheet(job: &Job) -> Result<Sheet, AnswerError> {
     let mut sheet = Sheet {
         parts: vec![],
         missing: vec![],
     };
-    let rest = Question::ALL
-        .into_iter()
-        .filter(|question| !matches!(question, Question::Sketch | Question::Sheet));
-    for question in [Question::Sketch].into_iter().chain(rest) {
-        match job.answer(question) {
+    // The order and then the drawing come last in `ALL`: they build on the others.
+    for question in Question::ALL {
+        if question == Question::Sheet {
+            continue;
+        }
+        match job.answer_knowing(question, &sheet.parts) {
             Ok(result) => sheet.parts.push(Part { question, result }),
             Err(error) if error.is_missing_input() => sheet
                 .missing
                 .extend(question.needs().map(|needs| Missing { question, needs })),
+            Err(error @ AnswerError::Part { .. }) => return Err(error),
             Err(error) => {
                 return Err(AnswerError::Part {
                     question,
@@ -86,5 +101,6 @@ pub(super) fn sheet(job: &Job) -> Result<Sheet, AnswerError> {
     if sheet.parts.is_empty() {
         return Err(AnswerError::NoPlan);
     }
+    sheet.parts.sort_by_key(|part| part.question != Question::Sketch);
     Ok(sheet)
 }

@@ -2,7 +2,8 @@
 
 use serde::Serialize;
 
-use super::{Answer, AnswerError, Question};
+use super::sheet::part;
+use super::{Answer, AnswerError, Part, Question};
 use crate::geometry::Point;
 use crate::job::Job;
 use crate::lines::{Board, ItemKind, Lines};
@@ -34,7 +35,12 @@ pub struct Sketch {
 }
 
 /// Draws the job's outline with the proof set and the spares of `diagonals`.
-pub(super) fn sketch(job: &Job, footprint: &Footprint, diagonals: &Diagonals) -> Result<Sketch, AnswerError> {
+pub(super) fn sketch(
+    job: &Job,
+    footprint: &Footprint,
+    diagonals: &Diagonals,
+    known: &[Part],
+) -> Result<Sketch, AnswerError> {
     let mut drawing = Drawing::new(footprint, job.units);
     let taped = [
         (CheckUse::Proof, &diagonals.proof.names),
@@ -61,12 +67,12 @@ pub(super) fn sketch(job: &Job, footprint: &Footprint, diagonals: &Diagonals) ->
         })
         .collect();
     if job.sketch.anchors
-        && let Answer::Plates(plates) = job.answer(Question::Plates)?
+        && let Answer::Plates(plates) = part(job, Question::Plates, known)?
     {
         drawing.anchors = anchors(footprint, &plates);
     }
     if job.sketch.profiles
-        && let Answer::Lines(lines) = job.answer(Question::Lines)?
+        && let Answer::Lines(lines) = part(job, Question::Lines, known)?
     {
         (drawing.boards, drawing.strings) = profiles(&lines);
     }

@@ -4,7 +4,9 @@ use std::convert::Infallible;
 use std::str::FromStr;
 
 use clap::{Args, ValueEnum};
-use pegline::job::{JobFile, LengthEntry, TapeSection};
+use pegline::job::{JobFile, LengthEntry, PriceFile, TapeSection};
+
+use super::source::Source;
 
 /// What was given on the command line: a job file of its own, and which option each of its fields came from.
 #[derive(Debug, Default)]
@@ -13,6 +15,8 @@ pub(super) struct Given {
     pub(super) over: JobFile,
     /// Field paths and the options that set them, for error messages.
     pub(super) options: Vec<(&'static str, &'static str)>,
+    /// The price list that the fields' prices come from, with its text.
+    pub(super) prices: Option<(Source, PriceFile)>,
 }
 
 impl Given {

@@ -11,6 +11,7 @@ mod failure;
 mod heights;
 mod job;
 mod lines;
+mod order;
 mod output;
 mod packs;
 mod plates;
@@ -35,7 +36,7 @@ const EXIT_CODES: &str = "Exit code: 0 answered, and good if a verdict was asked
 
 /// Setting-out calculator for timber-framed extensions.
 ///
-/// From the drawing's dimensions to check diagonals, pegs and lines, plates, packing and heights.
+/// From the drawing's dimensions to check diagonals, pegs and lines, plates, packing, heights and the order.
 /// A bare number is millimetres; 6.435m and 21ft1-3/8in are taken too.
 #[derive(Debug, Parser)]
 #[command(version, max_term_width = 80, after_help = EXIT_CODES, after_long_help = EXIT_CODES)]
@@ -100,6 +101,11 @@ enum Command {
     /// The whole job on one sheet: every part that it has inputs for, in the order of the day, with the drawing.
     #[command(after_help = "Example: pegline sheet 7800x6000-3000x2400 --house AB --html -o plot.html")]
     Sheet(sheet::SheetArgs),
+    /// Quantities from every part of a job, with your own prices: lines for a quote.
+    #[command(
+        after_help = "Example: pegline job new L > job.json && pegline order --job job.json --prices prices.csv --tax 20"
+    )]
+    Order(order::OrderArgs),
     /// A job file a line in, an answer a line out as JSON, in order.
     #[command(after_help = "Example: pegline batch diagonals < jobs.jsonl")]
     Batch(batch::BatchArgs),
@@ -129,6 +135,7 @@ pub(crate) fn run() -> ExitCode {
         Command::Heights(args) => args.run(&cli.output),
         Command::Sketch(args) => args.run(&cli.output),
         Command::Sheet(args) => args.run(&cli.output),
+        Command::Order(args) => args.run(&cli.output),
         Command::Batch(args) => args.run(),
         Command::Practice(args) => args.run(&cli.output),
         Command::Job(args) => args.run(&cli.output),

@@ -139,7 +139,7 @@ struct SpliceArgs {
 }
 
 #[derive(Debug, Args)]
-#[command(next_help_heading = "Anchors, damp-proof course, fixings")]
+#[command(next_help_heading = "Anchors, damp-proof course, fixings, straps")]
 struct AnchorArgs {
     /// Place anchors by a published rule: us or nz.
     #[arg(long, value_name = "RULE")]
@@ -168,6 +168,9 @@ struct AnchorArgs {
     /// The most between two temporary fixings, to count them.
     #[arg(long, value_name = "LENGTH")]
     fix_every: Option<LengthWord>,
+    /// The most between two straps along the top plate, to count them; or nhbc for the published spacing.
+    #[arg(long, value_name = "LENGTH|nhbc")]
+    straps: Option<LengthWord>,
 }
 
 impl PlatesArgs {
@@ -258,6 +261,7 @@ impl AnchorArgs {
             ("plates.dpc_lap", "--dpc-lap", self.dpc_lap.is_some()),
             ("plates.dpc_roll", "--dpc-roll", self.dpc_roll.is_some()),
             ("plates.fix_every", "--fix-every", self.fix_every.is_some()),
+            ("plates.straps", "--straps", self.straps.is_some()),
         ]);
         given.over.studs = self.studs.map(Into::into);
         let anchors = AnchorsSection {
@@ -271,5 +275,6 @@ impl AnchorArgs {
         section.dpc_lap = self.dpc_lap.map(Into::into);
         section.dpc_roll = self.dpc_roll.map(Into::into);
         section.fix_every = self.fix_every.map(Into::into);
+        section.straps = self.straps.map(Into::into);
     }
 }

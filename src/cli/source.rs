@@ -3,34 +3,43 @@
 use std::fs::File;
 use std::io::{self, IsTerminal, Read};
 
-use pegline::job::{Fault, Job, JobFile, LARGEST_FILE, Place, locate, read};
+use pegline::job::{Fault, Job, JobFile, LARGEST_FILE, Place, PriceFile, locate, read, read_prices};
 
 use super::args::Given;
 use super::failure::{Failure, one_line};
 
-/// A job file's name and text.
+/// A job file's or a price list's name and text.
+#[derive(Debug)]
 pub(super) struct Source {
     name: String,
     text: String,
 }
 
 impl Source {
-    /// Reads `name`, or standard input for `-`.
+    /// Reads the job file `name`, or standard input for `-`.
     pub(super) fn open(name: &str) -> Result<Self, Failure> {
+        Self::open_as(
+            name,
+            "job",
+            "--job -: standard input is a terminal: pipe a job file in, or name one (`pegline job new L` writes one)",
+            "a job file is JSON",
+        )
+    }
+
+    /// Reads a file of what `what` names; `terminal` is said where nothing is piped in, `kind` where it is no text.
+    pub(super) fn open_as(name: &str, what: &str, terminal: &str, kind: &str) -> Result<Self, Failure> {
         let shown = &if name == "-" {
             "standard input".to_owned()
         } else {
             one_line(name)
         };
-        let doing = || format!("reading the job from {shown}");
+        let doing = || format!("reading the {what} from {shown}");
         let mut bytes = vec![];
         // One byte more than is taken, so that a file that is too large is seen without reading it all.
         let limit = u64::try_from(LARGEST_FILE).unwrap_or(u64::MAX).saturating_add(1);
         let read = if name == "-" {
             if io::stdin().is_terminal() {
-                return Err(Failure::input(
-                    "--job -: standard input is a terminal: pipe a job file in, or name one (`pegline job new L` writes one)",
-                ));
+                return Err(Failure::input(terminal));
             }
             io::stdin().lock().take(limit).read_to_end(&mut bytes)
         } else {
@@ -41,7 +50,7 @@ impl Source {
             error,
         })?;
         let text = String::from_utf8(bytes)
-            .map_err(|_| Failure::input(format!("{shown}: this is not text (UTF-8): a job file is JSON")))?;
+            .map_err(|_| Failure::input(format!("{shown}: this is not text (UTF-8): {kind}")))?;
         Ok(Self {
             name: shown.to_owned(),
             text,
@@ -51,6 +60,14 @@ impl Source {
     /// Reads the text as a job file.
     pub(super) fn job_file(&self) -> Result<JobFile, Failure> {
         read(&self.text).map_err(|error| {
+            let faults = error.faults.iter();
+            Failure::Input(faults.map(|(fault, place)| self.shown(fault, place)).collect())
+        })
+    }
+
+    /// Reads the text as a price list.
+    pub(super) fn price_file(&self) -> Result<PriceFile, Failure> {
+        read_prices(&self.text).map_err(|error| {
             let faults = error.faults.iter();
             Failure::Input(faults.map(|(fault, place)| self.shown(fault, place)).collect())
         })
@@ -84,10 +101,25 @@ pub(super) fn check(file: &JobFile, given: &Given, source: Option<&Source>) -> R
         let told = faults
             .iter()
             .map(|fault| match (given.option(&fault.field), source) {
+                _ if given.prices.is_some() && fault.field.starts_with(PRICES) => in_price_list(fault, given),
                 (Some(option), _) => format!("{option}: {}", fault.message),
                 (None, Some(source)) => source.shown(fault, &locate(&source.text, &fault.field)),
                 (None, None) => fault.to_string(),
             });
         Failure::Input(told.collect())
     })
+}
+
+/// Where a price list's entries go in a job file.
+const PRICES: &str = "order.prices[";
+
+/// A fault of a price, in its place in the price list's own file.
+fn in_price_list(fault: &Fault, given: &Given) -> String {
+    let Some((source, prices)) = &given.prices else {
+        return fault.to_string();
+    };
+    let below = fault.field.strip_prefix("order.prices").unwrap_or_default();
+    let (place, column) = prices.place(below);
+    let below = column.unwrap_or_else(|| below.rsplit('.').next().unwrap_or_default().to_owned());
+    source.shown(&Fault::new(below, &fault.message), &place)
 }

@@ -8,8 +8,8 @@ pub use lines::LinesJob;
 
 use super::faults::Faults;
 use super::{
-    CornersSection, Fault, JobFile, ReadingsQuestion, SCHEMA, SketchInputs, TapeSection, heights, packs,
-    readings, sketch,
+    CornersSection, Fault, JobFile, OrderJob, ReadingsQuestion, SCHEMA, SketchInputs, TapeSection, heights,
+    packs, readings, sketch,
 };
 use crate::cuts;
 use crate::length::Units;
@@ -58,6 +58,8 @@ pub struct Job {
     pub readings: Option<ReadingsQuestion>,
     /// What was said about the drawing.
     pub sketch: SketchInputs,
+    /// What an order depends on besides the answers of the parts.
+    pub order: OrderJob,
 }
 
 /// Three tapes at a corner.
@@ -164,6 +166,7 @@ impl Job {
                 .is_some_and(|timber| !(timber.for_sale.is_empty() && timber.in_van.is_empty())),
             readings,
             sketch,
+            order: super::order::order(file, bare, &mut faults),
         };
         faults.none_or(job)
     }

@@ -47,6 +47,10 @@ impl Faults {
         None
     }
 
+    pub(super) const fn count(&self) -> usize {
+        self.0.len()
+    }
+
     pub(super) const fn is_empty(&self) -> bool {
         self.0.is_empty()
     }

@@ -11,7 +11,7 @@ pub use lines::{LayerEntry, LinesSection, ReadingEntry, StraightSection};
 
 use super::plates_file::PlatesSection;
 use super::timber::{CutsSection, StockSection};
-use super::{HeightsSection, LengthEntry, PacksSection, ReadingsSection, SketchSection};
+use super::{HeightsSection, LengthEntry, OrderSection, PacksSection, ReadingsSection, SketchSection};
 
 /// A pegline job file.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
@@ -84,6 +84,9 @@ pub struct JobFile {
     /// For the drawing.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub sketch: Option<SketchSection>,
+    /// For the order: prices, waste, tax, items of your own.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub order: Option<OrderSection>,
 }
 
 /// The tape in use and the hand that reads it.

@@ -4,15 +4,18 @@
 //! words to a checked job.
 
 mod check;
+mod decimal;
 mod entry;
 mod fault;
 mod faults;
 mod file;
 mod heights;
 mod locate;
+mod order;
 mod packs;
 mod plates;
 mod plates_file;
+mod prices;
 mod quantity;
 mod read;
 mod readings;
@@ -22,6 +25,7 @@ mod starter;
 mod timber;
 
 pub use check::{AngleQuestion, Job, LinesJob};
+pub use decimal::DecimalEntry;
 pub use entry::LengthEntry;
 pub use fault::Fault;
 pub use file::{
@@ -30,8 +34,10 @@ pub use file::{
 };
 pub use heights::HeightsSection;
 pub use locate::{Place, locate};
+pub use order::{Extra, ExtraEntry, OrderJob, OrderSection, Parts, PriceEntry};
 pub use packs::PacksSection;
 pub use plates_file::{AnchorsSection, PlatesSection};
+pub use prices::{PRICE_COLUMNS, PriceFile, read_prices};
 pub use quantity::QuantityEntry;
 pub use read::{JobFileError, LARGEST_FILE, read};
 pub use readings::{ReadingsQuestion, ReadingsSection, SecondTapeSection};

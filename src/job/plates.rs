@@ -8,9 +8,11 @@ use crate::cutting::{MAX_RUNS, Objective};
 use crate::length::Units;
 use crate::lines::{Item, ItemKind, MarksQuestion};
 use crate::money::parse_money;
-use crate::plates::{AnchorRule, Corners, DpcRule, Options, Partition, SpliceRules, Stretch, Studs};
+use crate::plates::{
+    AnchorRule, Corners, DpcRule, Options, Partition, SpliceRules, StrapRule, Stretch, Studs,
+};
 use crate::quote::quoted;
-use crate::rules::{AnchorSet, anchor_set};
+use crate::rules::{AnchorSet, STRAP_SPACING, anchor_set};
 use crate::stock::Timber;
 
 /// The closest that studs or panel joints can stand, mm: anything less is a slip of the keys.
@@ -58,6 +60,7 @@ pub(super) fn plates(
             bare,
             faults,
         ),
+        straps: strap_rule(section.straps.as_ref(), bare, faults),
         step: shown.tape_step(),
         ..Options::new(0.0, timber.cloned().unwrap_or_default())
     };
@@ -204,6 +207,19 @@ fn anchor_rule(section: &AnchorsSection, bare: Units, faults: &mut Faults) -> Op
         end,
         edge,
     })
+}
+
+/// A spacing of the user's own, or the published one by its key.
+fn strap_rule(entry: Option<&LengthEntry>, bare: Units, faults: &mut Faults) -> Option<StrapRule> {
+    if let LengthEntry::Text(word) = entry?
+        && word.trim().eq_ignore_ascii_case("nhbc")
+    {
+        return Some(StrapRule {
+            every: STRAP_SPACING.value,
+            source: Some(STRAP_SPACING.source),
+        });
+    }
+    at_least(CLOSEST, "plates.straps", entry, bare, faults).map(|every| StrapRule { every, source: None })
 }
 
 fn studs(centres: f64, section: Option<&AnchorsSection>, bare: Units, faults: &mut Faults) -> Option<Studs> {

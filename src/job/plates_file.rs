@@ -62,6 +62,9 @@ pub struct PlatesSection {
     /// The most between two temporary fixings, to count them.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub fix_every: Option<LengthEntry>,
+    /// The most between two straps along the top plate, to count them; or nhbc for the published spacing.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub straps: Option<LengthEntry>,
 }
 
 /// Where anchors go on each piece of plate.

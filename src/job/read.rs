@@ -2,11 +2,13 @@
 
 use std::fmt;
 
-use serde::Deserialize;
+use schemars::Schema;
+use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
 use super::shape::faults;
-use super::{Fault, JobFile, Place, locate};
+use super::{Fault, JobFile, Place, locate, schema};
 use crate::quote::quoted;
 
 /// The largest job file taken, bytes.
@@ -52,16 +54,25 @@ pub fn read(text: &str) -> Result<JobFile, JobFileError> {
             "{found}: a job is one JSON object, from {{ to }} (`pegline job new` writes one)"
         )));
     }
+    read_as(text, "the job's closing }", schema)
+}
+
+/// Reads JSON whose shape `schema` gives; `close` is what nothing may follow.
+pub(super) fn read_as<T: DeserializeOwned + Serialize>(
+    text: &str,
+    close: &str,
+    schema: fn() -> Schema,
+) -> Result<T, JobFileError> {
     let mut deserializer = serde_json::Deserializer::from_str(text);
-    let tracked: Result<JobFile, _> = serde_path_to_error::deserialize(&mut deserializer);
+    let tracked: Result<T, _> = serde_path_to_error::deserialize(&mut deserializer);
     let value: Value = match serde_json::from_str(text) {
         Ok(value) => value,
-        Err(error) => return Err(syntax(text, &error)),
+        Err(error) => return Err(syntax(text, close, &error)),
     };
     match tracked {
         Ok(file) if sections_are_objects(&file, &value) => Ok(file),
         tracked => {
-            let mut faults = faults(text, &value);
+            let mut faults = faults(text, &value, &schema().to_value());
             if let (true, Err(error)) = (faults.is_empty(), tracked) {
                 let path = error.path().to_string();
                 faults.push(other(text, &path, &error.into_inner()));
@@ -72,7 +83,7 @@ pub fn read(text: &str) -> Result<JobFile, JobFileError> {
 }
 
 /// A fault of the text as a whole.
-fn nowhere(message: String) -> JobFileError {
+pub(super) fn nowhere(message: String) -> JobFileError {
     let place = Place {
         line: 1,
         column: 1,
@@ -84,9 +95,9 @@ fn nowhere(message: String) -> JobFileError {
 }
 
 /// A text that is not JSON.
-fn syntax(text: &str, error: &serde_json::Error) -> JobFileError {
+fn syntax(text: &str, close: &str, error: &serde_json::Error) -> JobFileError {
     let message = match plain(error).as_str() {
-        "trailing characters" => "there is something after the job's closing }: leave it out".to_owned(),
+        "trailing characters" => format!("there is something after {close}: leave it out"),
         _ if error.is_eof() => "this is not JSON: it ends before everything opened is closed".to_owned(),
         "key must be a string" => "this is not JSON: a field's name stands in double quotes".to_owned(),
         said => format!("this is not JSON: {said}"),
@@ -108,7 +119,7 @@ fn other(text: &str, path: &str, error: &serde_json::Error) -> (Fault, Place) {
 }
 
 /// A section that is read from an object can be read from a list of its values too, which no one means.
-fn sections_are_objects(file: &JobFile, value: &Value) -> bool {
+fn sections_are_objects(file: &impl Serialize, value: &Value) -> bool {
     fn agree(read: &Value, written: &Value) -> bool {
         match (read, written) {
             (Value::Object(read), Value::Object(written)) => read

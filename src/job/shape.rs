@@ -3,18 +3,17 @@
 use serde_json::Value;
 
 use super::locate::locate_key;
-use super::{Fault, Place, locate, schema};
+use super::{Fault, Place, locate};
 use crate::quote::quoted;
 
-/// Every field in `text` that the schema doesn't have and every value of a wrong kind, in the order they stand.
-pub(super) fn faults(text: &str, value: &Value) -> Vec<(Fault, Place)> {
-    let schema = schema().to_value();
+/// Every field in `text` that `schema` doesn't have and every value of a wrong kind, in the order they stand.
+pub(super) fn faults(text: &str, value: &Value, schema: &Value) -> Vec<(Fault, Place)> {
     let mut walker = Walker {
         text,
-        root: &schema,
+        root: schema,
         found: vec![],
     };
-    walker.walk(value, &schema, "");
+    walker.walk(value, schema, "");
     walker.found.sort_by_key(|(_, place)| (place.line, place.column));
     walker.found
 }
@@ -174,7 +173,7 @@ fn resolve<'a>(schema: &'a Value, root: &'a Value) -> &'a Value {
 }
 
 /// The known word nearest to what was written, if near enough to have been meant.
-fn nearest<'a>(word: &str, known: &[&'a str]) -> Option<&'a str> {
+pub(super) fn nearest<'a>(word: &str, known: &[&'a str]) -> Option<&'a str> {
     let lower = word.to_lowercase();
     known
         .iter()

@@ -3,10 +3,11 @@
 use std::str::FromStr;
 
 use super::{
-    AnchorsSection, ForSaleEntry, HeightsSection, JobFile, LayerEntry, LengthEntry, LinesSection, MoneyEntry,
-    PacksSection, PlatesSection, ReadingEntry, SCHEMA, StockSection, StraightSection, StretchEntry,
-    TapeSection,
+    AnchorsSection, DecimalEntry, ForSaleEntry, HeightsSection, JobFile, LayerEntry, LengthEntry,
+    LinesSection, MoneyEntry, OrderSection, PacksSection, PlatesSection, PriceEntry, ReadingEntry, SCHEMA,
+    StockSection, StraightSection, StretchEntry, TapeSection,
 };
+use crate::order::{ANCHOR, DPC};
 use crate::plan::corner_name;
 use crate::quote::quoted;
 
@@ -125,7 +126,29 @@ pub fn starter(shape: Shape) -> JobFile {
             }),
             ..PlatesSection::default()
         }),
+        order: Some(order()),
         ..JobFile::default()
+    }
+}
+
+/// Two invented prices, waste and tax.
+fn order() -> OrderSection {
+    let price = |item: &str, unit: &str, pack: &str, rate: &str| PriceEntry {
+        item: item.to_owned(),
+        size: None,
+        unit: Some(unit.to_owned()),
+        pack: Some(DecimalEntry::Text(pack.to_owned())),
+        rate: MoneyEntry::Text(rate.to_owned()),
+        waste_percent: None,
+    };
+    OrderSection {
+        prices: Some(vec![
+            price(DPC, "m", "30", "9.50"),
+            price(ANCHOR, "each", "10", "14.50"),
+        ]),
+        tax_percent: Some(DecimalEntry::Text("20".to_owned())),
+        waste: Some(vec!["line=5".to_owned()]),
+        ..OrderSection::default()
     }
 }
 

@@ -24,8 +24,8 @@ pre { font: 0.75em/1.1 'Liberation Mono', 'DejaVu Sans Mono', Menlo, Consolas, m
 .verdict, .caution { font-weight: bold; }
 .bad { border: 0.5mm solid #000; padding: 0.2em 0.4em; }
 @media print {
-  figure svg { max-height: 100mm; }
-  .parts { columns: 2; column-gap: 5mm; font-size: 7pt; line-height: 1.12; }
+  figure svg { max-height: 88mm; }
+  .parts { columns: 2; column-gap: 5mm; font-size: 6.8pt; line-height: 1.1; }
   .parts pre { font-size: 4.9pt; }
 }
 ";

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::anchors::{Anchor, AnchorRule, AnchorTrouble};
-use super::dpc::{Dpc, Fixings};
+use super::dpc::{Dpc, Fixings, Straps};
 use super::handing::Corners;
 use super::layers::Layer;
 use super::runs::End;
@@ -65,6 +65,9 @@ pub struct Plates {
     /// The temporary fixings, if they were to be counted.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub fixings: Option<Fixings>,
+    /// The straps on the top plate, if they were to be counted.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub straps: Option<Straps>,
 }
 
 /// How the handing of the corners was come by.

@@ -1,9 +1,10 @@
-//! The damp-proof course under the plate, and the temporary fixings that hold it until the anchors are in.
+//! The damp-proof course under the plate, the temporary fixings that hold it until the anchors are in, and the straps
+//! that hold the top plate down.
 
 use serde::Serialize;
 
 use crate::geometry::Mm;
-use crate::rules::DPC_LAP;
+use crate::rules::{DPC_LAP, Source};
 
 /// How the damp-proof course is laid.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -76,6 +77,37 @@ pub struct Fixings {
     pub every: Mm,
     /// How many in all: on each piece one at both ends, and between them so that none is further apart.
     pub count: u64,
+}
+
+/// How straps are spaced.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StrapRule {
+    /// The most between two, mm.
+    pub every: f64,
+    /// Where that figure is published, if it is not the user's own.
+    pub source: Option<Source>,
+}
+
+/// Straps along the top plate: the head binder where there is one, else the plate.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Straps {
+    /// The most between two, mm.
+    pub every: Mm,
+    /// How many in all: on each run one at both ends, and between them so that none is further apart.
+    pub count: u64,
+    /// Where the spacing is published, if it is not the user's own.
+    pub source: Option<Source>,
+}
+
+/// The straps of runs of these lengths, mm.
+#[must_use]
+pub fn straps(runs: &[f64], rule: StrapRule) -> Straps {
+    let Fixings { every, count } = fixings(runs, rule.every);
+    Straps {
+        every,
+        count,
+        source: rule.source,
+    }
 }
 
 /// The fixings of pieces of these lengths, mm.

@@ -34,7 +34,7 @@ mod zones;
 
 pub use anchors::{Anchor, AnchorRule, AnchorTrouble, Studs, Trouble};
 pub use answer::{ChoiceEnd, Ends, Favour, Gap, HandingTold, Piece, Plates, Run};
-pub use dpc::{Dpc, DpcRule, Fixings, dpc, fixings};
+pub use dpc::{Dpc, DpcRule, Fixings, StrapRule, Straps, dpc, fixings, straps};
 pub use error::PlatesError;
 pub use handing::{Corners, Handing, UnknownCorners, plate_corners};
 pub use layers::Layer;
@@ -154,6 +154,17 @@ fn answer(
         .filter(|run| run.layer == Layer::Plate)
         .flat_map(|run| run.pieces.iter().map(|piece| piece.length.to_mm().0))
         .collect();
+    // Partitions carry no roof here: straps go along the outline.
+    let top = if options.binder {
+        Layer::Binder
+    } else {
+        Layer::Plate
+    };
+    let top: Vec<f64> = lines
+        .iter()
+        .filter(|line| line.layer == top && !options.partitions.iter().any(|inside| inside.name == line.name))
+        .map(|line| line.length)
+        .collect();
     let (anchors, anchor_troubles) = match &options.anchors {
         Some(rule) => anchors_on(options, rule, lines, &runs),
         None => (vec![], vec![]),
@@ -188,6 +199,7 @@ fn answer(
             options.dpc,
         ),
         fixings: options.fix_every.map(|every| fixings(&plate_pieces, every)),
+        straps: options.straps.map(|rule| straps(&top, rule)),
         runs,
     }
 }

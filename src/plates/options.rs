@@ -1,7 +1,7 @@
 //! What is asked of the plates.
 
 use super::anchors::{AnchorRule, Studs};
-use super::dpc::DpcRule;
+use super::dpc::{DpcRule, StrapRule};
 use super::handing::Corners;
 use crate::cutting::Objective;
 use crate::stock::Timber;
@@ -41,6 +41,8 @@ pub struct Options {
     pub dpc: DpcRule,
     /// The distance between temporary fixings, mm, if they are to be counted.
     pub fix_every: Option<f64>,
+    /// The straps that hold the top plate down, if they are to be counted.
+    pub straps: Option<StrapRule>,
     /// The least step of a mark on the timber, mm: 1 mm, or 1/16 in.
     pub step: f64,
 }
@@ -66,6 +68,7 @@ impl Options {
             studs: None,
             dpc: DpcRule::default(),
             fix_every: None,
+            straps: None,
             step: 1.0,
         }
     }

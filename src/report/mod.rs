@@ -7,6 +7,7 @@ mod diagonals;
 mod figures;
 mod heights;
 mod lines;
+mod order;
 mod packs;
 mod plan;
 mod plates;
@@ -18,6 +19,7 @@ mod sketch;
 mod straight;
 mod timber;
 
+pub(crate) use order::size_words;
 pub use plan::echo;
 
 use crate::answer::Answer;
@@ -62,6 +64,7 @@ fn filled(answer: &Answer, job: &Job, extent: Extent) -> Page {
         Answer::Readings(answer) => readings::report(&mut page, answer, job),
         Answer::Sketch(answer) => sketch::report(&mut page, answer, job),
         Answer::Sheet(answer) => sheet::report(&mut page, answer, job),
+        Answer::Order(answer) => order::report(&mut page, answer, job),
     }
     page
 }

@@ -2,7 +2,7 @@
 
 use super::bars::drawings;
 use super::plan::echo;
-use super::plates_extra::{anchors, dpc, notes};
+use super::plates_extra::{anchors, dpc, notes, straps};
 use super::timber::{buy_table, cost, to_buy, waste};
 use super::{FIXINGS, count};
 use crate::job::Job;
@@ -43,6 +43,7 @@ pub(super) fn report(page: &mut Page, answer: &Plates, job: &Job) {
     ends(page, answer, units);
     anchors(page, answer, units);
     dpc(page, answer, units);
+    straps(page, answer, units);
     notes(page, answer, job);
     page.caution(FIXINGS);
 }

@@ -6,7 +6,7 @@ use crate::job::Job;
 use crate::length::Units;
 use crate::page::{Page, Table};
 use crate::plates::{Corners, Layer, Plates, Trouble};
-use crate::rules::SPLICE_LAP;
+use crate::rules::{SPLICE_LAP, STRAP_SPACING};
 
 /// The anchors of each piece.
 pub(super) fn anchors(page: &mut Page, answer: &Plates, units: Units) {
@@ -95,6 +95,28 @@ pub(super) fn dpc(page: &mut Page, answer: &Plates, units: Units) {
             ),
         );
     }
+}
+
+/// The straps along the top plate.
+pub(super) fn straps(page: &mut Page, answer: &Plates, units: Units) {
+    let Some(straps) = answer.straps else { return };
+    let source = match straps.source {
+        Some(source) => format!(
+            " ({}; {}; {})",
+            source.publication,
+            STRAP_SPACING.says,
+            source.seen.words()
+        ),
+        None => String::new(),
+    };
+    page.fact(
+        "Straps",
+        format!(
+            "{} along the top plate, one at each end of a run and at most {} apart{source}",
+            straps.count,
+            units.with_unit(straps.every.0)
+        ),
+    );
 }
 
 /// What to know about the list.

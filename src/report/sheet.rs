@@ -54,6 +54,7 @@ const fn name(question: Question) -> &'static str {
         Question::Straight => "Straightness",
         Question::Packs => "Packing",
         Question::Heights => "Heights",
+        Question::Order => "Order",
         Question::Sketch => "Sketch",
         Question::Sheet => "Sheet",
     }

@@ -84,14 +84,10 @@ fn legend(answer: &Sketch, job: &Job) -> Vec<Block> {
     if !left_over.is_empty() {
         fact("Sides with no room for their length", left_over.join(", "));
     }
-    let mut scale = format!(
-        "a column is {}, a row twice that",
-        column(units, answer.terminal.column)
-    );
-    if let Some(north) = job.sketch.north {
-        scale.push_str(&format!("; north {}", direction(north)));
-    }
-    fact("Scale", scale);
+    let north = job.sketch.north;
+    let north = north.map_or_else(String::new, |north| format!("; north {}", direction(north)));
+    let column = column(units, answer.terminal.column);
+    fact("Scale", format!("a column is {column}, a row twice that{north}"));
     facts
 }
 

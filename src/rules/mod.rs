@@ -14,6 +14,7 @@ mod packing;
 mod plan_sizes;
 pub mod right_angle;
 mod roof;
+mod straps;
 
 use serde::Serialize;
 
@@ -26,6 +27,7 @@ pub use level::{BED_JOINTS, LEVEL, NOT_SCALED_NOTE};
 pub use packing::SOLID_PACKING;
 pub use plan_sizes::PLAN_SIZES;
 pub use roof::{DESIGN_FALL, FINISHED_FALL, Fall, ROOF_FALLS};
+pub use straps::STRAP_SPACING;
 
 /// Millimetres in an inch, exact by definition.
 const INCH: f64 = 25.4;

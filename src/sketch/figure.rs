@@ -83,14 +83,13 @@ pub(super) fn compose(drawing: &Drawing, scale: Scale) -> Option<Figure> {
 /// What a text across such a line costs.
 const fn worth(part: Part, pen: Pen) -> f64 {
     match part {
-        Part::Outline => 40.0,
+        Part::Outline | Part::Board => 40.0,
         Part::House => 8.0,
         Part::Proof | Part::Spare => 12.0,
         Part::Opening => match pen {
             Pen::Gap => 0.0,
             _ => 30.0,
         },
-        Part::Board => 40.0,
         _ => 15.0,
     }
 }
@@ -266,7 +265,7 @@ fn checks(figure: &mut Figure, places: &mut Places, drawing: &Drawing, per_mm: f
         // On the line, which is broken for it, or along one edge of it; as near the middle as can be.
         let aside = frame.height / 2.0 + 0.4;
         let candidates = (0..40).flat_map(move |i: u32| {
-            let off = f64::from(i.div_ceil(2)) * 0.02 * if i % 2 == 0 { 1.0 } else { -1.0 };
+            let off = f64::from(i.div_ceil(2)) * 0.02 * if i.is_multiple_of(2) { 1.0 } else { -1.0 };
             let inside = line.length() * (0.5 - f64::abs(off)) >= room / 2.0;
             let at = Frame {
                 middle: line.at(0.5 + off),

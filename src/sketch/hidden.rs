@@ -83,7 +83,6 @@ fn row_at(seen: Seen, length: &Measure, lettering: Lettering, others: &[Hidden])
                 (middle.x, middle.y)
             };
             !others.iter().any(|other| match other {
-                Hidden::Beside(..) => false,
                 Hidden::Line(side, row) if side.view.0.is_across() == seen.view.0.is_across() => {
                     let there = side.view.join(side.mid(), row.out);
                     let apart = if seen.view.0.is_across() {
@@ -94,7 +93,7 @@ fn row_at(seen: Seen, length: &Measure, lettering: Lettering, others: &[Hidden])
                     let overlap = side.to.min(seen.to) - side.from.max(seen.from);
                     apart.abs() < ROWS_APART && overlap > 0.0
                 }
-                Hidden::Line(..) => false,
+                Hidden::Beside(..) | Hidden::Line(..) => false,
             })
         })
 }

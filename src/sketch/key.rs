@@ -343,6 +343,6 @@ fn arrow(figure: &mut Figure, middle: Point, degrees: f64, radius: f64) {
     head.filled = true;
     figure.lines.push(head);
     let mut label = Label::new(Wording::North, "N", Lettering::Medium, polar(radius + 3.0, 0.0));
-    label.name = "north".to_owned();
+    "north".clone_into(&mut label.name);
     figure.labels.push(label);
 }

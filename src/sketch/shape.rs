@@ -100,7 +100,7 @@ impl Frame {
 
     /// Whether the two share any area: no line along an edge of either parts them.
     pub(super) fn overlaps(self, other: Self) -> bool {
-        let reach = |frame: Self| (frame.width + frame.height) / 2.0;
+        let reach = |frame: Self| f64::midpoint(frame.width, frame.height);
         let apart = reach(self) + reach(other);
         if (self.middle.x - other.middle.x).abs() >= apart || (self.middle.y - other.middle.y).abs() >= apart
         {

@@ -5,6 +5,7 @@ mod diagonals;
 mod figure;
 mod heights;
 mod lines;
+mod order;
 mod packs;
 mod plates;
 mod readings;
@@ -62,5 +63,6 @@ pub fn working(answer: &Answer, job: &Job) -> Vec<Steps> {
             .iter()
             .flat_map(|part| working(&part.result, job))
             .collect(),
+        Answer::Order(answer) => order::steps(answer, job.units),
     }
 }

@@ -27,6 +27,7 @@ mod lines_offset;
 mod lines_program;
 mod lines_random;
 mod lines_straight;
+mod order;
 mod outlines;
 mod plan;
 mod plan_errors;

@@ -1,0 +1,276 @@
+//! A price list in a file of its own: JSON, or CSV as a spreadsheet saves it.
+
+use schemars::schema_for;
+
+use super::read::{nowhere, read_as};
+use super::shape::nearest;
+use super::{
+    DecimalEntry, Fault, JobFileError, LARGEST_FILE, LengthEntry, MoneyEntry, Place, PriceEntry, locate,
+};
+use crate::quote::quoted;
+
+/// The columns that a price list in CSV may have; `item` and `rate` it must have.
+pub const PRICE_COLUMNS: [&str; 6] = ["item", "size", "unit", "pack", "rate", "waste_percent"];
+
+/// The columns of [`PRICE_COLUMNS`] that must be there.
+const NEEDED: [&str; 2] = ["item", "rate"];
+
+/// A price list as read, and where in its text each price stands.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PriceFile {
+    /// The prices, in the order they stand.
+    pub entries: Vec<PriceEntry>,
+    places: Places,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+enum Places {
+    Json(String),
+    Csv(Sheet),
+}
+
+/// Where the prices of a CSV text stand.
+#[derive(Debug, Clone, PartialEq)]
+struct Sheet {
+    /// The line of each price, from 1, and its text.
+    rows: Vec<(usize, String)>,
+    /// What stands in each column.
+    columns: Vec<Option<&'static str>>,
+    delimiter: char,
+}
+
+impl PriceFile {
+    /// Where a fault of the field at `path` below the list (`[3].rate`) stands: its place, and the column's name in CSV.
+    #[must_use]
+    pub fn place(&self, path: &str) -> (Place, Option<String>) {
+        match &self.places {
+            Places::Json(text) => (locate(text, path), None),
+            Places::Csv(sheet) => {
+                let index = path.split(['[', ']']).nth(1).and_then(|index| index.parse().ok());
+                let column = path.rsplit('.').next().unwrap_or_default();
+                let row = index.and_then(|index: usize| sheet.rows.get(index));
+                let place = row.map_or_else(Place::whole_text, |(line, text)| Place {
+                    line: *line,
+                    column: sheet.column(text, column),
+                    text: text.clone(),
+                });
+                (place, PRICE_COLUMNS.contains(&column).then(|| column.to_owned()))
+            }
+        }
+    }
+}
+
+impl Sheet {
+    /// Where on its line the cell of `column` starts, in characters from 1.
+    fn column(&self, text: &str, column: &str) -> usize {
+        let Some(before) = self.columns.iter().position(|known| *known == Some(column)) else {
+            return 1;
+        };
+        let mut in_quotes = false;
+        let mut passed = 0;
+        for (i, c) in text.chars().enumerate() {
+            if passed == before {
+                return i + 1;
+            }
+            in_quotes ^= c == '"';
+            passed += usize::from(c == self.delimiter && !in_quotes);
+        }
+        // An empty cell, or none, at the line's end.
+        text.chars().count() + 1
+    }
+}
+
+/// Reads a price list: JSON if it begins with a bracket, else CSV with commas, semicolons or tabs between its columns.
+///
+/// In CSV the first line names the columns; lines without anything in them are passed over. Every fault is told.
+pub fn read_prices(text: &str) -> Result<PriceFile, JobFileError> {
+    // Spreadsheets put a byte-order mark before UTF-8.
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    if text.len() > LARGEST_FILE {
+        return Err(nowhere(format!(
+            "the price list is over {LARGEST_FILE} bytes (1 MiB), the most taken"
+        )));
+    }
+    match text.trim_start().chars().next() {
+        None => Err(nowhere(format!(
+            "the price list is empty: write its columns' names on the first line ({}), then a price a line",
+            PRICE_COLUMNS.join(",")
+        ))),
+        Some('[') => Ok(PriceFile {
+            entries: read_as(text, "the list's closing ]", || schema_for!(Vec<PriceEntry>))?,
+            places: Places::Json(text.to_owned()),
+        }),
+        Some('{') => Err(nowhere(
+            "this is one JSON object: a price list is a list of them, from [ to ], or CSV".to_owned(),
+        )),
+        Some(_) => csv(text),
+    }
+}
+
+/// What is known of a CSV text while it is read.
+struct Reading {
+    faults: Vec<(Fault, Place)>,
+    lines: Vec<String>,
+}
+
+impl Reading {
+    /// A fault on a line, from 1.
+    fn add(&mut self, line: usize, column: &str, message: String) {
+        let text = self
+            .lines
+            .get(line.saturating_sub(1))
+            .cloned()
+            .unwrap_or_default();
+        let place = Place {
+            line,
+            column: 1,
+            text,
+        };
+        self.faults.push((Fault::new(column, message), place));
+    }
+}
+
+fn csv(text: &str) -> Result<PriceFile, JobFileError> {
+    let mut reading = Reading {
+        faults: vec![],
+        lines: text.lines().map(str::to_owned).collect(),
+    };
+    let head = text
+        .lines()
+        .find(|line| !line.trim().is_empty())
+        .unwrap_or_default();
+    let count = |byte: u8| head.bytes().filter(|b| *b == byte).count();
+    // The last of equals is taken, so the comma is put last.
+    let delimiter = [b'\t', b';', b',']
+        .into_iter()
+        .max_by_key(|byte| count(*byte))
+        .unwrap_or(b',');
+    let mut reader = ::csv::ReaderBuilder::new()
+        .delimiter(delimiter)
+        .has_headers(false)
+        .flexible(true)
+        .trim(::csv::Trim::All)
+        .from_reader(text.as_bytes());
+    let mut columns: Option<Vec<Option<&'static str>>> = None;
+    let (mut entries, mut rows) = (vec![], vec![]);
+    for record in reader.records() {
+        let Ok(record) = record else {
+            return Err(nowhere("the price list can't be read as CSV".to_owned()));
+        };
+        let line = record
+            .position()
+            .and_then(|position| usize::try_from(position.line()).ok())
+            .unwrap_or(1);
+        // A record's position is before the empty lines that it passed over.
+        let empty = reading
+            .lines
+            .iter()
+            .skip(line - 1)
+            .take_while(|text| text.trim().is_empty());
+        let line = line + empty.count();
+        if record.iter().all(str::is_empty) {
+            continue;
+        }
+        match &columns {
+            None => columns = Some(header(&record, line, &mut reading)),
+            Some(columns) => {
+                if let Some(entry) = row(&record, columns, line, &mut reading) {
+                    entries.push(entry);
+                    rows.push((line, reading.lines.get(line - 1).cloned().unwrap_or_default()));
+                }
+            }
+        }
+    }
+    if reading.faults.is_empty() {
+        return Ok(PriceFile {
+            entries,
+            places: Places::Csv(Sheet {
+                rows,
+                columns: columns.unwrap_or_default(),
+                delimiter: char::from(delimiter),
+            }),
+        });
+    }
+    Err(JobFileError {
+        faults: reading.faults,
+    })
+}
+
+/// The column that stands in each place of the first line.
+fn header(record: &::csv::StringRecord, line: usize, reading: &mut Reading) -> Vec<Option<&'static str>> {
+    let mut columns: Vec<Option<&'static str>> = vec![];
+    for given in record {
+        let name = given.to_lowercase().replace(' ', "_");
+        let known = PRICE_COLUMNS.into_iter().find(|column| *column == name);
+        match known {
+            Some(column) if columns.contains(&Some(column)) => {
+                reading.add(
+                    line,
+                    column,
+                    "there are two columns of that name: leave one of them out".to_owned(),
+                );
+            }
+            None if !name.is_empty() => {
+                let instead = match nearest(&name, &PRICE_COLUMNS) {
+                    Some(near) => format!("did you mean `{near}`?"),
+                    None => format!("the columns are {}", PRICE_COLUMNS.join(", ")),
+                };
+                reading.add(
+                    line,
+                    "",
+                    format!("there is no column `{}` here: {instead}", quoted(given)),
+                );
+            }
+            _ => {}
+        }
+        columns.push(known);
+    }
+    for needed in NEEDED {
+        if !columns.contains(&Some(needed)) {
+            reading.add(
+                line,
+                needed,
+                format!(
+                    "there is no such column: name the columns on the first line, such as {}",
+                    PRICE_COLUMNS.join(",")
+                ),
+            );
+        }
+    }
+    columns
+}
+
+fn row(
+    record: &::csv::StringRecord,
+    columns: &[Option<&'static str>],
+    line: usize,
+    reading: &mut Reading,
+) -> Option<PriceEntry> {
+    if let Some(extra) = record.iter().skip(columns.len()).find(|cell| !cell.is_empty()) {
+        reading.add(
+            line,
+            "",
+            format!(
+                "`{}` stands past the last column: put a text with a comma in it in double quotes",
+                quoted(extra)
+            ),
+        );
+        return None;
+    }
+    let cell = |name: &str| -> Option<String> {
+        let place = columns.iter().position(|column| *column == Some(name))?;
+        record
+            .get(place)
+            .filter(|cell| !cell.is_empty())
+            .map(str::to_owned)
+    };
+    Some(PriceEntry {
+        // What must be there and is not is told with whatever else is wrong with the values.
+        item: cell("item").unwrap_or_default(),
+        size: cell("size").map(LengthEntry::Text),
+        unit: cell("unit"),
+        pack: cell("pack").map(DecimalEntry::Text),
+        rate: MoneyEntry::Text(cell("rate").unwrap_or_default()),
+        waste_percent: cell("waste_percent").map(DecimalEntry::Text),
+    })
+}

@@ -1,0 +1,113 @@
+//! The order as it is answered.
+
+use serde::Serialize;
+
+use super::{Hundredths, Percent, Size, Unit};
+use crate::cutting::Pence;
+
+/// An order: lines for a quote.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Order {
+    /// The lines, priced or not.
+    pub lines: Vec<Line>,
+    /// What the priced lines come to before tax.
+    pub net: Pence,
+    /// The rate of tax, if one was given.
+    pub tax_percent: Option<Percent>,
+    /// The tax on the net, rounded half up to a penny, once.
+    pub tax: Option<Pence>,
+    /// The net with the tax.
+    pub total: Pence,
+    /// How many lines have no price and are in no total.
+    pub unpriced: usize,
+    /// What is in the van and is not bought.
+    pub from_van: Vec<FromVan>,
+    /// Prices that no line used.
+    pub unused_prices: Vec<UnusedPrice>,
+    /// Prices that gave way to those the timber was chosen by.
+    pub overruled: Vec<Overruled>,
+    /// Parts of the job that nothing is ordered for, since there is nothing given for them.
+    pub not_ordered: Vec<NotOrdered>,
+    /// What to know about the parts that the quantities come from.
+    #[serde(skip)]
+    pub remarks: Vec<String>,
+}
+
+/// A line of an order: `quantity` × `rate` is `amount`, rounded half up to a penny.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Line {
+    /// The item.
+    pub item: String,
+    /// Which of it: mm where it is a length.
+    pub size: Size,
+    /// How many of `unit` to buy.
+    pub quantity: Hundredths,
+    /// What is bought: `each`, `m`, `ft`, `pack of 25`, `roll of 30 m`, or the user's own.
+    pub unit: String,
+    /// The price of one `unit`.
+    pub rate: Option<Pence>,
+    /// What the line comes to.
+    pub amount: Option<Pence>,
+    /// What the job needs, before waste and whole packs.
+    pub needed: Hundredths,
+    /// What `needed` counts.
+    pub needed_unit: Unit,
+    /// What is added for waste before anything is rounded up.
+    pub waste_percent: Percent,
+    /// How many of `needed_unit` are in one pack or roll.
+    pub pack: Option<Hundredths>,
+    /// What a joint between two rolls takes, in `needed_unit`.
+    #[serde(skip)]
+    pub lap: Hundredths,
+    /// How many whole lengths the quantity is, where they are priced by the metre or foot.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub lengths: Option<u64>,
+    /// The part of the job that needs it.
+    pub from: String,
+}
+
+/// Something taken from the van.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct FromVan {
+    /// The item.
+    pub item: String,
+    /// Which of it: mm where it is a length.
+    pub size: Size,
+    /// How many.
+    pub quantity: u64,
+    /// The part of the job that takes it.
+    pub from: &'static str,
+}
+
+/// A price that no line used.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct UnusedPrice {
+    /// The item as given.
+    pub item: String,
+    /// The size as given.
+    pub size: Size,
+    /// The item that may have been meant, where there is none of that name.
+    pub did_you_mean: Option<String>,
+}
+
+/// A price in the list for timber that was chosen by another.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Overruled {
+    /// The item.
+    pub item: String,
+    /// Its length, mm.
+    pub size: Size,
+    /// The price that the timber was chosen by.
+    pub rate: Pence,
+    /// The price in the list.
+    pub listed: Pence,
+}
+
+/// Something that nothing is ordered for.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct NotOrdered {
+    /// The items.
+    pub what: &'static str,
+    /// What to give for it.
+    pub give: &'static str,
+}

@@ -1,0 +1,226 @@
+//! From a need and its price to a line: waste first, then whole units and packs, then the price, rounded once.
+
+use super::answer::Line;
+use super::figures::{MOST_MONEY, MOST_QUANTITY, held, up};
+use super::{Hundredths, Much, Need, OrderError, Percent, Price, Size, Unit};
+use crate::cutting::{Pence, Tenths};
+
+/// What is bought, of what, and what that meets.
+struct Bought {
+    quantity: i128,
+    unit: String,
+    needed: i128,
+    needed_unit: Unit,
+    pack: Option<Hundredths>,
+    lap: Hundredths,
+    lengths: Option<u64>,
+}
+
+impl Bought {
+    fn each(count: i128, needed: u64, pack: Option<Hundredths>) -> Self {
+        Self {
+            quantity: count * 100,
+            unit: Unit::Each.word().to_owned(),
+            needed: i128::from(needed) * 100,
+            needed_unit: Unit::Each,
+            pack: None,
+            lap: Hundredths(0),
+            lengths: None,
+        }
+        .in_packs(pack)
+    }
+
+    /// In whole packs of so many, if it is sold so.
+    fn in_packs(mut self, pack: Option<Hundredths>) -> Self {
+        if let Some(pack) = pack.filter(|pack| pack.0 > 0) {
+            self.quantity = up(self.quantity, i128::from(pack.0)) * 100;
+            self.unit = match self.needed_unit {
+                Unit::Each => format!("pack of {pack}"),
+                ref unit => format!("pack of {pack} {}", unit.word()),
+            };
+            self.pack = Some(pack);
+        }
+        self
+    }
+}
+
+/// The line of a need at its price, if it has one; `unit` is what running lengths are counted in without one.
+pub(super) fn line(
+    need: &Need,
+    price: Option<&Price>,
+    waste: Option<Percent>,
+    unit: &Unit,
+) -> Result<Line, OrderError> {
+    let waste = waste.or(price.and_then(|price| price.waste)).unwrap_or_default();
+    // The price that the timber was chosen by is of one length, whatever the list says.
+    let (price_unit, pack) = match (need.rate, price) {
+        (None, Some(price)) => (price.unit.as_ref(), price.pack),
+        _ => (None, None),
+    };
+    let item = &need.item;
+    let wrong = |given: &Unit, wanted: &str| OrderError::Unit {
+        item: item.clone(),
+        given: given.word().to_owned(),
+        wanted: wanted.to_owned(),
+    };
+    let bought = match &need.much {
+        Much::Things(count) => match price_unit {
+            None | Some(Unit::Each) => {
+                Bought::each(up(waste.added(i128::from(*count)), 10_000), *count, pack)
+            }
+            Some(other) => return Err(wrong(other, "each")),
+        },
+        Much::Lengths { count, each } => {
+            let whole = up(waste.added(i128::from(*count)), 10_000);
+            match price_unit {
+                None | Some(Unit::Each) => Bought::each(whole, *count, pack),
+                Some(run @ (Unit::Metre | Unit::Foot)) => {
+                    let in_unit = |count: i128| {
+                        let (times, by) = run.per_tenth();
+                        up(count * i128::from(each.0) * times, by)
+                    };
+                    Bought {
+                        quantity: in_unit(whole),
+                        unit: run.word().to_owned(),
+                        needed: in_unit(i128::from(*count)),
+                        needed_unit: run.clone(),
+                        pack: None,
+                        lap: Hundredths(0),
+                        lengths: u64::try_from(whole).ok(),
+                    }
+                }
+                Some(other) => return Err(wrong(other, "each, m or ft")),
+            }
+        }
+        Much::Running { length, lap, roll } => {
+            let by_roll = matches!(price_unit, Some(Unit::Each)) && pack.is_none();
+            let run = match price_unit {
+                None | Some(Unit::Each) => unit,
+                Some(run @ (Unit::Metre | Unit::Foot)) => run,
+                Some(other) => return Err(wrong(other, "m or ft")),
+            };
+            let sold = match (pack, roll) {
+                (Some(pack), _) => Some((run.length(pack), pack)),
+                // A price by the metre is for as much as is needed, whatever the rolls.
+                (None, Some(roll)) if price.is_none() || by_roll => Some((*roll, hundredths(*roll, run))),
+                (None, _) if by_roll => return Err(OrderError::NoRoll { item: item.clone() }),
+                (None, _) => None,
+            };
+            running(need, (*length, *lap), waste, run, sold)?
+        }
+        Much::Own { quantity, unit } => {
+            if let Some(other) = price_unit.filter(|other| !other.same(unit)) {
+                return Err(wrong(other, unit.word()));
+            }
+            Bought {
+                quantity: up(waste.added(i128::from(quantity.0)), 10_000),
+                unit: unit.word().to_owned(),
+                needed: i128::from(quantity.0),
+                needed_unit: unit.clone(),
+                pack: None,
+                lap: Hundredths(0),
+                lengths: None,
+            }
+            .in_packs(pack)
+        }
+    };
+    let rate = need.rate.or(price.map(|price| price.rate));
+    made(need, price, bought, waste, rate)
+}
+
+/// A running length, by the unit or in rolls: n rolls give n × roll − (n − 1) × lap.
+fn running(
+    need: &Need,
+    (length, lap): (Tenths, Tenths),
+    waste: Percent,
+    run: &Unit,
+    sold: Option<(Tenths, Hundredths)>,
+) -> Result<Bought, OrderError> {
+    let (times, by) = run.per_tenth();
+    let with_waste = waste.added(i128::from(length.0));
+    let needed = up(i128::from(length.0) * times, by);
+    let mut bought = Bought {
+        // From the figure shown, so that it can be checked by hand; rolls are counted from the length itself.
+        quantity: up(waste.added(needed), 10_000),
+        unit: run.word().to_owned(),
+        needed,
+        needed_unit: run.clone(),
+        pack: None,
+        lap: hundredths(lap, run),
+        lengths: None,
+    };
+    if let Some((roll, shown)) = sold {
+        if roll <= lap {
+            return Err(OrderError::ShortRoll {
+                item: need.item.clone(),
+                roll,
+                lap,
+            });
+        }
+        let beyond_lap = (with_waste - i128::from(lap.0) * 10_000).max(1);
+        bought.quantity = up(beyond_lap, i128::from(roll.0 - lap.0) * 10_000) * 100;
+        bought.unit = format!("roll of {shown} {}", run.word());
+        bought.pack = Some(shown);
+    }
+    Ok(bought)
+}
+
+/// A length in hundredths of a unit, to the nearest.
+fn hundredths(length: Tenths, unit: &Unit) -> Hundredths {
+    let (times, by) = unit.per_tenth();
+    Hundredths(held((i128::from(length.0) * times + by / 2).div_euclid(by)))
+}
+
+fn made(
+    need: &Need,
+    price: Option<&Price>,
+    bought: Bought,
+    waste: Percent,
+    rate: Option<Pence>,
+) -> Result<Line, OrderError> {
+    if bought.quantity.max(bought.needed) > i128::from(MOST_QUANTITY.0) {
+        return Err(OrderError::Quantity {
+            item: need.item.clone(),
+        });
+    }
+    let quantity = Hundredths(held(bought.quantity));
+    let amount = rate.map(|rate| amount(quantity, rate));
+    if amount.is_some_and(|amount| amount > MOST_MONEY) {
+        return Err(OrderError::Money {
+            what: need.item.clone(),
+        });
+    }
+    let size = match (&need.size, price) {
+        (Size::Any, Some(price)) => price.size.clone(),
+        (size, _) => size.clone(),
+    };
+    Ok(Line {
+        item: super::tidy(&need.item),
+        size,
+        quantity,
+        unit: bought.unit,
+        rate,
+        amount,
+        needed: Hundredths(held(bought.needed)),
+        needed_unit: bought.needed_unit,
+        waste_percent: waste,
+        pack: bought.pack,
+        lap: bought.lap,
+        lengths: bought.lengths,
+        from: need.from.clone(),
+    })
+}
+
+/// A quantity at a rate, rounded half up to a penny.
+///
+/// ```
+/// use pegline::cutting::Pence;
+/// use pegline::order::{Hundredths, amount};
+///
+/// assert_eq!(amount(Hundredths(1250), Pence(85)), Pence(1063)); // 12.5 m at 0.85 = 10.625
+/// ```
+#[must_use]
+pub fn amount(quantity: Hundredths, rate: Pence) -> Pence {
+    let exact = i128::from(quantity.0) * i128::from(rate.0);
+    Pence(held((exact + 50).div_euclid(100)))
+}

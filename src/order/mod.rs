@@ -1,0 +1,166 @@
+//! Quantities and prices: what a job's parts need, priced with the user's own prices, as lines for a quote.
+//!
+//! A need gets its waste first, exact; then it is rounded up to whole things, to whole packs where it is sold so, or to a
+//! hundredth of the metre or foot. That quantity × rate is rounded half up to a penny, once; the tax on the sum of the
+//! lines likewise. A line without a price stays on the list and out of the totals.
+//!
+//! Worked example: 22 anchors with 10 % more are 24.2, so 25; in boxes of 10 that is 3 boxes; at 14.50 they are 43.50,
+//! and 20 % tax makes 52.20:
+//!
+//! ```
+//! use pegline::cutting::Pence;
+//! use pegline::order::{Hundredths, Much, Need, Percent, Price, Question, Size, Unit, order};
+//!
+//! let answer = order(&Question {
+//!     needs: vec![Need {
+//!         item: "anchor".to_owned(),
+//!         size: Size::Any,
+//!         much: Much::Things(22),
+//!         from: "plates".to_owned(),
+//!         rate: None,
+//!     }],
+//!     prices: vec![Price {
+//!         item: "anchor".to_owned(),
+//!         size: Size::Any,
+//!         unit: Some(Unit::Each),
+//!         pack: Some(Hundredths::whole(10)),
+//!         rate: Pence(1450),
+//!         waste: Some(Percent(1000)),
+//!     }],
+//!     tax: Some(Percent(2000)),
+//!     ..Question::default()
+//! })?;
+//! assert_eq!(answer.lines[0].quantity, Hundredths::whole(3));
+//! assert_eq!((answer.net, answer.total), (Pence(4350), Pence(5220)));
+//! # Ok::<(), pegline::order::OrderError>(())
+//! ```
+
+mod answer;
+mod error;
+mod figures;
+mod items;
+mod line;
+mod need;
+mod prices;
+
+pub use answer::{FromVan, Line, NotOrdered, Order, Overruled, UnusedPrice};
+pub use error::OrderError;
+pub use figures::{Hundredths, MOST_MONEY, MOST_QUANTITY, Percent, Size, Unit, tidy};
+pub use items::{
+    ANCHOR, DPC, HEAD_BINDER, ITEMS, Item, Kind, LINE, PACKER, PEG, PROFILE_BOARD, STRAP, TEMPORARY_SCREW,
+    TIMBER, WALL_PLATE,
+};
+pub use line::amount;
+pub use need::{Much, Need};
+pub use prices::Price;
+
+use crate::cutting::Pence;
+use figures::held;
+use line::line;
+use need::gathered;
+use prices::{Found, PriceList, key};
+
+/// What is asked.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Question {
+    /// What is needed, in the order that it is to be listed.
+    pub needs: Vec<Need>,
+    /// What is taken from the van and is not bought.
+    pub from_van: Vec<FromVan>,
+    /// The user's prices.
+    pub prices: Vec<Price>,
+    /// Waste by item, which stands before the price list's.
+    pub waste: Vec<(String, Percent)>,
+    /// The rate of tax.
+    pub tax: Option<Percent>,
+    /// What running lengths are counted in where the price doesn't say.
+    pub length_unit: Unit,
+    /// What nothing is ordered for.
+    pub not_ordered: Vec<NotOrdered>,
+    /// What to know about the quantities.
+    pub remarks: Vec<String>,
+}
+
+impl Default for Question {
+    /// Nothing needed, no prices, no tax, lengths in metres.
+    fn default() -> Self {
+        Self {
+            needs: vec![],
+            from_van: vec![],
+            prices: vec![],
+            waste: vec![],
+            tax: None,
+            length_unit: Unit::Metre,
+            not_ordered: vec![],
+            remarks: vec![],
+        }
+    }
+}
+
+/// Makes out the order.
+pub fn order(question: &Question) -> Result<Order, OrderError> {
+    let mut list = PriceList::new(&question.prices);
+    let mut remarks = question.remarks.clone();
+    let (mut lines, mut overruled) = (vec![], vec![]);
+    for need in gathered(&question.needs) {
+        let price = match list.find(&need.item, &need.size) {
+            Found::Nothing => None,
+            Found::One(price) => Some(price),
+            Found::Several(prices) => {
+                remarks.push(format!(
+                    "the price list has {} sizes of {}: keep the one that is to be used",
+                    prices.len(),
+                    need.item
+                ));
+                None
+            }
+        };
+        if let (Some(rate), Some(price)) = (need.rate, price)
+            && (rate != price.rate || price.pack.is_some())
+        {
+            overruled.push(Overruled {
+                item: need.item.clone(),
+                size: need.size.clone(),
+                rate,
+                listed: price.rate,
+            });
+        }
+        let waste = question
+            .waste
+            .iter()
+            .find(|(item, _)| key(item) == key(&need.item))
+            .map(|(_, percent)| *percent);
+        lines.push(line(&need, price, waste, &question.length_unit)?);
+    }
+    let net: i128 = lines
+        .iter()
+        .filter_map(|line| line.amount)
+        .map(|amount| i128::from(amount.0))
+        .sum();
+    let too_much = || OrderError::Money {
+        what: "the order".to_owned(),
+    };
+    if net > i128::from(MOST_MONEY.0) {
+        return Err(too_much());
+    }
+    let net = Pence(held(net));
+    let tax = question.tax.map(|percent| percent.of(net));
+    let total = Pence(net.0.saturating_add(tax.unwrap_or_default().0));
+    if total > MOST_MONEY {
+        return Err(too_much());
+    }
+    let own: Vec<&str> = lines.iter().map(|line| line.item.as_str()).collect();
+    Ok(Order {
+        unpriced: lines.iter().filter(|line| line.amount.is_none()).count(),
+        unused_prices: list.unused(&own),
+        net,
+        tax_percent: question.tax,
+        tax,
+        total,
+        from_van: question.from_van.clone(),
+        overruled,
+        not_ordered: question.not_ordered.clone(),
+        remarks,
+        lines,
+    })
+}

@@ -1,0 +1,331 @@
+//! The page of an order: the lines and what they come to, what waste and packs add, what is in the van.
+
+use super::plan::echo;
+use super::{BURIED_SERVICES, FIXINGS, and_list, count};
+use crate::cutting::Pence;
+use crate::job::Job;
+use crate::length::{Units, trimmed};
+use crate::levels;
+use crate::order::{DPC, LINE, Line, Order, PACKER, PEG, Percent, Size, Unit, UnusedPrice};
+use crate::page::{Extent, Page, Records, Table, Verdict};
+
+/// Unused prices that are named; of more, how many.
+const MOST_NAMED: usize = 6;
+
+/// Fills the page.
+pub(super) fn report(page: &mut Page, answer: &Order, job: &Job) {
+    let units = job.units;
+    page.records = records(answer, units);
+    page.verdict = Some(Verdict {
+        good: true,
+        words: headline(answer),
+    });
+    echo(page, job);
+    page.heading("To order");
+    page.table(lines(answer, units));
+    totals(page, answer);
+    let added = added(answer, units);
+    if page.extent == Extent::Whole && !added.rows.is_empty() {
+        page.heading("Waste, packs, rolls and lengths");
+        page.table(added);
+    }
+    if !answer.from_van.is_empty() {
+        let mut van = Table::new().words("Item").numbers("Size").numbers("How many");
+        for taken in &answer.from_van {
+            van.row([
+                taken.item.clone(),
+                size_words(&taken.item, &taken.size, units),
+                taken.quantity.to_string(),
+            ]);
+        }
+        page.heading("In the van, not bought");
+        page.table(van);
+    }
+    notes(page, answer, units);
+    let from = |part: &str| {
+        let lines = answer.lines.iter().map(|line| line.from.as_str());
+        let van = answer.from_van.iter().map(|taken| taken.from);
+        lines
+            .chain(van)
+            .any(|from| from.split(", ").any(|from| from == part))
+    };
+    if answer.lines.iter().any(|line| line.item == PEG) {
+        page.caution(BURIED_SERVICES);
+    }
+    if from("plates") {
+        page.caution(FIXINGS);
+    }
+    if from("packs") {
+        page.caution(levels::CAUTION);
+    }
+}
+
+fn headline(answer: &Order) -> String {
+    let priced = answer.lines.len() - answer.unpriced;
+    if priced == 0 {
+        return format!(
+            "{} to order, none of them priced",
+            count(answer.lines.len(), "line")
+        );
+    }
+    let total = match (answer.tax_percent, answer.tax) {
+        (Some(percent), Some(tax)) => {
+            format!(
+                "Total {}: net {} and {percent} % tax {tax}",
+                answer.total, answer.net
+            )
+        }
+        _ => format!("Total {} for {}", answer.total, count(priced, "line")),
+    };
+    match answer.unpriced {
+        0 => total,
+        1 => format!("{total}; without 1 line that has no price"),
+        n => format!("{total}; without {n} lines that have no price"),
+    }
+}
+
+/// A size in words: thicknesses and widths as gaps, other lengths as on the tape.
+pub(crate) fn size_words(item: &str, size: &Size, units: Units) -> String {
+    match size {
+        Size::Any => String::new(),
+        Size::Length(mm) if item == PACKER || item == DPC => units.gap(mm.0),
+        Size::Length(mm) => units.with_unit(mm.0),
+        Size::Text(text) => text.clone(),
+    }
+}
+
+fn named(line: &Line, units: Units) -> String {
+    with_size(&line.item, &line.size, units)
+}
+
+fn with_size(item: &str, size: &Size, units: Units) -> String {
+    match size_words(item, size, units) {
+        size if size.is_empty() => item.to_owned(),
+        size => format!("{item} {size}"),
+    }
+}
+
+fn lines(answer: &Order, units: Units) -> Table {
+    let mut table = Table::new()
+        .words("Item")
+        .numbers("Size")
+        .numbers("Quantity")
+        .words("Unit")
+        .numbers("Rate")
+        .numbers("Amount");
+    let money = |money: Option<Pence>, none: &str| money.map_or_else(|| none.to_owned(), |m| m.to_string());
+    for line in &answer.lines {
+        table.row([
+            line.item.clone(),
+            size_words(&line.item, &line.size, units),
+            quantity(line),
+            line.unit.clone(),
+            money(line.rate, "–"),
+            money(line.amount, "no price"),
+        ]);
+    }
+    table
+}
+
+/// Whole things as such; lengths and the like with both decimals.
+fn quantity(line: &Line) -> String {
+    match line.unit.as_str() {
+        "m" | "ft" => line.quantity.two_places(),
+        _ => line.quantity.to_string(),
+    }
+}
+
+fn totals(page: &mut Page, answer: &Order) {
+    if answer.unpriced == answer.lines.len() {
+        return;
+    }
+    let without = if answer.unpriced > 0 {
+        ", without what has no price"
+    } else {
+        ""
+    };
+    match (answer.tax_percent, answer.tax) {
+        (Some(percent), Some(tax)) => {
+            page.fact("Net", format!("{}{without}", answer.net));
+            page.fact("Tax", format!("{percent} % of {} = {tax}", answer.net));
+            page.fact("Total", format!("{}{without}", answer.total));
+        }
+        _ => {
+            page.fact("Total", format!("{}{without}; no tax is added", answer.total));
+        }
+    }
+}
+
+/// How the quantities come about that are not simply what the job needs.
+fn added(answer: &Order, units: Units) -> Table {
+    let mut table = Table::new()
+        .words("Item")
+        .numbers("Size")
+        .numbers("Needed")
+        .numbers("Waste")
+        .words("Bought");
+    for line in &answer.lines {
+        if line.pack.is_none() && line.lengths.is_none() && line.waste_percent == Percent(0) {
+            continue;
+        }
+        let unit = match &line.needed_unit {
+            Unit::Each => String::new(),
+            unit => format!(" {}", unit.word()),
+        };
+        let bought = match (line.pack, line.lengths) {
+            (None, Some(lengths)) => format!(
+                "{lengths} × {} = {}{unit}",
+                size_words(&line.item, &line.size, units),
+                line.quantity
+            ),
+            (Some(pack), _) => {
+                let all = crate::order::Hundredths(line.quantity.0 / 100 * pack.0);
+                let lap = if line.lap.0 > 0 && line.quantity.0 > 100 {
+                    ", less the laps"
+                } else {
+                    ""
+                };
+                format!("{} × {pack}{unit} = {all}{unit}{lap}", line.quantity)
+            }
+            (None, None) => format!("{}{unit}", line.quantity),
+        };
+        let waste = match line.waste_percent {
+            Percent(0) => String::new(),
+            percent => format!("{percent} %"),
+        };
+        table.row([
+            line.item.clone(),
+            size_words(&line.item, &line.size, units),
+            format!("{}{unit}", line.needed),
+            waste,
+            bought,
+        ]);
+    }
+    table
+}
+
+fn notes(page: &mut Page, answer: &Order, units: Units) {
+    let unpriced: Vec<String> = answer
+        .lines
+        .iter()
+        .filter(|line| line.amount.is_none())
+        .map(|line| named(line, units))
+        .collect();
+    if !unpriced.is_empty() {
+        page.note(format!(
+            "no price: {}; give one with --prices or in `order.prices`",
+            and_list(&unpriced)
+        ));
+    }
+    unused(page, &answer.unused_prices, units);
+    for overruled in &answer.overruled {
+        page.note(format!(
+            "{}: the price in `stock`, {}, stands, since the lengths were chosen by it; the price list's {} is not used",
+            with_size(&overruled.item, &overruled.size, units),
+            overruled.rate,
+            overruled.listed
+        ));
+    }
+    for part in &answer.not_ordered {
+        page.note(format!("no {}: give {}", part.what, part.give));
+    }
+    for remark in &answer.remarks {
+        page.note(remark);
+    }
+    if answer
+        .lines
+        .iter()
+        .any(|line| line.item == LINE && line.waste_percent == Percent(0))
+    {
+        page.note("line: nothing is added for knots and waste; --waste line=5 adds 5 %");
+    }
+}
+
+/// Prices that no line used: each that may be a slip of the keys, the others together.
+fn unused(page: &mut Page, unused: &[UnusedPrice], units: Units) {
+    let name = |price: &UnusedPrice| with_size(&price.item, &price.size, units);
+    for price in unused {
+        if let Some(meant) = &price.did_you_mean {
+            page.note(format!(
+                "the price of `{}` is used by no line: did you mean `{meant}`?",
+                name(price)
+            ));
+        }
+    }
+    let mut others: Vec<String> = unused
+        .iter()
+        .filter(|price| price.did_you_mean.is_none())
+        .map(name)
+        .collect();
+    if others.is_empty() {
+        return;
+    }
+    if others.len() > MOST_NAMED + 1 {
+        let more = others.len() - MOST_NAMED;
+        others.truncate(MOST_NAMED);
+        others.push(format!("{more} more"));
+    }
+    page.note(format!("prices that no line uses: {}", and_list(&others)));
+}
+
+fn records(answer: &Order, units: Units) -> Records {
+    let mut records = Records::new(&[
+        "item",
+        "size",
+        "size_mm",
+        "quantity",
+        "unit",
+        "rate",
+        "amount",
+        "needed",
+        "needed_unit",
+        "waste_percent",
+        "from",
+        "status",
+    ]);
+    let money = |money: Option<Pence>| money.map_or_else(String::new, |m| m.to_string());
+    let mm = |size: &Size| match size {
+        Size::Length(mm) => trimmed(mm.0, 3),
+        _ => String::new(),
+    };
+    for line in &answer.lines {
+        records.rows.push(vec![
+            line.item.clone(),
+            size_words(&line.item, &line.size, units),
+            mm(&line.size),
+            line.quantity.to_string(),
+            line.unit.clone(),
+            money(line.rate),
+            money(line.amount),
+            line.needed.to_string(),
+            line.needed_unit.word().to_owned(),
+            line.waste_percent.to_string(),
+            line.from.clone(),
+            if line.amount.is_some() {
+                "priced"
+            } else {
+                "no price"
+            }
+            .to_owned(),
+        ]);
+    }
+    for taken in &answer.from_van {
+        let quantity = taken.quantity.to_string();
+        let each = Unit::Each.word().to_owned();
+        records.rows.push(vec![
+            taken.item.clone(),
+            size_words(&taken.item, &taken.size, units),
+            mm(&taken.size),
+            quantity.clone(),
+            each.clone(),
+            String::new(),
+            String::new(),
+            quantity,
+            each,
+            "0".to_owned(),
+            taken.from.to_owned(),
+            "in the van".to_owned(),
+        ]);
+    }
+    records
+}

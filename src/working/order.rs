@@ -1,0 +1,149 @@
+//! An order by hand: each line's waste, whole units and packs, its price; then the sum and the tax, rounding last.
+
+use crate::cutting::Pence;
+use crate::length::{Units, trimmed};
+use crate::order::{Hundredths, Line, Order, Percent, Unit};
+use crate::page::Steps;
+use crate::report::size_words;
+
+/// Each line that has something to work out, then the totals.
+pub(super) fn steps(answer: &Order, units: Units) -> Vec<Steps> {
+    let lines = answer.lines.iter().filter_map(|line| line_steps(line, units));
+    lines.chain(totals(answer)).collect()
+}
+
+fn line_steps(line: &Line, units: Units) -> Option<Steps> {
+    if line.rate.is_none() && line.pack.is_none() && line.waste_percent == Percent(0) {
+        return None;
+    }
+    let unit = match &line.needed_unit {
+        Unit::Each => String::new(),
+        unit => format!(" {}", unit.word()),
+    };
+    let mut steps = vec![format!("needed: {}{unit}", line.needed)];
+    let mut have = line.needed.0 as f64 / 100.0;
+    let whole = line.needed_unit == Unit::Each;
+    if line.waste_percent != Percent(0) && line.lengths.is_none() {
+        let factor = 1.0 + line.waste_percent.0 as f64 / 1e4;
+        let with = have * factor;
+        steps.push(format!(
+            "with {} % waste: {} × {} = {}{unit}",
+            line.waste_percent,
+            line.needed,
+            trimmed(factor, 4),
+            trimmed(with, 6)
+        ));
+        have = with;
+        if whole {
+            have = (with - 1e-9).ceil();
+            if have > with {
+                steps.push(format!("whole ones: {}", trimmed(have, 0)));
+            }
+        } else if line.pack.is_none() && Hundredths(line.quantity.0).to_string() != trimmed(with, 6) {
+            steps.push(format!("up to the next 0.01: {}{unit}", line.quantity));
+        }
+    }
+    if let Some(whole) = line.lengths {
+        steps.push(format!(
+            "whole lengths, with {} % waste: {whole}",
+            line.waste_percent
+        ));
+        steps.push(format!("they come to {}{unit}", line.quantity));
+    }
+    if let Some(pack) = line.pack {
+        steps.push(packs(line, pack, have));
+    }
+    if let Some(rate) = line.rate {
+        steps.extend(product(
+            "amount",
+            line.quantity,
+            rate,
+            line.amount.unwrap_or_default(),
+        ));
+    }
+    Some(Steps {
+        title: match size_words(&line.item, &line.size, units) {
+            size if size.is_empty() => line.item.clone(),
+            size => format!("{} {size}", line.item),
+        },
+        steps,
+    })
+}
+
+/// How many packs or rolls; n rolls give n × roll − (n − 1) × lap.
+fn packs(line: &Line, pack: Hundredths, have: f64) -> String {
+    let roll = pack.0 as f64 / 100.0;
+    let lap = line.lap.0 as f64 / 100.0;
+    let have_words = trimmed(have, 4);
+    if line.lap.0 > 0 {
+        let lap_words = line.lap.to_string();
+        return format!(
+            "rolls, a lap less at each joint: ({have_words} − {lap_words}) / ({pack} − {lap_words}) = {}, so {}",
+            trimmed((have - lap) / (roll - lap), 4),
+            line.quantity
+        );
+    }
+    format!(
+        "in {}: {have_words} / {pack} = {}, so {}",
+        if line.needed_unit == Unit::Each {
+            "packs"
+        } else {
+            "rolls"
+        },
+        trimmed(have / roll, 4),
+        line.quantity
+    )
+}
+
+/// `a × b = c`, then c to the penny where it has more decimals.
+fn product(name: &str, quantity: Hundredths, rate: Pence, rounded: Pence) -> Vec<String> {
+    let exact = i128::from(quantity.0) * i128::from(rate.0);
+    let mut steps = vec![format!(
+        "{name}: {quantity} × {rate} = {}",
+        ten_thousandths(exact)
+    )];
+    if exact % 100 != 0 {
+        steps.push(format!("rounded to 0.01: {rounded}"));
+    }
+    steps
+}
+
+/// An exact amount in ten-thousandths, with two decimals or as many as it has.
+fn ten_thousandths(exact: i128) -> String {
+    let text = format!("{}.{:04}", exact / 10_000, exact % 10_000);
+    match text.strip_suffix("00") {
+        Some(short) => short.to_owned(),
+        None => text.trim_end_matches('0').to_owned(),
+    }
+}
+
+fn totals(answer: &Order) -> Option<Steps> {
+    let amounts: Vec<String> = answer
+        .lines
+        .iter()
+        .filter_map(|line| line.amount)
+        .map(|amount| amount.to_string())
+        .collect();
+    if amounts.is_empty() {
+        return None;
+    }
+    let mut steps = vec![format!("net: {} = {}", amounts.join(" + "), answer.net)];
+    if let (Some(percent), Some(tax)) = (answer.tax_percent, answer.tax) {
+        let exact = i128::from(answer.net.0) * i128::from(percent.0);
+        // Net in pence × hundredths of one per cent: millionths of the money unit.
+        let text = format!("{}.{:06}", exact / 1_000_000, exact % 1_000_000);
+        steps.push(format!(
+            "tax: {} × {percent} / 100 = {}",
+            answer.net,
+            text.trim_end_matches('0').trim_end_matches('.')
+        ));
+        if exact % 10_000 != 0 {
+            steps.push(format!("rounded to 0.01: {tax}"));
+        }
+        steps.push(format!("total: {} + {tax} = {}", answer.net, answer.total));
+    }
+    Some(Steps {
+        title: "Total".to_owned(),
+        steps,
+    })
+}
