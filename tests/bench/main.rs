@@ -3,16 +3,139 @@
 //! Figures from one run can be compared with each other; figures from two runs can't.
 #![allow(clippy::unwrap_used, reason = "a bench stops at the first surprise")]
 
+use std::process::{Command, Stdio};
+use std::{env, fs, io::Write, path::PathBuf, sync::OnceLock};
+
 use divan::Bencher;
-use pegline::cutting::{Effort, Objective, Pence, Problem, Rules, Run, Stock, Tenths, plan_runs};
+use divan::counter::ItemsCount;
+use pegline::answer::Question;
+use pegline::cutting::{
+    Effort, Objective, Pence, PieceList, Problem, Rules, Run, Stock, Tenths, Wanted, cut_pieces, plan_runs,
+};
 use pegline::job::{Job, read};
 use pegline::length::Units;
 use pegline::plan::parse_expression;
 use pegline::square::{Options, diagonals};
 use serde_json::Value;
 
+#[path = "../suite/cutting/mip.rs"]
+mod mip;
+
 fn main() {
     divan::main();
+}
+
+const PROGRAM: &str = env!("CARGO_BIN_EXE_pegline");
+
+/// An empty Rust program, built once a run, beside the other build products.
+fn empty() -> &'static PathBuf {
+    static EMPTY: OnceLock<PathBuf> = OnceLock::new();
+    EMPTY.get_or_init(|| {
+        let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR"));
+        let (source, built) = (folder.join("empty.rs"), folder.join("empty"));
+        fs::write(&source, "fn main() {}\n").unwrap();
+        let rustc = env::var_os("RUSTC").unwrap_or_else(|| "rustc".into());
+        let done = Command::new(rustc)
+            .args(["-O", "-C", "panic=abort", "-C", "strip=symbols", "-o"])
+            .args([&built, &source])
+            .status()
+            .unwrap();
+        assert!(done.success());
+        built
+    })
+}
+
+/// Each command as a whole process, beside a program that does nothing.
+#[divan::bench(sample_count = 60, args = [
+    "(empty program)", "diagonals", "corners", "lines", "plates", "readings", "packs", "heights", "order", "sketch",
+    "sheet",
+])]
+fn start_up(bencher: Bencher<'_, '_>, command: &str) {
+    let run = |program: &str, args: &[&str]| {
+        let status = Command::new(program)
+            .args(args)
+            .stdout(Stdio::null())
+            .status()
+            .unwrap();
+        assert_eq!(status.code(), Some(0));
+    };
+    if command == "(empty program)" {
+        let empty = empty().to_str().unwrap();
+        bencher.bench(|| run(empty, &[]));
+    } else {
+        bencher.bench(|| run(PROGRAM, &[command, "--job", "examples/garden-room.json"]));
+    }
+}
+
+/// A job a line through the built program; the time should grow with the number of lines.
+#[divan::bench(sample_count = 3, args = [1_000, 10_000, 100_000])]
+fn batch_of_check_sizes(bencher: Bencher<'_, '_>, jobs: usize) {
+    let file = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(format!("{jobs}.jsonl"));
+    let mut lines = vec![];
+    for plot in 0..jobs {
+        let (across, down) = (6000 + plot % 997, 5000 + plot % 499);
+        writeln!(
+            lines,
+            r#"{{"name": "Plot {plot}", "plan": "{across}x{down}-2000x1800", "house": ["AB"]}}"#
+        )
+        .unwrap();
+    }
+    fs::write(&file, lines).unwrap();
+    bencher.counter(ItemsCount::new(jobs)).bench(|| {
+        let input = fs::File::open(&file).unwrap();
+        let status = Command::new(PROGRAM)
+            .args(["batch", "diagonals"])
+            .stdin(input)
+            .stdout(Stdio::null())
+            .status()
+            .unwrap();
+        assert!(status.success());
+    });
+}
+
+/// Every question of the invented garden room, in process, its job read and checked beforehand.
+#[divan::bench(args = Question::ALL.map(Question::name))]
+fn garden_room(bencher: Bencher<'_, '_>, name: &str) {
+    let question = Question::ALL
+        .into_iter()
+        .find(|question| question.name() == name)
+        .unwrap();
+    let job = Job::check(&read(include_str!("../../examples/garden-room.json")).unwrap()).unwrap();
+    // It has no list of pieces and no offset-block readings: those two answer with what is missing.
+    bencher.bench(|| job.answer(question).is_ok());
+}
+
+/// A list of pieces, by ours and by a general-purpose solver given every pattern: both find and prove the least cost.
+#[divan::bench(args = ["ours", "general-purpose solver"])]
+fn twenty_one_pieces(bencher: Bencher<'_, '_>, by: &str) {
+    let list = PieceList {
+        pieces: [(900, 6), (1200, 5), (1500, 4), (2350, 3), (3100, 3)]
+            .map(|(mm, count)| Wanted {
+                length: Tenths::from_mm(mm),
+                count,
+            })
+            .to_vec(),
+        stock: [(3600, 1080), (4800, 1560), (6000, 2160)]
+            .map(|(mm, pence)| Stock {
+                length: Tenths::from_mm(mm),
+                price: Pence(pence),
+                count: None,
+            })
+            .to_vec(),
+        rules: Rules {
+            kerf: Tenths::from_mm(3),
+            ..Rules::default()
+        },
+        effort: Effort::default(),
+    };
+    let ours = cut_pieces(&list).unwrap();
+    assert!(ours.proven);
+    assert_eq!(mip::cheapest_pieces(&list), Some(ours.cost.0));
+    if by == "ours" {
+        bencher.bench(|| cut_pieces(&list).unwrap().cost.0);
+    } else {
+        bencher.bench(|| mip::cheapest_pieces(&list).unwrap());
+    }
 }
 
 /// A rectangle, an L, a T, and a stepped plan of 12 corners.
@@ -34,7 +157,7 @@ fn job_text_to_check_sizes(bencher: Bencher<'_, '_>) {
     let text = r#"{"name": "Plot 1", "plan": "7800x6000-3000x2400", "house": ["AB"]}"#;
     bencher.bench(|| {
         let job = Job::check(&read(text).unwrap()).unwrap();
-        job.answer(pegline::answer::Question::Diagonals).unwrap()
+        job.answer(Question::Diagonals).unwrap()
     });
 }
 

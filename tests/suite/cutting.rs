@@ -6,6 +6,7 @@ mod footprints;
 mod limits;
 mod made;
 mod many;
+mod mip;
 mod published;
 mod random;
 mod referee;
