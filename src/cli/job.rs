@@ -8,9 +8,10 @@ use pegline::page::{Page, Verdict, text};
 use pegline::report::echo;
 
 use super::args::{Given, OutputArgs};
-use super::failure::{Exit, Failure};
-use super::output::{json_text, look, write_file, write_out};
+use super::failure::{Exit, Failure, one_line};
+use super::output::{json_text, look, write_out};
 use super::source::{Source, check};
+use super::write::write_file;
 
 #[derive(Debug, Args)]
 pub(super) struct JobArgs {
@@ -68,7 +69,7 @@ impl JobArgs {
                 let mut page = Page::new();
                 page.verdict = Some(Verdict {
                     good: true,
-                    words: format!("{}: nothing wrong", args.file),
+                    words: format!("{}: nothing wrong", one_line(&args.file)),
                 });
                 echo(&mut page, &job);
                 write_out(&text(&page, look(output)))?;

@@ -19,6 +19,8 @@ mod readings;
 mod source;
 mod stock;
 mod straight;
+mod usage;
+mod write;
 
 use std::process::ExitCode;
 
