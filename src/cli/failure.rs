@@ -79,14 +79,14 @@ impl Failure {
         let mut stderr = anstream::stderr().lock();
         // Nothing is left to say it with if standard error itself is gone.
         let _said = match self {
-            Self::Usage(error) => match usage::words(&error) {
-                Some(words) => writeln!(stderr, "error: {}", one_line(&words)),
-                None => {
+            Self::Usage(error) => {
+                let Some(words) = usage::words(&error) else {
                     let code = if error.use_stderr() { 2 } else { 0 };
                     let _printed = error.print();
                     return ExitCode::from(code);
-                }
-            },
+                };
+                writeln!(stderr, "error: {}", one_line(&words))
+            }
             Self::Io { error, .. } if error.kind() == io::ErrorKind::BrokenPipe => return ExitCode::SUCCESS,
             Self::Io { doing, error } => writeln!(stderr, "error: {doing}: {}", told(&error)),
             Self::Input(messages) => messages

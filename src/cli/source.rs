@@ -22,6 +22,11 @@ impl Source {
         } else {
             one_line(name)
         };
+        if name.is_empty() {
+            return Err(Failure::input(
+                "no job file is named: write its name, or - for standard input",
+            ));
+        }
         let doing = || format!("reading the job from {shown}");
         let mut bytes = vec![];
         // One byte more than is taken, so that a file that is too large is seen without reading it all.

@@ -12,17 +12,17 @@ pub(super) fn words(error: &clap::Error) -> Option<String> {
         ErrorKind::InvalidSubcommand => Some(said.command()),
         ErrorKind::ArgumentConflict => Some(said.conflict()),
         ErrorKind::MissingRequiredArgument => {
-            let missing: Vec<String> = said.all(ContextKind::InvalidArg).map(plain).collect();
+            let bare = |argument: &str| argument.replace(['<', '>', '[', ']'], "");
+            let missing: Vec<String> = said.all(ContextKind::InvalidArg).map(bare).collect();
             Some(format!("{} is missing: write it as well", missing.join(" and ")))
         }
         ErrorKind::MissingSubcommand => Some(format!(
             "there is no command: write one of {}",
             list(&said.listed(ContextKind::ValidSubcommand))
         )),
-        ErrorKind::TooManyValues | ErrorKind::WrongNumberOfValues => Some(format!(
-            "{}: one value is enough: leave the others out",
-            said.option()
-        )),
+        ErrorKind::TooManyValues | ErrorKind::WrongNumberOfValues => {
+            Some(format!("{} takes no such value: write it alone", said.option()))
+        }
         ErrorKind::InvalidUtf8 => Some("an argument is not text (UTF-8): type it again".to_owned()),
         _ => None,
     }
@@ -73,7 +73,8 @@ impl Said<'_> {
     /// A value that can't be read; what the reader says of it may tell it already.
     fn unreadable(&self) -> String {
         let (option, value) = (self.option(), self.first(ContextKind::InvalidValue));
-        let why = std::error::Error::source(self.0).map_or_else(String::new, ToString::to_string);
+        let why =
+            std::error::Error::source(self.0).map_or_else(String::new, |why| plain_reason(&why.to_string()));
         if why.contains('`') {
             format!("{option}: {why}")
         } else {
@@ -125,6 +126,19 @@ impl Said<'_> {
                 prior.join(" and ")
             )
         }
+    }
+}
+
+/// What the standard library says of a number that it can't read, as what to write.
+fn plain_reason(why: &str) -> String {
+    if why.contains("float") {
+        "write a number, such as 0.5".to_owned()
+    } else if let Some((_, range)) = why.split_once(" is not in ") {
+        format!("write a whole number from {}", range.replace("..=", " to "))
+    } else if why.contains("digit") || why.contains("integer") || why.contains("number too ") {
+        "write a whole number, 0 or more".to_owned()
+    } else {
+        why.to_owned()
     }
 }
 

@@ -73,7 +73,7 @@ impl Part {
             match OpenOptions::new().write(true).create_new(true).open(&name) {
                 Ok(file) => return Ok((Self(name.into()), file)),
                 Err(error) if error.kind() == io::ErrorKind::AlreadyExists && number < MOST_NAMES => {
-                    number += 1
+                    number += 1;
                 }
                 Err(error) => return Err(error),
             }

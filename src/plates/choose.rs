@@ -123,10 +123,9 @@ impl Trial<'_> {
         }
         match self.value(&handing) {
             Ok(value) if value < best.0 => *best = (value, handing),
-            Ok(_) => {}
             // How long it took to find no list is not told: as long as it may, at most.
             Err(PlatesError::Cutting(cutting::Error::StockRunsOut)) => self.spent += self.steps(),
-            Err(PlatesError::Cutting(_)) => {}
+            Ok(_) | Err(PlatesError::Cutting(_)) => {}
             Err(error) => return Err(error),
         }
         Ok(true)

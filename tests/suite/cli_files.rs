@@ -54,7 +54,7 @@ fn a_full_disk_is_told_in_one_line_with_exit_2() {
         assert_eq!(output.status.code(), Some(2), "{arguments:?}");
         assert_eq!(said.lines().count(), 1, "{said}");
         assert!(
-            said.starts_with("error: writing to standard output: No space left"),
+            said.starts_with("error: writing to standard output: the disk is full"),
             "{said}"
         );
     }
@@ -87,12 +87,12 @@ fn a_file_is_written_whole_or_not_at_all_and_never_over_another_without_force() 
     let said = pegline(["job", "new", "-o", "no/such/place.json"])
         .within(&directory)
         .refusal();
-    assert_snapshot!(said, @"error: writing no/such/place.json: No such file or directory (os error 2)");
+    assert_snapshot!(said, @"error: writing no/such/place.json: there is no such file or folder: look at its name again");
     fs::create_dir(directory.join("taken")).unwrap();
     let said = pegline(["job", "new", "-o", "taken", "--force"])
         .within(&directory)
         .refusal();
-    assert_snapshot!(said, @"error: writing taken: Is a directory (os error 21)");
+    assert_snapshot!(said, @"error: -o taken: this is a folder: name a file in it");
     let mut left: Vec<String> = fs::read_dir(&directory)
         .unwrap()
         .map(|entry| entry.unwrap().file_name().into_string().unwrap())

@@ -13,8 +13,11 @@ use pegline::report::practice::{answer_sheet, marked_sheet, question_sheet};
 use pegline::working::working;
 use serde_json::{Map, Value, json};
 
+/// An entrance's name, and the entrance.
+type Entrance = (&'static str, fn(&[u8]));
+
 /// The entrances by name; each has its folder in fixtures/corpus. One for price lists goes here when they are read.
-pub(crate) const ALL: [(&str, fn(&[u8])); 9] = [
+pub(crate) const ALL: [Entrance; 9] = [
     ("lengths", lengths),
     ("plans", plans),
     ("walks", walks),
@@ -40,7 +43,7 @@ fn lengths(bytes: &[u8]) {
             Ok(length) => {
                 assert!(length.mm.is_finite(), "{word} is {}", length.mm);
                 for units in Units::ALL {
-                    assert_reads_back(units.with_unit(length.mm), length.mm, units);
+                    assert_reads_back(&units.with_unit(length.mm), length.mm, units);
                     let _exact = units.exact(length.mm);
                 }
             }
@@ -50,8 +53,8 @@ fn lengths(bytes: &[u8]) {
 }
 
 /// What is printed is a length again, and the same to the nearest mark of a tape.
-fn assert_reads_back(printed: String, mm: f64, units: Units) {
-    let again = Length::parse(&printed, units).map(|length| length.mm);
+fn assert_reads_back(printed: &str, mm: f64, units: Units) {
+    let again = Length::parse(printed, units).map(|length| length.mm);
     assert!(
         again.as_ref().is_ok_and(|again| (again - mm).abs() <= 0.8),
         "{mm} mm is printed {printed}, which reads {again:?}"
