@@ -184,9 +184,10 @@ impl Dive<'_> {
             }
             // A node's own limits matter for the bound alone: a cutting is judged by the whole demand.
             let quick = fill::first_fit(&rest);
-            // Each kind is tried, and goes over the bars for every length.
+            // Each kind is tried, and goes over the bars for every length; then each bar is held against every kind.
             let bars = quick.as_ref().map_or_else(|| rest.pieces(), Vec::len);
-            let filling = rest.rooms.len() * (rest.items.len() * bars + rest.pieces());
+            let a_bar = 2 * rest.items.len() + rest.rooms.len();
+            let filling = rest.rooms.len() * (bars * a_bar + rest.pieces());
             if let Some(quick) = quick {
                 self.best
                     .offer(self.whole, [taken.as_slice(), quick.as_slice()].concat());

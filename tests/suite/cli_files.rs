@@ -102,6 +102,66 @@ fn a_file_is_written_whole_or_not_at_all_and_never_over_another_without_force() 
     fs::remove_dir_all(directory).unwrap();
 }
 
+/// All look before any has written; one is first, and none is replaced.
+#[test]
+fn of_many_that_write_one_file_at_once_a_single_one_does() {
+    let directory = directory("at-once");
+    let children: Vec<_> = (0..12)
+        .map(|place| {
+            plain(&["job", "new", ["L", "T", "U"][place % 3], "-o", "job.json"])
+                .current_dir(&directory)
+                .stderr(Stdio::piped())
+                .spawn()
+                .unwrap()
+        })
+        .collect();
+    let mut wrote = vec![];
+    for (place, child) in children.into_iter().enumerate() {
+        let output = child.wait_with_output().unwrap();
+        let said = String::from_utf8(output.stderr).unwrap();
+        if output.status.success() {
+            wrote.push(["L", "T", "U"][place % 3]);
+        } else {
+            assert!(said.contains("the file exists: add --force"), "{said}");
+        }
+    }
+    assert_eq!(wrote.len(), 1, "{wrote:?}");
+    assert_eq!(
+        fs::read_to_string(directory.join("job.json")).unwrap(),
+        pegline(["job", "new", wrote[0]]).answer()
+    );
+    assert_eq!(
+        fs::read_dir(&directory).unwrap().count(),
+        1,
+        "no part files are left"
+    );
+    fs::remove_dir_all(directory).unwrap();
+}
+
+/// Not even the superuser may make a file there.
+#[cfg(target_os = "linux")]
+#[test]
+fn where_no_file_can_be_made_none_is_and_it_is_told_in_one_line() {
+    for force in [&[][..], &["--force"]] {
+        let arguments = [&["job", "new", "-o", "/proc/pegline.json"], force].concat();
+        let said = pegline(&arguments).refusal();
+        assert!(said.starts_with("error: writing /proc/pegline.json: "), "{said}");
+        assert_eq!(said.lines().count(), 1, "{said}");
+    }
+    // A link that leads nowhere is there: it is kept.
+    let directory = directory("link");
+    std::os::unix::fs::symlink("nowhere.json", directory.join("job.json")).unwrap();
+    let said = pegline(["job", "new", "-o", "job.json"])
+        .within(&directory)
+        .refusal();
+    assert_snapshot!(said, @"error: -o job.json: the file exists: add --force to replace it, or name another");
+    assert_eq!(
+        fs::read_link(directory.join("job.json")).unwrap(),
+        PathBuf::from("nowhere.json")
+    );
+    fs::remove_dir_all(directory).unwrap();
+}
+
 #[test]
 fn a_job_file_is_checked_and_answered_and_options_override_it() {
     let directory = directory("job");
