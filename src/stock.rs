@@ -2,9 +2,9 @@
 
 use serde::{Serialize, Serializer};
 
-use crate::cutting::{self, Effort, Pence, Rules, Tenths};
+use crate::cutting::{self, Effort, GUARD, Pence, Rules, Tenths};
 
-/// Steps of search for each second asked for; a step is a fraction of a microsecond, so that the clock seldom decides.
+/// Steps of search for each second asked for; a step is a fraction of a microsecond.
 const STEPS_PER_SECOND: f64 = 4e6;
 
 /// A length that the merchant has.
@@ -132,7 +132,8 @@ impl Timber {
     }
 }
 
-/// How hard to look for `seconds`: so many steps, and the clock as the last stop.
+/// How hard to look for `seconds`: so many steps. The clock stops only what takes many times as long, so that a busy
+/// machine gives the same answer as an idle one.
 #[must_use]
 #[expect(
     clippy::cast_possible_truncation,
@@ -143,7 +144,7 @@ pub fn effort(seconds: f64) -> Effort {
     let seconds = seconds.clamp(0.0, 3600.0);
     Effort {
         steps: (seconds * STEPS_PER_SECOND) as u64,
-        time: std::time::Duration::from_secs_f64(seconds),
+        time: std::time::Duration::from_secs_f64(seconds * GUARD),
     }
 }
 

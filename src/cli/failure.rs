@@ -3,6 +3,8 @@
 use std::io::{self, Write};
 use std::process::ExitCode;
 
+use super::usage;
+
 /// How a run that answered ends.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Exit {
@@ -49,6 +51,22 @@ pub(super) fn one_line(text: &str) -> String {
     text.chars().map(visible).collect()
 }
 
+/// What the system says is wrong, in plain words and with what to do about it where that is known.
+fn told(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::NotFound => "there is no such file or folder: look at its name again".to_owned(),
+        io::ErrorKind::PermissionDenied => {
+            "it may not be opened or written here (permission denied): choose another place".to_owned()
+        }
+        io::ErrorKind::IsADirectory => "it is a folder: name a file in it".to_owned(),
+        io::ErrorKind::NotADirectory => {
+            "part of its path is a file, not a folder: look at its name again".to_owned()
+        }
+        io::ErrorKind::StorageFull => "the disk is full: make room, or write somewhere else".to_owned(),
+        _ => error.to_string(),
+    }
+}
+
 impl Failure {
     /// One fault, told in one line.
     pub(super) fn input(message: impl std::fmt::Display) -> Self {
@@ -62,12 +80,15 @@ impl Failure {
         // Nothing is left to say it with if standard error itself is gone.
         let _said = match self {
             Self::Usage(error) => {
-                let code = if error.use_stderr() { 2 } else { 0 };
-                let _printed = error.print();
-                return ExitCode::from(code);
+                let Some(words) = usage::words(&error) else {
+                    let code = if error.use_stderr() { 2 } else { 0 };
+                    let _printed = error.print();
+                    return ExitCode::from(code);
+                };
+                writeln!(stderr, "error: {}", one_line(&words))
             }
             Self::Io { error, .. } if error.kind() == io::ErrorKind::BrokenPipe => return ExitCode::SUCCESS,
-            Self::Io { doing, error } => writeln!(stderr, "error: {doing}: {error}"),
+            Self::Io { doing, error } => writeln!(stderr, "error: {doing}: {}", told(&error)),
             Self::Input(messages) => messages
                 .iter()
                 .try_for_each(|message| writeln!(stderr, "error: {message}")),

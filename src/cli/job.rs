@@ -1,15 +1,13 @@
 //! `pegline job`: start a job file, check one, print its schema.
 
-use std::path::PathBuf;
-
 use clap::{Args, Subcommand};
 use pegline::job::{Shape, schema, starter};
 use pegline::page::{Page, Verdict, text};
 use pegline::report::echo;
 
 use super::args::{Given, OutputArgs};
-use super::failure::{Exit, Failure};
-use super::output::{json_text, look, write_file, write_out};
+use super::failure::{Exit, Failure, one_line};
+use super::output::{FileArgs, json_text, look, write_out};
 use super::source::{Source, check};
 
 #[derive(Debug, Args)]
@@ -36,12 +34,8 @@ struct NewArgs {
     /// The shape: rectangle, L, T or U.
     #[arg(value_name = "SHAPE", default_value = "L")]
     shape: String,
-    /// Write to this file instead of standard output.
-    #[arg(short, long, value_name = "FILE")]
-    output: Option<PathBuf>,
-    /// Replace the file if it exists.
-    #[arg(long, requires = "output")]
-    force: bool,
+    #[command(flatten)]
+    to: FileArgs,
 }
 
 #[derive(Debug, Args)]
@@ -57,10 +51,7 @@ impl JobArgs {
             JobCommand::New(args) => {
                 let shape: Shape = args.shape.parse().map_err(Failure::input)?;
                 let written = json_text(&starter(shape))?;
-                match &args.output {
-                    Some(path) => write_file(path, &written, args.force)?,
-                    None => write_out(&written)?,
-                }
+                args.to.put(&written)?;
             }
             JobCommand::Check(args) => {
                 let source = Source::open(&args.file)?;
@@ -68,7 +59,7 @@ impl JobArgs {
                 let mut page = Page::new();
                 page.verdict = Some(Verdict {
                     good: true,
-                    words: format!("{}: nothing wrong", args.file),
+                    words: format!("{}: nothing wrong", one_line(&args.file)),
                 });
                 echo(&mut page, &job);
                 write_out(&text(&page, look(output)))?;

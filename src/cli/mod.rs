@@ -22,6 +22,8 @@ mod sketch;
 mod source;
 mod stock;
 mod straight;
+mod usage;
+mod write;
 
 use std::process::ExitCode;
 

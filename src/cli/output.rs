@@ -1,9 +1,8 @@
 //! To standard output, in the format asked for, and to files, whole or not at all.
 
 use std::env;
-use std::fs::{self, OpenOptions};
 use std::io::{self, Write};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use anstream::ColorChoice;
 use clap::Args;
@@ -11,7 +10,8 @@ use pegline::page::{Look, Page, csv, text};
 use serde::Serialize;
 
 use super::args::{Format, OutputArgs};
-use super::failure::{Failure, one_line};
+use super::failure::Failure;
+use super::write::write_file;
 
 /// Where an answer goes that may go to a file.
 #[derive(Debug, Args)]
@@ -107,33 +107,4 @@ pub(super) fn write_out(printed: &str) -> Result<(), Failure> {
             doing: "writing to standard output".to_owned(),
             error,
         })
-}
-
-/// Writes a file whole or not at all: beside its place first, then moved there. An existing file is kept unless
-/// `force` is given.
-pub(super) fn write_file(path: &Path, contents: &str, force: bool) -> Result<(), Failure> {
-    let shown = one_line(&path.display().to_string());
-    if !force && path.exists() {
-        return Err(Failure::input(format!(
-            "-o {shown}: the file exists: add --force to replace it, or name another"
-        )));
-    }
-    let failed = |error| Failure::Io {
-        doing: format!("writing {shown}"),
-        error,
-    };
-    let mut beside = path.as_os_str().to_owned();
-    beside.push(format!(".{}.part", std::process::id()));
-    let beside = Path::new(&beside);
-    let written = OpenOptions::new()
-        .write(true)
-        .create_new(true)
-        .open(beside)
-        .and_then(|mut file| file.write_all(contents.as_bytes()).and_then(|()| file.sync_all()))
-        .and_then(|()| fs::rename(beside, path));
-    written.map_err(|error| {
-        // The part is of no use to anyone; that it can't be removed is not worth a second message.
-        let _removed = fs::remove_file(beside);
-        failed(error)
-    })
 }

@@ -129,8 +129,18 @@ struct Whole {
 /// A form, or the JSON sheet with its `answers` filled in.
 fn form(text: &str, shown: &str) -> Result<Form, Failure> {
     let bad = |place: String, error: serde_json::Error| {
+        let said = error.to_string();
+        let problem = if !error.is_data() {
+            "this is not JSON".to_owned()
+        } else if let Some(name) = said.strip_prefix("missing field `") {
+            format!("`{}` is missing", name.split('`').next().unwrap_or_default())
+        } else if let Some(name) = said.strip_prefix("duplicate field `") {
+            format!("`{}` is given twice", name.split('`').next().unwrap_or_default())
+        } else {
+            "a value of another kind belongs here".to_owned()
+        };
         Failure::input(format!(
-            "{shown}:{}:{}: {place}{error}: write {{\"topic\": \"diagonals\", \"level\": 1, \"seed\": 7, \"count\": 8, \"answers\": {{\"1\": 8591}}}}",
+            "{shown}:{}:{}: {place}{problem}: write {{\"topic\": \"diagonals\", \"level\": 1, \"seed\": 7, \"count\": 8, \"answers\": {{\"1\": 8591}}}}",
             error.line(),
             error.column()
         ))
@@ -140,7 +150,9 @@ fn form(text: &str, shown: &str) -> Result<Form, Failure> {
         if path == "." {
             String::new()
         } else {
-            format!("{path}: ")
+            // Nested without end it is as long as the file.
+            let near = path.chars().take(40).collect::<String>();
+            format!("{near}: ")
         }
     };
     let mut reader = serde_json::Deserializer::from_str(text);

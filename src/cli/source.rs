@@ -33,6 +33,11 @@ impl Source {
         } else {
             one_line(name)
         };
+        if name.is_empty() {
+            return Err(Failure::input(format!(
+                "no file is named for the {what}: write its name, or - for standard input"
+            )));
+        }
         let doing = || format!("reading the {what} from {shown}");
         let mut bytes = vec![];
         // One byte more than is taken, so that a file that is too large is seen without reading it all.

@@ -183,11 +183,20 @@ impl Dive<'_> {
                 continue;
             }
             // A node's own limits matter for the bound alone: a cutting is judged by the whole demand.
-            if let Some(quick) = fill::first_fit(&rest) {
+            let quick = fill::first_fit(&rest);
+            // Each kind is tried, and goes over the bars for every length; then each bar is held against every kind.
+            let bars = quick.as_ref().map_or_else(|| rest.pieces(), Vec::len);
+            let a_bar = 2 * rest.items.len() + rest.rooms.len();
+            let filling = rest.rooms.len() * (bars * a_bar + rest.pieces());
+            if let Some(quick) = quick {
                 self.best
                     .offer(self.whole, [taken.as_slice(), quick.as_slice()].concat());
             }
-            if rest.pieces() == 0 || self.best.price <= self.bound || self.solves == 0 {
+            if !self.meter.spend((filling / 256) as u64)
+                || rest.pieces() == 0
+                || self.best.price <= self.bound
+                || self.solves == 0
+            {
                 return;
             }
             self.solves -= 1;

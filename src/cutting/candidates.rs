@@ -87,6 +87,11 @@ impl Candidates {
         all
     }
 
+    /// How many partly chosen sets were made so far: what the work comes to.
+    pub(super) fn made(&self) -> usize {
+        usize::MAX - self.age
+    }
+
     /// The least score that is left, those not looked at one by one included.
     pub(super) fn beyond(&self) -> i64 {
         self.beyond
@@ -129,7 +134,7 @@ impl Candidates {
     /// The next best candidate; `None` when there are no more.
     pub(super) fn next(&mut self, source: Source<'_>) -> Option<Candidate> {
         while let Some(Reverse(node)) = self.heap.pop() {
-            if usize::MAX - self.age > MOST_NODES {
+            if self.made() > MOST_NODES {
                 self.beyond = self.beyond.min(node.score);
                 self.heap.clear();
                 return None;

@@ -29,6 +29,10 @@ pub(super) fn lay(instance: &Instance, group: &[usize], counts: &[usize], meter:
         group,
         scales,
         full,
+        parts: group
+            .iter()
+            .map(|&run| instance.spans[run].allowed[0].parts().len() as u64)
+            .sum(),
         meter,
         seen: HashMap::new(),
         trail: Vec::new(),
@@ -107,6 +111,8 @@ struct Search<'a> {
     group: &'a [usize],
     scales: Vec<usize>,
     full: usize,
+    /// Stretches in which the group's runs may be spliced, all together: they are gone through at every bar.
+    parts: u64,
     meter: &'a mut Meter,
     seen: HashMap<(usize, Option<Current>, usize), Intervals>,
     trail: Vec<BarPlan>,
@@ -190,7 +196,7 @@ impl Search<'_> {
 
     /// The bar with its whole runs chosen: end the chain, stop inside the current run, or start another.
     fn with_bar(&mut self, from: Standpoint<'_>, fill: &Fill) -> Result<Option<i64>, Spent> {
-        if !self.meter.spend(1) {
+        if !self.meter.spend(1 + self.parts / 256) {
             return Err(Spent);
         }
         let Standpoint {

@@ -26,10 +26,13 @@ fn fill(demand: &Demand, preferred: usize) -> Option<Cutting> {
     let mut stock = demand.most.clone();
     for item in order {
         let weight = demand.items[item].weight;
+        // No bar before this one has room for this length any more.
+        let mut first = 0;
         for _ in 0..demand.items[item].most {
-            if let Some(bar) = left.iter().position(|&room| room >= weight) {
-                left[bar] -= weight;
-                bars[bar].1[item] += 1;
+            first += left[first..].iter().take_while(|&&room| room < weight).count();
+            if first < left.len() {
+                left[first] -= weight;
+                bars[first].1[item] += 1;
                 continue;
             }
             let kind = open(demand, &stock, preferred, weight)?;

@@ -54,6 +54,15 @@ impl Instance {
         // Two splices in one place are none, so even without a rule a piece is at least a tenth long.
         let least_piece = rules.least_piece.0.max(1);
         let longest = kinds.iter().map(|kind| kind.length).max().unwrap_or(0);
+        let total: i64 = problem.runs.iter().map(|run| run.length.0).sum();
+        let bars = usize::try_from(total / longest).unwrap_or(usize::MAX);
+        if bars >= MAX_BARS {
+            return Err(Error::TooMany {
+                what: "bars needed",
+                count: bars,
+                most: MAX_BARS,
+            });
+        }
         let spans = problem
             .runs
             .iter()
@@ -84,15 +93,6 @@ impl Instance {
                 })
             })
             .collect::<Result<Vec<_>, Error>>()?;
-        let total: i64 = spans.iter().map(|span| span.length).sum();
-        let bars = usize::try_from(total / longest).unwrap_or(usize::MAX);
-        if bars >= MAX_BARS {
-            return Err(Error::TooMany {
-                what: "bars needed",
-                count: bars,
-                most: MAX_BARS,
-            });
-        }
         let bought = kinds.iter().filter(|kind| kind.count.is_none()).count();
         Ok(Self {
             spans,

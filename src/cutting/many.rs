@@ -27,11 +27,15 @@ const BLOCKS_STEPS: u64 = 1_000_000;
 const BLOCK_WORK: usize = 2_000_000;
 /// Most sets of runs times shares of the counted bars, each with a bound of its own.
 const MOST_GROUPS: usize = 600_000;
+/// Most shares of the counted bars in two parts: they are kept in a list.
+const MOST_SHARES: usize = 4_000_000;
 
 /// Lays the runs in one table if that is small enough, in blocks if not, and both ways between.
 pub(super) fn run(instance: &Instance, meter: &mut Meter) -> Option<Found> {
-    let whole =
-        instance.spans.len() <= MOST_RUNS && work(instance) <= MOST_WORK && groups(instance) <= MOST_GROUPS;
+    let whole = instance.spans.len() <= MOST_RUNS
+        && work(instance) <= MOST_WORK
+        && groups(instance) <= MOST_GROUPS
+        && table_work(1, counts(instance)) <= MOST_SHARES;
     if !whole {
         return in_blocks(instance, meter);
     }
@@ -69,10 +73,14 @@ fn groups(instance: &Instance) -> usize {
 
 /// Steps of one pass over the table.
 fn work(instance: &Instance) -> usize {
-    let counts = instance.kinds[instance.bought..]
+    table_work(instance.spans.len(), counts(instance))
+}
+
+/// How many there are of each counted bar.
+fn counts(instance: &Instance) -> impl Iterator<Item = usize> {
+    instance.kinds[instance.bought..]
         .iter()
-        .map(|kind| kind.count.unwrap_or(0));
-    table_work(instance.spans.len(), counts)
+        .map(|kind| kind.count.unwrap_or(0))
 }
 
 /// The same from the number of runs and the counts of the counted bars.

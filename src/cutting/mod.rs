@@ -42,7 +42,8 @@ mod van;
 pub use error::Error;
 pub use layout::{Bar, Bound, Cut, End, Ends, Gap, Layout, Piece, RunCut, Taken};
 pub use model::{
-    Effort, MAX_BARS, MAX_LENGTH, MAX_PRICE, MAX_RUNS, MAX_STOCK, Objective, Problem, Rules, Run, Stock,
+    Effort, GUARD, MAX_BARS, MAX_LENGTH, MAX_PRICE, MAX_RUNS, MAX_STOCK, Objective, Problem, Rules, Run,
+    Stock,
 };
 pub use pieces::{CutList, MAX_LENGTHS, MAX_PIECES, PieceList, Wanted, cut_pieces};
 pub use plan::{both_ends, plan_runs};

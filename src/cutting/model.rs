@@ -64,11 +64,14 @@ pub enum Objective {
     CostPlusPerSplice(Pence),
 }
 
+/// How many times as long as its steps are meant to take a search may run before the clock stops it.
+pub const GUARD: f64 = 20.0;
+
 /// How long to look. Work is counted in steps, so that the same input always gives the same answer; the clock
-/// is only the last stop.
+/// is only the last stop, [`GUARD`] times further off than the steps are meant to reach.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Effort {
-    /// Steps of search, each a fraction of a microsecond.
+    /// Steps of search, each a fraction of a microsecond: whatever takes longer counts as many.
     pub steps: u64,
     /// The last stop.
     pub time: Duration,
@@ -79,7 +82,7 @@ impl Default for Effort {
     fn default() -> Self {
         Self {
             steps: 10_000_000,
-            time: Duration::from_secs(5),
+            time: Duration::from_secs(2).mul_f64(GUARD),
         }
     }
 }

@@ -80,20 +80,15 @@ pub fn cut_pieces(list: &PieceList) -> Result<CutList, Error> {
     let lengths = lengths(list);
     let demand = demand(list, &kinds, &lengths);
     let counts = kinds.iter().filter_map(|kind| kind.count);
-    let cheapest = if demand.pieces() <= FEW_PIECES && many::table_work(demand.pieces(), counts) <= FEW_WORK {
-        few(list, &kinds, &lengths)?
-    } else {
-        branch::search(&demand, &mut meter)
-    };
+    let (cheapest, steps) =
+        if demand.pieces() <= FEW_PIECES && many::table_work(demand.pieces(), counts) <= FEW_WORK {
+            few(list, &kinds, &lengths)?
+        } else {
+            let cheapest = branch::search(&demand, &mut meter);
+            (cheapest, meter.taken())
+        };
     let cutting = cheapest.cutting.ok_or(Error::StockRunsOut)?;
-    Ok(cut_list(
-        list,
-        &kinds,
-        &lengths,
-        &cutting,
-        cheapest.bound,
-        meter.taken(),
-    ))
+    Ok(cut_list(list, &kinds, &lengths, &cutting, cheapest.bound, steps))
 }
 
 fn check(list: &PieceList) -> Result<Vec<Kind>, Error> {
@@ -173,8 +168,8 @@ fn demand(list: &PieceList, kinds: &[Kind], lengths: &[i64]) -> Demand {
     }
 }
 
-/// A short list: the same as runs that may not be spliced.
-fn few(list: &PieceList, kinds: &[Kind], lengths: &[i64]) -> Result<Cheapest, Error> {
+/// A short list: the same as runs that may not be spliced. Also the steps it took.
+fn few(list: &PieceList, kinds: &[Kind], lengths: &[i64]) -> Result<(Cheapest, u64), Error> {
     let runs = list
         .pieces
         .iter()
@@ -209,10 +204,11 @@ fn few(list: &PieceList, kinds: &[Kind], lengths: &[i64]) -> Result<Cheapest, Er
         super::layout::Bound::Cost { cost, .. } => cost.0,
         _ => 0,
     };
-    Ok(Cheapest {
+    let cheapest = Cheapest {
         cutting: Some(cutting),
         bound,
-    })
+    };
+    Ok((cheapest, layout.steps))
 }
 
 fn cut_list(

@@ -26,6 +26,13 @@ pub(super) fn lay(
         let mut ends: Vec<i64> = zones.iter().flat_map(|&(from, to)| [from, to]).collect();
         ends.dedup();
         for at in ends {
+            let parts: usize = group
+                .iter()
+                .map(|&run| instance.spans[run].allowed[0].parts().len())
+                .sum();
+            if !meter.spend(1 + parts as u64 / 32) {
+                return Outcome::GaveUp;
+            }
             let split = split(instance, group, place, at);
             let all: Vec<usize> = (0..split.spans.len()).collect();
             match lay(&split, &all, counts, splits - 1, meter) {

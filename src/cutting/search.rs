@@ -96,7 +96,7 @@ impl<'a> Search<'a> {
                     return;
                 }
                 all_laid &= self.try_hopeful(mask, take, meter);
-                let score = self.shelves.hopeful(mask, take);
+                let score = self.shelves.hopeful(mask, take, meter);
                 self.hopeful.set(&self.shelves.van, mask, take, score, meter);
             }
             if all_laid {
@@ -108,7 +108,7 @@ impl<'a> Search<'a> {
     /// Tries the best hopeful candidate of a group as a chain; true if it is laid.
     fn try_hopeful(&mut self, mask: usize, take: usize, meter: &mut Meter) -> bool {
         let runs = self.runs(mask);
-        self.shelves.hopeful(mask, take);
+        self.shelves.hopeful(mask, take, meter);
         let shelf = self.shelves.shelf(mask, take);
         let Some((candidate, standing)) = shelf.list.get_mut(shelf.hopeful) else {
             return false;
@@ -137,7 +137,7 @@ impl<'a> Search<'a> {
     /// True when a better layout of some group came up, so that the layouts must be looked at again.
     fn test_thoroughly(&mut self, meter: &mut Meter) -> bool {
         for (mask, take) in self.shelves.seen() {
-            let score = self.shelves.untested(mask, take);
+            let score = self.shelves.untested(mask, take, meter);
             self.untested.set(&self.shelves.van, mask, take, score, meter);
         }
         while self.untested.best() < self.hopeful.best() && !meter.is_spent() {
@@ -148,7 +148,7 @@ impl<'a> Search<'a> {
                 };
                 tested = true;
                 if outcome == Tested::Laid {
-                    let score = self.shelves.hopeful(mask, take);
+                    let score = self.shelves.hopeful(mask, take, meter);
                     self.hopeful.set(&self.shelves.van, mask, take, score, meter);
                     return true;
                 }
@@ -156,7 +156,7 @@ impl<'a> Search<'a> {
                     // From here on no proof is to be had: look on for a better layout, but not for long.
                     self.stuck_at = Some(meter.taken());
                 }
-                let score = self.shelves.untested(mask, take);
+                let score = self.shelves.untested(mask, take, meter);
                 self.untested.set(&self.shelves.van, mask, take, score, meter);
             }
             let long = self.stuck_at.is_some_and(|at| meter.taken() > at + STUCK_STEPS);
@@ -170,7 +170,7 @@ impl<'a> Search<'a> {
     /// Tests a group's first candidate that is neither ruled out nor stuck, unless that is laid or there is none.
     fn test(&mut self, mask: usize, take: usize, meter: &mut Meter) -> Option<Tested> {
         let runs = self.runs(mask);
-        self.shelves.untested(mask, take);
+        self.shelves.untested(mask, take, meter);
         let shelf = self.shelves.shelf(mask, take);
         let (candidate, standing) = shelf.list.get_mut(shelf.untested)?;
         if matches!(standing, Standing::Laid(_)) {
@@ -207,7 +207,7 @@ impl<'a> Search<'a> {
     /// The least that any layout scores, by all that was found out.
     fn bound(&mut self, meter: &mut Meter) -> i64 {
         for (mask, take) in self.shelves.seen() {
-            let score = self.shelves.bound(mask, take);
+            let score = self.shelves.bound(mask, take, meter);
             self.untested.set(&self.shelves.van, mask, take, score, meter);
         }
         self.untested.best()

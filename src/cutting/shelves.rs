@@ -76,7 +76,8 @@ impl<'a> Shelves<'a> {
 
     /// The least score of every group with every take.
     pub(super) fn bounds(&self, meter: &mut Meter) -> Vec<i64> {
-        meter.spend((self.cover.cells() / 32 + self.groups.length.len() * self.van.len() / 4) as u64);
+        let tables = self.cover.cells() / 32 + self.groups.length.len() * self.van.len() / 4;
+        meter.spend((tables + self.van.shares() / 16) as u64);
         let takes = self.van.len();
         let mut bounds = vec![NEVER; self.groups.length.len() * takes];
         for mask in 1..self.groups.length.len() {
@@ -111,14 +112,14 @@ impl<'a> Shelves<'a> {
     }
 
     /// Score of a group's best candidate that is laid or may still be; `NEVER` when there is none.
-    pub(super) fn hopeful(&mut self, mask: usize, take: usize) -> i64 {
+    pub(super) fn hopeful(&mut self, mask: usize, take: usize, meter: &mut Meter) -> i64 {
         let place = self.shelf(mask, take).hopeful;
-        self.score(mask, take, place).unwrap_or(NEVER)
+        self.score(mask, take, place, meter).unwrap_or(NEVER)
     }
 
     /// Score of a group's best candidate that is neither ruled out nor stuck; past the last one, the least that is
     /// left.
-    pub(super) fn untested(&mut self, mask: usize, take: usize) -> i64 {
+    pub(super) fn untested(&mut self, mask: usize, take: usize, meter: &mut Meter) -> i64 {
         let shelf = self.shelf(mask, take);
         shelf.untested += shelf.list[shelf.untested..]
             .iter()
@@ -126,17 +127,17 @@ impl<'a> Shelves<'a> {
             .count();
         let place = shelf.untested;
         let beyond = shelf.source.beyond();
-        self.score(mask, take, place).unwrap_or(NEVER).min(beyond)
+        self.score(mask, take, place, meter).unwrap_or(NEVER).min(beyond)
     }
 
     /// What no layout of a group can beat.
-    pub(super) fn bound(&mut self, mask: usize, take: usize) -> i64 {
+    pub(super) fn bound(&mut self, mask: usize, take: usize, meter: &mut Meter) -> i64 {
         let stuck = self.shelf(mask, take).stuck.unwrap_or(NEVER);
-        self.untested(mask, take).min(stuck)
+        self.untested(mask, take, meter).min(stuck)
     }
 
     /// Score of the candidate at `place`, fetching candidates up to there.
-    fn score(&mut self, mask: usize, take: usize, place: usize) -> Option<i64> {
+    fn score(&mut self, mask: usize, take: usize, place: usize, meter: &mut Meter) -> Option<i64> {
         self.shelf(mask, take);
         let source = Source {
             instance: self.instance,
@@ -145,12 +146,14 @@ impl<'a> Shelves<'a> {
             van: &self.van,
         };
         let shelf = self.by_group.get_mut(&(mask, take))?;
+        let made = shelf.source.made();
         while !shelf.exhausted && shelf.list.len() <= place {
             match shelf.source.next(source) {
                 Some(candidate) => shelf.list.push((candidate, Standing::Untried)),
                 None => shelf.exhausted = true,
             }
         }
+        meter.spend((shelf.source.made() - made) as u64);
         shelf.list.get(place).map(|(candidate, _)| candidate.score)
     }
 

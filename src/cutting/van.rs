@@ -27,26 +27,17 @@ impl Van {
                     .collect()
             })
             .collect();
-        let number = |take: &[usize]| {
-            take.iter()
-                .zip(&limits)
-                .rev()
-                .fold(0, |code, (digit, limit)| code * (limit + 1) + digit)
-        };
         let splits = takes
             .iter()
-            .map(|whole| {
-                takes
-                    .iter()
-                    .filter(|part| part.iter().zip(whole).all(|(a, b)| a <= b))
-                    .map(|part| {
-                        let rest: Vec<usize> = whole.iter().zip(part).map(|(a, b)| a - b).collect();
-                        (number(part), number(&rest))
-                    })
-                    .collect()
-            })
+            .enumerate()
+            .map(|(number, whole)| splits(number, whole, &limits))
             .collect();
         Self { takes, splits }
+    }
+
+    /// How many splits there are in all.
+    pub(super) fn shares(&self) -> usize {
+        self.splits.iter().map(Vec::len).sum()
     }
 
     pub(super) fn len(&self) -> usize {
@@ -59,5 +50,60 @@ impl Van {
 
     pub(super) fn splits(&self, number: usize) -> &[(usize, usize)] {
         &self.splits[number]
+    }
+}
+
+/// Every split in two of the take `whole`, whose number is `number`: by ascending number of the first part.
+fn splits(number: usize, whole: &[usize], limits: &[usize]) -> Vec<(usize, usize)> {
+    let mut part = vec![0; whole.len()];
+    let mut code = 0;
+    let mut splits = Vec::with_capacity(whole.iter().map(|digit| digit + 1).product());
+    loop {
+        splits.push((code, number - code));
+        // One more, as on a counter whose wheels stop at the digits of the whole.
+        let mut scale = 1;
+        let mut wheel = 0;
+        loop {
+            if wheel == whole.len() {
+                return splits;
+            }
+            if part[wheel] < whole[wheel] {
+                part[wheel] += 1;
+                code += scale;
+                break;
+            }
+            code -= part[wheel] * scale;
+            part[wheel] = 0;
+            scale *= limits[wheel] + 1;
+            wheel += 1;
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn splits_are_all_pairs_of_takes_that_make_up_the_whole() {
+        let kind = |count| Kind {
+            length: 1,
+            price: 0,
+            count: Some(count),
+            stock: 0,
+        };
+        let van = Van::new(&[kind(2), kind(0), kind(1), kind(3)]);
+        assert_eq!(van.len(), 3 * 2 * 4);
+        for whole in 0..van.len() {
+            let sums = |a: usize, b: usize| {
+                let pairs = van.take(a).iter().zip(van.take(b));
+                pairs.zip(van.take(whole)).all(|((a, b), whole)| a + b == *whole)
+            };
+            let expected: Vec<(usize, usize)> = (0..van.len())
+                .flat_map(|a| (0..van.len()).map(move |b| (a, b)))
+                .filter(|&(a, b)| sums(a, b))
+                .collect();
+            assert_eq!(van.splits(whole), expected);
+        }
     }
 }

@@ -99,6 +99,35 @@ fn syntax(text: &str, close: &str, error: &serde_json::Error) -> JobFileError {
     let message = match plain(error).as_str() {
         "trailing characters" => format!("there is something after {close}: leave it out"),
         _ if error.is_eof() => "this is not JSON: it ends before everything opened is closed".to_owned(),
+        "expected value" => "this is not JSON: a value is missing here".to_owned(),
+        "expected ident" => {
+            "this is not JSON: text stands in double quotes; a bare word can only be true, false or null"
+                .to_owned()
+        }
+        "expected `:`" => "this is not JSON: a : stands between a field's name and its value".to_owned(),
+        "expected `,` or `}`" => {
+            "this is not JSON: a , stands between two fields, and a } after the last".to_owned()
+        }
+        "expected `,` or `]`" => {
+            "this is not JSON: a , stands between two values, and a ] after the last".to_owned()
+        }
+        "trailing comma" => {
+            "this is not JSON: there is a comma with nothing after it: leave it out".to_owned()
+        }
+        "number out of range" => {
+            "this is not JSON: the number is too large: write one such as 6435".to_owned()
+        }
+        "invalid number" => "this is not JSON: that is no number: write one such as 6435 or 0.5".to_owned(),
+        "recursion limit exceeded" => {
+            "this is not JSON that can be read: brackets are nested too deep".to_owned()
+        }
+        said if said.starts_with("control character") => {
+            "this is not JSON: a line break or a tab inside a text: close it with a double quote first"
+                .to_owned()
+        }
+        said if said.contains("escape") || said.contains("surrogate") || said.contains("code point") => {
+            "this is not JSON: that is no escape: write \\\\ for a backslash".to_owned()
+        }
         "key must be a string" => "this is not JSON: a field's name stands in double quotes".to_owned(),
         said => format!("this is not JSON: {said}"),
     };
@@ -115,6 +144,10 @@ fn other(text: &str, path: &str, error: &serde_json::Error) -> (Fault, Place) {
         let fault = Fault::new(field, format!("{name} is given twice: leave one of them out"));
         return (fault, place_of(text, error));
     }
+    let said = match said.strip_prefix("missing field ") {
+        Some(name) => format!("{name} is missing: write it as well"),
+        None => said,
+    };
     (Fault::new(field, said), locate(text, field))
 }
 

@@ -226,7 +226,12 @@ pub(super) fn seconds(field: &str, given: Option<f64>, faults: &mut Faults) -> f
     }
     faults.add(
         field,
-        format!("{seconds} is no usable time: write 0 to {MOST_SECONDS} seconds"),
+        // A number as long as 1e300 is told as short.
+        if seconds.abs() < 1e9 || !seconds.is_finite() {
+            format!("{seconds} is no usable time: write 0 to {MOST_SECONDS} seconds")
+        } else {
+            format!("{seconds:e} is no usable time: write 0 to {MOST_SECONDS} seconds")
+        },
     );
     5.0
 }
@@ -271,16 +276,23 @@ pub(super) fn cuts(
     let count = pieces
         .iter()
         .fold(0_usize, |sum, wanted| sum.saturating_add(wanted.count));
-    if entries.len() > MAX_LENGTHS || count > MAX_PIECES {
+    if entries.len() > MAX_LENGTHS {
         faults.add(
             "cuts.pieces",
             format!(
-                "{count} pieces of {} lengths are given: {MAX_PIECES} of {MAX_LENGTHS} is the most",
+                "{} lengths are given: {MAX_LENGTHS} is the most, so cut the list in two",
                 entries.len()
             ),
         );
     }
-    if count == 0 {
+    if count > MAX_PIECES {
+        faults.add(
+            "cuts.pieces",
+            format!("{count} pieces are given: {MAX_PIECES} is the most, so cut the list in two"),
+        );
+    }
+    // A length that can't be read has been told already.
+    if count == 0 && pieces.len() == entries.len() {
         faults.add(
             "cuts.pieces",
             "there is nothing to cut: write at least one piece, such as 4x1200",

@@ -5,7 +5,7 @@ use super::handing::{Corners, Handing, plate_corners};
 use super::lay::{Value, lay};
 use super::layers::{Layer, lines};
 use super::options::Options;
-use crate::cutting::Effort;
+use crate::cutting::{self, Effort};
 use crate::plan::Footprint;
 
 /// So many handings are all tried; with more corners than that gives, one corner is turned at a time.
@@ -106,6 +106,11 @@ struct Trial<'a> {
 }
 
 impl Trial<'_> {
+    /// Steps for one handing.
+    fn steps(&self) -> u64 {
+        TRIAL_STEPS.min(self.effort.steps)
+    }
+
     fn is_spent(&self) -> bool {
         self.spent >= self.effort.steps / 2
     }
@@ -118,6 +123,8 @@ impl Trial<'_> {
         }
         match self.value(&handing) {
             Ok(value) if value < best.0 => *best = (value, handing),
+            // How long it took to find no list is not told: as long as it may, at most.
+            Err(PlatesError::Cutting(cutting::Error::StockRunsOut)) => self.spent += self.steps(),
             Ok(_) | Err(PlatesError::Cutting(_)) => {}
             Err(error) => return Err(error),
         }
@@ -132,7 +139,7 @@ impl Trial<'_> {
             &[Layer::Plate]
         };
         let effort = Effort {
-            steps: TRIAL_STEPS.min(self.effort.steps),
+            steps: self.steps(),
             ..self.effort
         };
         let mut sum = (0, 0);

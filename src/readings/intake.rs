@@ -106,7 +106,8 @@ fn average(input: &Input<'_>, group: &[Reading]) -> Result<Taped, Error> {
     }
     let value = read + corrections.total();
     if !(value > 0.0 && value.is_finite()) {
-        return Err(nothing_left(value));
+        // A slope steeper than the line is long leaves nothing level.
+        return Err(nothing_left(if value.is_finite() { value } else { 0.0 }));
     }
     let single = single_variance(&used.tape);
     let own =

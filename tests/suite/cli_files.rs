@@ -54,7 +54,7 @@ fn a_full_disk_is_told_in_one_line_with_exit_2() {
         assert_eq!(output.status.code(), Some(2), "{arguments:?}");
         assert_eq!(said.lines().count(), 1, "{said}");
         assert!(
-            said.starts_with("error: writing to standard output: No space left"),
+            said.starts_with("error: writing to standard output: the disk is full"),
             "{said}"
         );
     }
@@ -87,18 +87,78 @@ fn a_file_is_written_whole_or_not_at_all_and_never_over_another_without_force() 
     let said = pegline(["job", "new", "-o", "no/such/place.json"])
         .within(&directory)
         .refusal();
-    assert_snapshot!(said, @"error: writing no/such/place.json: No such file or directory (os error 2)");
+    assert_snapshot!(said, @"error: writing no/such/place.json: there is no such file or folder: look at its name again");
     fs::create_dir(directory.join("taken")).unwrap();
     let said = pegline(["job", "new", "-o", "taken", "--force"])
         .within(&directory)
         .refusal();
-    assert_snapshot!(said, @"error: writing taken: Is a directory (os error 21)");
+    assert_snapshot!(said, @"error: -o taken: this is a folder: name a file in it");
     let mut left: Vec<String> = fs::read_dir(&directory)
         .unwrap()
         .map(|entry| entry.unwrap().file_name().into_string().unwrap())
         .collect();
     left.sort();
     assert_eq!(left, ["job.json", "taken"], "no part files are left");
+    fs::remove_dir_all(directory).unwrap();
+}
+
+/// All look before any has written; one is first, and none is replaced.
+#[test]
+fn of_many_that_write_one_file_at_once_a_single_one_does() {
+    let directory = directory("at-once");
+    let children: Vec<_> = (0..12)
+        .map(|place| {
+            plain(&["job", "new", ["L", "T", "U"][place % 3], "-o", "job.json"])
+                .current_dir(&directory)
+                .stderr(Stdio::piped())
+                .spawn()
+                .unwrap()
+        })
+        .collect();
+    let mut wrote = vec![];
+    for (place, child) in children.into_iter().enumerate() {
+        let output = child.wait_with_output().unwrap();
+        let said = String::from_utf8(output.stderr).unwrap();
+        if output.status.success() {
+            wrote.push(["L", "T", "U"][place % 3]);
+        } else {
+            assert!(said.contains("the file exists: add --force"), "{said}");
+        }
+    }
+    assert_eq!(wrote.len(), 1, "{wrote:?}");
+    assert_eq!(
+        fs::read_to_string(directory.join("job.json")).unwrap(),
+        pegline(["job", "new", wrote[0]]).answer()
+    );
+    assert_eq!(
+        fs::read_dir(&directory).unwrap().count(),
+        1,
+        "no part files are left"
+    );
+    fs::remove_dir_all(directory).unwrap();
+}
+
+/// Not even the superuser may make a file there.
+#[cfg(target_os = "linux")]
+#[test]
+fn where_no_file_can_be_made_none_is_and_it_is_told_in_one_line() {
+    for force in [&[][..], &["--force"]] {
+        let arguments = [&["job", "new", "-o", "/proc/pegline.json"], force].concat();
+        let said = pegline(&arguments).refusal();
+        assert!(said.starts_with("error: writing /proc/pegline.json: "), "{said}");
+        assert_eq!(said.lines().count(), 1, "{said}");
+    }
+    // A link that leads nowhere is there: it is kept.
+    let directory = directory("link");
+    std::os::unix::fs::symlink("nowhere.json", directory.join("job.json")).unwrap();
+    let said = pegline(["job", "new", "-o", "job.json"])
+        .within(&directory)
+        .refusal();
+    assert_snapshot!(said, @"error: -o job.json: the file exists: add --force to replace it, or name another");
+    assert_eq!(
+        fs::read_link(directory.join("job.json")).unwrap(),
+        PathBuf::from("nowhere.json")
+    );
     fs::remove_dir_all(directory).unwrap();
 }
 

@@ -5,12 +5,15 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod bad_inputs;
 mod bracing;
 mod cli;
 mod cli_errors;
 mod cli_files;
 mod cli_pages;
+mod corpus;
 mod cutting;
+mod entrances;
 mod geometry;
 mod job;
 mod length;
@@ -20,6 +23,7 @@ mod levels_heights;
 mod levels_job;
 mod levels_packers;
 mod levels_packs;
+mod limits;
 mod lines_boards;
 mod lines_faults;
 mod lines_nails;

@@ -104,7 +104,7 @@ fn a_wrong_or_missing_answer_exits_with_1_and_an_unreadable_sheet_with_2() {
     let (said, code) = marked(r#"{"topic": "diagonals", "level": "one"}"#, &[]);
     assert_eq!(code, 2);
     assert!(
-        said.starts_with("error: standard input:1:37: level: invalid type"),
+        said.starts_with("error: standard input:1:37: level: a value of another kind belongs here"),
         "{said}"
     );
 }
@@ -112,7 +112,7 @@ fn a_wrong_or_missing_answer_exits_with_1_and_an_unreadable_sheet_with_2() {
 #[test]
 fn a_sheet_is_refused_with_what_to_write_instead() {
     for (args, said) in [
-        (&["practice"][..], "<TOPIC>"),
+        (&["practice"][..], "TOPIC is missing"),
         (
             &["practice", "stairs"],
             "no topic `stairs`: write diagonals, corners, plates, packs, heights or misread",
@@ -129,7 +129,10 @@ fn a_sheet_is_refused_with_what_to_write_instead() {
             &["practice", "packs", "--units", "m"],
             "no practice sheet is made in `m`: write mm or ft-in",
         ),
-        (&["practice", "packs", "--mark", "x"], "cannot be used with"),
+        (
+            &["practice", "packs", "--mark", "x"],
+            "TOPIC can't stand with --mark",
+        ),
         (
             &["practice", "--mark", "/nowhere"],
             "reading the filled sheet from /nowhere",

@@ -123,6 +123,7 @@ impl<'a> Trees<'a> {
                     .sum()
             })
             .collect();
+        meter.spend((states * counts.len() / 16) as u64);
         let number = digits.iter().map(|digits| digits.iter().sum()).collect();
         let bars: usize = counts.iter().sum();
         let length = group.iter().map(|&run| instance.spans[run].length).sum();
@@ -176,8 +177,12 @@ impl<'a> Trees<'a> {
             .sum()
     }
 
-    fn spend(&mut self) -> Result<(), Spent> {
-        if self.meter.spend(1) { Ok(()) } else { Err(Spent) }
+    fn spend(&mut self, steps: usize) -> Result<(), Spent> {
+        if self.meter.spend(steps as u64) {
+            Ok(())
+        } else {
+            Err(Spent)
+        }
     }
 
     /// Where the first part of a run can end when exactly `hang` (at least one bar) makes it up and hangs on it.
@@ -194,7 +199,7 @@ impl<'a> Trees<'a> {
         let mut spots = Intervals::default();
         if !window.is_empty() {
             for way in self.prefix_ways(hang) {
-                self.spend()?;
+                self.spend(1 + (window.parts().len() + spots.parts().len()) / 64)?;
                 spots = spots.union(&self.reach(place, backward, hang, way)?.intersection(&window));
             }
         }
@@ -242,7 +247,7 @@ impl<'a> Trees<'a> {
         let mut least = NEVER;
         if hang.bars != 0 {
             for (first, second) in self.two_sides(hang) {
-                self.spend()?;
+                self.spend(1)?;
                 if let Some((from, to)) = self.middle(place, first, second)? {
                     least = least.min(self.asked(from, to, second != Hang::NOTHING));
                 }
@@ -269,6 +274,7 @@ impl<'a> Trees<'a> {
         } else {
             self.prefix(place, true, second)?
         };
+        self.spend(start.parts().len() * end.parts().len() / 64)?;
         let most = length - self.instance.least_piece;
         let mut best: Option<(i64, i64)> = None;
         for &(a, b) in start.parts() {
@@ -303,7 +309,7 @@ impl<'a> Trees<'a> {
         let mut best = NEVER;
         if least <= self.longest + self.instance.kerf && least + self.slack > 0 {
             for (place, part) in self.content_ways(hang) {
-                self.spend()?;
+                self.spend(1)?;
                 let rest = self.rest(place, part)?;
                 if rest < NEVER {
                     let others = self.content(others(hang, place, part))?;

@@ -158,7 +158,14 @@ impl Taken<'_> {
                 any = true;
             }
             let line = self.footprint.line_name(from, to);
-            let problem = if seen.contains(&(from, to)) {
+            let steep = readings
+                .iter()
+                .any(|r| (r.from.min(r.to), r.from.max(r.to)) == (from, to) && rise.abs() >= r.value);
+            let problem = if steep {
+                format!(
+                    "{line} rises by more than its reading: write how much higher one end lies than the other"
+                )
+            } else if seen.contains(&(from, to)) {
                 format!("{line} is given twice: leave one out")
             } else if any {
                 seen.push((from, to));

@@ -1,8 +1,12 @@
 //! More runs than one table holds, and work cut short: still layouts that can be cut, with a bound.
 
+use std::thread;
 use std::time::Duration;
 
-use pegline::cutting::{Effort, Objective, Pence, Problem, Rules, Run, Stock, Tenths, both_ends, plan_runs};
+use pegline::cutting::{
+    Effort, GUARD, Objective, Pence, Problem, Rules, Run, Stock, Tenths, both_ends, plan_runs,
+};
+use pegline::stock::effort;
 
 use super::checker;
 use super::made::Draw;
@@ -65,19 +69,104 @@ pub(super) fn house(runs: usize, seed: u64, objective: Objective) -> Problem {
 fn twenty_four_and_forty_runs_are_laid_with_an_honest_gap() {
     for runs in [24, 40] {
         for objective in OBJECTIVES {
-            let problem = house(runs, 7, objective);
+            let problem = Problem {
+                effort: steps(1_000_000),
+                ..house(runs, 7, objective)
+            };
             let layout = plan_runs(&problem).unwrap();
             checker::check(&problem, &layout);
             // The van's bars cost nothing, so they are never left behind.
             let van = layout.taken.iter().find(|line| line.counted);
             assert_eq!(van.map(|line| line.count), Some(2), "{runs} runs, {objective:?}");
+        }
+    }
+}
+
+/// So many steps, and a clock that is no matter.
+fn steps(steps: u64) -> Effort {
+    Effort {
+        steps,
+        time: Duration::MAX,
+    }
+}
+
+/// Eight searches at once on however few cores: each gets a fraction of a core, and none gives another list.
+#[test]
+fn a_busy_machine_gives_the_same_list_as_an_idle_one() {
+    for runs in [13, 24] {
+        let problem = Problem {
+            effort: Effort {
+                steps: 200_000,
+                ..Effort::default()
+            },
+            ..house(runs, 7, Objective::Cost)
+        };
+        let alone = plan_runs(&problem).unwrap();
+        assert!(
+            !alone.proven,
+            "{runs} runs: the steps must run out for this to say anything"
+        );
+        let together: Vec<_> = thread::scope(|scope| {
+            let at_work: Vec<_> = (0..8).map(|_| scope.spawn(|| plan_runs(&problem))).collect();
+            at_work.into_iter().map(|run| run.join().unwrap()).collect()
+        });
+        for layout in together {
             assert_eq!(
-                layout,
-                plan_runs(&problem).unwrap(),
-                "the same input, another list"
+                layout.unwrap(),
+                alone,
+                "{runs} runs: the same input, another list"
             );
         }
     }
+}
+
+/// However much is asked, the steps taken stay near those allowed: what the first tables take is all that is over.
+#[test]
+fn the_steps_allowed_are_kept_to() {
+    // 3^9 / 2 ways to part a block's nine runs, and as many shares of the van's bars, each a fraction of a step.
+    const TABLES: u64 = 500_000;
+    for runs in [24, 60] {
+        for allowed in [0, 100_000, 600_000] {
+            let problem = Problem {
+                effort: steps(allowed),
+                ..house(runs, 11, Objective::Cost)
+            };
+            let layout = plan_runs(&problem).unwrap();
+            assert!(
+                layout.steps <= allowed + TABLES,
+                "{runs} runs: {} of {allowed} steps",
+                layout.steps
+            );
+        }
+    }
+}
+
+/// The clock stands far behind the steps: a step takes a fraction of a microsecond.
+#[test]
+fn the_clock_is_the_last_stop() {
+    for seconds in [0.0, 0.05, 5.0, 3600.0] {
+        let effort = effort(seconds);
+        let meant = effort.steps as f64 * 0.25e-6;
+        assert!(
+            effort.time.as_secs_f64() >= meant * GUARD * 0.999,
+            "{seconds} s: {effort:?}"
+        );
+    }
+}
+
+/// Seventeen lengths in the van, one of each: 3^17 ways to share them out, too many to list.
+#[test]
+fn a_van_full_of_different_lengths_is_no_hang() {
+    let mut problem = house(2, 3, Objective::Cost);
+    for place in 0..17 {
+        problem.stock.push(Stock {
+            length: Tenths::from_mm(1500 + 137 * place),
+            price: Pence(0),
+            count: Some(1),
+        });
+    }
+    problem.effort = steps(100_000);
+    checker::check(&problem, &plan_runs(&problem).unwrap());
 }
 
 #[test]

@@ -1,8 +1,6 @@
 //! A general-purpose MIP solver as referee: pieces by length, bars by pattern, splices as arcs along each run.
 
-use good_lp::{
-    Expression, ProblemVariables, Solution, SolverModel, Variable, constraint, default_solver, variable,
-};
+use good_lp::{Expression, ProblemVariables, Variable, constraint, variable};
 use pegline::cutting::{
     Bound, Effort, Objective, Pence, PieceList, Problem, Rules, Run, Stock, Tenths, Wanted, cut_pieces,
     plan_runs,

@@ -1,0 +1,164 @@
+//! Wrong usage in our own words: what clap found out, told in one paragraph, its suggestions kept.
+
+use clap::error::{ContextKind, ContextValue, ErrorKind};
+
+/// The message, if it is one to be told in words of ours; clap's own serves for the rest (help, version).
+pub(super) fn words(error: &clap::Error) -> Option<String> {
+    let said = Said(error);
+    match error.kind() {
+        ErrorKind::InvalidValue => Some(said.value()),
+        ErrorKind::ValueValidation => Some(said.unreadable()),
+        ErrorKind::UnknownArgument => Some(said.unknown()),
+        ErrorKind::InvalidSubcommand => Some(said.command()),
+        ErrorKind::ArgumentConflict => Some(said.conflict()),
+        ErrorKind::MissingRequiredArgument => {
+            let bare = |argument: &str| argument.replace(['<', '>', '[', ']'], "");
+            let missing: Vec<String> = said.all(ContextKind::InvalidArg).map(bare).collect();
+            Some(format!("{} is missing: write it as well", missing.join(" and ")))
+        }
+        ErrorKind::MissingSubcommand => Some(format!(
+            "there is no command: write one of {}",
+            list(&said.listed(ContextKind::ValidSubcommand))
+        )),
+        ErrorKind::TooManyValues | ErrorKind::WrongNumberOfValues => {
+            Some(format!("{} takes no such value: write it alone", said.option()))
+        }
+        ErrorKind::InvalidUtf8 => Some("an argument is not text (UTF-8): type it again".to_owned()),
+        _ => None,
+    }
+}
+
+struct Said<'a>(&'a clap::Error);
+
+impl Said<'_> {
+    fn all(&self, kind: ContextKind) -> impl Iterator<Item = &str> {
+        let strings = match self.0.get(kind) {
+            Some(ContextValue::String(one)) => std::slice::from_ref(one),
+            Some(ContextValue::Strings(many)) => many.as_slice(),
+            _ => &[],
+        };
+        strings.iter().map(String::as_str)
+    }
+
+    fn listed(&self, kind: ContextKind) -> Vec<String> {
+        self.all(kind).map(str::to_owned).collect()
+    }
+
+    fn first(&self, kind: ContextKind) -> &str {
+        self.all(kind).next().unwrap_or_default()
+    }
+
+    /// The option or the argument that is wrong.
+    fn option(&self) -> String {
+        plain(self.first(ContextKind::InvalidArg))
+    }
+
+    /// No value, or one that is not among those there are.
+    fn value(&self) -> String {
+        let (option, value) = (self.option(), self.first(ContextKind::InvalidValue));
+        let choices = self.listed(ContextKind::ValidValue);
+        let found = if value.is_empty() {
+            "nothing is given".to_owned()
+        } else {
+            format!("`{value}` is not one of them")
+        };
+        if choices.is_empty() {
+            let shape = self.first(ContextKind::InvalidArg).replace(['<', '>'], "");
+            format!("{option}: {found}: write {shape}")
+        } else {
+            format!("{option}: {found}: write {}", list(&choices))
+        }
+    }
+
+    /// A value that can't be read; what the reader says of it may tell it already.
+    fn unreadable(&self) -> String {
+        let (option, value) = (self.option(), self.first(ContextKind::InvalidValue));
+        let why =
+            std::error::Error::source(self.0).map_or_else(String::new, |why| plain_reason(&why.to_string()));
+        if why.contains('`') {
+            format!("{option}: {why}")
+        } else {
+            format!("{option}: `{value}` can't be taken: {why}")
+        }
+    }
+
+    fn unknown(&self) -> String {
+        let given = self.first(ContextKind::InvalidArg);
+        let suggested = self.listed(ContextKind::SuggestedArg);
+        if !suggested.is_empty() {
+            format!("there is no option `{given}`: did you mean {}?", list(&suggested))
+        } else if given.starts_with("--") {
+            format!("there is no option `{given}` here: --help lists those there are")
+        } else if given.starts_with('-') {
+            format!(
+                "there is no option `{given}`: a value that begins with - follows a =, as in --limit=-1, and a plan follows --"
+            )
+        } else {
+            format!(
+                "`{given}` is a word too many: leave it out, or put quotes round words that belong together"
+            )
+        }
+    }
+
+    fn command(&self) -> String {
+        let given = self.first(ContextKind::InvalidSubcommand);
+        let suggested = self.listed(ContextKind::SuggestedSubcommand);
+        if suggested.is_empty() {
+            format!("there is no command `{given}`: --help lists those there are")
+        } else {
+            format!(
+                "there is no command `{given}`: did you mean {}?",
+                list(&suggested)
+            )
+        }
+    }
+
+    fn conflict(&self) -> String {
+        let prior: Vec<String> = self.all(ContextKind::PriorArg).map(plain).collect();
+        let option = self.option();
+        if prior.is_empty() {
+            format!("{option} can't stand with the rest: leave it out")
+        } else if prior == [option.as_str()] {
+            format!("{option} is given twice: leave one of them out")
+        } else {
+            format!(
+                "{option} can't stand with {}: leave one of them out",
+                prior.join(" and ")
+            )
+        }
+    }
+}
+
+/// What the standard library says of a number that it can't read, as what to write.
+fn plain_reason(why: &str) -> String {
+    if why.contains("float") {
+        "write a number, such as 0.5".to_owned()
+    } else if let Some((_, range)) = why.split_once(" is not in ") {
+        format!("write a whole number from {}", range.replace("..=", " to "))
+    } else if why.contains("digit") || why.contains("integer") || why.contains("number too ") {
+        "write a whole number, 0 or more".to_owned()
+    } else {
+        why.to_owned()
+    }
+}
+
+/// An argument's name alone: `--walk` of `--walk <SIDES>`, `PLAN` of `[PLAN]...`.
+fn plain(argument: &str) -> String {
+    let name = argument.split(' ').next().unwrap_or(argument);
+    if name.starts_with('-') {
+        name.to_owned()
+    } else {
+        name.chars()
+            .filter(|c| c.is_alphanumeric() || *c == '-')
+            .collect()
+    }
+}
+
+/// Choices in words: `mm, m or ft-in`.
+fn list(choices: &[String]) -> String {
+    match choices {
+        [] => String::new(),
+        [one] => one.clone(),
+        [most @ .., last] => format!("{} or {last}", most.join(", ")),
+    }
+}

@@ -1,0 +1,151 @@
+//! Files that are written whole or not at all.
+
+use std::fs::{self, File, OpenOptions};
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+use super::failure::{Failure, one_line};
+
+/// Names tried for the part beside the file, where a run that was cut short left some behind.
+const MOST_NAMES: u32 = 100;
+
+/// Writes a file whole or not at all: beside its place first, then moved there. An existing file is kept unless
+/// `force` is given, also one that comes up while this is being written.
+pub(super) fn write_file(path: &Path, contents: &str, force: bool) -> Result<(), Failure> {
+    let shown = one_line(&path.display().to_string());
+    let exists = || {
+        Failure::input(format!(
+            "-o {shown}: the file exists: add --force to replace it, or name another"
+        ))
+    };
+    if path.is_dir() {
+        return Err(Failure::input(format!(
+            "-o {shown}: this is a folder: name a file in it"
+        )));
+    }
+    // A link that leads nowhere is there too.
+    if !force && path.symlink_metadata().is_ok() {
+        return Err(exists());
+    }
+    let failed = |error| Failure::Io {
+        doing: format!("writing {shown}"),
+        error,
+    };
+    let part = Part::write(path, contents).map_err(failed)?;
+    if force {
+        return part.replace(path).map_err(failed);
+    }
+    part.place_new(path, |from, to| fs::hard_link(from, to))
+        .map_err(|error| {
+            if error.kind() == io::ErrorKind::AlreadyExists {
+                exists()
+            } else {
+                failed(error)
+            }
+        })
+}
+
+/// A file beside its place; it goes away unless it is moved there.
+struct Part(PathBuf);
+
+impl Drop for Part {
+    fn drop(&mut self) {
+        // The part is of no use to anyone; that it can't be removed is not worth a message.
+        let _removed = fs::remove_file(&self.0);
+    }
+}
+
+impl Part {
+    /// Writes the part of `path` to the disk.
+    fn write(path: &Path, contents: &str) -> io::Result<Self> {
+        let (part, mut file) = Self::create(path)?;
+        file.write_all(contents.as_bytes())?;
+        file.sync_all()?;
+        Ok(part)
+    }
+
+    /// An empty part under a name that no one has.
+    fn create(path: &Path) -> io::Result<(Self, File)> {
+        let mut number = 0;
+        loop {
+            let mut name = path.as_os_str().to_owned();
+            name.push(format!(".{}.{number}.part", std::process::id()));
+            match OpenOptions::new().write(true).create_new(true).open(&name) {
+                Ok(file) => return Ok((Self(name.into()), file)),
+                Err(error) if error.kind() == io::ErrorKind::AlreadyExists && number < MOST_NAMES => {
+                    number += 1;
+                }
+                Err(error) => return Err(error),
+            }
+        }
+    }
+
+    /// Moves it to `path`, over what is there.
+    fn replace(self, path: &Path) -> io::Result<()> {
+        fs::rename(&self.0, path)
+    }
+
+    /// Puts it at `path`, where nothing may be: a move would replace a file that has come up since it was looked for, a
+    /// second link to the part does not. Where there are no links (some sticks and shares) the file is made anew, which
+    /// is as sure not to replace another, but not to be whole after a power cut.
+    fn place_new(self, path: &Path, link: impl Fn(&Path, &Path) -> io::Result<()>) -> io::Result<()> {
+        match link(&self.0, path) {
+            Err(error) if error.kind() != io::ErrorKind::AlreadyExists => {
+                let mut part = File::open(&self.0)?;
+                let mut file = File::create_new(path)?;
+                let copied = io::copy(&mut part, &mut file).and_then(|_| file.sync_all());
+                if copied.is_err() {
+                    let _removed = fs::remove_file(path);
+                }
+                copied
+            }
+            placed => placed,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn none(_: &Path, _: &Path) -> io::Result<()> {
+        Err(io::ErrorKind::Unsupported.into())
+    }
+
+    /// The folder's files by name, with what is in each.
+    fn files(folder: &Path) -> io::Result<Vec<(String, String)>> {
+        let mut files = vec![];
+        for entry in fs::read_dir(folder)? {
+            let entry = entry?;
+            let name = entry.file_name().to_string_lossy().into_owned();
+            files.push((name, fs::read_to_string(entry.path())?));
+        }
+        files.sort();
+        Ok(files)
+    }
+
+    #[test]
+    fn where_there_are_no_links_a_file_is_made_anew_and_none_replaced() -> io::Result<()> {
+        let folder = std::env::temp_dir().join(format!("pegline-part-{}", std::process::id()));
+        fs::create_dir_all(&folder)?;
+        let path = folder.join("job.json");
+        let file = |contents: &str| vec![("job.json".to_owned(), contents.to_owned())];
+        Part::write(&path, "first")?.place_new(&path, none)?;
+        assert_eq!(files(&folder)?, file("first"));
+        for link in [none, |from: &Path, to: &Path| fs::hard_link(from, to)] {
+            let refused = Part::write(&path, "second")?.place_new(&path, link);
+            assert_eq!(
+                refused.map_err(|error| error.kind()),
+                Err(io::ErrorKind::AlreadyExists)
+            );
+            assert_eq!(files(&folder)?, file("first"));
+        }
+        // A part that a run of the same number left behind is no hindrance, and is not taken away.
+        let (left, _) = Part::create(&path)?;
+        Part::write(&path, "third")?.replace(&path)?;
+        assert_eq!(files(&folder)?.len(), 2);
+        drop(left);
+        assert_eq!(files(&folder)?, file("third"));
+        fs::remove_dir_all(&folder)
+    }
+}

@@ -1,0 +1,117 @@
+//! What was typed wrongly, and what is said to it: tables to read through as the one who typed it.
+//!
+//! The words typed are in fixtures/bad-inputs, a run a line; `'…'` holds words together, and what follows ` < ` is standard
+//! input.
+
+use std::fs;
+use std::path::PathBuf;
+use std::sync::LazyLock;
+
+use insta::assert_snapshot;
+
+use crate::program::pegline;
+
+/// A folder with what some of the inputs need: a folder as a file, bytes that are no text.
+static FOLDER: LazyLock<PathBuf> = LazyLock::new(|| {
+    let folder = std::env::temp_dir().join(format!("pegline-bad-inputs-{}", std::process::id()));
+    fs::create_dir_all(folder.join("a-folder")).unwrap();
+    fs::write(folder.join("no-text.json"), [0xff, 0xfe, 0x00]).unwrap();
+    fs::write(folder.join("empty.json"), "").unwrap();
+    fs::write(folder.join("there.json"), "{}").unwrap();
+    folder
+});
+
+/// The words of a line, and what is on standard input.
+fn words(line: &str) -> (Vec<String>, String) {
+    // JSON has escapes of its own for the rest.
+    let escaped = |text: &str| text.replace("\\n", "\n").replace("\\t", "\t");
+    let (typed, input) = line.split_once(" < ").unwrap_or((line, ""));
+    let mut words = vec![];
+    for (place, part) in typed.split('\'').enumerate() {
+        if place % 2 == 1 {
+            words.push(escaped(part));
+        } else {
+            words.extend(part.split_whitespace().map(str::to_owned));
+        }
+    }
+    (words, escaped(input))
+}
+
+/// Each line with what came of it: the exit code, and each message, or the first line printed.
+fn told(lines: &str) -> String {
+    let mut table = String::new();
+    for line in lines.lines() {
+        let (words, input) = words(line);
+        let ran = pegline(&words).within(&FOLDER).input(input).run();
+        table.extend([line, "\n"]);
+        if ran.code == 2 {
+            assert_eq!(ran.out, "", "{line}");
+            assert!(!ran.err.is_empty(), "{line}");
+            for said in ran.err.lines() {
+                let message = said.strip_prefix("error: ");
+                let margin = if message.is_some() { "  2  " } else { "     " };
+                table.extend([margin, message.unwrap_or(said), "\n"]);
+            }
+        } else {
+            assert_eq!(ran.err, "", "{line}");
+            let first = ran.out.lines().next().unwrap_or_default();
+            table.extend(["  ", &ran.code.to_string(), "  ", first, "\n"]);
+        }
+    }
+    table
+}
+
+/// One paragraph a fault (a fault in a file shows its line too), no full stop, nothing of a parser's own.
+fn assert_fits(table: &str) {
+    for message in table.lines().filter_map(|line| line.strip_prefix("  2  ")) {
+        assert!(
+            !message.ends_with('.') && message.chars().count() <= 400,
+            "{message}"
+        );
+        for parser in [
+            "os error",
+            "invalid ",
+            "expected",
+            "missing field",
+            "unknown variant",
+            "For more information",
+        ] {
+            assert!(!message.contains(parser), "{message}");
+        }
+    }
+}
+
+#[test]
+fn words_around_the_commands() {
+    let table = told(include_str!("../../fixtures/bad-inputs/words.txt"));
+    assert_snapshot!(table);
+    assert_fits(&table);
+}
+
+#[test]
+fn plans_and_walks() {
+    let table = told(include_str!("../../fixtures/bad-inputs/plans.txt"));
+    assert_snapshot!(table);
+    assert_fits(&table);
+}
+
+#[test]
+fn lengths_wherever_one_is_asked() {
+    let table = told(include_str!("../../fixtures/bad-inputs/lengths.txt"));
+    assert_snapshot!(table);
+    assert_fits(&table);
+}
+
+#[test]
+fn options_of_each_command() {
+    let table = told(include_str!("../../fixtures/bad-inputs/options.txt"));
+    assert_snapshot!(table);
+    assert_fits(&table);
+}
+
+#[test]
+fn job_files() {
+    let table = told(include_str!("../../fixtures/bad-inputs/jobs.txt"));
+    assert_snapshot!(table);
+    assert_fits(&table);
+}
