@@ -100,14 +100,19 @@ pub const fn needed(n: usize) -> usize {
 /// Covariance of the points, mm², in the free datum (2n × 2n), or `None` where the distances leave the figure loose.
 #[must_use]
 pub fn free_covariance(points: &[Point], distances: &[Distance]) -> Option<DMatrix<f64>> {
-    if rank(points, distances) < needed(points.len()) {
-        return None;
-    }
     let design = weighted_design(points, distances);
     let motions = rigid_motions(points);
     let fixed = &motions * motions.transpose();
     let normal = design.transpose() * &design + &fixed;
-    Some(normal.cholesky()?.inverse() - fixed)
+    let largest = normal.trace();
+    let inverse = normal.cholesky()?.inverse();
+    // The smallest eigenvalue is at least 1/trace of the inverse and the largest at most the trace, so that most figures
+    // need no singular values to be told from loose ones.
+    let surely_fixed = 1.0 / inverse.trace() > 4.0 * LOOSE * LOOSE * largest;
+    if !surely_fixed && rank(points, distances) < needed(points.len()) {
+        return None;
+    }
+    Some(inverse - fixed)
 }
 
 /// The standard error ellipse of one point (39.35 % of the time the point lies inside).

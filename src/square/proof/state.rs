@@ -1,9 +1,12 @@
 //! The corners' covariance as distances come and go, and what one more distance would do to it.
 
+use std::rc::Rc;
+
 use nalgebra::DMatrix;
 
 use crate::geometry::Point;
 use crate::network::{Distance, columns, direction, rigid_motions, weighted_design};
+use crate::plan::MOST_CORNERS;
 
 /// Non-centrality for the smallest detectable slip: Baarda's α₀ = 0.001 at power 0.80.
 const DETECTABLE: f64 = 4.1321;
@@ -57,10 +60,11 @@ pub(super) struct State {
     size: usize,
     /// Row by row, mm².
     covariance: Vec<f64>,
-    /// For each corner the xx, yy and xy that the shifts and the turn of the whole account for, mm².
-    motion: Vec<[f64; 3]>,
-    sides: Vec<Row>,
-    candidates: Vec<Row>,
+    /// For each corner the xx, yy and xy that the shifts and the turn of the whole account for, mm². This and the rows
+    /// stay as they are: copies of the state share them.
+    motion: Rc<[[f64; 3]]>,
+    sides: Rc<[Row]>,
+    candidates: Rc<[Row]>,
 }
 
 impl State {
@@ -196,11 +200,17 @@ impl State {
 
     /// The worst corner's variance in its worst direction if `candidate` were taped too, free datum, mm².
     pub(super) fn worst_variance_with(&self, candidate: usize) -> f64 {
-        let step = self.step(candidate);
+        let row = &self.candidates[candidate];
+        // On the stack: this is the innermost step of the search.
+        let mut product = [0.0; 2 * MOST_CORNERS];
+        let product = &mut product[..self.size];
+        self.multiply(row, product);
+        let share = (1.0 + row.dot(product)).recip();
         let mut worst = 0.0;
         for (p, motion) in self.motion.iter().enumerate() {
             let (x, y) = (2 * p, 2 * p + 1);
-            let at = |i: usize, j: usize| self.covariance[i * self.size + j] - step[i] * step[j];
+            let at =
+                |i: usize, j: usize| self.covariance[i * self.size + j] - share * product[i] * product[j];
             let (xx, yy) = (at(x, x) - motion[0], at(y, y) - motion[1]);
             // The worst direction's variance is never more than both together, which spares most corners the root.
             if xx + yy > worst {
