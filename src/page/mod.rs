@@ -57,7 +57,7 @@ pub enum Block {
 }
 
 /// A worked example, one operation a step.
-#[derive(Debug, Clone, PartialEq, Eq, serde::Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, schemars::JsonSchema, serde::Serialize)]
 pub struct Steps {
     /// What is worked out.
     pub title: String,

@@ -1,5 +1,6 @@
 //! The damp-proof course under the plate, and the temporary fixings that hold it until the anchors are in.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::geometry::Mm;
@@ -25,7 +26,7 @@ impl Default for DpcRule {
 }
 
 /// The damp-proof course.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]
 pub struct Dpc {
     /// Its width, mm: the plate's.
     pub width: Mm,
@@ -70,7 +71,7 @@ fn rolls(strip: f64, roll: f64, lap: f64) -> u64 {
 }
 
 /// Temporary fixings.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]
 pub struct Fixings {
     /// The most between two, mm.
     pub every: Mm,
