@@ -8,6 +8,7 @@ mod completions;
 mod corners;
 mod cuts;
 mod diagonals;
+mod encoding;
 mod examples;
 mod failure;
 mod file;

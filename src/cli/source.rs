@@ -6,6 +6,7 @@ use std::io::{self, IsTerminal, Read};
 use pegline::job::{Fault, Job, JobFile, LARGEST_FILE, Place, locate, read};
 
 use super::args::Given;
+use super::encoding::text_of;
 use super::failure::{Failure, one_line};
 
 /// A job file's name and text.
@@ -40,8 +41,8 @@ impl Source {
             doing: doing(),
             error,
         })?;
-        let text = String::from_utf8(bytes)
-            .map_err(|_| Failure::input(format!("{shown}: this is not text (UTF-8): a job file is JSON")))?;
+        let text = text_of(bytes, "this is not text (UTF-8): a job file is JSON")
+            .map_err(|problem| Failure::input(format!("{shown}: {problem}")))?;
         Ok(Self {
             name: shown.to_owned(),
             text,

@@ -32,7 +32,7 @@ pub use locate::{Place, locate};
 pub use packs::PacksSection;
 pub use plates_file::{AnchorsSection, PlatesSection};
 pub use quantity::QuantityEntry;
-pub use read::{JobFileError, LARGEST_FILE, read};
+pub use read::{JobFileError, LARGEST_FILE, read, without_mark};
 pub use readings::{ReadingsQuestion, ReadingsSection, SecondTapeSection};
 pub use starter::{Shape, UnknownShape, starter};
 pub use timber::{CountEntry, CutsSection, ForSaleEntry, MoneyEntry, StockSection};
