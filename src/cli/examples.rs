@@ -40,12 +40,12 @@ pub(super) const CORNERS: &str = ending!(
      2 not answered (wrong usage or input)":
     "pegline corners 7800x6000-3000x2400 --tape-length 8m"
     "pegline corners --tapes 3m,4m,5.004m --limit 10"
-    "pegline corners 6000x4000 --corner A --tapes 3m,4m,5.02m --limit 5   # exit code 1"
+    "pegline corners 6000x4000 --tapes 3m,4m,5.02m --limit 5   # exit code 1"
 );
 pub(super) const LINES: &str = plain_ending!(
-    "pegline lines 7800x6000-3000x2400 --house AB --footing 600"
-    "pegline lines 7800x6000 --layers skin=102,cavity=50,plate=140 --setback 1.2m"
-    "pegline lines 7800x6000 --offset 500 --marks=studs --studs 600"
+    "pegline lines 7800x6000-3000x2400 --house AB --setback 1.2m"
+    "pegline lines 7800x6000 --layers skin=102,cavity=50,plate=140 --footing 600"
+    "pegline lines 7800x6000 --offset 500 --marks --studs 600"
 );
 pub(super) const STRAIGHT: &str = ending!(
     "0 answered, and within --limit if one was given; 1 a station is over it; \
@@ -76,7 +76,7 @@ pub(super) const PACKS: &str = ending!(
      2 not answered (wrong usage or input)":
     "pegline packs 7800x6000 --staff A=1412,B=1409,C=1405,D=1411 \\"
     "  --packers 1,2,3,5,10"
-    "pegline packs 7800x6000 --heights A=0,B=-3,C=2,D=-12 --limit 10   # exit code 1"
+    "pegline packs 7800x6000 --heights A=0,B=-3,C=2,D=-12 --limit 9   # exit code 1"
 );
 pub(super) const HEIGHTS: &str = ending!(
     "0 answered, and the heights meet; 1 too low, or the drops disagree; \

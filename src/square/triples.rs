@@ -94,6 +94,11 @@ pub struct CornerTriangle {
 
 /// The best triangle at one corner.
 #[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
+// The flattened triangle is there whole or not at all, which the schema of its keys can't say.
+#[schemars(extend("dependentRequired" = {
+    "triple": ["multiple", "first", "second", "diagonal", "mm_at_end_per_mm"],
+    "multiple": ["triple"],
+}))]
 pub struct CornerCheck {
     /// The corner's letter.
     pub name: String,

@@ -5,12 +5,16 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod answers_csv;
+mod answers_schema;
+mod answers_support;
 mod bracing;
 mod cli;
 mod cli_errors;
 mod cli_files;
 mod cli_pages;
 mod cutting;
+mod frozen_job;
 mod geometry;
 mod help;
 mod job;
@@ -50,5 +54,6 @@ mod readme;
 mod rules;
 mod sag;
 mod tape;
+mod terminals;
 mod tree;
 mod triples;

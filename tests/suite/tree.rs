@@ -45,7 +45,14 @@ impl Listed {
             )
         });
         let joined = examples.replace("\\\n", " ");
-        joined.lines().map(|line| line.trim().to_owned()).collect()
+        let lines: Vec<String> = joined.lines().map(|line| line.trim().to_owned()).collect();
+        for line in &lines {
+            assert!(
+                line.contains("pegline "),
+                "an example is broken over its line: {lines:#?}"
+            );
+        }
+        lines
     }
 }
 
