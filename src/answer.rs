@@ -1,13 +1,16 @@
 //! From a checked job and a question to an answer, and the JSON envelope that every answer travels in.
 
 mod needs;
+mod schema;
 mod sheet;
 mod sketch;
 
+use schemars::JsonSchema;
+use serde::Serialize;
+
+pub use schema::schema;
 pub use sheet::{Missing, Part, Sheet};
 pub use sketch::Sketch;
-
-use serde::Serialize;
 
 use crate::cuts::{Cuts, cuts};
 use crate::cutting;
@@ -325,7 +328,7 @@ impl Job {
 }
 
 /// What every JSON answer begins with.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct Program {
     /// The program's version.
     pub version: &'static str,
@@ -343,7 +346,7 @@ impl Default for Program {
 }
 
 /// An answer with what it answers: the JSON that other programs read.
-#[derive(Debug, Serialize)]
+#[derive(Debug, JsonSchema, Serialize)]
 pub struct Envelope<'a> {
     /// The program.
     pub pegline: Program,
@@ -356,6 +359,7 @@ pub struct Envelope<'a> {
     /// The plan as understood.
     pub plan: Option<PlanEcho<'a>>,
     /// The answer.
+    #[schemars(with = "serde_json::Value")]
     pub result: &'a Answer,
     /// The working, if asked for.
     #[serde(skip_serializing_if = "<[_]>::is_empty")]
@@ -393,27 +397,58 @@ impl<'a> Envelope<'a> {
     }
 }
 
+/// What `batch` writes in the place of an answer to a line that it can't answer.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct ErrorLine<'a> {
+    /// What is wrong.
+    pub error: LineFault<'a>,
+}
+
+/// What is wrong with a line.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct LineFault<'a> {
+    /// The line of the input, from 1.
+    pub line: usize,
+    /// The field of its job at fault, such as `readings.AB`; empty if it is the job as a whole.
+    pub field: &'a str,
+    /// What is wrong, and what to write instead.
+    pub message: &'a str,
+}
+
 /// The plan as understood.
-#[derive(Debug, Serialize)]
+#[derive(Debug, JsonSchema, Serialize)]
 pub struct PlanEcho<'a> {
+    /// The expression or walk as written; empty if there was none.
     expression: &'a str,
+    /// The corners from A, clockwise.
     corners: Vec<CornerEcho>,
+    /// The sides from AB, clockwise.
     sides: Vec<SideEcho>,
+    /// The area, m².
     area_m2: Ratio,
+    /// Round the outside, mm.
     perimeter: Mm,
 }
 
-#[derive(Debug, Serialize)]
+/// A corner of the plan.
+#[derive(Debug, JsonSchema, Serialize)]
 struct CornerEcho {
+    /// Its letter.
     name: char,
+    /// To the right of the outline's left edge, mm.
     x: Mm,
+    /// Down from the outline's top edge, mm.
     y: Mm,
 }
 
-#[derive(Debug, Serialize)]
+/// A side of the plan.
+#[derive(Debug, JsonSchema, Serialize)]
 struct SideEcho {
+    /// Its two corners.
     name: String,
+    /// Its length, mm.
     length: Mm,
+    /// Whether it is an existing wall.
     house: bool,
 }
 

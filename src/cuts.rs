@@ -1,5 +1,6 @@
 //! The best cut of any list of pieces, none of them spliced.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::cutting::{self, PieceList, Tenths, Wanted, cut_pieces};
@@ -18,7 +19,7 @@ pub struct Question {
 }
 
 /// The best cut of a list of pieces.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Cuts {
     /// The lengths taken, longest first, and what is cut from each.
     pub bars: Vec<Bar>,

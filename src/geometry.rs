@@ -1,5 +1,8 @@
 //! Points on the plan. Millimetres, x to the right, y **down** the page, as a drawing is read.
 
+use std::borrow::Cow;
+
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Serialize, Serializer};
 
 /// A point on the plan, mm.
@@ -55,6 +58,16 @@ impl Serialize for Mm {
     }
 }
 
+impl JsonSchema for Mm {
+    fn schema_name() -> Cow<'static, str> {
+        "Mm".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({"description": "Millimetres, to 0.001.", "type": "number"})
+    }
+}
+
 /// A plain ratio or an angle in an answer. It serializes rounded to 0.000001, never as −0.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
 pub struct Ratio(pub f64);
@@ -63,6 +76,19 @@ impl Serialize for Ratio {
     /// Fails on a value that is not finite, since JSON has no way to write one.
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serialize_rounded(self.0, 1e6, serializer)
+    }
+}
+
+impl JsonSchema for Ratio {
+    fn schema_name() -> Cow<'static, str> {
+        "Ratio".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({
+            "description": "A plain ratio, or a figure in the unit that its key names, to 0.000001.",
+            "type": "number"
+        })
     }
 }
 

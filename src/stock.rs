@@ -1,5 +1,8 @@
 //! The timber that can be bought and the timber that is there: what every cut list is made from, and how it is told.
 
+use std::borrow::Cow;
+
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Serialize, Serializer};
 
 use crate::cutting::{self, Effort, GUARD, Pence, Rules, Tenths};
@@ -166,8 +169,21 @@ impl Serialize for Cost {
     }
 }
 
+impl JsonSchema for Cost {
+    fn schema_name() -> Cow<'static, str> {
+        "Cost".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({
+            "description": "The job's money where every stock length has a price, to 0.01; metres bought where none has, to 0.0001.",
+            "type": "number"
+        })
+    }
+}
+
 /// A line of what to buy.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct Buy {
     /// The length of each, mm.
     pub length: Tenths,
@@ -180,7 +196,7 @@ pub struct Buy {
 }
 
 /// A line of what to take from the van.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct InVanTaken {
     /// The length of each, mm.
     pub length: Tenths,
@@ -189,7 +205,7 @@ pub struct InVanTaken {
 }
 
 /// A piece as it lies on a bar.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct BarPiece {
     /// What is written on it.
     pub name: String,
@@ -198,7 +214,7 @@ pub struct BarPiece {
 }
 
 /// One length of timber and what is cut from it.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct Bar {
     /// Its number on the page, from 1.
     pub number: usize,

@@ -1,12 +1,16 @@
 //! The whole job: every part that it has inputs for, in the order of the day, and what the others wait for.
 
+use std::borrow::Cow;
+
+use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::{Serialize, Serializer};
 
 use super::{Answer, AnswerError, Question};
 use crate::job::Job;
 
 /// Every part that a job has inputs for.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "WholeJob")]
 pub struct Sheet {
     /// The parts in the order of the day, the drawing first.
     pub parts: Vec<Part>,
@@ -24,11 +28,22 @@ pub struct Part {
     pub result: Answer,
 }
 
+impl JsonSchema for Part {
+    fn schema_name() -> Cow<'static, str> {
+        "Part".into()
+    }
+
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        super::schema::part(generator)
+    }
+}
+
 /// A part that waits for its inputs.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Missing {
     /// Which command would answer it.
     #[serde(rename = "command", serialize_with = "by_name")]
+    #[schemars(with = "String")]
     pub question: Question,
     /// The fields of the job file that would unlock it.
     pub needs: &'static str,

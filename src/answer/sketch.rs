@@ -1,5 +1,6 @@
 //! The drawing of a job: which of its answers are shown on the plan.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::sheet::part;
@@ -21,7 +22,7 @@ const COLUMNS: usize = 80;
 const ROWS: usize = 15;
 
 /// A job's plan, drawn.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Sketch {
     /// On an A4 sheet.
     #[serde(flatten)]

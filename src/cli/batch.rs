@@ -6,10 +6,9 @@ use std::sync::mpsc::{Receiver, SyncSender, TryRecvError, sync_channel};
 use std::thread;
 
 use clap::Args;
-use pegline::answer::{Envelope, Question};
+use pegline::answer::{Envelope, ErrorLine, LineFault, Question};
 use pegline::job::{Fault, Job, LARGEST_FILE, read};
 use pegline::report::remarks;
-use serde::Serialize;
 
 use super::failure::{Exit, Failure};
 
@@ -162,18 +161,6 @@ fn answer_all(question: Question, lines: &[Line], before: usize, cores: usize) -
             .flat_map(|worker| worker.join().unwrap_or_default())
             .collect()
     })
-}
-
-#[derive(Serialize)]
-struct ErrorLine<'a> {
-    error: LineFault<'a>,
-}
-
-#[derive(Serialize)]
-struct LineFault<'a> {
-    line: usize,
-    field: &'a str,
-    message: &'a str,
 }
 
 /// The answer to line `number`, with its line feed.

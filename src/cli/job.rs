@@ -1,13 +1,16 @@
 //! `pegline job`: start a job file, check one, print its schema.
 
 use clap::{Args, Subcommand};
+use pegline::answer;
 use pegline::job::{Shape, schema, starter};
 use pegline::page::{Page, Verdict, text};
 use pegline::report::echo;
 
 use super::args::{Given, OutputArgs};
+use super::examples;
 use super::failure::{Exit, Failure, one_line};
-use super::output::{FileArgs, json_text, look, write_out};
+use super::file::FileArgs;
+use super::output::{json_text, look, write_out};
 use super::source::{Source, check};
 
 #[derive(Debug, Args)]
@@ -19,14 +22,14 @@ pub(super) struct JobArgs {
 #[derive(Debug, Subcommand)]
 enum JobCommand {
     /// Write a job file to start from.
-    #[command(after_help = "Example: pegline job new L -o job.json")]
+    #[command(after_help = examples::JOB_NEW)]
     New(NewArgs),
     /// Check a job file and echo what it was understood as.
-    #[command(after_help = "Example: pegline job check job.json")]
+    #[command(after_help = examples::JOB_CHECK)]
     Check(CheckArgs),
-    /// Print the job file's JSON Schema.
-    #[command(after_help = "Example: pegline job schema")]
-    Schema,
+    /// Print the JSON Schema of the job file, or of the answers.
+    #[command(after_help = examples::JOB_SCHEMA)]
+    Schema(SchemaArgs),
 }
 
 #[derive(Debug, Args)]
@@ -35,7 +38,7 @@ struct NewArgs {
     #[arg(value_name = "SHAPE", default_value = "L")]
     shape: String,
     #[command(flatten)]
-    to: FileArgs,
+    file: FileArgs,
 }
 
 #[derive(Debug, Args)]
@@ -45,13 +48,19 @@ struct CheckArgs {
     file: String,
 }
 
+#[derive(Debug, Args)]
+struct SchemaArgs {
+    /// The schema of what the commands answer under --json, not of the job file.
+    #[arg(long)]
+    answers: bool,
+}
+
 impl JobArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
         match self.command {
             JobCommand::New(args) => {
                 let shape: Shape = args.shape.parse().map_err(Failure::input)?;
-                let written = json_text(&starter(shape))?;
-                args.to.put(&written)?;
+                args.file.write(&json_text(&starter(shape))?)?;
             }
             JobCommand::Check(args) => {
                 let source = Source::open(&args.file)?;
@@ -64,7 +73,10 @@ impl JobArgs {
                 echo(&mut page, &job);
                 write_out(&text(&page, look(output)))?;
             }
-            JobCommand::Schema => write_out(&json_text(&schema())?)?,
+            JobCommand::Schema(args) => {
+                let schema = if args.answers { answer::schema() } else { schema() };
+                write_out(&json_text(&schema)?)?;
+            }
         }
         Ok(Exit::Good)
     }

@@ -2,42 +2,13 @@
 
 use std::env;
 use std::io::{self, Write};
-use std::path::PathBuf;
 
 use anstream::ColorChoice;
-use clap::Args;
 use pegline::page::{Look, Page, csv, text};
 use serde::Serialize;
 
 use super::args::{Format, OutputArgs};
 use super::failure::Failure;
-use super::write::write_file;
-
-/// Where an answer goes that may go to a file.
-#[derive(Debug, Args)]
-pub(super) struct FileArgs {
-    /// Write to this file instead of standard output.
-    #[arg(short, long, value_name = "FILE")]
-    output: Option<PathBuf>,
-    /// Replace the file if it exists.
-    #[arg(long, requires = "output")]
-    force: bool,
-}
-
-impl FileArgs {
-    /// Whether a file was named.
-    pub(super) const fn named(&self) -> bool {
-        self.output.is_some()
-    }
-
-    /// Writes `text` where it was to go, whole or not at all.
-    pub(super) fn put(&self, text: &str) -> Result<(), Failure> {
-        match &self.output {
-            Some(path) => write_file(path, text, self.force),
-            None => write_out(text),
-        }
-    }
-}
 
 /// Prints an answer in the format asked for.
 pub(super) fn print(page: &Page, json: &impl Serialize, out: &OutputArgs) -> Result<(), Failure> {

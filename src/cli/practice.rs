@@ -13,6 +13,7 @@ use pegline::report::practice::{answer_sheet, marked_sheet, question_sheet};
 use serde::{Deserialize, Serialize};
 
 use super::args::OutputArgs;
+use super::encoding::text_of;
 use super::failure::{Exit, Failure};
 use super::output;
 
@@ -188,9 +189,9 @@ fn read(name: &str, shown: &str) -> Result<String, Failure> {
             "{shown}: the file is over {LARGEST_FILE} bytes (1 MiB): a filled sheet is a few kilobytes"
         )));
     }
-    String::from_utf8(bytes).map_err(|_| {
-        Failure::input(format!(
-            "{shown}: this is not text (UTF-8): save the filled sheet as plain text or JSON"
-        ))
-    })
+    text_of(
+        bytes,
+        "this is not text (UTF-8): save the filled sheet as plain text or JSON",
+    )
+    .map_err(|problem| Failure::input(format!("{shown}: {problem}")))
 }

@@ -9,7 +9,8 @@ use pegline::working::working;
 use super::args::{Format, Given, OutputArgs, PlanArgs, TapeArgs};
 use super::ask::{exit, page_for};
 use super::failure::{Exit, Failure};
-use super::output::{FileArgs, printed};
+use super::file::FileArgs;
+use super::output::printed;
 use super::source;
 
 #[derive(Debug, Args)]
@@ -60,7 +61,7 @@ impl SheetArgs {
             let envelope = Envelope::new(Question::Sheet, &job, &answer, &steps, &page);
             printed(&page, &envelope, out, self.to.named())?
         };
-        self.to.put(&text)?;
+        self.to.write(&text)?;
         Ok(exit(&page))
     }
 }

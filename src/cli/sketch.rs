@@ -8,7 +8,8 @@ use pegline::sketch::svg;
 use super::args::{Format, Given, OutputArgs, PlanArgs, TapeArgs};
 use super::ask::page_for;
 use super::failure::{Exit, Failure};
-use super::output::{FileArgs, printed};
+use super::file::FileArgs;
+use super::output::printed;
 use super::source;
 
 #[derive(Debug, Args)]
@@ -69,7 +70,7 @@ impl SketchArgs {
                 printed(&page, &envelope, out, self.to.named())?
             }
         };
-        self.to.put(&drawn)?;
+        self.to.write(&drawn)?;
         Ok(Exit::Good)
     }
 }

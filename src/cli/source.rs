@@ -6,6 +6,7 @@ use std::io::{self, IsTerminal, Read};
 use pegline::job::{Fault, Job, JobFile, LARGEST_FILE, Place, PriceFile, locate, read, read_prices};
 
 use super::args::Given;
+use super::encoding::text_of;
 use super::failure::{Failure, one_line};
 
 /// A job file's or a price list's name and text.
@@ -54,8 +55,8 @@ impl Source {
             doing: doing(),
             error,
         })?;
-        let text = String::from_utf8(bytes)
-            .map_err(|_| Failure::input(format!("{shown}: this is not text (UTF-8): {kind}")))?;
+        let text = text_of(bytes, &format!("this is not text (UTF-8): {kind}"))
+            .map_err(|problem| Failure::input(format!("{shown}: {problem}")))?;
         Ok(Self {
             name: shown.to_owned(),
             text,

@@ -1,5 +1,8 @@
 //! Exact units: a saw cut and a bill leave no room for a rounding error, so both are whole numbers.
 
+use std::borrow::Cow;
+
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Serialize, Serializer};
 
 use crate::geometry::Mm;
@@ -41,6 +44,16 @@ impl Serialize for Tenths {
     }
 }
 
+impl JsonSchema for Tenths {
+    fn schema_name() -> Cow<'static, str> {
+        "Tenths".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({"description": "Millimetres, to a tenth: a length to cut or to buy.", "type": "number"})
+    }
+}
+
 /// Money in hundredths of the job's money unit. It serializes as the money unit (1234 as 12.34).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct Pence(pub i64);
@@ -56,6 +69,16 @@ impl std::fmt::Display for Pence {
 impl Serialize for Pence {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.serialize_f64(self.0 as f64 / 100.0)
+    }
+}
+
+impl JsonSchema for Pence {
+    fn schema_name() -> Cow<'static, str> {
+        "Money".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({"description": "Money, in the job's money unit, to 0.01.", "type": "number"})
     }
 }
 

@@ -39,7 +39,7 @@ pub use packs::PacksSection;
 pub use plates_file::{AnchorsSection, PlatesSection};
 pub use prices::{PRICE_COLUMNS, PriceFile, read_prices};
 pub use quantity::QuantityEntry;
-pub use read::{JobFileError, LARGEST_FILE, read};
+pub use read::{JobFileError, LARGEST_FILE, read, without_mark};
 pub use readings::{ReadingsQuestion, ReadingsSection, SecondTapeSection};
 pub use sketch::{SketchInputs, SketchSection};
 pub use starter::{Shape, UnknownShape, starter};

@@ -42,6 +42,7 @@ pub fn read(text: &str) -> Result<JobFile, JobFileError> {
             "the job file is over {LARGEST_FILE} bytes (1 MiB), the most taken"
         )));
     }
+    let text = without_mark(text);
     let start = text.trim_start();
     if !start.starts_with('{') {
         let found = if start.is_empty() {
@@ -80,6 +81,12 @@ pub(super) fn read_as<T: DeserializeOwned + Serialize>(
             Err(JobFileError { faults })
         }
     }
+}
+
+/// A text without the byte order mark that some editors put before it.
+#[must_use]
+pub fn without_mark(text: &str) -> &str {
+    text.strip_prefix('\u{feff}').unwrap_or(text)
 }
 
 /// A fault of the text as a whole.

@@ -1,5 +1,6 @@
 //! How level the bed is, against the user's own limit or a published one.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::error::{LevelsError, not_negative};
@@ -19,7 +20,7 @@ pub enum Limit {
 }
 
 /// The limit that was used, as the answer states it.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Against {
     /// The user's own limit, mm.
@@ -29,7 +30,7 @@ pub enum Against {
 }
 
 /// The two places that come out worst against the limit.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct BedCheck {
     /// The higher place, then the lower.
     pub between: [String; 2],
@@ -48,7 +49,7 @@ pub struct BedCheck {
 }
 
 /// The bed as it was read.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Bed {
     /// The highest place.
     pub highest: String,

@@ -1,5 +1,6 @@
 //! From the existing wall head to the panel, the studs and the ceiling, or from a wanted ceiling back to them.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::error::{LevelsError, at_most, length, not_negative, positive};
@@ -27,7 +28,7 @@ pub struct WallHead {
 }
 
 /// What it comes to.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 pub enum HeightVerdict {
     /// The ceiling is as high as wanted, or higher.
     #[serde(rename = "meets")]
@@ -55,7 +56,7 @@ impl HeightVerdict {
 }
 
 /// The heights that a wanted ceiling needs, mm.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Needed {
     /// The ceiling height wanted.
     pub ceiling_height: Mm,
@@ -72,7 +73,7 @@ pub struct Needed {
 }
 
 /// The ceiling against the least that a published code allows.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct LeastCeiling {
     /// The least height, mm.
     pub limit: Mm,
@@ -83,7 +84,7 @@ pub struct LeastCeiling {
 }
 
 /// The heights. Lengths in mm; levels above the datum.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Heights {
     /// What it comes to.
     pub verdict: HeightVerdict,

@@ -1,12 +1,13 @@
 //! The layers that add up to a height.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::error::LevelsError;
 use crate::quote::quoted;
 
 /// What a layer does in the height.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Role {
     /// Between the datum and the plate's underside: packers, damp-proof course.

@@ -1,5 +1,6 @@
 //! Making up gaps from the packers in the van.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::error::{LevelsError, at_most, length};
@@ -22,7 +23,7 @@ pub struct Packer {
 }
 
 /// How many packers of one thickness.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]
 pub struct Total {
     /// Thickness, mm.
     pub thickness: Mm,
@@ -31,7 +32,7 @@ pub struct Total {
 }
 
 /// The stack under one gap.
-#[derive(Debug, Clone, PartialEq, Serialize, Default)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize, Default)]
 pub struct Stacked {
     /// Thicknesses, mm, thickest first.
     pub packers: Vec<Mm>,
@@ -40,7 +41,7 @@ pub struct Stacked {
 }
 
 /// Every gap made up.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct MakeUp {
     /// One stack a gap, in the order of the gaps.
     pub stacks: Vec<Stacked>,

@@ -4,6 +4,7 @@
 //! highest than all the others differ among themselves, there are at least three others, and bringing it down would
 //! save at least the thinnest packer. Nothing is planed or cut silently: the answer names both ways out.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::geometry::Mm;
@@ -14,7 +15,7 @@ const OTHERS: usize = 3;
 const LEAST_STEP: f64 = 1.0;
 
 /// The high point that the whole plate would be packed up to.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct OddOne {
     /// The place.
     pub name: String,

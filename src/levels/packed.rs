@@ -1,5 +1,8 @@
 //! The packing as it is answered, place by place.
 
+use std::borrow::Cow;
+
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::Serialize;
 
 use super::bed::Bed;
@@ -51,8 +54,27 @@ impl Serialize for Flag {
     }
 }
 
+impl JsonSchema for Flag {
+    fn schema_name() -> Cow<'static, str> {
+        "Flag".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        let flags = [
+            Self::AboveDatum,
+            Self::OverLimit,
+            Self::NotMadeUp,
+            Self::SolidOnly,
+            Self::AskDesigner,
+        ];
+        let names = flags.map(Self::name);
+        json_schema!({"description": "What is to be said of a place.", "type": "string", "enum": names})
+    }
+}
+
 /// One place under the plate. Lengths in mm.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
+#[schemars(rename = "PackedStation")]
 pub struct Station {
     /// A corner's letter, or the side and the distance along it in the job's units.
     pub name: String,
@@ -73,7 +95,7 @@ pub struct Station {
 }
 
 /// The level that the plate is packed to.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct DatumUsed {
     /// The place.
     pub name: String,
@@ -84,7 +106,7 @@ pub struct DatumUsed {
 }
 
 /// What it comes to.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 pub enum PackVerdict {
     /// Nothing to pack.
     #[serde(rename = "level")]
@@ -112,7 +134,7 @@ impl PackVerdict {
 }
 
 /// The packing, place by place.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Packs {
     /// What it comes to.
     pub verdict: PackVerdict,

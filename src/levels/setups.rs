@@ -7,6 +7,7 @@
 //! each set-up is raised or lowered as a whole so that its corrections add up to nothing.
 
 use nalgebra::{DMatrix, DVector};
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::error::{LevelsError, at_most, length};
@@ -16,8 +17,9 @@ use crate::length::Units;
 use crate::plan::Footprint;
 
 /// What the figures of a set-up are.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(rename_all = "lowercase")]
+#[schemars(rename = "SetUpFigures")]
 pub enum Readings {
     /// Heights: up is +.
     Heights,
@@ -35,7 +37,7 @@ pub struct SetUp {
 }
 
 /// One reading that closes on a height already known.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Closing {
     /// The place.
     pub name: String,
@@ -46,7 +48,7 @@ pub struct Closing {
 }
 
 /// What sharing out the misclosure did to one reading.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Correction {
     /// The place.
     pub name: String,
@@ -57,7 +59,7 @@ pub struct Correction {
 }
 
 /// How the set-ups close on each other.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Closure {
     /// Every closing reading, in the order carried.
     pub closings: Vec<Closing>,
@@ -70,7 +72,7 @@ pub struct Closure {
 }
 
 /// Where a set-up's zero lies after the misclosures are shared out.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]
 pub struct Sight {
     /// What its figures are.
     pub kind: Readings,

@@ -1,12 +1,13 @@
 //! The height stack as data: every layer with the levels it lies between.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::layer::{Layer, Role};
 use crate::geometry::Mm;
 
 /// What a part of the stack is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Part {
     /// The panel.
@@ -21,7 +22,7 @@ pub enum Part {
 }
 
 /// One part of the stack. Levels in mm above the datum.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Span {
     /// What it is called.
     pub name: String,
@@ -42,7 +43,7 @@ impl Span {
 }
 
 /// The stack: three columns that stand side by side, each from its bottom up without a gap.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct HeightStack {
     /// From the datum to the wall head: packing, plate, panel, binder.
     pub wall: Vec<Span>,

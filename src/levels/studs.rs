@@ -1,5 +1,6 @@
 //! Heights under the studs, interpolated between the places read on each side.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::error::{LevelsError, at_most, positive};
@@ -11,7 +12,7 @@ use crate::plan::Footprint;
 const MOST_STUDS: usize = 1500;
 
 /// A stretch of plate with no reading on both sides of it, whose studs are therefore not worked out.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Unread {
     /// The side.
     pub side: String,

@@ -1,13 +1,15 @@
 //! Joists hung from the house at one end and bearing on the new wall at the other.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::error::{LevelsError, length, positive};
 use crate::geometry::{Mm, Ratio};
 
 /// One end of the joists.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize, Default)]
 #[serde(rename_all = "lowercase")]
+#[schemars(rename = "JoistEnd")]
 pub enum End {
     /// The hanger on the house.
     House,
@@ -32,7 +34,7 @@ pub struct Joists {
 }
 
 /// What to do at the supports. Lengths in mm.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Supports {
     /// Level of the hanger's seat above the datum.
     pub house: Mm,

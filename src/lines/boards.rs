@@ -1,5 +1,6 @@
 //! The ends of the lines: where each stands, and the marks on it.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::faces::{Face, Faces};
@@ -13,7 +14,7 @@ const BEYOND_LAST_NAIL: f64 = 150.0;
 const SHORTEST: f64 = 600.0;
 
 /// What a string ends on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum BoardKind {
     /// A profile board on two pegs.
@@ -23,7 +24,7 @@ pub enum BoardKind {
 }
 
 /// Why a board does not stand at the setback beyond its own corner.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Why {
     /// Ahead of the corner lies the footprint: it stands beyond the far side, which is named.
@@ -44,7 +45,7 @@ pub enum Why {
 }
 
 /// The mark of one face on a board.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Nail {
     /// The face.
     pub face: String,
@@ -59,7 +60,7 @@ pub struct Nail {
 }
 
 /// One end of a line: which board, where it stands, and its marks.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Board {
     /// The label on the sketch: P1 for a profile, N1 for nails in the house.
     pub label: String,

@@ -1,5 +1,6 @@
 //! What to tape between the strings: distances between parallel ones, equal diagonals at the crossings.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::runs::Run;
@@ -7,7 +8,7 @@ use crate::geometry::{Mm, Point};
 use crate::plan::{Footprint, SAME_PLACE};
 
 /// The distance between two parallel lines.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Between {
     /// The first sides of the two lines; a house side stands for the house wall itself.
     pub lines: [String; 2],
@@ -18,7 +19,7 @@ pub struct Between {
 }
 
 /// Four crossings at the corners of a rectangle.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct CheckRectangle {
     /// The crossings clockwise from the top left: a corner's letter, or the two lines.
     pub crossings: [String; 4],
@@ -31,7 +32,7 @@ pub struct CheckRectangle {
 }
 
 /// What proves the strings, on the outline's face.
-#[derive(Debug, Clone, PartialEq, Default, Serialize)]
+#[derive(Debug, Clone, PartialEq, Default, JsonSchema, Serialize)]
 pub struct Checks {
     /// The distances between parallel lines.
     pub parallel: Vec<Between>,

@@ -1,5 +1,6 @@
 //! The wall's build-up across the outline: where each face stands.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::geometry::Mm;
@@ -69,7 +70,7 @@ pub enum WallError {
 }
 
 /// One face to set a nail for.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Face {
     /// Its name: `skin outer`, `plate inner`, `footing outer`.
     pub face: String,
@@ -80,7 +81,7 @@ pub struct Face {
 }
 
 /// The faces of a wall, outermost first.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Faces {
     /// Which face the plan's outline is.
     pub outline: String,

@@ -1,12 +1,13 @@
 //! Running marks: everything on a side measured from one corner, so that one pull of the tape marks it all.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::geometry::Mm;
 use crate::plan::{Footprint, SAME_PLACE};
 
 /// What a stretch of a side is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum ItemKind {
     /// A door or window opening.
@@ -44,7 +45,7 @@ pub struct MarksQuestion {
 }
 
 /// What is at a mark.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(tag = "what", rename_all = "snake_case")]
 pub enum Thing {
     /// A corner of the outline.
@@ -76,7 +77,7 @@ pub enum Thing {
 }
 
 /// A mark on a side.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct MarkAt {
     /// How far from the corner that the side is measured from, mm.
     pub at: Mm,
@@ -85,7 +86,7 @@ pub struct MarkAt {
 }
 
 /// The marks of one side.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct SideMarks {
     /// The side's name, the corner it is measured from first.
     pub side: String,

@@ -1,5 +1,6 @@
 //! The outline held off by a distance: every side and every diagonal afresh, and how far it can go.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::limit::{Stop, offset_limit, pace};
@@ -8,7 +9,7 @@ use crate::length::Units;
 use crate::plan::{Footprint, SAME_PLACE};
 
 /// A side of the offset outline.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct OffsetSide {
     /// Its name, as on the plan.
     pub name: String,
@@ -19,7 +20,7 @@ pub struct OffsetSide {
 }
 
 /// A distance between two corners of the offset outline that is not a side.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct OffsetDiagonal {
     /// Its name.
     pub name: String,
@@ -36,7 +37,7 @@ pub struct OffsetDiagonal {
 }
 
 /// A corner of the offset outline, in the plan's coordinates.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct OffsetCorner {
     /// Its letter.
     pub name: String,
@@ -47,7 +48,7 @@ pub struct OffsetCorner {
 }
 
 /// The offset outline.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Offset {
     /// How far the sides are held off, mm: outward positive.
     pub by: Mm,

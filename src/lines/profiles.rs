@@ -1,5 +1,6 @@
 //! The boards as they are made: which lines each carries, how long it is, and the nails on shared ones.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::boards::{BoardKind, marks};
@@ -18,7 +19,7 @@ const fn cut_step(units: Units) -> f64 {
 }
 
 /// A board or a group of nails as it is made, with all the lines that it carries.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Profile {
     /// Its label.
     pub label: String,
@@ -41,7 +42,7 @@ pub struct Profile {
 }
 
 /// A nail on a board that several lines share.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct SharedNail {
     /// The side whose line it is.
     pub side: String,
@@ -52,7 +53,7 @@ pub struct SharedNail {
 }
 
 /// How many boards of one length.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Size {
     /// The length, mm.
     pub length: Mm,

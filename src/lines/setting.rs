@@ -1,5 +1,6 @@
 //! The whole answer: lines, boards, checks, offset outline and running marks.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::boards::{Board, BoardKind, board};
@@ -82,7 +83,7 @@ pub struct LinesQuestion<'a> {
 }
 
 /// The line of one side. Sides on one line share the string: each has its entry, alike but for its own name.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct WallLine {
     /// The side.
     pub side: String,
@@ -100,7 +101,7 @@ pub struct WallLine {
 }
 
 /// How much string.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct StringTotal {
     /// Lines to string, sides that share one counted once.
     pub lines: usize,
@@ -119,7 +120,7 @@ pub struct StringTotal {
 }
 
 /// The lines' answer.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Lines {
     /// How far profiles stand beyond the corners, mm.
     pub setback: Mm,

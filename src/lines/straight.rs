@@ -1,12 +1,13 @@
 //! Is it straight: a string on equal blocks at both ends, a third block as the gauge in between.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::fit::{Fit, least_squares, narrowest};
 use crate::geometry::Mm;
 
 /// Which side of the plate the string is on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, JsonSchema, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum StringSide {
     /// Along the outer face.
@@ -54,7 +55,7 @@ pub struct StraightQuestion {
 }
 
 /// Where the plate stands at a station.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Stands {
     /// Too far out from the building.
@@ -66,7 +67,8 @@ pub enum Stands {
 }
 
 /// A station.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
+#[schemars(rename = "StraightStation")]
 pub struct Station {
     /// How far along the side, mm.
     pub at: Mm,
@@ -85,7 +87,7 @@ pub struct Station {
 }
 
 /// A straight line through the stations, by how far it stands from the string, mm, positive away from it.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct StraightLine {
     /// At the first station.
     pub at_first: Mm,
@@ -96,7 +98,7 @@ pub struct StraightLine {
 }
 
 /// Whether the side is straight.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum StraightVerdict {
     /// No station is out by more than the limit.
@@ -106,7 +108,7 @@ pub enum StraightVerdict {
 }
 
 /// The answer.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Straight {
     /// The side, the corner that the stations are measured from first.
     pub side: Option<String>,

@@ -1,12 +1,13 @@
 //! The order as it is answered.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::{Hundredths, Percent, Size, Unit};
 use crate::cutting::Pence;
 
 /// An order: lines for a quote.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Order {
     /// The lines, priced or not.
     pub lines: Vec<Line>,
@@ -34,7 +35,8 @@ pub struct Order {
 }
 
 /// A line of an order: `quantity` × `rate` is `amount`, rounded half up to a penny.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "OrderLine")]
 pub struct Line {
     /// The item.
     pub item: String,
@@ -67,7 +69,7 @@ pub struct Line {
 }
 
 /// Something taken from the van.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct FromVan {
     /// The item.
     pub item: String,
@@ -80,7 +82,7 @@ pub struct FromVan {
 }
 
 /// A price that no line used.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct UnusedPrice {
     /// The item as given.
     pub item: String,
@@ -91,7 +93,7 @@ pub struct UnusedPrice {
 }
 
 /// A price in the list for timber that was chosen by another.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Overruled {
     /// The item.
     pub item: String,
@@ -104,7 +106,7 @@ pub struct Overruled {
 }
 
 /// Something that nothing is ordered for.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct NotOrdered {
     /// The items.
     pub what: &'static str,

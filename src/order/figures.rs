@@ -1,5 +1,8 @@
 //! Quantities, percentages, units and sizes, all exact: a quote leaves no room for a rounding error.
 
+use std::borrow::Cow;
+
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Serialize, Serializer};
 
 use crate::cutting::{Pence, Tenths};
@@ -58,6 +61,16 @@ impl Serialize for Hundredths {
     }
 }
 
+impl JsonSchema for Hundredths {
+    fn schema_name() -> Cow<'static, str> {
+        "Hundredths".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({"description": "A quantity, to a hundredth.", "type": "number"})
+    }
+}
+
 /// A percentage in hundredths of one per cent. It serializes as the percentage (1750 as 17.5).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct Percent(pub i64);
@@ -72,6 +85,16 @@ impl std::fmt::Display for Percent {
 impl Serialize for Percent {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         Hundredths(self.0).serialize(serializer)
+    }
+}
+
+impl JsonSchema for Percent {
+    fn schema_name() -> Cow<'static, str> {
+        "Percent".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({"description": "A percentage, to a hundredth.", "type": "number"})
     }
 }
 
@@ -175,6 +198,16 @@ impl Serialize for Unit {
     }
 }
 
+impl JsonSchema for Unit {
+    fn schema_name() -> Cow<'static, str> {
+        "Unit".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({"description": "What is counted: each, m, ft, or the user's own word.", "type": "string"})
+    }
+}
+
 /// Which of an item it is. It serializes as millimetres, as the text, or as null.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub enum Size {
@@ -216,6 +249,16 @@ impl Serialize for Size {
             Self::Length(mm) => mm.serialize(serializer),
             Self::Text(text) => serializer.serialize_str(text),
         }
+    }
+}
+
+impl JsonSchema for Size {
+    fn schema_name() -> Cow<'static, str> {
+        "Size".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({"description": "Millimetres where it is a length, text in the user's words, or null where there is only one.", "type": ["number", "string", "null"]})
     }
 }
 

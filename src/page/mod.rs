@@ -90,7 +90,7 @@ pub struct Figure {
 }
 
 /// A worked example, one operation a step.
-#[derive(Debug, Clone, PartialEq, Eq, serde::Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, schemars::JsonSchema, serde::Serialize)]
 pub struct Steps {
     /// What is worked out.
     pub title: String,

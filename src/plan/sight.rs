@@ -1,12 +1,13 @@
 //! Where a tape between two corners lies.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::{Cell, Grid, SAME_PLACE};
 use crate::geometry::Point;
 
 /// Where a tape pulled straight between two corners lies.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Lies {
     /// Over the footprint all the way, or along its edge.

@@ -4,6 +4,7 @@
 //! the rest are spread evenly, never further apart than the spacing. Where the plate will be cut out at an opening later, what is left
 //! on either side counts as a piece. Under studs an anchor moves to the nearest place that is clear and keeps the rule.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::geometry::Mm;
@@ -37,7 +38,7 @@ impl Studs {
 }
 
 /// An anchor.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Anchor {
     /// The side's letters, or the partition's name.
     pub side: String,
@@ -50,7 +51,7 @@ pub struct Anchor {
 }
 
 /// A piece, or what is left of it beside an opening, that the rule can't be kept on.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct AnchorTrouble {
     /// The piece.
     pub piece: String,
@@ -63,7 +64,7 @@ pub struct AnchorTrouble {
 }
 
 /// Why the rule can't be kept.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Trouble {
     /// There is no room for two anchors.

@@ -1,5 +1,6 @@
 //! The answer.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::anchors::{Anchor, AnchorRule, AnchorTrouble};
@@ -12,7 +13,7 @@ use crate::geometry::{Mm, Ratio};
 use crate::stock::{Bar, Buy, Cost, InVanTaken};
 
 /// The plates round a footprint: runs, pieces, what to cut them from and how good that is.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Plates {
     /// The plate's width, mm.
     pub width: Mm,
@@ -71,7 +72,7 @@ pub struct Plates {
 }
 
 /// How the handing of the corners was come by.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct HandingTold {
     /// What was asked for.
     pub asked: Corners,
@@ -82,7 +83,7 @@ pub struct HandingTold {
 }
 
 /// A run and its pieces.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Run {
     /// The side's letters, or the partition's name.
     pub side: String,
@@ -101,7 +102,7 @@ pub struct Run {
 }
 
 /// A piece of a run.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct Piece {
     /// What is written on it: the side, with its number where there are several, in small letters for the binder.
     pub name: String,
@@ -116,7 +117,7 @@ pub struct Piece {
 }
 
 /// What makes one list better than another, as it is told.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Favour {
     /// As few splices as can be; among those, the cheapest.
@@ -138,7 +139,7 @@ impl From<Objective> for Favour {
 }
 
 /// How far the best list may be from the one given, in the measure that is not settled.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Gap {
     /// So many splices.
@@ -148,7 +149,7 @@ pub enum Gap {
 }
 
 /// One end of the choice between few splices and little money.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct ChoiceEnd {
     /// Number of splices.
     pub splices: usize,
@@ -159,7 +160,7 @@ pub struct ChoiceEnd {
 }
 
 /// Both ends of that choice.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct Ends {
     /// The fewest splices, and the least cost with them.
     pub fewest_splices: ChoiceEnd,

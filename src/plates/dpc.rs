@@ -1,6 +1,7 @@
 //! The damp-proof course under the plate, the temporary fixings that hold it until the anchors are in, and the straps
 //! that hold the top plate down.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::geometry::Mm;
@@ -26,7 +27,7 @@ impl Default for DpcRule {
 }
 
 /// The damp-proof course.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]
 pub struct Dpc {
     /// Its width, mm: the plate's.
     pub width: Mm,
@@ -71,7 +72,7 @@ fn rolls(strip: f64, roll: f64, lap: f64) -> u64 {
 }
 
 /// Temporary fixings.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]
 pub struct Fixings {
     /// The most between two, mm.
     pub every: Mm,
@@ -89,7 +90,7 @@ pub struct StrapRule {
 }
 
 /// Straps along the top plate: the head binder where there is one, else the plate.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
 pub struct Straps {
     /// The most between two, mm.
     pub every: Mm,

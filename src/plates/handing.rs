@@ -1,12 +1,14 @@
 //! Which of the two runs at a corner goes through, and which butts against it.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::plan::Footprint;
 
 /// How the handing of the corners is chosen.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, JsonSchema, Serialize)]
 #[serde(rename_all = "lowercase")]
+#[schemars(rename = "HandingCorners")]
 pub enum Corners {
     /// The runs across the page go through at both ends, the others butt at both ends.
     Alternate,

@@ -1,5 +1,6 @@
 //! The runs of each layer with what closes parts of them to splices: openings, panel joints, partitions.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::error::PlatesError;
@@ -13,7 +14,7 @@ use crate::plan::{Footprint, SAME_PLACE};
 const MOST_MARKS: u32 = 20_000;
 
 /// Which plate.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Layer {
     /// The wall plate on the masonry.

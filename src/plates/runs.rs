@@ -4,6 +4,7 @@
 //! reaches the outline and the other stops short by the plate's width; at an inward corner the run that goes through
 //! passes the corner by the width and the other stops at it. Beside a house side a run ends at the corner.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::error::PlatesError;
@@ -12,8 +13,9 @@ use crate::geometry::Point;
 use crate::plan::{Footprint, SAME_PLACE, Turn};
 
 /// What a run's end does.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(rename_all = "lowercase")]
+#[schemars(rename = "RunEnd")]
 pub enum End {
     /// It reaches the corner's far face.
     Through,

@@ -3,6 +3,7 @@
 use std::fmt;
 use std::str::FromStr;
 
+use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
 
 use super::error::PracticeError;
@@ -127,13 +128,15 @@ impl FromStr for Level {
 }
 
 /// What fixes a sheet: the same five give the same questions.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct Ask {
     /// The topic.
     #[serde(serialize_with = "topic_name")]
+    #[schemars(with = "String")]
     pub topic: Topic,
     /// The level.
     #[serde(serialize_with = "level_number")]
+    #[schemars(with = "u32")]
     pub level: Level,
     /// The seed.
     pub seed: u32,
@@ -141,6 +144,7 @@ pub struct Ask {
     pub count: u32,
     /// Millimetres, or feet and inches.
     #[serde(serialize_with = "units_name")]
+    #[schemars(with = "String")]
     pub units: Units,
 }
 

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::fmt;
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::ask::{Ask, EDITION, same_edition};
@@ -46,7 +47,7 @@ pub enum Entry {
 }
 
 /// Where something was written.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(untagged)]
 pub enum Place {
     /// A line of the plain sheet, from 1.

@@ -1,5 +1,6 @@
 //! Marking: right within what a tape shows, and what kind of slip a wrong answer looks like.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::ask::Ask;
@@ -11,7 +12,7 @@ use super::slip::Slip;
 use crate::length::Length;
 
 /// How an answer is marked.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Mark {
     /// Right, to the nearest mark of the tape.
@@ -23,7 +24,7 @@ pub enum Mark {
 }
 
 /// A marked sheet.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Marks {
     /// What was asked for.
     #[serde(flatten)]
@@ -37,7 +38,7 @@ pub struct Marks {
 }
 
 /// A marked question.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct MarkedQuestion {
     /// Its number.
     pub number: u32,
@@ -48,7 +49,7 @@ pub struct MarkedQuestion {
 }
 
 /// A marked blank.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct MarkedBlank {
     /// What stands before the `=`.
     pub label: String,

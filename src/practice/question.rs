@@ -1,5 +1,8 @@
 //! A question, its blanks, what belongs in them, and the wrong answers that known slips lead to.
 
+use std::borrow::Cow;
+
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Serialize, Serializer};
 
 use super::scale::Scale;
@@ -7,7 +10,7 @@ use super::slip::Slip;
 use crate::geometry::Mm;
 
 /// A question of a sheet. What is asked serializes; what is the answer does not.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Question {
     /// Its number, from 1.
     pub number: u32,
@@ -26,7 +29,7 @@ pub struct Question {
 }
 
 /// What is written in a blank.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Kind {
     /// A length.
@@ -38,7 +41,7 @@ pub enum Kind {
 }
 
 /// A blank.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Blank {
     /// What stands before the `=`.
     pub label: String,
@@ -161,7 +164,7 @@ impl Blank {
 }
 
 /// An answer as JSON has it: lengths in mm, like everywhere.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 #[serde(untagged)]
 pub enum Value {
     /// A length, mm.
@@ -189,6 +192,25 @@ impl Answer {
             Self::Count(count) => count.to_string(),
             Self::Word { right, .. } => right.clone(),
         }
+    }
+}
+
+impl JsonSchema for Slip {
+    fn schema_name() -> Cow<'static, str> {
+        "Slip".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        let kinds: Vec<&str> = Self::ALL.iter().map(|slip| slip.name()).collect();
+        json_schema!({
+            "description": "A usual slip.",
+            "type": "object",
+            "properties": {
+                "kind": {"description": "Its name for programs.", "type": "string", "enum": kinds},
+                "words": {"description": "What was probably done, to follow \"it looks like\".", "type": "string"}
+            },
+            "required": ["kind", "words"]
+        })
     }
 }
 

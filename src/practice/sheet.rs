@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::ask::{Ask, EDITION};
@@ -15,7 +16,7 @@ use super::topics::question;
 const MOST_DRAWS: usize = 20_000;
 
 /// A question sheet. The answers are in it but don't serialize: see [`Sheet::answers`].
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Sheet {
     /// What was asked for.
     #[serde(flatten)]
@@ -31,7 +32,7 @@ pub struct Sheet {
 }
 
 /// What stands in the form for a question.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(untagged)]
 pub enum ToFill {
     /// One blank.
@@ -85,7 +86,7 @@ fn to_fill(question: &Question) -> ToFill {
 }
 
 /// The answers to a sheet.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Answers {
     /// What was asked for.
     #[serde(flatten)]
@@ -97,7 +98,7 @@ pub struct Answers {
 }
 
 /// A question answered.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Answered {
     /// The question's number.
     pub number: u32,
@@ -112,7 +113,7 @@ pub struct Answered {
 }
 
 /// A blank with what belongs in it.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Filled {
     /// What stands before the `=`.
     pub label: String,

@@ -1,5 +1,6 @@
 //! The answer: the verdict, what to move, and every reading with what it could still hide.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::correct::{Corrections, Sag};
@@ -10,7 +11,7 @@ use super::square::Angle;
 use crate::geometry::{Mm, Ratio};
 
 /// The verdict on the job.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 pub enum Verdict {
     /// Every corner is square within the limit, or within what the tape can tell. Of masonry: the plate fits on it.
     #[serde(rename = "square")]
@@ -27,7 +28,7 @@ pub enum Verdict {
 }
 
 /// One adjusted corner.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Corner {
     /// Its letter.
     pub name: String,
@@ -48,7 +49,7 @@ pub struct Corner {
 }
 
 /// One side as built.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Side {
     /// Its name.
     pub name: String,
@@ -63,7 +64,7 @@ pub struct Side {
 }
 
 /// One reading, or several of one line that agree.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct ReadingLine {
     /// The line.
     pub name: String,
@@ -100,7 +101,7 @@ pub struct ReadingLine {
 }
 
 /// One reading that may be the misread one.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct SuspectReading {
     /// The line.
     pub name: String,
@@ -115,7 +116,7 @@ pub struct SuspectReading {
 }
 
 /// One misread.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Misread {
     /// The reading named; absent where a tie stands.
     pub name: Option<String>,
@@ -130,7 +131,7 @@ pub struct Misread {
 }
 
 /// What the plan says of the readings, as a weak prior. It cannot tell a misread from masonry built wrong.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct AgainstPlan {
     /// How well the outline is taken to be built, one standard deviation in x and in y, mm.
     pub built_within: Mm,
@@ -143,7 +144,7 @@ pub struct AgainstPlan {
 }
 
 /// The global test of the readings kept.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct GlobalTest {
     /// Weighted sum of squared residuals.
     pub statistic: Ratio,
@@ -156,7 +157,7 @@ pub struct GlobalTest {
 }
 
 /// Why a further line is worth taping.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 pub enum Reason {
     /// It helps to fix the corners.
     #[serde(rename = "fixes")]
@@ -176,7 +177,7 @@ pub enum Reason {
 }
 
 /// A line to tape next.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct TapeNext {
     /// The line.
     pub name: String,
@@ -191,7 +192,7 @@ pub struct TapeNext {
 }
 
 /// How the true outline was laid on what was built.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct FitAnswer {
     /// `held`, `free` or `least-worst`.
     pub kind: &'static str,
@@ -204,7 +205,7 @@ pub struct FitAnswer {
 }
 
 /// The masonry's overhangs against the user's limit.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct MasonryAnswer {
     /// The limit, mm.
     pub limit: Option<Mm>,
@@ -217,7 +218,7 @@ pub struct MasonryAnswer {
 }
 
 /// A tape as understood.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct TapeAnswer {
     /// Its class.
     pub class: &'static str,
@@ -250,7 +251,7 @@ impl TapeAnswer {
 }
 
 /// The whole answer.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Readings {
     /// The verdict.
     pub verdict: Verdict,

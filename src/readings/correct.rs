@@ -2,6 +2,7 @@
 //!
 //! Each is off unless given, is worked from the length read, and is reported on its own; their sum is added.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::geometry::Mm;
@@ -14,7 +15,7 @@ pub const STEEL_EXPANSION: f64 = 11.6e-6;
 pub const STANDARD_TEMPERATURE: f64 = 20.0;
 
 /// A tape hanging free between its supports.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]
 pub struct Sag {
     /// Mass of the blade, g per metre.
     #[serde(rename = "mass_g_per_m")]
@@ -49,7 +50,7 @@ pub struct Conditions {
 }
 
 /// What was taken off or added to one reading, mm; an entry is absent where the correction is off.
-#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Default, JsonSchema, Serialize)]
 pub struct Corrections {
     /// Held-on length, taken off: negative.
     pub held_on: Option<Mm>,

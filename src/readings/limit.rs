@@ -1,5 +1,6 @@
 //! How far out of square is too far.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::geometry::Mm;
@@ -21,7 +22,7 @@ pub enum Limit {
 }
 
 /// A limit as it was applied.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]
 pub struct LimitAnswer {
     /// The user's own, mm.
     pub own: Option<Mm>,

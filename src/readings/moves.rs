@@ -1,6 +1,7 @@
 //! What to move: each corner along its own two sides, whole sides first where both ends move alike.
 
 use nalgebra::{DMatrix, Matrix2, Vector2};
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::fit;
@@ -14,7 +15,7 @@ use crate::plan::{Footprint, corner_name};
 const ALIKE: f64 = 1.0;
 
 /// One part of a corner's move, along one of its sides.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Component {
     /// The side along which it goes.
     pub side: String,
@@ -31,7 +32,7 @@ pub struct Component {
 }
 
 /// How one corner moves.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Move {
     /// The corner.
     pub corner: String,
@@ -48,7 +49,7 @@ pub struct Move {
 }
 
 /// A whole side that moves square to itself.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct SideMove {
     /// The side.
     pub side: String,
@@ -61,7 +62,7 @@ pub struct SideMove {
 }
 
 /// The true side against what was built.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Overhang {
     /// The side.
     pub side: String,

@@ -3,6 +3,7 @@
 use std::f64::consts::PI;
 
 use nalgebra::{DMatrix, DVector};
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::limit::Limit;
@@ -13,7 +14,7 @@ use crate::plan::Footprint;
 pub const COVERAGE: f64 = 1.96;
 
 /// Which way a corner is out.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Sense {
     /// The angle between the sides is larger than the plan's: the diagonal across them is long.
@@ -25,7 +26,7 @@ pub enum Sense {
 }
 
 /// What can be said of one corner.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 pub enum Call {
     /// In, whatever the tape's error.
     #[serde(rename = "square")]
@@ -39,7 +40,8 @@ pub enum Call {
 }
 
 /// How far a corner is out at the end of one of its sides.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
+#[schemars(rename = "SideEnd")]
 pub struct End {
     /// The side.
     pub side: String,
@@ -54,7 +56,7 @@ pub struct End {
 }
 
 /// The angle at one corner.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Angle {
     /// The corner.
     pub corner: String,

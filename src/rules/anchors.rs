@@ -1,11 +1,12 @@
 //! Anchors of a plate to what it stands on, and the strips that tie it.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::{FOOT, INCH, Seen, Source};
 
 /// A published rule for where anchors go. Lengths in mm.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]
 pub struct AnchorSet {
     /// The word that names it on the command line and in a job file.
     pub key: &'static str,

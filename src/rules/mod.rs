@@ -16,6 +16,7 @@ pub mod right_angle;
 mod roof;
 mod straps;
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 pub use anchors::{ANCHOR_SETS, AnchorSet, US_BOLT, US_EMBEDMENT, UnknownAnchorSet, anchor_set};
@@ -35,7 +36,7 @@ const INCH: f64 = 25.4;
 const FOOT: f64 = 304.8;
 
 /// How a published figure was seen by whoever put it here.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Seen {
     /// On the publisher's own page.
@@ -66,7 +67,7 @@ impl Seen {
 }
 
 /// Where a figure is published, and how it was seen.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct Source {
     /// The publication, with its table or clause where known.
     pub publication: &'static str,
@@ -86,7 +87,7 @@ pub struct Figure {
 }
 
 /// A published tolerance that can be asked for by its key.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]
 pub struct Preset {
     /// The word that names it on the command line and in a job file.
     pub key: &'static str,
@@ -96,6 +97,7 @@ pub struct Preset {
     pub source: Source,
     /// How the limit grows with the length.
     #[serde(rename = "scaling", serialize_with = "law::serialize_words")]
+    #[schemars(with = "String")]
     pub law: Law,
 }
 

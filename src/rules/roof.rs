@@ -1,11 +1,12 @@
 //! Falls of a flat roof.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::{Seen, Source};
 
 /// A fall of one in so many.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]
 pub struct Fall {
     /// The word that names it.
     pub key: &'static str,

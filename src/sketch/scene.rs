@@ -1,5 +1,8 @@
 //! A drawing as lines and texts on a sheet: mm on paper from its top left corner, y down. The printers know this and no more.
 
+use std::borrow::Cow;
+
+use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::{Serialize, Serializer};
 
 use super::lettering::Lettering;
@@ -9,8 +12,9 @@ use super::sheet::Sheet;
 use crate::geometry::{Mm, Point, Ratio};
 
 /// What a line or a mark shows.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
+#[schemars(rename = "DrawnPart")]
 pub enum Part {
     /// The outline.
     Outline,
@@ -47,8 +51,9 @@ pub enum Part {
 }
 
 /// How a line is drawn: the widths and patterns of ISO 128-2 in its line group 0.5 (from memory).
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
+#[schemars(rename = "DrawnPen")]
 pub enum Pen {
     /// Continuous wide: what is built.
     Wide,
@@ -89,7 +94,8 @@ impl Pen {
 }
 
 /// A line through points.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "DrawnLine")]
 pub struct Line {
     /// What it shows.
     pub part: Part,
@@ -100,6 +106,7 @@ pub struct Line {
     pub pen: Pen,
     /// Where it goes.
     #[serde(serialize_with = "places")]
+    #[schemars(with = "Vec<[Mm; 2]>")]
     pub points: Vec<Point>,
     /// Whether it returns to its first point.
     pub closed: bool,
@@ -145,8 +152,9 @@ pub struct Mark {
 }
 
 /// What a text is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
+#[schemars(rename = "DrawnWording")]
 pub enum Wording {
     /// A corner's letter.
     Corner,
@@ -303,35 +311,69 @@ fn places<S: Serializer>(points: &[Point], serializer: S) -> Result<S::Ok, S::Er
     serializer.collect_seq(points.iter().map(|p| [Mm(p.x), Mm(p.y)]))
 }
 
-#[derive(Serialize)]
+/// The sheet of paper.
+#[derive(Serialize, JsonSchema)]
+#[schemars(rename = "DrawnSheet")]
 struct SheetFacts {
+    /// Its size: A4.
     size: &'static str,
+    /// Which way it is held.
     orientation: &'static str,
+    /// Its width, mm.
     width: Mm,
+    /// Its height, mm.
     height: Mm,
 }
 
-#[derive(Serialize)]
+/// A text in its place.
+#[derive(Serialize, JsonSchema)]
+#[schemars(rename = "DrawnLabel")]
 struct LabelFacts<'a> {
+    /// What it is.
     wording: Wording,
+    /// What it belongs to: `A`, `AB`.
     #[serde(skip_serializing_if = "str::is_empty")]
     name: &'a str,
+    /// What it says.
     text: &'a str,
+    /// The middle of its box, mm from the sheet's left.
     x: Mm,
+    /// The middle of its box, mm from the sheet's top.
     y: Mm,
+    /// The width of its box, mm.
     width: Mm,
+    /// The height of its box, mm.
     height: Mm,
+    /// How far it is turned, degrees clockwise.
     turn_deg: Ratio,
 }
 
-#[derive(Serialize)]
+/// A plan drawn to scale on a sheet, mm on paper.
+#[derive(Serialize, JsonSchema)]
+#[schemars(rename = "Drawn")]
 struct Facts<'a> {
+    /// The scale: `1:50`.
     scale: String,
+    /// The 50 of it.
     ratio: u32,
+    /// The sheet.
     sheet: SheetFacts,
+    /// Where the plan's (0, 0) lies, mm from the sheet's left and top.
     origin: [Mm; 2],
+    /// Its lines, the first drawn first.
     lines: &'a [Line],
+    /// Its texts.
     labels: Vec<LabelFacts<'a>>,
+}
+
+impl JsonSchema for Scene {
+    fn schema_name() -> Cow<'static, str> {
+        Facts::schema_name()
+    }
+
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        Facts::json_schema(generator)
+    }
 }
 
 impl Serialize for Scene {

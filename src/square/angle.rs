@@ -1,5 +1,6 @@
 //! The angle at a corner from three tapes, by the cosine law.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::geometry::{Mm, Ratio, angle_between};
@@ -45,7 +46,7 @@ impl AngleError {
 }
 
 /// Which way a corner is out of square.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Opening {
     /// Square to within what the three tapes can tell.
@@ -57,7 +58,7 @@ pub enum Opening {
 }
 
 /// A corner as found.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct AngleFound {
     /// Along the first side from the corner, mm.
     pub a: Mm,

@@ -1,5 +1,6 @@
 //! The triangles to lay out at every corner, and a corner as found.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::angle::{AngleError, AngleFound, angle_found};
@@ -30,7 +31,7 @@ pub struct CornersQuestion<'a> {
 }
 
 /// The corners' answer.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Corners {
     /// The best triangle at each corner.
     pub corners: Vec<CornerCheck>,
@@ -42,7 +43,7 @@ pub struct Corners {
 }
 
 /// A corner as found from three tapes, judged against a limit if there is one.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct CornerFound {
     /// The corner's letter, if one was named.
     pub name: Option<String>,

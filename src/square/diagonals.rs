@@ -1,5 +1,6 @@
 //! Every check size of an outline.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::proof::choose_proof;
@@ -32,7 +33,7 @@ impl Default for Options {
 }
 
 /// The check sizes of an outline.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Diagonals {
     /// The fewest rectangles that make up the footprint.
     pub rectangles: Vec<RectanglePart>,
@@ -51,7 +52,7 @@ pub struct Diagonals {
 }
 
 /// A corner of a rectangle: a corner of the outline, or a point on one of its sides or inside it.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Vertex {
     /// The outline's corner, where it is one.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -85,7 +86,7 @@ impl Vertex {
 }
 
 /// One of the rectangles that make up the footprint.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct RectanglePart {
     /// Width across the page, mm.
     pub across: Mm,
@@ -98,7 +99,7 @@ pub struct RectanglePart {
 }
 
 /// A right triangle: legs `a` and `b`, diagonal `c`.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Triangle {
     /// Which rectangle it is half of, counted from 1.
     pub rectangle: usize,
@@ -113,7 +114,7 @@ pub struct Triangle {
 }
 
 /// A corner-to-corner distance to check.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Diagonal {
     /// Its two letters.
     pub name: String,
@@ -142,7 +143,7 @@ pub struct Diagonal {
 }
 
 /// A distance between two corners on one line across or down the page.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct StraightCheck {
     /// Its two letters.
     pub name: String,
@@ -161,7 +162,7 @@ pub struct StraightCheck {
 }
 
 /// The fewest diagonals that with all the sides fix the shape.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct ProofSet {
     /// Their names.
     pub names: Vec<String>,
@@ -174,7 +175,7 @@ pub struct ProofSet {
 }
 
 /// Diagonals beyond the proof set.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct SpareSet {
     /// Their names.
     pub names: Vec<String>,

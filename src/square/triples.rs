@@ -1,5 +1,6 @@
 //! 3-4-5 and its kin: whole-number right triangles, and the biggest neat one at each corner.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::geometry::{Mm, Ratio};
@@ -66,7 +67,7 @@ fn coprime(a: u32, b: u32) -> bool {
 }
 
 /// A side and how far along it to mark, from the corner.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Leg {
     /// The side's name.
     pub side: String,
@@ -75,7 +76,7 @@ pub struct Leg {
 }
 
 /// A whole-number triangle laid out at a corner. Both legs are measured from the corner.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct CornerTriangle {
     /// The triple's name.
     pub triple: String,
@@ -92,7 +93,12 @@ pub struct CornerTriangle {
 }
 
 /// The best triangle at one corner.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
+// The flattened triangle is there whole or not at all, which the schema of its keys can't say.
+#[schemars(extend("dependentRequired" = {
+    "triple": ["multiple", "first", "second", "diagonal", "mm_at_end_per_mm"],
+    "multiple": ["triple"],
+}))]
 pub struct CornerCheck {
     /// The corner's letter.
     pub name: String,
@@ -182,7 +188,7 @@ fn biggest(
 }
 
 /// One row of a triple's table of multiples.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Multiple {
     /// The triple's name.
     pub triple: String,

@@ -63,7 +63,7 @@ fn help_is_an_answer_and_no_arguments_at_all_is_not() {
     assert!(
         pegline(["diagonals", "--help"])
             .answer()
-            .contains("Example: pegline diagonals")
+            .contains("Examples:\n  pegline diagonals")
     );
     assert_eq!(
         pegline(["--version"]).answer(),

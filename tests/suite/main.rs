@@ -5,6 +5,9 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod answers_csv;
+mod answers_schema;
+mod answers_support;
 mod bad_inputs;
 mod bracing;
 mod cli;
@@ -14,7 +17,9 @@ mod cli_pages;
 mod corpus;
 mod cutting;
 mod entrances;
+mod frozen_job;
 mod geometry;
+mod help;
 mod job;
 mod length;
 mod levels_book;
@@ -59,4 +64,6 @@ mod sketch_program;
 mod sketch_svg;
 mod sketch_terminal;
 mod tape;
+mod terminals;
+mod tree;
 mod triples;

@@ -1,0 +1,26 @@
+//! `pegline completions`: a script that teaches a shell the commands and their options.
+
+use clap::{Args, Command};
+use clap_complete::Shell;
+
+use super::failure::{Exit, Failure};
+use super::file::FileArgs;
+
+#[derive(Debug, Args)]
+pub(super) struct CompletionsArgs {
+    /// The shell.
+    #[arg(value_name = "SHELL", value_enum)]
+    shell: Shell,
+    #[command(flatten)]
+    file: FileArgs,
+}
+
+impl CompletionsArgs {
+    pub(super) fn run(self, mut program: Command) -> Result<Exit, Failure> {
+        let mut script = vec![];
+        clap_complete::generate(self.shell, &mut program, "pegline", &mut script);
+        let script = String::from_utf8_lossy(&script);
+        self.file.write(&script)?;
+        Ok(Exit::Good)
+    }
+}
