@@ -11,6 +11,9 @@ use crate::geometry::Point;
 /// The ratio of smallest to largest singular value under which a figure counts as loose.
 pub const LOOSE: f64 = 1e-9;
 
+/// An eigenvalue of the normal matrix above this part of the largest is no rounding error, and far above [`LOOSE`] squared.
+const CLEARLY_FIXED: f64 = 1e-9;
+
 /// One distance between two points of a network.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Distance {
@@ -107,8 +110,9 @@ pub fn free_covariance(points: &[Point], distances: &[Distance]) -> Option<DMatr
     let largest = normal.trace();
     let inverse = normal.cholesky()?.inverse();
     // The smallest eigenvalue is at least 1/trace of the inverse and the largest at most the trace, so that most figures
-    // need no singular values to be told from loose ones.
-    let surely_fixed = 1.0 / inverse.trace() > 4.0 * LOOSE * LOOSE * largest;
+    // need no singular values to be told from loose ones. Eigenvalues are squares of these, and near the last bits of the
+    // largest they are noise: what is not clear of that is left to the singular values.
+    let surely_fixed = 1.0 / inverse.trace() > CLEARLY_FIXED * largest;
     if !surely_fixed && rank(points, distances) < needed(points.len()) {
         return None;
     }

@@ -30,7 +30,7 @@ pub struct Part {
 
 impl JsonSchema for Part {
     fn schema_name() -> Cow<'static, str> {
-        "Part".into()
+        "SheetPart".into()
     }
 
     fn json_schema(generator: &mut SchemaGenerator) -> Schema {

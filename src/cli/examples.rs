@@ -99,8 +99,7 @@ pub(super) const SHEET: &str = ending!(
 pub(super) const ORDER: &str = plain_ending!(
     "pegline job new L -o job.json"
     "pegline order --job job.json --tax 20"
-    "echo 'item,rate' > prices.csv; echo 'peg,0.64' >> prices.csv"
-    "pegline order --job job.json --prices prices.csv --format csv"
+    "printf 'item,rate\\npeg,0.64\\n' | pegline order --job job.json --prices -"
 );
 pub(super) const BATCH: &str = ending!(
     "0 every line answered, and good; 1 a line not answered, or its verdict bad; \

@@ -254,7 +254,7 @@ impl Serialize for Size {
 
 impl JsonSchema for Size {
     fn schema_name() -> Cow<'static, str> {
-        "Size".into()
+        "ItemSize".into()
     }
 
     fn json_schema(_: &mut SchemaGenerator) -> Schema {

@@ -101,7 +101,7 @@ fn in_mm(value: &Value) -> Value {
         Value::Object(map) => map
             .iter()
             .map(|(key, value)| {
-                let value = if key == "price" {
+                let value = if key == "price" || key == "order" {
                     value.clone()
                 } else {
                     in_mm(value)
