@@ -215,25 +215,7 @@ fn rows<'a>(command: &str, result: &'a Value) -> Vec<Row<'a>> {
             rows
         }
         "heights" => heights(result),
-        "order" => {
-            let mut rows = each(
-                list(result, "lines"),
-                &[
-                    ("item", "/item"),
-                    ("quantity", "/quantity"),
-                    ("unit", "/unit"),
-                    ("rate", "/rate"),
-                    ("amount", "/amount"),
-                    ("needed", "/needed"),
-                    ("needed_unit", "/needed_unit"),
-                    ("waste_percent", "/waste_percent"),
-                    ("from", "/from"),
-                ],
-            );
-            let taken = [("item", "/item"), ("quantity", "/quantity"), ("from", "/from")];
-            rows.extend(each(list(result, "from_van"), &taken));
-            rows
-        }
+        "order" => order(result),
         "sketch" => each(
             list(result, "labels"),
             &[
@@ -248,6 +230,27 @@ fn rows<'a>(command: &str, result: &'a Value) -> Vec<Row<'a>> {
         ),
         other => panic!("say here how the CSV rows of `{other}` follow from its JSON"),
     }
+}
+
+/// A row for each line, then for what is in the van.
+fn order(result: &Value) -> Vec<Row<'_>> {
+    let mut rows = each(
+        list(result, "lines"),
+        &[
+            ("item", "/item"),
+            ("quantity", "/quantity"),
+            ("unit", "/unit"),
+            ("rate", "/rate"),
+            ("amount", "/amount"),
+            ("needed", "/needed"),
+            ("needed_unit", "/needed_unit"),
+            ("waste_percent", "/waste_percent"),
+            ("from", "/from"),
+        ],
+    );
+    let taken = [("item", "/item"), ("quantity", "/quantity"), ("from", "/from")];
+    rows.extend(each(list(result, "from_van"), &taken));
+    rows
 }
 
 /// A row for each height there is.
