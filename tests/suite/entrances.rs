@@ -3,7 +3,7 @@
 //! An entrance reads its bytes as the program would, answers what can be answered, and prints it every way.
 
 use pegline::answer::{Envelope, Question};
-use pegline::job::{Job, JobFile, LARGEST_FILE, LengthEntry, locate, read};
+use pegline::job::{Job, JobFile, LARGEST_FILE, LengthEntry, locate, read, read_prices};
 use pegline::length::{Length, Units};
 use pegline::money::parse_money;
 use pegline::page::{Look, Page, csv, text};
@@ -16,8 +16,8 @@ use serde_json::{Map, Value, json};
 /// An entrance's name, and the entrance.
 type Entrance = (&'static str, fn(&[u8]));
 
-/// The entrances by name; each has its folder in fixtures/corpus. One for price lists goes here when they are read.
-pub(crate) const ALL: [Entrance; 9] = [
+/// The entrances by name; each has its folder in fixtures/corpus.
+pub(crate) const ALL: [Entrance; 10] = [
     ("lengths", lengths),
     ("plans", plans),
     ("walks", walks),
@@ -27,6 +27,7 @@ pub(crate) const ALL: [Entrance; 9] = [
     ("stock", stock),
     ("lines", lines),
     ("sheets", sheets),
+    ("prices", prices),
 ];
 
 /// Seconds of search where a list is cut: enough to enter every part of it.
@@ -86,6 +87,27 @@ fn jobs(bytes: &[u8]) {
     let Ok(words) = str::from_utf8(bytes) else { return };
     match read(words) {
         Ok(file) => answer_file(file, &Question::ALL, words),
+        Err(error) => {
+            assert!(!error.faults.is_empty(), "refused without a fault");
+            for (fault, place) in error.faults {
+                let _shown = (fault.to_string(), place.shown());
+            }
+        }
+    }
+}
+
+/// A price list, for a small job that orders a little of everything.
+fn prices(bytes: &[u8]) {
+    let Ok(words) = str::from_utf8(bytes) else { return };
+    match read_prices(words) {
+        Ok(list) => {
+            let job = include_str!("../../fixtures/order/job.json");
+            let Ok(mut file) = read(job) else { return };
+            let mut section = file.order.take().unwrap_or_default();
+            section.prices = Some(list.entries);
+            file.order = Some(section);
+            answer_file(file, &[Question::Order], job);
+        }
         Err(error) => {
             assert!(!error.faults.is_empty(), "refused without a fault");
             for (fault, place) in error.faults {
