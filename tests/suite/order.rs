@@ -1,5 +1,6 @@
 //! Orders: quantities, prices, sums, price lists.
 
+mod jobs;
 mod lists;
 mod page;
 mod quote;
