@@ -128,7 +128,7 @@ pub enum Answer {
 pub enum AnswerError {
     /// There is no plan.
     #[error(
-        "there is no plan: write one such as 7800x6000-3000x2400 after the command, or --walk, or --job FILE"
+        "there is no plan: write one such as 7800x6000-3000x2400 after the command, or --walk, or `plan` in a job file (--job FILE)"
     )]
     NoPlan,
     /// Three tapes make no angle.
@@ -141,12 +141,12 @@ pub enum AnswerError {
     },
     /// There are no levels to pack from.
     #[error(
-        "there are no readings: write --staff A=1412,B=1409 (the bigger, the lower) or --heights A=0,B=-3"
+        "there are no readings: write --staff A=1412,B=1409 (the bigger, the lower) or --heights A=0,B=-3, or `packs` in the job file"
     )]
     NoReadings,
     /// There is nothing to work heights out from.
     #[error(
-        "there is no wall head and no ceiling: write --drop 2398 --level-depth 50, or --ceiling 2400, or both"
+        "there is no wall head and no ceiling: write --drop 2398 --level-depth 50, or --ceiling 2400, or both, or `heights` in the job file"
     )]
     NoHeights,
     /// There is no plate width.
@@ -158,7 +158,7 @@ pub enum AnswerError {
     )]
     NoStock,
     /// There is nothing to cut.
-    #[error("there is nothing to cut: write --pieces 4x1200,2x2350")]
+    #[error("there is nothing to cut: write --pieces 4x1200,2x2350, or `cuts.pieces` in the job file")]
     NoPieces,
     /// The plates can't be laid out.
     #[error(transparent)]
@@ -174,11 +174,13 @@ pub enum AnswerError {
     Lines(#[from] LinesError),
     /// There are no offset-block readings.
     #[error(
-        "there are no readings: write the blocks' thickness and where along the side each was taken, such as --block 20 --read 0=20,1200=22"
+        "there are no readings: write the blocks' thickness and where along the side each was taken, such as --block 20 --read 0=20,1200=22, or `straight` in the job file"
     )]
     NoBlockReadings,
     /// Nothing was taped.
-    #[error("there are no readings: write --read AB=7802,BC=3601,AC=8594, the line and what the tape read")]
+    #[error(
+        "there are no readings: write --read AB=7802,BC=3601,AC=8594, the line and what the tape read, or `readings.read` in the job file"
+    )]
     NothingTaped,
     /// Readings that can't be judged.
     #[error(transparent)]

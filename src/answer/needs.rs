@@ -12,7 +12,7 @@ use crate::order::{
     self, ANCHOR, DPC, FromVan, HEAD_BINDER, Item, Kind, LINE, Much, Need, NotOrdered, PACKER, PEG,
     PROFILE_BOARD, Price, STRAP, Size, TEMPORARY_SCREW, TIMBER, Unit, WALL_PLATE,
 };
-use crate::plates::{Layer, Plates, Trouble, tenths};
+use crate::plates::{Layer, Plates, Trouble};
 use crate::stock::{Bar, Buy, InVanTaken};
 
 /// The order of a job: every part that something is given for is answered, unless it is among the `known`.
@@ -229,9 +229,9 @@ impl Gathering {
     fn on_the_plates(&mut self, plates: &Plates) {
         let dpc = &plates.dpc;
         let much = Much::Running {
-            length: tenths_up(dpc.strip),
-            lap: tenths_up(dpc.lap),
-            roll: dpc.roll.map(|roll| tenths(roll.0)),
+            length: Tenths::at_least(dpc.strip.0),
+            lap: Tenths::at_least(dpc.lap.0),
+            roll: dpc.roll.map(|roll| Tenths::nearest(roll.0)),
         };
         self.need(DPC, Size::Length(dpc.width), much, "plates");
     }
@@ -321,7 +321,7 @@ impl Gathering {
 
     fn lines(&mut self, lines: &Lines) {
         let much = Much::Running {
-            length: tenths_up(lines.string.length),
+            length: Tenths::at_least(lines.string.length.0),
             lap: Tenths(0),
             roll: None,
         };
@@ -330,7 +330,7 @@ impl Gathering {
         for size in &lines.board_sizes {
             let much = Much::Lengths {
                 count: count(size.count),
-                each: tenths(size.length.0),
+                each: Tenths::nearest(size.length.0),
             };
             self.need(PROFILE_BOARD, Size::Length(size.length), much, "lines");
         }
@@ -344,7 +344,7 @@ impl Gathering {
             let much = match (kind, &extra.unit, &extra.size) {
                 (Some(Kind::Lengths), _, Size::Length(length)) => Much::Lengths {
                     count: whole,
-                    each: tenths(length.0),
+                    each: Tenths::nearest(length.0),
                 },
                 (Some(Kind::Running), unit, _) => Much::Running {
                     length: unit.length(extra.quantity),
@@ -370,12 +370,6 @@ impl Gathering {
             }
         }
     }
-}
-
-/// A length that is enough: up to the next tenth, but for a hair that is only a rounding error.
-#[expect(clippy::cast_possible_truncation, reason = "lengths are at most a few km")]
-fn tenths_up(length: Mm) -> Tenths {
-    Tenths((length.0 * 10.0 - 1e-6).ceil() as i64)
 }
 
 fn count(number: usize) -> u64 {

@@ -7,6 +7,9 @@ use serde::{Serialize, Serializer};
 
 use crate::geometry::Mm;
 
+/// Tenths of a millimetre: less than this over or under a whole one is a rounding error.
+const HAIR: f64 = 1e-6;
+
 /// A length in tenths of a millimetre. It serializes as millimetres.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct Tenths(pub i64);
@@ -16,6 +19,29 @@ impl Tenths {
     #[must_use]
     pub const fn from_mm(mm: i64) -> Self {
         Self(mm.saturating_mul(10))
+    }
+
+    /// The nearest length to `mm`.
+    #[must_use]
+    pub fn nearest(mm: f64) -> Self {
+        Self::of((mm * 10.0).round())
+    }
+
+    /// The longest that is not more than `mm`, but for a hair.
+    #[must_use]
+    pub fn at_most(mm: f64) -> Self {
+        Self::of((mm * 10.0 + HAIR).floor())
+    }
+
+    /// The shortest that is not less than `mm`, but for a hair.
+    #[must_use]
+    pub fn at_least(mm: f64) -> Self {
+        Self::of((mm * 10.0 - HAIR).ceil())
+    }
+
+    #[expect(clippy::cast_possible_truncation, reason = "lengths are at most a few km")]
+    const fn of(tenths: f64) -> Self {
+        Self(tenths as i64)
     }
 
     /// The same length in millimetres.

@@ -1,27 +1,18 @@
 //! From a [`JobFile`] to a checked [`Job`], with every fault told at once.
 
-mod along;
-mod lines;
-mod straight;
-
-pub use lines::LinesJob;
-
 use super::faults::Faults;
-use super::{
-    CornersSection, Fault, JobFile, OrderJob, ReadingsQuestion, SCHEMA, SketchInputs, TapeSection, heights,
-    packs, readings, sketch,
+use super::sections::{
+    AngleQuestion, LinesJob, OrderJob, ReadingsQuestion, SketchInputs, corners, cuts, diagonals, heights,
+    lines, order, packs, plates, readings, sketch, stock, straight, tape,
 };
-use crate::cuts;
+use super::{Fault, JobFile, SCHEMA};
+use crate::cuts::Question as CutsQuestion;
 use crate::length::Units;
 use crate::levels::{Packing, WallHead};
 use crate::lines::StraightQuestion;
-use crate::plan::{Footprint, parse_expression, parse_walk};
-use crate::plates;
-use crate::quote::quoted;
+use crate::plan::{Footprint, PlanError, parse_expression, parse_walk};
+use crate::plates::Options as PlatesOptions;
 use crate::tape::Tape;
-
-/// The most diagonals that can be asked for beyond the proof set.
-const MOST_SPARES: usize = 20;
 
 /// A checked job.
 #[derive(Debug, Clone, PartialEq)]
@@ -49,9 +40,9 @@ pub struct Job {
     /// Offset-block readings, if there are any.
     pub straight: Option<StraightQuestion>,
     /// What is asked of the plates, if their width was given.
-    pub plates: Option<plates::Options>,
+    pub plates: Option<PlatesOptions>,
     /// A list of pieces to cut, if there is one.
-    pub cuts: Option<cuts::Question>,
+    pub cuts: Option<CutsQuestion>,
     /// Whether there is any timber to cut from.
     pub has_timber: bool,
     /// Taped readings and how to judge them, if there are some and a plan.
@@ -60,17 +51,6 @@ pub struct Job {
     pub sketch: SketchInputs,
     /// What an order depends on besides the answers of the parts.
     pub order: OrderJob,
-}
-
-/// Three tapes at a corner.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct AngleQuestion {
-    /// Along one side, along the other, between the two ends, mm.
-    pub tapes: [f64; 3],
-    /// The corner's index in the outline, if one was named.
-    pub corner: Option<usize>,
-    /// The most it may be out of square at the end of the longer side, mm.
-    pub limit: Option<f64>,
 }
 
 impl Job {
@@ -94,22 +74,12 @@ impl Job {
             (Some(footprint), Some(house)) => Some(with_house(footprint, house, &mut faults)),
             (footprint, _) => footprint,
         };
-        let tape = tape(file.tape.as_ref(), bare, &mut faults);
-        let spares = file
-            .diagonals
-            .as_ref()
-            .and_then(|section| section.spares)
-            .unwrap_or(2);
-        if spares > MOST_SPARES {
-            faults.add(
-                "diagonals.spares",
-                format!("{spares} is too many: 0 to {MOST_SPARES}"),
-            );
-        }
+        let tape = tape::tape(file.tape.as_ref(), bare, &mut faults);
+        let spares = diagonals::spares(file.diagonals.as_ref(), &mut faults);
         let angle = file
             .corners
             .as_ref()
-            .and_then(|section| angle(section, footprint.as_ref(), bare, &mut faults));
+            .and_then(|section| corners::angle(section, footprint.as_ref(), bare, &mut faults));
         let heights = file
             .heights
             .as_ref()
@@ -118,7 +88,7 @@ impl Job {
         let units = given
             .or(written_in)
             .or(heights_in.flatten())
-            .or_else(|| tapes_written_in(file, bare))
+            .or_else(|| corners::tapes_written_in(file, bare))
             .unwrap_or_default();
         // What is wrong with the studs is told where they are marked on the sides.
         let studs = file
@@ -138,10 +108,10 @@ impl Job {
             .straight
             .as_ref()
             .and_then(|section| straight::straight(section, footprint.as_ref(), bare, units, &mut faults));
-        let timber = super::timber::timber(file.stock.as_ref(), bare, &mut faults);
+        let timber = stock::timber(file.stock.as_ref(), bare, &mut faults);
         let along = lines.marks.as_ref();
-        let plates = super::plates::plates(file, along, timber.as_ref(), (bare, units), &mut faults);
-        let cuts = super::timber::cuts(file.cuts.as_ref(), timber.as_ref(), bare, &mut faults);
+        let plates = plates::plates(file, along, timber.as_ref(), (bare, units), &mut faults);
+        let cuts = cuts::cuts(file.cuts.as_ref(), timber.as_ref(), bare, &mut faults);
         let readings = file
             .readings
             .as_ref()
@@ -166,7 +136,7 @@ impl Job {
                 .is_some_and(|timber| !(timber.for_sale.is_empty() && timber.in_van.is_empty())),
             readings,
             sketch,
-            order: super::order::order(file, bare, &mut faults),
+            order: order::order(file, bare, &mut faults),
         };
         faults.none_or(job)
     }
@@ -191,90 +161,7 @@ fn with_house(footprint: Footprint, house: &[String], faults: &mut Faults) -> Fo
     }
     let marked = footprint.with_house(&sides);
     if marked.sides().iter().all(|side| side.house) {
-        faults.add("house", crate::plan::PlanError::AllHouse);
+        faults.add("house", PlanError::AllHouse);
     }
     marked
-}
-
-fn tape(section: Option<&TapeSection>, bare: Units, faults: &mut Faults) -> Tape {
-    let mut tape = Tape::default();
-    let Some(section) = section else { return tape };
-    if let Some(class) = &section.class {
-        tape.class = faults.take("tape.class", class.parse()).unwrap_or_default();
-    }
-    tape.length = faults.positive("tape.length", section.length.as_ref(), bare);
-    if let Some(reading) = faults.not_negative("tape.reading", section.reading.as_ref(), bare) {
-        tape.reading = reading;
-    }
-    if let Some(ends) = faults.not_negative("tape.ends", section.ends.as_ref(), bare) {
-        tape.ends = ends;
-    }
-    tape.from_hook = section.from_hook.unwrap_or(false);
-    tape
-}
-
-fn angle(
-    section: &CornersSection,
-    footprint: Option<&Footprint>,
-    bare: Units,
-    faults: &mut Faults,
-) -> Option<AngleQuestion> {
-    let limit = faults.not_negative("corners.limit", section.limit.as_ref(), bare);
-    let corner = section.corner.as_ref().and_then(|name| {
-        let found = one_letter(name).and_then(|letter| footprint?.corner_index(letter));
-        if found.is_none() {
-            let there = match footprint {
-                Some(footprint) => format!(
-                    "the corners are A to {}",
-                    footprint.corners()[footprint.len() - 1].name
-                ),
-                None => "give the plan too".to_owned(),
-            };
-            faults.add(
-                "corners.corner",
-                format!("there is no corner `{}`: {there}", quoted(name)),
-            );
-        }
-        found
-    });
-    let tapes = section.tapes.as_ref()?;
-    let read: Vec<Option<f64>> = tapes
-        .iter()
-        .enumerate()
-        .map(|(i, entry)| faults.positive(&format!("corners.tapes[{i}]"), Some(entry), bare))
-        .collect();
-    if let [Some(a), Some(b), Some(c)] = read[..] {
-        return Some(AngleQuestion {
-            tapes: [a, b, c],
-            corner,
-            limit,
-        });
-    }
-    if read.len() != 3 {
-        faults.add(
-            "corners.tapes",
-            format!(
-                "{} tapes are given: write three, along one side, along the other and between their ends",
-                read.len()
-            ),
-        );
-    }
-    None
-}
-
-fn one_letter(name: &str) -> Option<char> {
-    let mut letters = name.trim().chars();
-    letters.next().filter(|_| letters.next().is_none())
-}
-
-/// The units that the tapes at a corner were written in.
-fn tapes_written_in(file: &JobFile, bare: Units) -> Option<Units> {
-    file.corners
-        .as_ref()?
-        .tapes
-        .as_ref()?
-        .first()?
-        .read(bare)
-        .ok()?
-        .written_in
 }

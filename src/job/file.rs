@@ -1,17 +1,14 @@
 //! The job file as written. Every field is optional here; what a command needs is checked when it is asked.
 
-mod along;
-mod lines;
-
 use schemars::{JsonSchema, schema_for};
 use serde::{Deserialize, Serialize};
 
-pub use along::{PlaceEntry, StretchEntry};
-pub use lines::{LayerEntry, LinesSection, ReadingEntry, StraightSection};
-
-use super::plates_file::PlatesSection;
-use super::timber::{CutsSection, StockSection};
-use super::{HeightsSection, LengthEntry, OrderSection, PacksSection, ReadingsSection, SketchSection};
+use super::LengthEntry;
+use super::sections::{
+    CornersSection, CutsSection, DiagonalsSection, HeightsSection, LinesSection, OrderSection, PacksSection,
+    PlaceEntry, PlatesSection, ReadingsSection, SketchSection, StockSection, StraightSection, StretchEntry,
+    TapeSection,
+};
 
 /// A pegline job file.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
@@ -87,51 +84,6 @@ pub struct JobFile {
     /// For the order: prices, waste, tax, items of your own.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub order: Option<OrderSection>,
-}
-
-/// The tape in use and the hand that reads it.
-#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(default, deny_unknown_fields)]
-pub struct TapeSection {
-    /// The accuracy class on its blade: I, II, III, or US.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub class: Option<String>,
-    /// The longest distance it reaches in one pull.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub length: Option<LengthEntry>,
-    /// Standard deviation of reading the blade; 1 mm unless given.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub reading: Option<LengthEntry>,
-    /// Standard deviation of holding the two ends on their marks; 0 unless given.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub ends: Option<LengthEntry>,
-    /// Whether the hook is the zero, which adds the law's allowance for it.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub from_hook: Option<bool>,
-}
-
-/// For check diagonals.
-#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(default, deny_unknown_fields)]
-pub struct DiagonalsSection {
-    /// How many diagonals to choose beyond the proof set; 2 unless given.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub spares: Option<usize>,
-}
-
-/// A corner as found with three tapes.
-#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(default, deny_unknown_fields)]
-pub struct CornersSection {
-    /// Along one side from the corner, along the other, and between the two ends.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub tapes: Option<Vec<LengthEntry>>,
-    /// The corner's letter.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub corner: Option<String>,
-    /// The most it may be out of square at the end of the longer side.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub limit: Option<LengthEntry>,
 }
 
 /// The job file's JSON Schema (draft 2020-12).

@@ -4,46 +4,29 @@
 //! words to a checked job.
 
 mod check;
-mod decimal;
-mod entry;
+mod entries;
 mod fault;
 mod faults;
 mod file;
-mod heights;
-mod locate;
-mod order;
-mod packs;
-mod plates;
-mod plates_file;
-mod prices;
-mod quantity;
-mod read;
-mod readings;
-mod shape;
-mod sketch;
+mod sections;
 mod starter;
-mod timber;
+mod text;
 
-pub use check::{AngleQuestion, Job, LinesJob};
-pub use decimal::DecimalEntry;
-pub use entry::LengthEntry;
+pub use check::Job;
+pub use entries::{DecimalEntry, LengthEntry, MoneyEntry, QuantityEntry};
 pub use fault::Fault;
-pub use file::{
-    CornersSection, DiagonalsSection, JobFile, LayerEntry, LinesSection, PlaceEntry, ReadingEntry,
-    StraightSection, StretchEntry, TapeSection, schema,
+pub use file::{JobFile, schema};
+pub use sections::{
+    AnchorsSection, AngleQuestion, CornersSection, CountEntry, CutsSection, DiagonalsSection, Extra,
+    ExtraEntry, ForSaleEntry, HeightsSection, LayerEntry, LinesJob, LinesSection, OrderJob, OrderSection,
+    PacksSection, Parts, PlaceEntry, PlatesSection, PriceEntry, ReadingEntry, ReadingsQuestion,
+    ReadingsSection, SecondTapeSection, SketchInputs, SketchSection, StockSection, StraightSection,
+    StretchEntry, TapeSection,
 };
-pub use heights::HeightsSection;
-pub use locate::{Place, locate};
-pub use order::{Extra, ExtraEntry, OrderJob, OrderSection, Parts, PriceEntry};
-pub use packs::PacksSection;
-pub use plates_file::{AnchorsSection, PlatesSection};
-pub use prices::{PRICE_COLUMNS, PriceFile, read_prices};
-pub use quantity::QuantityEntry;
-pub use read::{JobFileError, LARGEST_FILE, read, without_mark};
-pub use readings::{ReadingsQuestion, ReadingsSection, SecondTapeSection};
-pub use sketch::{SketchInputs, SketchSection};
 pub use starter::{Shape, UnknownShape, starter};
-pub use timber::{CountEntry, CutsSection, ForSaleEntry, MoneyEntry, StockSection};
+pub use text::{
+    JobFileError, LARGEST_FILE, PRICE_COLUMNS, Place, PriceFile, locate, read, read_prices, without_mark,
+};
 
 /// The number of the job file's schema, and of the JSON answers'. Keys never change meaning inside one number.
 pub const SCHEMA: u32 = 1;

@@ -3,7 +3,7 @@
 use super::error::PlatesError;
 use super::layers::{Layer, Line};
 use super::options::Options;
-use super::zones::{Zone, tenths};
+use super::zones::Zone;
 use crate::cutting::{self, Bound, Effort, Layout, Objective, Problem, Run, Tenths, plan_runs};
 
 /// A layout by the measures of its objective, the first that counts first.
@@ -194,12 +194,12 @@ fn plan(
             .zip(zones)
             .map(|(line, zones)| Run {
                 name: line.name.clone(),
-                length: tenths(line.length),
+                length: Tenths::nearest(line.length),
                 splices: Some(zones),
             })
             .collect(),
         stock: options.timber.stock(),
-        rules: options.timber.rules(tenths(options.splices.least_piece)),
+        rules: options.timber.rules(Tenths::nearest(options.splices.least_piece)),
         objective,
         effort,
     })

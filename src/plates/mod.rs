@@ -40,7 +40,7 @@ pub use handing::{Corners, Handing, UnknownCorners, plate_corners};
 pub use layers::Layer;
 pub use options::{Options, Partition, SpliceRules, Stretch};
 pub use runs::{End, SideRun, Strip, runs, strip};
-pub use zones::{Zone, tenths};
+pub use zones::Zone;
 
 use crate::cutting::{Effort, Objective, Pence};
 use crate::geometry::{Mm, Ratio};

@@ -22,38 +22,16 @@ impl Closed {
     }
 }
 
-/// Far enough below a tenth that a figure which should be whole comes out whole.
-const HAIR: f64 = 1e-6;
-
-/// The last tenth that is not past `mm`.
-#[expect(clippy::cast_possible_truncation, reason = "lengths are at most 1 km")]
-pub(super) fn tenths_down(mm: f64) -> Tenths {
-    Tenths((mm * 10.0 + HAIR).floor() as i64)
-}
-
-/// The first tenth that is not before `mm`.
-#[expect(clippy::cast_possible_truncation, reason = "lengths are at most 1 km")]
-pub(super) fn tenths_up(mm: f64) -> Tenths {
-    Tenths((mm * 10.0 - HAIR).ceil() as i64)
-}
-
-/// The nearest tenth to `mm`.
-#[must_use]
-#[expect(clippy::cast_possible_truncation, reason = "lengths are at most 1 km")]
-pub fn tenths(mm: f64) -> Tenths {
-    Tenths((mm * 10.0).round() as i64)
-}
-
 /// The closed intervals that are left of `first..=last`, both ends included, when what is closed is taken out. A place
 /// where two closed stretches meet is open.
 pub(super) fn allowed(first: f64, last: f64, closed: &[Closed]) -> Vec<Zone> {
     let mut closed: Vec<(Tenths, Tenths)> = closed
         .iter()
-        .map(|part| (tenths_down(part.from), tenths_up(part.to)))
+        .map(|part| (Tenths::at_most(part.from), Tenths::at_least(part.to)))
         .filter(|(from, to)| from < to)
         .collect();
     closed.sort_unstable();
-    let (mut at, last) = (tenths_up(first), tenths_down(last));
+    let (mut at, last) = (Tenths::at_least(first), Tenths::at_most(last));
     let mut open = vec![];
     for (from, to) in closed {
         if from >= at && at <= last {

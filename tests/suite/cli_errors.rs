@@ -34,7 +34,7 @@ fn a_plan_typed_with_spaces_and_no_quotes_is_the_same_plan() {
 #[test]
 fn wrong_use_exits_2_and_says_what_to_write() {
     let said = |arguments: &[&str]| pegline(arguments).refusal();
-    assert_snapshot!(said(&["diagonals"]), @"error: there is no plan: write one such as 7800x6000-3000x2400 after the command, or --walk, or --job FILE");
+    assert_snapshot!(said(&["diagonals"]), @"error: there is no plan: write one such as 7800x6000-3000x2400 after the command, or --walk, or `plan` in a job file (--job FILE)");
     assert_snapshot!(said(&["diagonals", L, "--walk", L_WALK]), @"error: PLAN can't stand with --walk: leave one of them out");
     assert_snapshot!(said(&["diagonals", "78OOx6000"]), @"error: PLAN: `OOx6000` after `78`: write x and the depth, as in 7800x6000");
     assert_snapshot!(said(&["diagonals", L, "--house", "AC"]), @"error: --house: there is no side `AC`: the sides are AB, BC, CD, DE, EF, FA");

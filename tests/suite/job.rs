@@ -239,7 +239,7 @@ fn a_value_that_says_the_wrong_thing_is_told_in_its_place() {
         1 | an": "6000x4000", "corners": {"corner": "Q"}}
           |                                         ^
         "#);
-    assert_snapshot!(fault("{}"), @"there is no plan: write one such as 7800x6000-3000x2400 after the command, or --walk, or --job FILE");
+    assert_snapshot!(fault("{}"), @"there is no plan: write one such as 7800x6000-3000x2400 after the command, or --walk, or `plan` in a job file (--job FILE)");
 }
 
 #[test]

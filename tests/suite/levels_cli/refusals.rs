@@ -16,7 +16,7 @@ fn readings_that_can_not_be_used_name_the_option_and_what_to_write() {
     for (words, said) in [
         (
             "",
-            "there are no readings: write --staff A=1412,B=1409 (the bigger, the lower) or --heights A=0,B=-3",
+            "there are no readings: write --staff A=1412,B=1409 (the bigger, the lower) or --heights A=0,B=-3, or `packs` in the job file",
         ),
         (
             "--staff A1412",
@@ -98,7 +98,7 @@ fn heights_that_can_not_be_worked_out_name_the_option_and_what_to_write() {
     for (words, said) in [
         (
             "",
-            "there is no wall head and no ceiling: write --drop 2398 --level-depth 50, or --ceiling 2400, or both",
+            "there is no wall head and no ceiling: write --drop 2398 --level-depth 50, or --ceiling 2400, or both, or `heights` in the job file",
         ),
         (
             "--drop 2398",

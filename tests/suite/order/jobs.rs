@@ -82,8 +82,8 @@ fn what_the_plates_take_from_the_van_is_gone_for_the_list_of_pieces() {
     let answer = result(&job);
     assert_eq!(line(&answer, "timber")["amount"], 14.7);
     assert_eq!(answer["from_van"].as_array().unwrap().len(), 1);
-    // With one more in the van there is one left.
-    job["stock"]["have"][0]["count"] = json!(3);
+    // Of four in the van the plates' three runs take three and leave one.
+    job["stock"]["have"][0]["count"] = json!(4);
     let answer = result(&job);
     assert!(
         answer["lines"]

@@ -32,7 +32,7 @@ fn timber(prices: [i64; 3], van: usize) -> Timber {
 
 /// Panics with the reason if the answer could not be cut and laid.
 fn check(options: &Options, answer: &Plates) {
-    let least = pegline::plates::tenths(options.splices.least_piece);
+    let least = Tenths::nearest(options.splices.least_piece);
     let mut splices = 0;
     let mut on_bars: Vec<Vec<(String, Tenths)>> = vec![vec![]; answer.bars.len()];
     for run in &answer.runs {

@@ -12,7 +12,7 @@ const W: f64 = WIDTH as f64;
 
 /// A place along a side in tenths from its first corner.
 fn tenths(mm: f64) -> i64 {
-    pegline::plates::tenths(mm).0
+    Tenths::nearest(mm).0
 }
 
 /// Options without openings and partition, then those: a side, how far along it and how wide, in parts; a side and how far.

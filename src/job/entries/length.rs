@@ -1,12 +1,11 @@
 //! A length as it stands in a job file: a number or a text, read later with the job's units in hand.
 
 use std::borrow::Cow;
-use std::fmt;
 
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
-use serde::de::{self, Deserializer, Visitor};
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize};
 
+use super::number_or_text;
 use crate::length::{Length, LengthError, Units};
 
 /// A length as written: `6435`, or `"6.435m"`.
@@ -30,6 +29,12 @@ impl LengthEntry {
     }
 }
 
+impl From<f64> for LengthEntry {
+    fn from(number: f64) -> Self {
+        Self::Number(number)
+    }
+}
+
 impl From<String> for LengthEntry {
     fn from(text: String) -> Self {
         Self::Text(text)
@@ -38,33 +43,7 @@ impl From<String> for LengthEntry {
 
 impl<'de> Deserialize<'de> for LengthEntry {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        struct Entry;
-
-        impl Visitor<'_> for Entry {
-            type Value = LengthEntry;
-
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("a length, such as 6435 or \"6.435m\"")
-            }
-
-            fn visit_i64<E: de::Error>(self, value: i64) -> Result<Self::Value, E> {
-                Ok(LengthEntry::Text(value.to_string()))
-            }
-
-            fn visit_u64<E: de::Error>(self, value: u64) -> Result<Self::Value, E> {
-                Ok(LengthEntry::Text(value.to_string()))
-            }
-
-            fn visit_f64<E: de::Error>(self, value: f64) -> Result<Self::Value, E> {
-                Ok(LengthEntry::Number(value))
-            }
-
-            fn visit_str<E: de::Error>(self, value: &str) -> Result<Self::Value, E> {
-                Ok(LengthEntry::Text(value.to_owned()))
-            }
-        }
-
-        deserializer.deserialize_any(Entry)
+        number_or_text(deserializer, "a length, such as 6435 or \"6.435m\"")
     }
 }
 

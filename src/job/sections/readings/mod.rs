@@ -3,8 +3,8 @@
 mod section;
 mod taped;
 
-use super::LengthEntry;
-use super::faults::Faults;
+use crate::job::LengthEntry;
+use crate::job::faults::Faults;
 pub use section::{ReadingsSection, SecondTapeSection};
 use taped::{celsius, hanging, line_and_length};
 
@@ -48,7 +48,7 @@ impl ReadingsQuestion {
 }
 
 /// The question that `section` puts of `footprint`; none without a reading.
-pub(super) fn question(
+pub(in crate::job) fn question(
     section: &ReadingsSection,
     footprint: &Footprint,
     tape: Tape,

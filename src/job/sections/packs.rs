@@ -3,8 +3,8 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::LengthEntry;
-use super::faults::Faults;
+use crate::job::LengthEntry;
+use crate::job::faults::Faults;
 use crate::length::{Length, Units};
 use crate::levels::{
     CLOSE_ENOUGH, Datum, LevelsError, Limit, Packer, Packing, Place, Readings, SetUp, make_up,
@@ -46,7 +46,7 @@ pub struct PacksSection {
 
 /// The packing that `section` asks for, under studs at these centres too; none without readings. A bare number is in the first of `units`, places are
 /// named in the second.
-pub(super) fn packing(
+pub(in crate::job) fn packing(
     section: &PacksSection,
     footprint: &Footprint,
     studs: Option<f64>,

@@ -3,13 +3,14 @@
 use std::borrow::Cow;
 
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize};
 
+use super::number_or_text;
 use crate::money::parse_hundredths;
 use crate::quote::quoted;
 
 /// A number as written: `17.5`, or `"17.5"`.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(untagged)]
 pub enum DecimalEntry {
     /// A number.
@@ -20,7 +21,7 @@ pub enum DecimalEntry {
 
 impl DecimalEntry {
     /// The number in hundredths, from `least` to `most` of them; or what to write instead.
-    pub(super) fn read(&self, least: i64, most: i64) -> Result<i64, String> {
+    pub(in crate::job) fn read(&self, least: i64, most: i64) -> Result<i64, String> {
         let text = match self {
             Self::Number(number) => number.to_string(),
             Self::Text(text) => text.trim().to_owned(),
@@ -38,9 +39,21 @@ impl DecimalEntry {
     }
 }
 
+impl From<f64> for DecimalEntry {
+    fn from(number: f64) -> Self {
+        Self::Number(number)
+    }
+}
+
 impl From<String> for DecimalEntry {
     fn from(text: String) -> Self {
         Self::Text(text)
+    }
+}
+
+impl<'de> Deserialize<'de> for DecimalEntry {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        number_or_text(deserializer, "a number with at most two decimals, such as 17.5")
     }
 }
 

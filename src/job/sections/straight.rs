@@ -1,8 +1,11 @@
 //! Offset-block readings along a side.
 
-use super::Faults;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
 use crate::geometry::Point;
-use crate::job::{ReadingEntry, StraightSection};
+use crate::job::LengthEntry;
+use crate::job::faults::Faults;
 use crate::length::Units;
 use crate::lines::{Reading, StraightQuestion, StringSide};
 use crate::plan::{Footprint, SAME_PLACE};
@@ -10,7 +13,41 @@ use crate::plan::{Footprint, SAME_PLACE};
 /// The most readings taken along one side.
 const MOST_READINGS: usize = 200;
 
-pub(super) fn straight(
+/// For offset-block readings along a side.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(default, deny_unknown_fields)]
+pub struct StraightSection {
+    /// The side, the corner that the stations are measured from first.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub side: Option<String>,
+    /// The thickness of the blocks that hold the string off the plate.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub block: Option<LengthEntry>,
+    /// Which face of the plate the string is on: outside or inside; outside unless given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub string: Option<String>,
+    /// The readings, in any order.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub readings: Option<Vec<ReadingEntry>>,
+    /// The most that any station may be out of line.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub limit: Option<LengthEntry>,
+}
+
+/// A reading from the string to the plate.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(default, deny_unknown_fields)]
+pub struct ReadingEntry {
+    /// How far along the side.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub at: Option<LengthEntry>,
+    /// From the string to the plate.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub reading: Option<LengthEntry>,
+}
+
+/// The question of a side's straightness, if there are readings.
+pub(in crate::job) fn straight(
     section: &StraightSection,
     footprint: Option<&Footprint>,
     bare: Units,

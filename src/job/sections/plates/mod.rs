@@ -1,10 +1,14 @@
 //! The plates of a job, checked.
 
-use super::faults::Faults;
-use super::plates_file::{AnchorsSection, PlatesSection};
-use super::timber::seconds;
-use super::{JobFile, LengthEntry, StretchEntry};
+mod section;
+
+pub use section::{AnchorsSection, PlatesSection};
+
+use super::along::StretchEntry;
+use super::cuts::seconds;
 use crate::cutting::{MAX_RUNS, Objective};
+use crate::job::faults::Faults;
+use crate::job::{JobFile, LengthEntry};
 use crate::length::Units;
 use crate::lines::{Item, ItemKind, MarksQuestion};
 use crate::money::parse_money;
@@ -23,7 +27,7 @@ const LONGEST_NAME: usize = 12;
 
 /// What is asked of the plates, apart from the plan: `None` where no width is given. What stands along the sides has been
 /// checked and is in `marks`.
-pub(super) fn plates(
+pub(in crate::job) fn plates(
     file: &JobFile,
     marks: Option<&MarksQuestion>,
     timber: Option<&Timber>,

@@ -1,11 +1,11 @@
 //! A figure that is not a length as it stands in a job file: a number in its usual unit, or a text with a unit.
 
 use std::borrow::Cow;
-use std::fmt;
 
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
-use serde::de::{self, Deserializer, Visitor};
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize};
+
+use super::number_or_text;
 
 /// A figure as written: `50`, or `"50N"`.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -18,17 +18,18 @@ pub enum QuantityEntry {
 }
 
 /// A unit's name and how many of the usual unit it is; the usual one first.
-pub(super) type UnitTable = [(&'static str, f64)];
+pub(in crate::job) type UnitTable = [(&'static str, f64)];
 
 /// The weight of a string: g/m, or grains a foot (1 gr = 0.064 798 91 g exactly).
-pub(super) const GRAMS_PER_METRE: &UnitTable = &[("g/m", 1.0), ("gr/ft", 0.064_798_91 / 0.3048)];
+pub(in crate::job) const GRAMS_PER_METRE: &UnitTable = &[("g/m", 1.0), ("gr/ft", 0.064_798_91 / 0.3048)];
 
 /// A pull: newtons, or kilograms or pounds of force (by standard gravity; 1 lb = 0.453 592 37 kg exactly).
-pub(super) const NEWTONS: &UnitTable = &[("N", 1.0), ("kgf", 9.806_65), ("lbf", 9.806_65 * 0.453_592_37)];
+pub(in crate::job) const NEWTONS: &UnitTable =
+    &[("N", 1.0), ("kgf", 9.806_65), ("lbf", 9.806_65 * 0.453_592_37)];
 
 impl QuantityEntry {
     /// The figure in the first of `units`, which must be more than zero; or what to write instead.
-    pub(super) fn read(&self, units: &UnitTable) -> Result<f64, String> {
+    pub(in crate::job) fn read(&self, units: &UnitTable) -> Result<f64, String> {
         let text = match self {
             Self::Number(number) => number.to_string(),
             Self::Text(text) => text.trim().to_owned(),
@@ -57,6 +58,12 @@ impl QuantityEntry {
     }
 }
 
+impl From<f64> for QuantityEntry {
+    fn from(number: f64) -> Self {
+        Self::Number(number)
+    }
+}
+
 impl From<String> for QuantityEntry {
     fn from(text: String) -> Self {
         Self::Text(text)
@@ -65,33 +72,7 @@ impl From<String> for QuantityEntry {
 
 impl<'de> Deserialize<'de> for QuantityEntry {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        struct Entry;
-
-        impl Visitor<'_> for Entry {
-            type Value = QuantityEntry;
-
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("a number, or a text with a unit such as \"50N\"")
-            }
-
-            fn visit_i64<E: de::Error>(self, value: i64) -> Result<Self::Value, E> {
-                Ok(QuantityEntry::Text(value.to_string()))
-            }
-
-            fn visit_u64<E: de::Error>(self, value: u64) -> Result<Self::Value, E> {
-                Ok(QuantityEntry::Text(value.to_string()))
-            }
-
-            fn visit_f64<E: de::Error>(self, value: f64) -> Result<Self::Value, E> {
-                Ok(QuantityEntry::Number(value))
-            }
-
-            fn visit_str<E: de::Error>(self, value: &str) -> Result<Self::Value, E> {
-                Ok(QuantityEntry::Text(value.to_owned()))
-            }
-        }
-
-        deserializer.deserialize_any(Entry)
+        number_or_text(deserializer, "a number, or a text with a unit such as \"50N\"")
     }
 }
 

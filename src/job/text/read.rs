@@ -7,8 +7,9 @@ use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
+use super::locate::{Place, locate};
 use super::shape::faults;
-use super::{Fault, JobFile, Place, locate, schema};
+use crate::job::{Fault, JobFile, schema};
 use crate::quote::quoted;
 
 /// The largest job file taken, bytes.

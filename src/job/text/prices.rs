@@ -4,9 +4,8 @@ use schemars::schema_for;
 
 use super::read::{nowhere, read_as};
 use super::shape::nearest;
-use super::{
-    DecimalEntry, Fault, JobFileError, LARGEST_FILE, LengthEntry, MoneyEntry, Place, PriceEntry, locate,
-};
+use super::{JobFileError, LARGEST_FILE, Place, locate};
+use crate::job::{DecimalEntry, Fault, LengthEntry, MoneyEntry, PriceEntry};
 use crate::quote::quoted;
 
 /// The columns that a price list in CSV may have; `item` and `rate` it must have.

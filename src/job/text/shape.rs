@@ -2,8 +2,8 @@
 
 use serde_json::Value;
 
-use super::locate::locate_key;
-use super::{Fault, Place, locate};
+use super::locate::{Place, locate, locate_key};
+use crate::job::Fault;
 use crate::quote::quoted;
 
 /// Every field in `text` that `schema` doesn't have and every value of a wrong kind, in the order they stand.

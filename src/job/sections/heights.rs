@@ -3,8 +3,8 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::LengthEntry;
-use super::faults::Faults;
+use crate::job::LengthEntry;
+use crate::job::faults::Faults;
 use crate::length::{Length, Units};
 use crate::levels::{End, Joists, Layer, LevelsError, WallHead, heights};
 use crate::quote::quoted;
@@ -48,7 +48,7 @@ pub struct HeightsSection {
 }
 
 /// The wall head that `section` gives, and the units that its drops (else its ceiling) are written in.
-pub(super) fn wall_head(
+pub(in crate::job) fn wall_head(
     section: &HeightsSection,
     bare: Units,
     faults: &mut Faults,

@@ -3,8 +3,8 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::JobFile;
-use super::faults::Faults;
+use crate::job::JobFile;
+use crate::job::faults::Faults;
 use crate::quote::quoted;
 use crate::sketch::Scale;
 
@@ -46,7 +46,7 @@ pub struct SketchInputs {
 }
 
 /// Checks the section, adding its faults to `faults`.
-pub(super) fn check(file: &JobFile, faults: &mut Faults) -> SketchInputs {
+pub(in crate::job) fn check(file: &JobFile, faults: &mut Faults) -> SketchInputs {
     let rule = file.plates.as_ref().and_then(|plates| plates.anchors.as_ref());
     let mut inputs = SketchInputs {
         anchors: rule.is_some() && file.stock.is_some(),

@@ -1,0 +1,103 @@
+//! A corner as found with three tapes.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use crate::job::faults::Faults;
+use crate::job::{JobFile, LengthEntry};
+use crate::length::Units;
+use crate::plan::Footprint;
+use crate::quote::quoted;
+
+/// A corner as found with three tapes.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(default, deny_unknown_fields)]
+pub struct CornersSection {
+    /// Along one side from the corner, along the other, and between the two ends.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub tapes: Option<Vec<LengthEntry>>,
+    /// The corner's letter.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub corner: Option<String>,
+    /// The most it may be out of square at the end of the longer side.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub limit: Option<LengthEntry>,
+}
+
+/// Three tapes at a corner.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AngleQuestion {
+    /// Along one side, along the other, between the two ends, mm.
+    pub tapes: [f64; 3],
+    /// The corner's index in the outline, if one was named.
+    pub corner: Option<usize>,
+    /// The most it may be out of square at the end of the longer side, mm.
+    pub limit: Option<f64>,
+}
+
+/// The question of a corner, if its three tapes are given.
+pub(in crate::job) fn angle(
+    section: &CornersSection,
+    footprint: Option<&Footprint>,
+    bare: Units,
+    faults: &mut Faults,
+) -> Option<AngleQuestion> {
+    let limit = faults.not_negative("corners.limit", section.limit.as_ref(), bare);
+    let corner = section.corner.as_ref().and_then(|name| {
+        let found = one_letter(name).and_then(|letter| footprint?.corner_index(letter));
+        if found.is_none() {
+            let there = match footprint {
+                Some(footprint) => format!(
+                    "the corners are A to {}",
+                    footprint.corners()[footprint.len() - 1].name
+                ),
+                None => "give the plan too".to_owned(),
+            };
+            faults.add(
+                "corners.corner",
+                format!("there is no corner `{}`: {there}", quoted(name)),
+            );
+        }
+        found
+    });
+    let tapes = section.tapes.as_ref()?;
+    let read: Vec<Option<f64>> = tapes
+        .iter()
+        .enumerate()
+        .map(|(i, entry)| faults.positive(&format!("corners.tapes[{i}]"), Some(entry), bare))
+        .collect();
+    if let [Some(a), Some(b), Some(c)] = read[..] {
+        return Some(AngleQuestion {
+            tapes: [a, b, c],
+            corner,
+            limit,
+        });
+    }
+    if read.len() != 3 {
+        faults.add(
+            "corners.tapes",
+            format!(
+                "{} tapes are given: write three, along one side, along the other and between their ends",
+                read.len()
+            ),
+        );
+    }
+    None
+}
+
+fn one_letter(name: &str) -> Option<char> {
+    let mut letters = name.trim().chars();
+    letters.next().filter(|_| letters.next().is_none())
+}
+
+/// The units that the tapes at a corner were written in.
+pub(in crate::job) fn tapes_written_in(file: &JobFile, bare: Units) -> Option<Units> {
+    file.corners
+        .as_ref()?
+        .tapes
+        .as_ref()?
+        .first()?
+        .read(bare)
+        .ok()?
+        .written_in
+}

@@ -1,0 +1,113 @@
+//! A list of pieces to cut.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::stock::CountEntry;
+use crate::cuts;
+use crate::cutting::{MAX_LENGTHS, MAX_PIECES, Tenths, Wanted};
+use crate::job::faults::Faults;
+use crate::length::Units;
+use crate::stock::Timber;
+
+/// The longest search that can be asked for, seconds.
+const MOST_SECONDS: f64 = 3600.0;
+
+/// A list of pieces to be cut whole.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(default, deny_unknown_fields)]
+pub struct CutsSection {
+    /// The pieces.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub pieces: Option<Vec<CountEntry>>,
+    /// How long to look for the best cut, seconds; 5 unless given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub seconds: Option<f64>,
+}
+
+/// The question of a cut list, if there is a list of pieces.
+pub(in crate::job) fn cuts(
+    section: Option<&CutsSection>,
+    timber: Option<&Timber>,
+    bare: Units,
+    faults: &mut Faults,
+) -> Option<cuts::Question> {
+    let section = section?;
+    let seconds = seconds("cuts.seconds", section.seconds, faults);
+    let entries = section.pieces.as_ref()?;
+    let longest = timber.and_then(|timber| {
+        let lengths = timber.for_sale.iter().map(|item| item.length);
+        lengths
+            .chain(timber.in_van.iter().map(|item| item.length))
+            .max()
+            .map(|longest| Tenths(longest.0 - timber.trim.0))
+    });
+    let mut pieces = vec![];
+    for (i, entry) in entries.iter().enumerate() {
+        let field = format!("cuts.pieces[{i}]");
+        let Some(length) = faults.positive(&format!("{field}.length"), Some(&entry.length), bare) else {
+            continue;
+        };
+        let length = Tenths::nearest(length);
+        if let Some(longest) = longest.filter(|longest| length > *longest) {
+            faults.add(
+                &field,
+                format!(
+                    "a piece of {length} mm is longer than any stock gives, {longest} mm: add a longer one"
+                ),
+            );
+        }
+        pieces.push(Wanted {
+            length,
+            count: entry.count.unwrap_or(1),
+        });
+    }
+    let count = pieces
+        .iter()
+        .fold(0_usize, |sum, wanted| sum.saturating_add(wanted.count));
+    if entries.len() > MAX_LENGTHS {
+        faults.add(
+            "cuts.pieces",
+            format!(
+                "{} lengths are given: {MAX_LENGTHS} is the most, so cut the list in two",
+                entries.len()
+            ),
+        );
+    }
+    if count > MAX_PIECES {
+        faults.add(
+            "cuts.pieces",
+            format!("{count} pieces are given: {MAX_PIECES} is the most, so cut the list in two"),
+        );
+    }
+    // A length that can't be read has been told already.
+    if count == 0 && pieces.len() == entries.len() {
+        faults.add(
+            "cuts.pieces",
+            "there is nothing to cut: write at least one piece, such as 4x1200",
+        );
+    }
+    Some(cuts::Question {
+        pieces,
+        timber: timber.cloned().unwrap_or_default(),
+        seconds,
+    })
+}
+
+/// A number of seconds to look for.
+pub(in crate::job) fn seconds(field: &str, given: Option<f64>, faults: &mut Faults) -> f64 {
+    let seconds = given.unwrap_or(5.0);
+    if (0.0..=MOST_SECONDS).contains(&seconds) {
+        return seconds;
+    }
+    faults.add(
+        field,
+        // A number as long as 1e300 is told as short.
+        if seconds.abs() < 1e9 || !seconds.is_finite() {
+            format!("{seconds} is no usable time: write 0 to {MOST_SECONDS} seconds")
+        } else {
+            format!("{seconds:e} is no usable time: write 0 to {MOST_SECONDS} seconds")
+        },
+    );
+    5.0
+}

@@ -1,0 +1,135 @@
+//! Items of the user's own.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::{fits, name, named, size};
+use crate::cutting::Pence;
+use crate::job::faults::Faults;
+use crate::job::{DecimalEntry, LengthEntry, MoneyEntry};
+use crate::length::Units;
+use crate::order::{Hundredths, Item, Kind, MOST_QUANTITY, Size, Unit};
+
+/// The most items of the user's own.
+const MOST_EXTRAS: usize = 200;
+
+/// An item of the user's own.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ExtraEntry {
+    /// The item.
+    pub item: String,
+    /// Which of it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub size: Option<LengthEntry>,
+    /// How many.
+    pub quantity: DecimalEntry,
+    /// Of what: each, m or ft, or a unit of your own such as hour; each unless given.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub unit: Option<String>,
+    /// The price of one, in the job's money and before tax; the price list's unless given.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rate: Option<MoneyEntry>,
+}
+
+/// An item of the user's own, checked.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Extra {
+    /// The item.
+    pub item: String,
+    /// Which of it.
+    pub size: Size,
+    /// How many.
+    pub quantity: Hundredths,
+    /// Of what.
+    pub unit: Unit,
+    /// The price of one.
+    pub rate: Option<Pence>,
+}
+
+/// The items that can be read; each and size once.
+pub(super) fn extras(entries: &[ExtraEntry], bare: Units, faults: &mut Faults) -> Vec<Extra> {
+    if entries.len() > MOST_EXTRAS {
+        faults.add(
+            "order.extras",
+            format!("{} are given: {MOST_EXTRAS} is the most", entries.len()),
+        );
+        return vec![];
+    }
+    let mut extras: Vec<Extra> = vec![];
+    for (i, entry) in entries.iter().enumerate() {
+        let field = format!("order.extras[{i}]");
+        let Some(extra) = extra(entry, &field, bare, faults) else {
+            continue;
+        };
+        let same = |other: &Extra| {
+            other.item.to_lowercase() == extra.item.to_lowercase() && other.size.same(&extra.size)
+        };
+        if extras.iter().any(same) {
+            let named = named(&extra.item, &extra.size);
+            faults.add(
+                &field,
+                format!("`{named}` is given twice: write it once, with the quantity in all"),
+            );
+        }
+        extras.push(extra);
+    }
+    extras
+}
+
+fn extra(entry: &ExtraEntry, field: &str, bare: Units, faults: &mut Faults) -> Option<Extra> {
+    let item = name(&entry.item, &format!("{field}.item"), faults)?;
+    let known = Item::named(&item);
+    let size = size(entry.size.as_ref(), known, &format!("{field}.size"), bare, faults);
+    let unit_field = format!("{field}.unit");
+    let unit = match entry.unit.as_deref() {
+        Some(unit) => Unit::parse(&name(unit, &unit_field, faults)?),
+        // A running length without a unit would be a guess.
+        None if known.is_some_and(|known| known.kind == Kind::Running) => {
+            faults.add(&unit_field, format!("{item} is counted by length: write m or ft"));
+            return None;
+        }
+        None => Unit::Each,
+    };
+    if let Some(known) = known {
+        let problem = match (known.kind, &unit) {
+            (Kind::Running, Unit::Each) => Some("write m or ft"),
+            (Kind::Lengths, Unit::Metre | Unit::Foot) => Some("write each"),
+            _ => {
+                fits(known, &unit, &unit_field, faults);
+                None
+            }
+        };
+        if let Some(instead) = problem {
+            faults.add(
+                &unit_field,
+                format!("{item} is not counted by `{}` here: {instead}", unit.word()),
+            );
+        }
+        if known.kind == Kind::Lengths && size == Some(Size::Any) {
+            faults.add(
+                &format!("{field}.size"),
+                format!("which {item} is not said: write its length"),
+            );
+        }
+    }
+    let quantity_field = format!("{field}.quantity");
+    let quantity = Hundredths(faults.take(&quantity_field, entry.quantity.read(1, MOST_QUANTITY.0))?);
+    if unit == Unit::Each && !quantity.is_whole() {
+        faults.add(
+            &quantity_field,
+            format!("`{quantity}` is no whole number: write one, or the unit that it counts, such as hour"),
+        );
+    }
+    let rate = entry
+        .rate
+        .as_ref()
+        .and_then(|rate| faults.take(&format!("{field}.rate"), rate.read()));
+    Some(Extra {
+        item: known.map_or(item, |known| known.name.to_owned()),
+        size: size?,
+        quantity,
+        unit,
+        rate,
+    })
+}

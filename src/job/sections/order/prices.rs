@@ -1,0 +1,124 @@
+//! The price list of an order.
+
+use std::collections::BTreeMap;
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::{MOST_PERCENT, fits, name, named, shown, size};
+use crate::job::faults::Faults;
+use crate::job::{DecimalEntry, LengthEntry, MoneyEntry};
+use crate::length::Units;
+use crate::order::{Hundredths, Item, Kind, MOST_QUANTITY, Percent, Price, Unit};
+
+/// A line of a price list.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct PriceEntry {
+    /// The item: wall plate, head binder, timber, DPC, packer, anchor, strap, temporary screw, line, peg, profile board,
+    /// or one of your own.
+    pub item: String,
+    /// Which of it: a length, thickness or width where the item has one; for every size unless given.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub size: Option<LengthEntry>,
+    /// What is priced, or counted in a pack: each, m or ft, or a unit of your own; the item's own unless given.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub unit: Option<String>,
+    /// How many are in one pack, or how long a roll is in `unit`, where it is sold so.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pack: Option<DecimalEntry>,
+    /// The price of one unit, or of one pack, in the job's money and before tax.
+    pub rate: MoneyEntry,
+    /// What is added for waste before whole units and packs are counted, percent; 0 unless given.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub waste_percent: Option<DecimalEntry>,
+}
+
+/// The prices that can be read; each item and size once.
+pub(super) fn prices(entries: &[PriceEntry], bare: Units, faults: &mut Faults) -> Vec<Price> {
+    let mut seen: BTreeMap<String, usize> = BTreeMap::new();
+    let mut prices = vec![];
+    for (i, entry) in entries.iter().enumerate() {
+        let field = format!("order.prices[{i}]");
+        let before = faults.count();
+        let price = price(entry, &field, bare, faults);
+        if faults.count() > before {
+            continue;
+        }
+        let Some(price) = price else { continue };
+        let same = format!(
+            "{}\n{:?}",
+            price.item.to_lowercase(),
+            shown(&price.size).to_lowercase()
+        );
+        if let Some(first) = seen.get(&same) {
+            faults.add(
+                &format!("{field}.item"),
+                format!(
+                    "`{}` is priced already, as price {} of the list: leave one of them out",
+                    named(&price.item, &price.size),
+                    first + 1
+                ),
+            );
+            continue;
+        }
+        seen.insert(same, i);
+        prices.push(price);
+    }
+    prices
+}
+
+fn price(entry: &PriceEntry, field: &str, bare: Units, faults: &mut Faults) -> Option<Price> {
+    let item = name(&entry.item, &format!("{field}.item"), faults).unwrap_or_default();
+    let known = Item::named(&item);
+    let size = size(entry.size.as_ref(), known, &format!("{field}.size"), bare, faults);
+    let unit_field = format!("{field}.unit");
+    let unit = entry
+        .unit
+        .as_deref()
+        .filter(|unit| !unit.trim().is_empty())
+        .and_then(|unit| name(unit, &unit_field, faults))
+        .map(|unit| Unit::parse(&unit));
+    if let (Some(known), Some(unit)) = (known, &unit) {
+        fits(known, unit, &unit_field, faults);
+    }
+    let pack = entry.pack.as_ref().and_then(|pack| {
+        let field = format!("{field}.pack");
+        let pack = Hundredths(faults.take(&field, pack.read(1, MOST_QUANTITY.0))?);
+        let counted = known.is_some_and(|known| known.kind != Kind::Running);
+        if counted && !pack.is_whole() {
+            faults.add(
+                &field,
+                format!("`{pack}` is no whole number: write how many are in one pack"),
+            );
+        }
+        if known.is_some_and(|known| known.kind == Kind::Lengths)
+            && matches!(unit, Some(Unit::Metre | Unit::Foot))
+        {
+            faults.add(
+                &field,
+                format!("{item} is packed by the piece: leave `pack` out, or write unit each"),
+            );
+        }
+        Some(pack)
+    });
+    let waste = entry
+        .waste_percent
+        .as_ref()
+        .and_then(|percent| faults.take(&format!("{field}.waste_percent"), percent.read(0, MOST_PERCENT)));
+    let rate = match &entry.rate {
+        MoneyEntry::Text(text) if text.trim().is_empty() => {
+            Err("it is empty: write a price such as 10.80, or leave the line out".to_owned())
+        }
+        rate => rate.read().map_err(|error| error.to_string()),
+    };
+    let rate = faults.take(&format!("{field}.rate"), rate);
+    Some(Price {
+        item: known.map_or(item, |known| known.name.to_owned()),
+        size: size?,
+        unit,
+        pack,
+        rate: rate?,
+        waste: waste.map(Percent),
+    })
+}

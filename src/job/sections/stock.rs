@@ -1,0 +1,138 @@
+//! The timber: what can be bought, what is in the van, what the saw takes.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use crate::cutting::{MAX_STOCK, Tenths};
+use crate::job::faults::Faults;
+use crate::job::{LengthEntry, MoneyEntry};
+use crate::length::Units;
+use crate::stock::{ForSale, InVan, Timber};
+
+/// The timber: what can be bought, what is in the van, what the saw takes.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(default, deny_unknown_fields)]
+pub struct StockSection {
+    /// The lengths that can be bought; all with a price, or none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub lengths: Option<Vec<ForSaleEntry>>,
+    /// What is in the van already; it is used first and costs nothing.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub have: Option<Vec<CountEntry>>,
+    /// What one saw cut takes; 3 mm unless given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub kerf: Option<LengthEntry>,
+    /// What is trimmed off each length before anything is cut from it, both ends together; 0 unless given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub trim: Option<LengthEntry>,
+}
+
+/// A length that can be bought.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ForSaleEntry {
+    /// Its length.
+    pub length: LengthEntry,
+    /// The price of one, in the job's money.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub price: Option<MoneyEntry>,
+}
+
+/// So many of a length.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct CountEntry {
+    /// The length of each.
+    pub length: LengthEntry,
+    /// How many; 1 unless given.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub count: Option<usize>,
+}
+
+/// The timber, checked; `None` where none is given.
+pub(in crate::job) fn timber(
+    section: Option<&StockSection>,
+    bare: Units,
+    faults: &mut Faults,
+) -> Option<Timber> {
+    let section = section?;
+    let mut timber = Timber::default();
+    if let Some(lengths) = &section.lengths {
+        timber.for_sale = for_sale(lengths, bare, faults);
+    }
+    for (i, entry) in section.have.iter().flatten().enumerate() {
+        let field = format!("stock.have[{i}]");
+        if let Some(length) = faults.positive(&format!("{field}.length"), Some(&entry.length), bare) {
+            timber.in_van.push(InVan {
+                length: Tenths::nearest(length),
+                count: entry.count.unwrap_or(1),
+            });
+        }
+    }
+    let given = timber.for_sale.len() + timber.in_van.len();
+    if given > MAX_STOCK {
+        faults.add(
+            "stock.lengths",
+            format!("{given} lengths are given, those in the van among them: {MAX_STOCK} is the most"),
+        );
+    }
+    if let Some(kerf) = faults.not_negative("stock.kerf", section.kerf.as_ref(), bare) {
+        timber.kerf = Tenths::nearest(kerf);
+    }
+    if let Some(trim) = faults.not_negative("stock.trim", section.trim.as_ref(), bare) {
+        timber.trim = Tenths::nearest(trim);
+        let shortest = timber
+            .for_sale
+            .iter()
+            .map(|item| item.length)
+            .chain(timber.in_van.iter().map(|item| item.length))
+            .min();
+        if let Some(shortest) = shortest.filter(|shortest| *shortest <= timber.trim) {
+            faults.add(
+                "stock.trim",
+                format!("it leaves nothing of a length of {shortest} mm: write a smaller one"),
+            );
+        }
+    }
+    Some(timber)
+}
+
+fn for_sale(lengths: &[ForSaleEntry], bare: Units, faults: &mut Faults) -> Vec<ForSale> {
+    let mut for_sale: Vec<ForSale> = vec![];
+    for (i, entry) in lengths.iter().enumerate() {
+        let field = format!("stock.lengths[{i}]");
+        let length = faults.positive(&format!("{field}.length"), Some(&entry.length), bare);
+        let price = entry
+            .price
+            .as_ref()
+            .map(|price| faults.take(&format!("{field}.price"), price.read()));
+        if let (Some(length), None | Some(Some(_))) = (length, price) {
+            let length = Tenths::nearest(length);
+            if for_sale.iter().any(|item| item.length == length) {
+                faults.add(
+                    &field,
+                    format!("{length} mm is given twice: write each length once"),
+                );
+            }
+            for_sale.push(ForSale {
+                length,
+                price: price.flatten(),
+            });
+        }
+    }
+    let without: Vec<String> = for_sale
+        .iter()
+        .filter(|item| item.price.is_none())
+        .map(|item| format!("{} mm", item.length))
+        .collect();
+    if !without.is_empty() && without.len() < for_sale.len() {
+        faults.add(
+            "stock.lengths",
+            format!(
+                "there is no price for {}: write one as in 3.6m:10.80, or leave all prices out",
+                without.join(", ")
+            ),
+        );
+    }
+    for_sale
+}

@@ -1,0 +1,10 @@
+//! From text to a job file or a price list, and where in the text a field stands.
+
+mod locate;
+mod prices;
+mod read;
+mod shape;
+
+pub use locate::{Place, locate};
+pub use prices::{PRICE_COLUMNS, PriceFile, read_prices};
+pub use read::{JobFileError, LARGEST_FILE, read, without_mark};
