@@ -7,7 +7,7 @@ use super::lettering::Lettering;
 use super::outline;
 use super::place::{Candidate, Places, around};
 use super::scale::Scale;
-use super::scene::{Figure, Label, Part, Pen, Wording};
+use super::scene::{Figure, Label, Line, Part, Pen, Wording};
 use super::shape::{Frame, Segment};
 use super::view::{Seen, View, seen};
 use crate::geometry::Point;
@@ -291,14 +291,8 @@ fn checks(figure: &mut Figure, places: &mut Places, drawing: &Drawing, per_mm: f
 /// Marks the texts that a line runs behind, so that it is broken for them.
 fn break_lines(figure: &mut Figure) {
     for label in &mut figure.labels {
-        label.breaks_lines = figure.lines.iter().any(|line| {
-            let points = &line.points;
-            let back = line.closed.then(|| (points[points.len() - 1], points[0]));
-            points
-                .windows(2)
-                .map(|pair| (pair[0], pair[1]))
-                .chain(back)
-                .any(|(a, b)| label.frame.grown(0.3).is_crossed_by(Segment::new(a, b)))
-        });
+        let frame = label.frame.grown(0.3).laid();
+        let mut segments = figure.lines.iter().flat_map(Line::segments);
+        label.breaks_lines = segments.any(|segment| frame.is_crossed_by(segment));
     }
 }

@@ -4,7 +4,7 @@ use super::drawing::{CheckUse, Drawing};
 use super::lettering::Lettering;
 use super::scale::Scale;
 use super::scene::{Figure, Label, Line, Mark, Part, Pen, Wording};
-use super::shape::{Extent, Frame, Segment};
+use super::shape::{Extent, Frame};
 use super::sheet::Sheet;
 use crate::geometry::Point;
 use crate::length::Units;
@@ -297,21 +297,15 @@ pub(super) fn north(figure: &mut Figure, degrees: f64, area: Extent) -> bool {
 }
 
 fn is_free(figure: &Figure, frame: Frame) -> bool {
-    let grown = frame.grown(1.0);
-    let lines = figure.lines.iter().flat_map(|line| {
-        let points = &line.points;
-        let back = line.closed.then(|| (points[points.len() - 1], points[0]));
-        points.windows(2).map(|pair| (pair[0], pair[1])).chain(back)
-    });
+    let grown = frame.grown(1.0).laid();
     let marks = figure
         .marks
         .iter()
         .map(|mark| Frame::level(mark.middle, 2.0, 2.0));
     let texts = figure.labels.iter().map(|label| label.frame);
-    !lines
-        .into_iter()
-        .any(|(a, b)| grown.is_crossed_by(Segment::new(a, b)))
-        && !marks.chain(texts).any(|other| grown.overlaps(other))
+    let mut lines = figure.lines.iter().flat_map(Line::segments);
+    !lines.any(|segment| grown.is_crossed_by(segment))
+        && !marks.chain(texts).any(|other| grown.overlaps(&other.laid()))
 }
 
 fn arrow(figure: &mut Figure, middle: Point, degrees: f64, radius: f64) {

@@ -3,8 +3,10 @@
 //! Covering a text is ruled out; crossing a line costs what that line is worth. Candidates are tried in order and the first of
 //! the cheapest is taken, so that the same drawing always comes out the same.
 
+use std::f64::consts::TAU;
+
 use super::scene::{Label, Line};
-use super::shape::{Frame, Segment};
+use super::shape::{Frame, Laid, Segment};
 use crate::geometry::Point;
 
 /// The least space between two texts, mm, on each side of the box.
@@ -34,21 +36,16 @@ struct InTheWay {
 /// The texts placed so far, and the lines in their way.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Places {
-    texts: Vec<Frame>,
+    texts: Vec<Laid>,
     lines: Vec<InTheWay>,
-    areas: Vec<(Frame, f64)>,
+    areas: Vec<(Laid, f64)>,
 }
 
 impl Places {
     /// Notes a line; a text across it costs `cost`.
     pub(super) fn line(&mut self, line: &Line, cost: f64) {
-        let points = &line.points;
-        let back = line.closed.then(|| (points[points.len() - 1], points[0]));
-        let segments = points.windows(2).map(|pair| (pair[0], pair[1])).chain(back);
-        self.lines.extend(segments.map(|(a, b)| InTheWay {
-            segment: Segment::new(a, b),
-            cost,
-        }));
+        self.lines
+            .extend(line.segments().map(|segment| InTheWay { segment, cost }));
     }
 
     /// Notes a straight line that is not drawn yet.
@@ -58,7 +55,7 @@ impl Places {
 
     /// Notes an area; a text on it costs `cost`.
     pub(super) fn area(&mut self, frame: Frame, cost: f64) {
-        self.areas.push((frame, cost));
+        self.areas.push((frame.laid(), cost));
     }
 
     /// Takes the cheapest candidate and notes it, if there is one that covers no text.
@@ -80,7 +77,7 @@ impl Places {
             }
         }
         let taken = best?;
-        self.texts.push(taken.frame.grown(AIR));
+        self.texts.push(taken.frame.grown(AIR).laid());
         if let Some(leader) = taken.leader {
             self.segment(leader, 60.0);
         }
@@ -89,9 +86,12 @@ impl Places {
 
     /// The candidate's cost, unless it covers a text or comes to `bar` or more.
     fn cost(&self, candidate: &Candidate, bar: f64) -> Option<f64> {
-        let frame = candidate.frame.grown(AIR);
         let mut cost = candidate.cost;
-        if cost >= bar || self.texts.iter().any(|text| text.overlaps(frame)) {
+        if cost >= bar {
+            return None;
+        }
+        let frame = candidate.frame.grown(AIR).laid();
+        if self.texts.iter().any(|text| text.overlaps(&frame)) {
             return None;
         }
         if let Some(leader) = candidate.leader {
@@ -103,7 +103,7 @@ impl Places {
             }
         }
         for (area, worth) in &self.areas {
-            if area.overlaps(frame) {
+            if area.overlaps(&frame) {
                 cost += worth;
             }
         }
@@ -131,31 +131,29 @@ pub(super) fn around(
     const RINGS: [f64; 14] = [
         0.0, 1.0, 2.5, 4.5, 7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0, 55.0, 75.0, 100.0,
     ];
-    const DIRECTIONS: u32 = 24;
+    const DIRECTIONS: usize = 24;
     let (width, height) = (label.frame.width / 2.0, label.frame.height / 2.0);
     let start = toward.y.atan2(toward.x);
     let frame = label.frame;
+    let directions: [_; DIRECTIONS] = std::array::from_fn(|i| {
+        // 0, then one step to either side, and so on round.
+        let steps = i.div_ceil(2) as f64 * if i % 2 == 0 { 1.0 } else { -1.0 };
+        let (sin, cos) = (start + steps * TAU / DIRECTIONS as f64).sin_cos();
+        // How far out the box's middle must be for its nearest edge to be `clear` away.
+        let reach = (width / cos.abs().max(1e-9)).min(height / sin.abs().max(1e-9));
+        (steps.abs(), Point::new(cos, sin), reach)
+    });
     RINGS.into_iter().flat_map(move |ring| {
-        (0..DIRECTIONS).map(move |i| {
-            // 0, then one step to either side, and so on round.
-            let steps = f64::from(i.div_ceil(2)) * if i % 2 == 0 { 1.0 } else { -1.0 };
-            let angle = start + steps * std::f64::consts::TAU / f64::from(DIRECTIONS);
-            let (sin, cos) = angle.sin_cos();
-            // How far out the box's middle must be for its nearest edge to be `clear` away.
-            let reach = (width / cos.abs().max(1e-9)).min(height / sin.abs().max(1e-9));
-            let out = reach + clear + ring;
-            let middle = Point::new(at.x + cos * out, at.y + sin * out);
-            let leader = (ring + clear > leaderless).then(|| {
-                let near = Point::new(
-                    at.x + cos * (clear + ring - 0.3),
-                    at.y + sin * (clear + ring - 0.3),
-                );
-                Segment::new(near, Point::new(at.x + cos * 0.6, at.y + sin * 0.6))
-            });
+        directions.into_iter().map(move |(steps, direction, reach)| {
+            let out = |by: f64| Point::new(at.x + direction.x * by, at.y + direction.y * by);
+            let leader = (ring + clear > leaderless).then(|| Segment::new(out(clear + ring - 0.3), out(0.6)));
             Candidate {
-                frame: Frame { middle, ..frame },
+                frame: Frame {
+                    middle: out(reach + clear + ring),
+                    ..frame
+                },
                 leader,
-                cost: ring * 2.0 + steps.abs() * 1.2 + if leader.is_some() { 6.0 } else { 0.0 },
+                cost: ring * 2.0 + steps * 1.2 + if leader.is_some() { 6.0 } else { 0.0 },
             }
         })
     })

@@ -7,7 +7,7 @@ use serde::{Serialize, Serializer};
 
 use super::lettering::Lettering;
 use super::scale::Scale;
-use super::shape::{Extent, Frame};
+use super::shape::{Extent, Frame, Segment};
 use super::sheet::Sheet;
 use crate::geometry::{Mm, Point, Ratio};
 
@@ -115,6 +115,16 @@ pub struct Line {
 }
 
 impl Line {
+    /// Its straight parts, in order.
+    pub(super) fn segments(&self) -> impl Iterator<Item = Segment> {
+        let ends = self.points.first().zip(self.points.last());
+        let back = ends
+            .filter(|_| self.closed)
+            .map(|(first, last)| Segment::new(*last, *first));
+        let forth = self.points.array_windows().map(|[a, b]| Segment::new(*a, *b));
+        forth.chain(back)
+    }
+
     /// An open line.
     pub(super) fn new(part: Part, pen: Pen, points: Vec<Point>) -> Self {
         Self {

@@ -79,7 +79,10 @@ impl Frame {
 
     /// The point `right` along its base line and `down` from its middle.
     pub(super) fn point(self, right: f64, down: f64) -> Point {
-        let [u, v] = self.axes();
+        self.along(self.axes(), right, down)
+    }
+
+    fn along(self, [u, v]: [Point; 2], right: f64, down: f64) -> Point {
         Point::new(
             self.middle.x + u.x * right + v.x * down,
             self.middle.y + u.y * right + v.y * down,
@@ -89,25 +92,38 @@ impl Frame {
     /// Its four corners, clockwise from the start of its base line's upper side.
     #[must_use]
     pub fn corners(self) -> [Point; 4] {
-        let (w, h) = (self.width / 2.0, self.height / 2.0);
-        [
-            self.point(-w, -h),
-            self.point(w, -h),
-            self.point(w, h),
-            self.point(-w, h),
-        ]
+        let (axes, w, h) = (self.axes(), self.width / 2.0, self.height / 2.0);
+        [(-w, -h), (w, -h), (w, h), (-w, h)].map(|(right, down)| self.along(axes, right, down))
     }
 
+    /// Ready to be held against others.
+    pub(super) fn laid(self) -> Laid {
+        let corners = self.corners();
+        Laid {
+            frame: self,
+            axes: self.axes(),
+            extent: Extent::of(corners),
+            corners,
+        }
+    }
+}
+
+/// A box with what every comparison needs of it worked out once: a text tries hundreds of places among hundreds of lines.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Laid {
+    frame: Frame,
+    axes: [Point; 2],
+    corners: [Point; 4],
+    extent: Extent,
+}
+
+impl Laid {
     /// Whether the two share any area: no line along an edge of either parts them.
-    pub(super) fn overlaps(self, other: Self) -> bool {
-        let reach = |frame: Self| f64::midpoint(frame.width, frame.height);
-        let apart = reach(self) + reach(other);
-        if (self.middle.x - other.middle.x).abs() >= apart || (self.middle.y - other.middle.y).abs() >= apart
-        {
+    pub(super) fn overlaps(&self, other: &Self) -> bool {
+        if !self.extent.meets(other.extent) {
             return false;
         }
-        let (mine, theirs) = (self.corners(), other.corners());
-        self.axes().into_iter().chain(other.axes()).all(|axis| {
+        self.axes.into_iter().chain(other.axes).all(|axis| {
             let span = |corners: [Point; 4]| {
                 corners
                     .iter()
@@ -116,21 +132,32 @@ impl Frame {
                         (low.min(d), high.max(d))
                     })
             };
-            let ((low, high), (other_low, other_high)) = (span(mine), span(theirs));
+            let ((low, high), (other_low, other_high)) = (span(self.corners), span(other.corners));
             low < other_high && other_low < high
         })
     }
 
     /// Whether any of the line lies inside.
-    pub(super) fn is_crossed_by(self, line: Segment) -> bool {
-        let [u, v] = self.axes();
+    pub(super) fn is_crossed_by(&self, line: Segment) -> bool {
+        let Segment { a, b } = line;
+        let passes = |low: f64, high: f64, p: f64, q: f64| p.max(q) < low || p.min(q) > high;
+        if passes(self.extent.left, self.extent.right, a.x, b.x)
+            || passes(self.extent.top, self.extent.bottom, a.y, b.y)
+        {
+            return false;
+        }
+        let [u, v] = self.axes;
+        let middle = self.frame.middle;
         let local = |p: Point| {
-            let (dx, dy) = (p.x - self.middle.x, p.y - self.middle.y);
+            let (dx, dy) = (p.x - middle.x, p.y - middle.y);
             (dx * u.x + dy * u.y, dx * v.x + dy * v.y)
         };
-        let ((ax, ay), (bx, by)) = (local(line.a), local(line.b));
+        let ((ax, ay), (bx, by)) = (local(a), local(b));
         let (mut from, mut to) = (0.0_f64, 1.0_f64);
-        for (start, end, half) in [(ax, bx, self.width / 2.0), (ay, by, self.height / 2.0)] {
+        for (start, end, half) in [
+            (ax, bx, self.frame.width / 2.0),
+            (ay, by, self.frame.height / 2.0),
+        ] {
             let run = end - start;
             if run.abs() < 1e-12 {
                 if start.abs() >= half {
@@ -162,6 +189,19 @@ impl Extent {
         right: f64::NEG_INFINITY,
         bottom: f64::NEG_INFINITY,
     };
+
+    pub(super) fn of(points: impl IntoIterator<Item = Point>) -> Self {
+        let mut extent = Self::NOTHING;
+        points.into_iter().for_each(|p| extent.include(p));
+        extent
+    }
+
+    fn meets(self, other: Self) -> bool {
+        self.left < other.right
+            && other.left < self.right
+            && self.top < other.bottom
+            && other.top < self.bottom
+    }
 
     pub(super) fn include(&mut self, p: Point) {
         self.left = self.left.min(p.x);
