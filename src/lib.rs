@@ -19,6 +19,7 @@ pub mod job;
 pub mod length;
 pub mod levels;
 pub mod lines;
+mod markup;
 pub mod money;
 pub mod network;
 pub mod order;

@@ -5,11 +5,12 @@ use std::str::FromStr;
 use clap::Args;
 use pegline::job::{LengthEntry, PlaceEntry, StretchEntry};
 
-use super::args::{Given, LengthWord};
+use super::args::LengthWord;
+use super::given::Given;
 
-/// `NAME=SIDE:WIDTH@AT`, the name if wanted.
+/// `NAME=SIDE:WIDTH@AT` or `NAME=SIDE@AT:WIDTH`, the name if wanted.
 #[derive(Debug, Clone)]
-struct StretchWord(StretchEntry);
+pub(super) struct StretchWord(pub(super) StretchEntry);
 
 impl FromStr for StretchWord {
     type Err = String;
@@ -19,10 +20,14 @@ impl FromStr for StretchWord {
             Some((name, rest)) => (Some(name.trim().to_owned()), rest),
             None => (None, text),
         };
-        let parts = rest
-            .split_once(':')
-            .and_then(|(side, rest)| Some((side, rest.split_once('@')?)));
-        let Some((side, (width, at))) = parts else {
+        let parts = |width: char, at: char| {
+            let (side, rest) = rest.split_once(width)?;
+            let (first, second) = rest.split_once(at)?;
+            Some((side, first, second))
+        };
+        let width_first = parts(':', '@').filter(|(side, _, _)| !side.contains('@'));
+        let at_first = || parts('@', ':').map(|(side, at, width)| (side, width, at));
+        let Some((side, width, at)) = width_first.or_else(at_first) else {
             return Err(
                 "write the side, the width and how far from the side's first letter: CD:900@1200".to_owned(),
             );

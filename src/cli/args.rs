@@ -4,41 +4,9 @@ use std::convert::Infallible;
 use std::str::FromStr;
 
 use clap::{Args, ValueEnum};
-use pegline::job::{JobFile, LengthEntry, PriceFile, TapeSection};
+use pegline::job::{LengthEntry, TapeSection};
 
-use super::source::Source;
-
-/// What was given on the command line: a job file of its own, and which option each of its fields came from.
-#[derive(Debug, Default)]
-pub(super) struct Given {
-    /// The fields given.
-    pub(super) over: JobFile,
-    /// Field paths and the options that set them, for error messages.
-    pub(super) options: Vec<(&'static str, &'static str)>,
-    /// The price list that the fields' prices come from, with its text.
-    pub(super) prices: Option<(Source, PriceFile)>,
-}
-
-impl Given {
-    /// Notes the options that were given.
-    pub(super) fn note<const N: usize>(&mut self, options: [(&'static str, &'static str, bool); N]) {
-        let given = options.into_iter().filter(|(_, _, given)| *given);
-        self.options
-            .extend(given.map(|(field, option, _)| (field, option)));
-    }
-
-    /// The option that set `field` or what it lies in.
-    pub(super) fn option(&self, field: &str) -> Option<&'static str> {
-        self.options
-            .iter()
-            .find(|(set, _)| {
-                field
-                    .strip_prefix(set)
-                    .is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
-            })
-            .map(|(_, option)| *option)
-    }
-}
+use super::given::Given;
 
 /// A length as typed; it is read later, with the job's units in hand.
 #[derive(Debug, Clone)]

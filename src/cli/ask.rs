@@ -6,9 +6,10 @@ use pegline::page::{Page, Steps};
 use pegline::report::{page, remarks};
 use pegline::working::working;
 
-use super::args::{Format, Given, OutputArgs};
+use super::args::{Format, OutputArgs};
 use super::failure::{Exit, Failure};
-use super::{output, source};
+use super::given::Given;
+use super::output;
 
 /// Answers `question` on the job given and prints the answer.
 pub(super) fn ask(
@@ -18,7 +19,7 @@ pub(super) fn ask(
     out: &OutputArgs,
     with_working: bool,
 ) -> Result<Exit, Failure> {
-    let job = source::job(given, file)?;
+    let job = given.job(file)?;
     let answer = job.answer(question).map_err(Failure::input)?;
     let steps = if with_working {
         working(&answer, &job)

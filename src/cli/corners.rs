@@ -4,9 +4,10 @@ use clap::Args;
 use pegline::answer::Question;
 use pegline::job::CornersSection;
 
-use super::args::{Given, LengthWord, OutputArgs, PlanArgs, TapeArgs};
+use super::args::{LengthWord, OutputArgs, PlanArgs, TapeArgs};
 use super::ask::ask;
 use super::failure::{Exit, Failure};
+use super::given::Given;
 
 #[derive(Debug, Args)]
 pub(super) struct CornersArgs {

@@ -4,9 +4,10 @@ use clap::Args;
 use pegline::answer::Question;
 use pegline::job::CutsSection;
 
-use super::args::{Given, OutputArgs};
+use super::args::OutputArgs;
 use super::ask::ask;
 use super::failure::{Exit, Failure};
+use super::given::Given;
 use super::stock::{CountWord, StockArgs};
 
 #[derive(Debug, Args)]

@@ -4,9 +4,10 @@ use clap::Args;
 use pegline::answer::Question;
 use pegline::job::DiagonalsSection;
 
-use super::args::{Given, OutputArgs, PlanArgs, TapeArgs};
+use super::args::{OutputArgs, PlanArgs, TapeArgs};
 use super::ask::ask;
 use super::failure::{Exit, Failure};
+use super::given::Given;
 
 #[derive(Debug, Args)]
 pub(super) struct DiagonalsArgs {

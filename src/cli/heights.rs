@@ -4,9 +4,10 @@ use clap::Args;
 use pegline::answer::Question;
 use pegline::job::HeightsSection;
 
-use super::args::{Given, LengthWord, ListWord, OutputArgs, SourceArgs};
+use super::args::{LengthWord, ListWord, OutputArgs, SourceArgs};
 use super::ask::ask;
 use super::failure::{Exit, Failure};
+use super::given::Given;
 
 #[derive(Debug, Args)]
 pub(super) struct HeightsArgs {

@@ -6,12 +6,13 @@ use pegline::job::{Shape, schema, starter};
 use pegline::page::{Page, Verdict, text};
 use pegline::report::echo;
 
-use super::args::{Given, OutputArgs};
+use super::args::OutputArgs;
 use super::examples;
 use super::failure::{Exit, Failure, one_line};
 use super::file::FileArgs;
+use super::given::Given;
 use super::output::{json_text, look, write_out};
-use super::source::{Source, check};
+use super::source::Source;
 
 #[derive(Debug, Args)]
 pub(super) struct JobArgs {
@@ -64,7 +65,7 @@ impl JobArgs {
             }
             JobCommand::Check(args) => {
                 let source = Source::open(&args.file)?;
-                let job = check(&source.job_file()?, &Given::default(), Some(&source))?;
+                let job = Given::default().check(&source.job_file()?, Some(&source))?;
                 let mut page = Page::new();
                 page.verdict = Some(Verdict {
                     good: true,

@@ -7,9 +7,10 @@ use pegline::answer::Question;
 use pegline::job::{LayerEntry, LengthEntry, LinesSection, QuantityEntry};
 
 use super::along::AlongArgs;
-use super::args::{Given, LengthWord, OutputArgs, PlanArgs, TapeArgs};
+use super::args::{LengthWord, OutputArgs, PlanArgs, TapeArgs};
 use super::ask::ask;
 use super::failure::{Exit, Failure};
+use super::given::Given;
 
 #[derive(Debug, Args)]
 pub(super) struct LinesArgs {

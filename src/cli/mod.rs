@@ -12,6 +12,7 @@ mod encoding;
 mod examples;
 mod failure;
 mod file;
+mod given;
 mod heights;
 mod job;
 mod lines;

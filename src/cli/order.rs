@@ -4,9 +4,10 @@ use clap::Args;
 use pegline::answer::Question;
 use pegline::job::{DecimalEntry, OrderSection};
 
-use super::args::{Given, ListWord, OutputArgs, PlanArgs};
+use super::args::{ListWord, OutputArgs, PlanArgs};
 use super::ask::ask;
 use super::failure::{Exit, Failure};
+use super::given::Given;
 use super::source::Source;
 
 #[derive(Debug, Args)]

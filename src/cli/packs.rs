@@ -4,9 +4,10 @@ use clap::Args;
 use pegline::answer::Question;
 use pegline::job::PacksSection;
 
-use super::args::{Given, LengthWord, ListWord, OutputArgs, PlanArgs};
+use super::args::{LengthWord, ListWord, OutputArgs, PlanArgs};
 use super::ask::ask;
 use super::failure::{Exit, Failure};
+use super::given::Given;
 
 #[derive(Debug, Args)]
 pub(super) struct PacksArgs {

@@ -6,44 +6,12 @@ use clap::Args;
 use pegline::answer::Question;
 use pegline::job::{AnchorsSection, LengthEntry, PlatesSection, StretchEntry};
 
-use super::args::{Given, LengthWord, OutputArgs, PlanArgs};
+use super::along::StretchWord;
+use super::args::{LengthWord, OutputArgs, PlanArgs};
 use super::ask::ask;
 use super::failure::{Exit, Failure};
+use super::given::Given;
 use super::stock::StockArgs;
-
-/// An opening as typed: `BC@1200:900`, or `door=BC:900@1200` as for lines.
-#[derive(Debug, Clone)]
-struct OpeningWord(StretchEntry);
-
-impl FromStr for OpeningWord {
-    type Err = String;
-
-    fn from_str(text: &str) -> Result<Self, Self::Err> {
-        let wrong = || "an opening is a side, how far along it, and its width: write BC@1200:900".to_owned();
-        let (name, rest) = match text.split_once('=') {
-            Some((name, rest)) => (Some(name.trim().to_owned()), rest),
-            None => (None, text),
-        };
-        let (side, first, second) = rest
-            .split_once(['@', ':'])
-            .and_then(|(side, rest)| Some((side, rest.split_once(['@', ':'])?)))
-            .map(|(side, (first, second))| (side, first, second))
-            .ok_or_else(wrong)?;
-        let at_first = rest.find('@').unwrap_or(0) < rest.find(':').unwrap_or(0);
-        let (at, width) = if at_first {
-            (first, second)
-        } else {
-            (second, first)
-        };
-        Ok(Self(StretchEntry {
-            side: Some(side.trim().to_owned()),
-            at: Some(LengthEntry::Text(at.to_owned())),
-            width: Some(LengthEntry::Text(width.to_owned())),
-            name,
-            ..StretchEntry::default()
-        }))
-    }
-}
 
 /// A partition as typed: `P1:3200`.
 #[derive(Debug, Clone)]
@@ -95,9 +63,10 @@ struct RunArgs {
     /// Add the head binder on top of the panels, the other way round at each corner.
     #[arg(long)]
     binder: bool,
-    /// A door opening: the side, how far along it from its first letter, and its width. May be given again.
-    #[arg(long, value_name = "SIDE@AT:WIDTH")]
-    opening: Option<Vec<OpeningWord>>,
+    /// A door opening: the side, its width, and how far along the side from its first letter, such as CD:900@1200. May be
+    /// given again.
+    #[arg(long, value_name = "SIDE:WIDTH@AT")]
+    opening: Option<Vec<StretchWord>>,
     /// At openings: keep the plate whole and cut it out later, or cut it now [default: keep].
     #[arg(long, value_name = "KEEP|CUT")]
     openings: Option<String>,

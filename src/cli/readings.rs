@@ -4,9 +4,10 @@ use clap::Args;
 use pegline::answer::Question;
 use pegline::job::{ReadingsSection, SecondTapeSection};
 
-use super::args::{Given, LengthWord, ListWord, OutputArgs, PlanArgs, TapeArgs};
+use super::args::{LengthWord, ListWord, OutputArgs, PlanArgs, TapeArgs};
 use super::ask::ask;
 use super::failure::{Exit, Failure};
+use super::given::Given;
 
 #[derive(Debug, Args)]
 pub(super) struct ReadingsArgs {

@@ -6,12 +6,12 @@ use pegline::job::SketchSection;
 use pegline::page::html;
 use pegline::working::working;
 
-use super::args::{Format, Given, OutputArgs, PlanArgs, TapeArgs};
+use super::args::{Format, OutputArgs, PlanArgs, TapeArgs};
 use super::ask::{exit, page_for};
 use super::failure::{Exit, Failure};
 use super::file::FileArgs;
+use super::given::Given;
 use super::output::printed;
-use super::source;
 
 #[derive(Debug, Args)]
 pub(super) struct SheetArgs {
@@ -47,7 +47,7 @@ impl SheetArgs {
             date: self.date,
             ..SketchSection::default()
         });
-        let job = source::job(given, file.as_deref())?;
+        let job = given.job(file.as_deref())?;
         let answer = job.answer(Question::Sheet).map_err(Failure::input)?;
         let steps = if self.working {
             working(&answer, &job)

@@ -5,12 +5,12 @@ use pegline::answer::{Answer, Envelope, Question};
 use pegline::job::SketchSection;
 use pegline::sketch::svg;
 
-use super::args::{Format, Given, OutputArgs, PlanArgs, TapeArgs};
+use super::args::{Format, OutputArgs, PlanArgs, TapeArgs};
 use super::ask::page_for;
 use super::failure::{Exit, Failure};
 use super::file::FileArgs;
+use super::given::Given;
 use super::output::printed;
-use super::source;
 
 #[derive(Debug, Args)]
 pub(super) struct SketchArgs {
@@ -60,7 +60,7 @@ impl SketchArgs {
             show: self.show,
             scale: self.scale,
         });
-        let job = source::job(given, file.as_deref())?;
+        let job = given.job(file.as_deref())?;
         let answer = job.answer(Question::Sketch).map_err(Failure::input)?;
         let drawn = match &answer {
             Answer::Sketch(sketch) if self.svg => svg(&sketch.scene),

@@ -1,11 +1,10 @@
-//! Where a job comes from: a file or standard input, with the command line laid over it; faults shown in their place.
+//! Where a job or a price list comes from: a file or standard input; faults shown in their place.
 
 use std::fs::File;
 use std::io::{self, IsTerminal, Read};
 
-use pegline::job::{Fault, Job, JobFile, LARGEST_FILE, Place, PriceFile, locate, read, read_prices};
+use pegline::job::{Fault, JobFile, LARGEST_FILE, Place, PriceFile, locate, read, read_prices};
 
-use super::args::Given;
 use super::encoding::text_of;
 use super::failure::{Failure, one_line};
 
@@ -79,8 +78,13 @@ impl Source {
         })
     }
 
+    /// A fault of a field, in the field's place.
+    pub(super) fn shown_at_field(&self, fault: &Fault) -> String {
+        self.shown(fault, &locate(&self.text, &fault.field))
+    }
+
     /// A fault in its place: file, line and column, then the line with a caret.
-    fn shown(&self, fault: &Fault, place: &Place) -> String {
+    pub(super) fn shown(&self, fault: &Fault, place: &Place) -> String {
         let head = format!("{}:{}:{}: {fault}", self.name, place.line, place.column);
         if place.text.is_empty() {
             head
@@ -88,44 +92,4 @@ impl Source {
             format!("{head}\n{}", place.shown())
         }
     }
-}
-
-/// The checked job of a command: the file's, with the command line laid over it.
-pub(super) fn job(mut given: Given, file: Option<&str>) -> Result<Job, Failure> {
-    let source = file.map(Source::open).transpose()?;
-    let over = std::mem::take(&mut given.over);
-    let whole = match &source {
-        Some(source) => source.job_file()?.overlaid(over),
-        None => over,
-    };
-    check(&whole, &given, source.as_ref())
-}
-
-/// Checks a job file; each fault is told by its option, by its place in the file, or by its field.
-pub(super) fn check(file: &JobFile, given: &Given, source: Option<&Source>) -> Result<Job, Failure> {
-    Job::check(file).map_err(|faults| {
-        let told = faults
-            .iter()
-            .map(|fault| match (given.option(&fault.field), source) {
-                _ if given.prices.is_some() && fault.field.starts_with(PRICES) => in_price_list(fault, given),
-                (Some(option), _) => format!("{option}: {}", fault.message),
-                (None, Some(source)) => source.shown(fault, &locate(&source.text, &fault.field)),
-                (None, None) => fault.to_string(),
-            });
-        Failure::Input(told.collect())
-    })
-}
-
-/// Where a price list's entries go in a job file.
-const PRICES: &str = "order.prices[";
-
-/// A fault of a price, in its place in the price list's own file.
-fn in_price_list(fault: &Fault, given: &Given) -> String {
-    let Some((source, prices)) = &given.prices else {
-        return fault.to_string();
-    };
-    let below = fault.field.strip_prefix("order.prices").unwrap_or_default();
-    let (place, column) = prices.place(below);
-    let below = column.unwrap_or_else(|| below.rsplit('.').next().unwrap_or_default().to_owned());
-    source.shown(&Fault::new(below, &fault.message), &place)
 }

@@ -5,7 +5,8 @@ use std::str::FromStr;
 use clap::Args;
 use pegline::job::{CountEntry, ForSaleEntry, LengthEntry, MoneyEntry, StockSection};
 
-use super::args::{Given, LengthWord};
+use super::args::LengthWord;
+use super::given::Given;
 
 /// A length for sale as typed: `3.6m` or `3.6m:10.80`.
 #[derive(Debug, Clone)]

@@ -6,9 +6,10 @@ use clap::Args;
 use pegline::answer::Question;
 use pegline::job::{LengthEntry, ReadingEntry, StraightSection};
 
-use super::args::{Given, LengthWord, OutputArgs, PlanArgs};
+use super::args::{LengthWord, OutputArgs, PlanArgs};
 use super::ask::ask;
 use super::failure::{Exit, Failure};
+use super::given::Given;
 
 #[derive(Debug, Args)]
 pub(super) struct StraightArgs {

@@ -4,9 +4,10 @@ use std::cmp::Reverse;
 use std::collections::BinaryHeap;
 
 use super::cover::gcd;
+use super::demand::{Batch, Demand};
 use super::effort::Meter;
 use super::fill::{self, Cutting};
-use super::master::{self, Batch, Demand, Relaxed};
+use super::master::{self, Relaxed};
 use super::pool::Pool;
 
 /// Nodes looked at before the gap is given instead.

@@ -1,6 +1,6 @@
 //! Quick cuttings: longest piece first, into the first bar with room.
 
-use super::master::Demand;
+use super::demand::Demand;
 
 /// Bars cut from the demand: kind and pattern of each.
 pub(super) type Cutting = Vec<(usize, Vec<usize>)>;

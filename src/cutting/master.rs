@@ -5,61 +5,21 @@
 //! multiples of 1/[`SCALE`] of a penny, pieces' worth plus what each bar kind falls short of or exceeds its best
 //! pattern bounds the cost from below, in exact arithmetic. Rounding can only make it worse, never wrong.
 
+use super::demand::{Batch, Demand, tolerance};
 use super::effort::Meter;
-use super::knapsack::{self, Item};
+use super::knapsack;
 use super::pool::Pool;
 use super::simplex::Simplex;
 use super::units::int;
 
 /// Parts of a penny in which pieces are priced.
 const SCALE: i64 = 1_000_000;
-/// What counts as nothing in the arithmetic.
-pub(super) const TOLERANCE: f64 = 1e-7;
-
-/// Fixed pieces to be cut: items and bar kinds with the number of bars each may have.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Demand {
-    pub(super) items: Vec<Item>,
-    /// Room (bar and a kerf) and price of each kind.
-    pub(super) rooms: Vec<i64>,
-    pub(super) prices: Vec<i64>,
-    /// Fewest and most bars of each kind.
-    pub(super) fewest: Vec<usize>,
-    pub(super) most: Vec<usize>,
-}
-
-impl Demand {
-    /// Number of pieces.
-    pub(super) fn pieces(&self) -> usize {
-        self.items.iter().map(|item| item.most).sum()
-    }
-
-    /// The most bars of a kind that could be of any use.
-    fn cap(&self, kind: usize) -> usize {
-        self.most[kind].min(self.pieces().max(self.fewest[kind]))
-    }
-}
-
-/// Bars of one kind cut alike.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Batch {
-    pub(super) kind: usize,
-    pub(super) pattern: Vec<usize>,
-    /// How many of them the programme takes: fractional.
-    pub(super) bars: f64,
-}
-
 /// The solved programme.
 #[derive(Debug, Clone)]
 pub(super) struct Relaxed {
     pub(super) batches: Vec<Batch>,
     /// No cutting costs less: exact.
     pub(super) bound: i64,
-}
-
-/// A saving below this is arithmetic, not timber.
-pub(super) fn tolerance(demand: &Demand, kind: usize) -> f64 {
-    TOLERANCE * (1.0 + demand.prices[kind] as f64)
 }
 
 /// Solves the programme; `None` when the patterns are too many to price or the meter ran out before any bound.

@@ -14,6 +14,7 @@ mod branch;
 mod candidates;
 mod chain;
 mod cover;
+mod demand;
 mod effort;
 mod error;
 mod fill;

@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use super::branch::{self, Cheapest};
+use super::demand::Demand;
 use super::effort::Meter;
 use super::error::Error;
 use super::fill::Cutting;
@@ -10,7 +11,6 @@ use super::instance::{self, Kind};
 use super::knapsack::Item;
 use super::layout::{Bar, Cut, Taken};
 use super::many;
-use super::master::Demand;
 use super::model::{Effort, MAX_STOCK, Objective, Problem, Rules, Run, Stock};
 use super::plan;
 use super::units::{Pence, Tenths, int};

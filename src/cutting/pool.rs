@@ -1,6 +1,6 @@
 //! Patterns kept from one programme to the next.
 
-use super::master::{Demand, tolerance};
+use super::demand::{Demand, tolerance};
 
 /// Patterns met so far, by kind, as (item, count): pricing these first saves most of the knapsacks.
 #[derive(Debug, Clone, Default)]

@@ -1,6 +1,6 @@
 //! The simplex method over patterns: a dense inverse of the basis, columns brought in from outside.
 
-use super::master::{Batch, Demand, TOLERANCE};
+use super::demand::{Batch, Demand, TOLERANCE};
 
 /// Extra demand that keeps steps apart.
 const TRACE: f64 = 1e-9;

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::faces::{Face, Faces};
-use super::runs::{Reach, Run};
+use super::runs::{Reach, Run, Why};
 use crate::geometry::{Mm, Point};
 use crate::plan::{Footprint, Heading};
 
@@ -21,27 +21,6 @@ pub enum BoardKind {
     Profile,
     /// Nails in the house wall.
     HouseWall,
-}
-
-/// Why a board does not stand at the setback beyond its own corner.
-#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Why {
-    /// Ahead of the corner lies the footprint: it stands beyond the far side, which is named.
-    Past {
-        /// That side.
-        side: String,
-        /// How far beyond it, mm.
-        by: Mm,
-    },
-    /// It would stand on the run of the line along these sides.
-    ClearOf(Vec<String>),
-    /// It stands where the line along these sides ends.
-    Shares(Vec<String>),
-    /// No place was found that the line along these sides leaves free: their strings pass over it.
-    Under(Vec<String>),
-    /// There is no room for a whole board: a wall, old or new, is in the way of one end of it.
-    Narrow,
 }
 
 /// The mark of one face on a board.

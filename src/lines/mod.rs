@@ -14,7 +14,7 @@ mod runs;
 mod setting;
 mod straight;
 
-pub use boards::{Board, BoardKind, Nail, Why};
+pub use boards::{Board, BoardKind, Nail};
 pub use checks::{Between, CheckRectangle, Checks};
 pub use faces::{Face, Faces, Layer, Wall, WallError};
 pub use fit::{Fit, least_squares, narrowest};
@@ -22,6 +22,7 @@ pub use limit::{OffsetLimit, Stop, offset_limit};
 pub use marks::{Item, ItemKind, MarkAt, MarksQuestion, SideMarks, Thing, running_marks};
 pub use offset::{Offset, OffsetCorner, OffsetDiagonal, OffsetError, OffsetSide, offset_outline};
 pub use profiles::{Profile, SharedNail, Size};
+pub use runs::Why;
 pub use setting::{
     Lines, LinesError, LinesQuestion, SAG_LIMIT, StringLine, StringTotal, WallLine, least_setback, lines,
     usual_setback,

@@ -1,7 +1,6 @@
 //! Boards in each other's way: moved clear of another line's run, or put where that line's own board stands.
 
-use super::boards::Why;
-use super::runs::{Reach, Run};
+use super::runs::{Reach, Run, Why};
 use crate::geometry::Point;
 use crate::plan::{Footprint, SAME_PLACE};
 

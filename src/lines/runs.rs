@@ -1,6 +1,8 @@
 //! The lines to be strung: sides on one line share a string; each end stands on a profile or a nail in the house.
 
-use super::boards::Why;
+use schemars::JsonSchema;
+use serde::Serialize;
+
 use super::ground::{Span, Stretch, ahead, crossed_at};
 use crate::geometry::{Mm, Point};
 use crate::plan::{Footprint, Heading, SAME_PLACE};
@@ -16,6 +18,27 @@ pub(super) struct Reach {
     pub(super) inner: f64,
     /// From the outline to the edge of the dig round it.
     pub(super) dig: f64,
+}
+
+/// Why a board does not stand at the setback beyond its own corner.
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Why {
+    /// Ahead of the corner lies the footprint: it stands beyond the far side, which is named.
+    Past {
+        /// That side.
+        side: String,
+        /// How far beyond it, mm.
+        by: Mm,
+    },
+    /// It would stand on the run of the line along these sides.
+    ClearOf(Vec<String>),
+    /// It stands where the line along these sides ends.
+    Shares(Vec<String>),
+    /// No place was found that the line along these sides leaves free: their strings pass over it.
+    Under(Vec<String>),
+    /// There is no room for a whole board: a wall, old or new, is in the way of one end of it.
+    Narrow,
 }
 
 /// One end of a string.

@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use super::{Align, Block, Figure, Page, Steps, Table, Verdict};
-use crate::quote::visible;
+use crate::markup::escaped;
 
 /// Looks alike on a screen and, in two columns, on paper; black on white, so that any printer will do.
 const STYLE: &str = "
@@ -143,19 +143,4 @@ fn steps_html(out: &mut String, steps: &Steps) {
         line(out, "li", step);
     }
     out.push_str("</ol>\n");
-}
-
-/// Text as it may stand in HTML; control characters, which it may not hold, are shown by a mark.
-fn escaped(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            c => out.push(visible(c)),
-        }
-    }
-    out
 }

@@ -1,6 +1,6 @@
 //! What can be wrong with a practice sheet: what, where, and what to write instead.
 
-use super::ask::{EDITION, MOST_QUESTIONS};
+use super::{EDITION, MOST_QUESTIONS};
 use crate::length::LengthError;
 
 /// A sheet that can't be made, or a filled one that can't be read.

@@ -25,9 +25,10 @@ mod scale;
 mod shape;
 mod sheet;
 mod slip;
+mod topic;
 mod topics;
 
-pub use ask::{Ask, EDITION, Level, MOST_QUESTIONS, Topic};
+pub use ask::Ask;
 pub use board::by_hand;
 pub use error::PracticeError;
 pub use filled::{Entry, Fault, Form, Place, Reading, Written, read_form, read_text};
@@ -36,3 +37,10 @@ pub use question::{Answer, Blank, Kind, Question, Trap, Value, Wrong};
 pub use random::Random;
 pub use sheet::{Answered, Answers, Filled, Sheet, ToFill, sheet};
 pub use slip::Slip;
+pub use topic::{Level, Topic};
+
+/// The edition of the generator. It goes up whenever the same seed would give another sheet, so that a printed sheet is
+/// never marked against other questions.
+pub const EDITION: u32 = 1;
+/// The most questions on a sheet.
+pub const MOST_QUESTIONS: u32 = 50;

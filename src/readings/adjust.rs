@@ -11,6 +11,7 @@ use crate::geometry::Point;
 use crate::network::{self, Distance};
 
 use super::normal::{self, sum_of_squares};
+use super::observation::{Datum, Observation};
 
 /// A redundancy number under this counts as none: the reading's own slip would not show.
 pub const UNCHECKED: f64 = 1e-6;
@@ -21,35 +22,6 @@ const MAX_HALVINGS: usize = 40;
 const SETTLED: f64 = 1e-9;
 /// Corrections under this, mm, are taken whole.
 const CLOSE: f64 = 1e-3;
-
-/// One distance as it enters the adjustment.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Observation {
-    /// Index of the first corner.
-    pub from: usize,
-    /// Index of the second corner.
-    pub to: usize,
-    /// The distance, mm.
-    pub value: f64,
-    /// Its standard deviation, mm.
-    pub sd: f64,
-}
-
-/// What holds the figure in place.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Datum<'a> {
-    /// Nothing: shifts and turn are kept as small as they can be.
-    Free,
-    /// These corners do not move.
-    Fixed(&'a [usize]),
-    /// Every corner was built at its place on the plan, give or take `sd` mm in x and in y.
-    Plan {
-        /// The plan's corners.
-        corners: &'a [Point],
-        /// One standard deviation, mm.
-        sd: f64,
-    },
-}
 
 /// An adjusted figure.
 #[derive(Debug, Clone, PartialEq)]

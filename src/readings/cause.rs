@@ -1,7 +1,17 @@
 //! The slips a hand makes with a tape, and which of them an estimated slip looks like.
 
-use super::finding::Clue;
 use crate::length::{MM_PER_FOOT, MM_PER_INCH, Units};
+
+/// What is known of a reading besides its length: enough to guess how it went wrong.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Clue {
+    /// What the tape read, mm.
+    pub read: f64,
+    /// The length held on, mm.
+    pub held_on: f64,
+    /// The units on the blade: whose round figures are dropped and added.
+    pub units: Units,
+}
 
 /// What was probably done, from a slip (reading − true length) of a usual size.
 #[derive(Debug, Clone, Copy, PartialEq)]

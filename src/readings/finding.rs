@@ -2,18 +2,6 @@
 
 use super::adjust::Adjustment;
 use super::cause::Cause;
-use crate::length::Units;
-
-/// What is known of a reading besides its length: enough to guess how it went wrong.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Clue {
-    /// What the tape read, mm.
-    pub read: f64,
-    /// The length held on, mm.
-    pub held_on: f64,
-    /// The units on the blade: whose round figures are dropped and added.
-    pub units: Units,
-}
 
 /// A reading that may be the wrong one.
 #[derive(Debug, Clone, PartialEq)]

@@ -9,10 +9,10 @@ use crate::geometry::Mm;
 use crate::length::Units;
 use crate::tape::Tape;
 
-use super::adjust::Observation;
 use super::correct::{self, Corrections};
 use super::error::Error;
 use super::input::{Input, Reading};
+use super::observation::Observation;
 use super::snoop::CRITICAL;
 
 /// One distance, from one or more readings of a line by one tape.

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::geometry::Mm;
-use crate::rules::{DIAGONALS, PLAN_SIZES, Preset, UnknownPreset, find, right_angle};
+use crate::rules::{DIAGONALS, PLAN_SIZES, Preset, UnknownPreset, find_in, right_angle};
 
 /// Coordinates and readings past this, mm, are slips of the keyboard: 1 km.
 pub(super) const FARTHEST: f64 = 1e6;
@@ -35,17 +35,12 @@ pub struct LimitAnswer {
 impl Limit {
     /// The published limit called `key`: on a diagonal, or else on a dimension.
     pub fn published(key: &str) -> Result<Self, UnknownPreset> {
-        let subject = "a corner";
-        find(DIAGONALS, subject, key)
-            .map(Self::Diagonal)
-            .or_else(|diagonals| {
-                find(PLAN_SIZES, subject, key)
-                    .map(Self::Size)
-                    .map_err(|sizes| UnknownPreset {
-                        known: both(&diagonals.known, &sizes.known),
-                        ..sizes
-                    })
-            })
+        let (table, preset) = find_in([DIAGONALS, PLAN_SIZES], "a corner", key)?;
+        Ok(if table == 0 {
+            Self::Diagonal(preset)
+        } else {
+            Self::Size(preset)
+        })
     }
 
     /// The limit at the end of a side of `length` mm at a corner whose other side is `other` mm, mm: never negative, nor
@@ -83,12 +78,4 @@ impl Limit {
             },
         }
     }
-}
-
-/// Two lists of keys as one, a key of both once.
-fn both(first: &str, second: &str) -> String {
-    let more = second
-        .split(", ")
-        .filter(|key| first.split(", ").all(|other| other != *key));
-    std::iter::once(first).chain(more).collect::<Vec<_>>().join(", ")
 }

@@ -20,6 +20,7 @@ mod loose;
 mod moves;
 mod next;
 mod normal;
+mod observation;
 mod pairs;
 mod prior;
 mod report;
@@ -29,24 +30,25 @@ mod snoop;
 mod square;
 mod suggest;
 
-pub use adjust::{Adjustment, Datum, NotAdjusted, Observation, UNCHECKED, adjust};
+pub use adjust::{Adjustment, NotAdjusted, UNCHECKED, adjust};
 pub use answer::{
     AgainstPlan, Corner, FitAnswer, GlobalTest, MasonryAnswer, Misread, ReadingLine, Readings, Reason, Side,
     SuspectReading, TapeAnswer, TapeNext, Verdict,
 };
-pub use cause::{Cause, likely};
+pub use cause::{Cause, Clue, likely};
 pub use chi_square::{ALPHA_GLOBAL, ALPHA_READING, critical, joint_factor, lower_tail};
 pub use correct::{
     Conditions, Corrections, STANDARD_TEMPERATURE, STEEL_EXPANSION, Sag, Tension, sag, slope, temperature,
     tension,
 };
 pub use error::Error;
-pub use finding::{Clue, Finding, SettledBy, Snooping, Suspect};
+pub use finding::{Finding, SettledBy, Snooping, Suspect};
 pub use fit::{Placement, free, held, least_worst, outward_normals, overhangs, place, worst_overhang};
 pub use input::{BUILT_WITHIN, FitKind, Input, Masonry, Reading, TapeUse};
 pub use limit::{Limit, LimitAnswer};
 pub use loose::loose_corners;
 pub use moves::{Component, Move, Overhang, SideMove};
+pub use observation::{Datum, Observation};
 pub use snoop::{CRITICAL, DETECTABLE, Network, snoop};
 pub use square::{Angle, COVERAGE, Call, End, Sense, angle_gradient};
 pub use suggest::{Check, check_with, fixing, variance_with, worst_with};

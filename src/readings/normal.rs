@@ -2,7 +2,7 @@
 
 use nalgebra::{DMatrix, DVector};
 
-use super::adjust::{Datum, Observation};
+use super::observation::{Datum, Observation};
 use crate::geometry::Point;
 use crate::network;
 

@@ -2,8 +2,10 @@
 //!
 //! It never places a corner, and it cannot tell a misread from masonry built wrong.
 
-use super::adjust::{Datum, NotAdjusted};
-use super::finding::{Clue, Finding, Snooping};
+use super::adjust::NotAdjusted;
+use super::cause::Clue;
+use super::finding::{Finding, Snooping};
+use super::observation::Datum;
 use super::search::Case;
 use super::snoop::{self, Network};
 

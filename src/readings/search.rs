@@ -5,10 +5,12 @@ use crate::network::{self, Distance};
 use crate::plan::{Grid, Lies, lies};
 
 use super::Error;
-use super::adjust::{Adjustment, Datum, NotAdjusted, Observation, distances, solve};
-use super::finding::{Clue, Finding, SettledBy, Suspect};
+use super::adjust::{Adjustment, NotAdjusted, distances, solve};
+use super::cause::Clue;
+use super::finding::{Finding, SettledBy, Suspect};
 use super::input::Input;
 use super::intake::{self, Taped};
+use super::observation::{Datum, Observation};
 use super::prior::{PlanView, against_plan, snoop_among};
 use super::snoop::DETECTABLE;
 use super::square::neighbours;

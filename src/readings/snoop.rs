@@ -9,10 +9,12 @@
 use crate::geometry::Point;
 use crate::network;
 
-use super::adjust::{self, Adjustment, Datum, NotAdjusted, Observation};
+use super::adjust::{self, Adjustment, NotAdjusted};
 use super::cause;
+use super::cause::Clue;
 use super::chi_square::{self, ALPHA_READING};
-use super::finding::{Clue, Finding, SettledBy, Snooping, Suspect};
+use super::finding::{Finding, SettledBy, Snooping, Suspect};
+use super::observation::{Datum, Observation};
 use super::pairs;
 
 /// |w| above this is a suspect: the two-sided 0.1 % point of the normal distribution.

@@ -9,7 +9,8 @@ use nalgebra::{DMatrix, DVector};
 use crate::geometry::Point;
 use crate::network::{self, Distance};
 
-use super::adjust::{Datum, Observation, UNCHECKED, solve};
+use super::adjust::{UNCHECKED, solve};
+use super::observation::{Datum, Observation};
 use super::snoop::DETECTABLE;
 
 /// Looseness stands for a standard deviation of this much, mm, while a figure is being fixed.

@@ -139,14 +139,34 @@ pub fn find(
     subject: &'static str,
     key: &str,
 ) -> Result<&'static Preset, UnknownPreset> {
+    find_in([table], subject, key).map(|(_, preset)| preset)
+}
+
+/// The first preset called `key` in any of the tables, and which table it is in.
+pub fn find_in<const N: usize>(
+    tables: [&'static [Preset]; N],
+    subject: &'static str,
+    key: &str,
+) -> Result<(usize, &'static Preset), UnknownPreset> {
     let wanted = key.trim();
-    table
-        .iter()
-        .find(|preset| preset.key.eq_ignore_ascii_case(wanted))
-        .ok_or_else(|| UnknownPreset {
-            subject,
-            given: key.to_owned(),
-            known: table.iter().map(|p| p.key).collect::<Vec<_>>().join(", "),
+    let all = || {
+        let presets = tables.iter().enumerate();
+        presets.flat_map(|(i, table)| table.iter().map(move |preset| (i, preset)))
+    };
+    all()
+        .find(|(_, preset)| preset.key.eq_ignore_ascii_case(wanted))
+        .ok_or_else(|| {
+            let mut known: Vec<&str> = vec![];
+            for (_, preset) in all() {
+                if !known.contains(&preset.key) {
+                    known.push(preset.key);
+                }
+            }
+            UnknownPreset {
+                subject,
+                given: key.to_owned(),
+                known: known.join(", "),
+            }
         })
 }
 

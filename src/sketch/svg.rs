@@ -4,6 +4,7 @@ use std::fmt::Write;
 
 use super::scene::{Label, Line, Mark, Part, Pen, Scene};
 use crate::length::decimal;
+use crate::markup::escaped;
 
 /// The faces meant, which share the widths that places were found with.
 const FACES: &str = "Arial, Helvetica, 'Liberation Sans', sans-serif";
@@ -146,22 +147,4 @@ const fn class(part: Part) -> &'static str {
         Part::Key => "key",
         Part::Border => "border",
     }
-}
-
-/// Text with the signs that mean something in XML spelt out, and what XML can't hold left blank.
-fn escaped(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            '\'' => out.push_str("&#39;"),
-            '\u{fffe}' | '\u{ffff}' => out.push(' '),
-            c if c.is_control() => out.push(' '),
-            c => out.push(c),
-        }
-    }
-    out
 }

@@ -11,7 +11,7 @@ use crate::levels::{
 };
 use crate::plan::Footprint;
 use crate::quote::quoted;
-use crate::rules::{BED_JOINTS, LEVEL, UnknownPreset, find};
+use crate::rules::{BED_JOINTS, LEVEL, UnknownPreset, find_in};
 
 /// Levels read round the plate line, and what there is to pack it with.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
@@ -163,15 +163,10 @@ fn limit(section: &PacksSection, bare: Units, faults: &mut Faults) -> Option<Lim
 
 /// The published limit called `key`: on a wall's bed joint, or on the level of the whole.
 fn published(key: &str) -> Result<Limit, UnknownPreset> {
-    let subject = "level";
-    find(BED_JOINTS, subject, key)
-        .map(Limit::AlongWall)
-        .or_else(|bed| {
-            find(LEVEL, subject, key)
-                .map(Limit::Across)
-                .map_err(|level| UnknownPreset {
-                    known: format!("{}, {}", bed.known, level.known),
-                    ..level
-                })
-        })
+    let (table, preset) = find_in([BED_JOINTS, LEVEL], "level", key)?;
+    Ok(if table == 0 {
+        Limit::AlongWall(preset)
+    } else {
+        Limit::Across(preset)
+    })
 }

@@ -1,7 +1,6 @@
 //! 3-4-5 and its kin at a corner: the marks, the biggest that fits, and a corner as found.
 
 use super::{angle, put};
-use crate::practice::ask::Level;
 use crate::practice::board::amount;
 use crate::practice::draw::draw;
 use crate::practice::question::{Blank, Question};
@@ -9,6 +8,7 @@ use crate::practice::random::Random;
 use crate::practice::scale::{Scale, Sizes};
 use crate::practice::shape::{Shape, TRIPLES};
 use crate::practice::slip::Slip;
+use crate::practice::topic::Level;
 
 pub(super) fn question(random: &mut Random, level: Level, scale: Scale) -> Option<Question> {
     match level {

@@ -1,7 +1,6 @@
 //! Check diagonals: of a rectangle, then of an L or T with a side to be worked out first.
 
 use super::put;
-use crate::practice::ask::Level;
 use crate::practice::board::pythagoras;
 use crate::practice::draw::draw;
 use crate::practice::question::{Blank, Question, Wrong};
@@ -9,6 +8,7 @@ use crate::practice::random::Random;
 use crate::practice::scale::{Scale, root, root_near_edge};
 use crate::practice::shape::{Leg, Shape};
 use crate::practice::slip::Slip;
+use crate::practice::topic::Level;
 
 pub(super) fn question(random: &mut Random, level: Level, scale: Scale) -> Option<Question> {
     let (shape, from, to) = match level {

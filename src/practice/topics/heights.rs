@@ -1,12 +1,12 @@
 //! From the existing wall head to the panel, the stud and the ceiling; at level 3 also back from a wanted ceiling.
 
 use super::put;
-use crate::practice::ask::Level;
 use crate::practice::board::{so, sum};
 use crate::practice::question::{Blank, Question};
 use crate::practice::random::Random;
 use crate::practice::scale::{Scale, Sizes};
 use crate::practice::slip::Slip;
+use crate::practice::topic::Level;
 
 pub(super) fn question(random: &mut Random, level: Level, scale: Scale) -> Option<Question> {
     match level {

@@ -1,7 +1,6 @@
 //! Spot the misread: the sides and some diagonals as taped, one of them wrong, and only one that can be.
 
 use super::put;
-use crate::practice::ask::Level;
 use crate::practice::board::{pythagoras, so};
 use crate::practice::draw::draw;
 use crate::practice::question::{Blank, Question, Wrong};
@@ -9,6 +8,7 @@ use crate::practice::random::Random;
 use crate::practice::scale::{Scale, root, root_near_edge};
 use crate::practice::shape::Shape;
 use crate::practice::slip::Slip;
+use crate::practice::topic::Level;
 
 /// Readings this many steps apart disagree, whatever the rounding.
 const APART: i64 = 2;

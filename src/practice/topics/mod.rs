@@ -11,10 +11,10 @@ mod packers;
 mod packs;
 mod plates;
 
-use super::ask::{Level, Topic};
 use super::question::{Blank, Question};
 use super::random::Random;
 use super::scale::Scale;
+use super::topic::{Level, Topic};
 
 /// The next question of a topic, not numbered yet.
 pub(super) fn question(topic: Topic, random: &mut Random, level: Level, scale: Scale) -> Option<Question> {

@@ -3,7 +3,6 @@
 use super::ground::Levels;
 use super::packers::{fewest, thickest_first};
 use super::put;
-use crate::practice::ask::Level;
 use crate::practice::board::{amount, rounded, sum};
 use crate::practice::draw::draw;
 use crate::practice::question::{Blank, Question, Wrong};
@@ -11,6 +10,7 @@ use crate::practice::random::Random;
 use crate::practice::scale::{Scale, nearest, quotient, quotient_near_edge};
 use crate::practice::shape::Shape;
 use crate::practice::slip::Slip;
+use crate::practice::topic::Level;
 
 /// Packer sets as a van might hold them (invented), thinnest first: mm, and sixteenths of an inch.
 const IN_MM: [&[i64]; 5] = [

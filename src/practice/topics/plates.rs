@@ -2,7 +2,6 @@
 
 use super::put;
 use crate::plan::Turn;
-use crate::practice::ask::Level;
 use crate::practice::board::{so, sum};
 use crate::practice::draw::draw;
 use crate::practice::question::{Blank, Question};
@@ -10,6 +9,7 @@ use crate::practice::random::Random;
 use crate::practice::scale::{Scale, Sizes};
 use crate::practice::shape::{Leg, Shape};
 use crate::practice::slip::Slip;
+use crate::practice::topic::Level;
 
 /// One end of a run.
 #[derive(Clone, Copy)]

@@ -1,0 +1,80 @@
+//! What was given on the command line, laid over a job file; faults told by their option, or by their place in the file.
+
+use pegline::job::{Fault, Job, JobFile, PriceFile};
+
+use super::failure::Failure;
+use super::source::Source;
+
+/// Where a price list's entries go in a job file.
+const PRICES: &str = "order.prices[";
+
+/// What was given on the command line: a job file of its own, and which option each of its fields came from.
+#[derive(Debug, Default)]
+pub(super) struct Given {
+    /// The fields given.
+    pub(super) over: JobFile,
+    /// Field paths and the options that set them, for error messages.
+    pub(super) options: Vec<(&'static str, &'static str)>,
+    /// The price list that the fields' prices come from, with its text.
+    pub(super) prices: Option<(Source, PriceFile)>,
+}
+
+impl Given {
+    /// Notes the options that were given.
+    pub(super) fn note<const N: usize>(&mut self, options: [(&'static str, &'static str, bool); N]) {
+        let given = options.into_iter().filter(|(_, _, given)| *given);
+        self.options
+            .extend(given.map(|(field, option, _)| (field, option)));
+    }
+
+    /// The option that set `field` or what it lies in.
+    pub(super) fn option(&self, field: &str) -> Option<&'static str> {
+        self.options
+            .iter()
+            .find(|(set, _)| {
+                field
+                    .strip_prefix(set)
+                    .is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
+            })
+            .map(|(_, option)| *option)
+    }
+
+    /// The checked job of a command: the file's, with the command line laid over it.
+    pub(super) fn job(mut self, file: Option<&str>) -> Result<Job, Failure> {
+        let source = file.map(Source::open).transpose()?;
+        let over = std::mem::take(&mut self.over);
+        let whole = match &source {
+            Some(source) => source.job_file()?.overlaid(over),
+            None => over,
+        };
+        self.check(&whole, source.as_ref())
+    }
+
+    /// Checks a job file; each fault is told by its option, by its place in the file, or by its field.
+    pub(super) fn check(&self, file: &JobFile, source: Option<&Source>) -> Result<Job, Failure> {
+        Job::check(file).map_err(|faults| {
+            let told = faults
+                .iter()
+                .map(|fault| match (self.option(&fault.field), source) {
+                    _ if fault.field.starts_with(PRICES) && self.prices.is_some() => {
+                        self.in_price_list(fault)
+                    }
+                    (Some(option), _) => format!("{option}: {}", fault.message),
+                    (None, Some(source)) => source.shown_at_field(fault),
+                    (None, None) => fault.to_string(),
+                });
+            Failure::Input(told.collect())
+        })
+    }
+
+    /// A fault of a price, in its place in the price list's own file.
+    fn in_price_list(&self, fault: &Fault) -> String {
+        let Some((source, prices)) = &self.prices else {
+            return fault.to_string();
+        };
+        let below = fault.field.strip_prefix("order.prices").unwrap_or_default();
+        let (place, column) = prices.place(below);
+        let below = column.unwrap_or_else(|| below.rsplit('.').next().unwrap_or_default().to_owned());
+        source.shown(&Fault::new(below, &fault.message), &place)
+    }
+}
