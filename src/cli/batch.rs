@@ -2,6 +2,7 @@
 
 use std::io::{self, BufRead, BufReader, IsTerminal, Write};
 use std::num::NonZero;
+use std::panic::resume_unwind;
 use std::sync::mpsc::{Receiver, SyncSender, TryRecvError, sync_channel};
 use std::thread;
 
@@ -158,7 +159,7 @@ fn answer_all(question: Question, lines: &[Line], before: usize, cores: usize) -
             .collect();
         at_work
             .into_iter()
-            .flat_map(|worker| worker.join().unwrap_or_default())
+            .flat_map(|worker| worker.join().unwrap_or_else(|panic| resume_unwind(panic)))
             .collect()
     })
 }

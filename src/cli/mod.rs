@@ -87,15 +87,15 @@ enum Command {
     /// The existing wall head to panel, stud and ceiling heights; joists on two supports.
     #[command(after_help = examples::HEIGHTS)]
     Heights(heights::HeightsArgs),
+    /// Quantities from every part of a job, with your own prices: lines for a quote.
+    #[command(after_help = examples::ORDER)]
+    Order(order::OrderArgs),
     /// The labelled plan to scale, in the terminal or as SVG on an A4 sheet.
     #[command(after_help = examples::SKETCH)]
     Sketch(sketch::SketchArgs),
     /// The whole job on one sheet: every part that it has inputs for, in the order of the day, with the drawing.
     #[command(after_help = examples::SHEET)]
     Sheet(sheet::SheetArgs),
-    /// Quantities from every part of a job, with your own prices: lines for a quote.
-    #[command(after_help = examples::ORDER)]
-    Order(order::OrderArgs),
     /// A job file a line in, an answer a line out as JSON, in order.
     #[command(after_help = examples::BATCH)]
     Batch(batch::BatchArgs),
@@ -129,9 +129,9 @@ pub(crate) fn run() -> ExitCode {
         Command::Readings(args) => args.run(&cli.output),
         Command::Packs(args) => args.run(&cli.output),
         Command::Heights(args) => args.run(&cli.output),
+        Command::Order(args) => args.run(&cli.output),
         Command::Sketch(args) => args.run(&cli.output),
         Command::Sheet(args) => args.run(&cli.output),
-        Command::Order(args) => args.run(&cli.output),
         Command::Batch(args) => args.run(),
         Command::Practice(args) => args.run(&cli.output),
         Command::Job(args) => args.run(&cli.output),

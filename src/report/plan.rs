@@ -4,6 +4,9 @@ use crate::job::Job;
 use crate::length::{MM_PER_FOOT, Units, decimal};
 use crate::page::Page;
 
+/// A plan smaller than this one way, mm, is told: most likely a unit is missing.
+const SMALL: f64 = 500.0;
+
 /// Echoes the job's plan.
 pub fn echo(page: &mut Page, job: &Job) {
     let Some(footprint) = &job.footprint else { return };
@@ -35,12 +38,15 @@ pub fn echo(page: &mut Page, job: &Job) {
         })
         .collect();
     page.fact("Sides", sides.join(", "));
-    if width.max(depth) < 500.0 {
-        page.note(format!(
-            "the whole plan is only {} long: a bare number is {}; write 7.8m for metres",
-            units.with_unit(width.max(depth)),
-            units.name()
-        ));
+    for (size, direction) in [(width, "across"), (depth, "down")] {
+        if size < SMALL {
+            page.note(format!(
+                "the plan is only {} mm {direction}: a number without a unit is mm unless --units says otherwise; \
+                 write 7.8m for metres",
+                decimal(size, 0)
+            ));
+            break;
+        }
     }
 }
 

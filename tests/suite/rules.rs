@@ -2,8 +2,8 @@
 
 use approx::assert_relative_eq;
 use pegline::rules::{
-    BED_JOINTS, COMMON_CEILING, DESIGN_FALL, DIAGONALS, FINISHED_FALL, LEAST_CEILING, LEVEL, PLAN_SIZES,
-    Preset, ROOF_FALLS, SOLID_PACKING, Seen, find, right_angle,
+    ANCHOR_SETS, BED_JOINTS, COMMON_CEILING, DESIGN_FALL, DIAGONALS, FINISHED_FALL, LEAST_CEILING, LEVEL,
+    PLAN_SIZES, Preset, ROOF_FALLS, SOLID_PACKING, STRAP_SPACING, Seen, Source, find, right_angle,
 };
 
 const INCH: f64 = 25.4;
@@ -248,4 +248,29 @@ fn a_preset_is_written_with_its_source_and_its_scaling() {
     assert_eq!(json["key"], "nhbc");
     assert_eq!(json["source"]["seen"], "official page");
     assert_eq!(json["scaling"], "pro rata up to the stated length, fixed over it");
+}
+
+#[test]
+fn every_published_limit_stands_in_the_readmes_table_with_its_source_and_how_it_was_seen() {
+    let readme = include_str!("../../README.md");
+    let rows: Vec<&str> = readme.lines().filter(|line| line.starts_with("| ")).collect();
+    let mut published: Vec<(&str, Source)> = vec![("nhbc", STRAP_SPACING.source)];
+    for table in [PLAN_SIZES, DIAGONALS, LEVEL, BED_JOINTS] {
+        published.extend(table.iter().map(|preset| (preset.key, preset.source)));
+    }
+    published.extend(ANCHOR_SETS.iter().map(|set| (set.key, set.source)));
+    for (key, source) in published {
+        // The publication's own name, without what part of it.
+        let name = source.publication.split([',', ':']).next().unwrap();
+        let seen = source.seen.words();
+        assert!(
+            rows.iter().any(|row| {
+                row.contains(&format!("`{key}`"))
+                    && row.to_lowercase().contains(&name.to_lowercase())
+                    && row.contains(seen)
+            }),
+            "{key}: {}, {seen}",
+            source.publication
+        );
+    }
 }
