@@ -1,4 +1,19 @@
 //! The best cut of any list of pieces, none of them spliced.
+//!
+//! ```
+//! use pegline::cuts::{Question, cuts};
+//! use pegline::cutting::{Tenths, Wanted};
+//! use pegline::stock::{ForSale, Timber};
+//!
+//! let answer = cuts(&Question {
+//!     pieces: vec![Wanted { length: Tenths::from_mm(900), count: 3 }],
+//!     timber: Timber { for_sale: vec![ForSale { length: Tenths::from_mm(3000), price: None }], ..Timber::default() },
+//!     seconds: 1.0,
+//! })?;
+//! // Three pieces and two saw cuts of 3 mm come out of one length.
+//! assert_eq!((answer.bars.len(), answer.proven), (1, true));
+//! # Ok::<(), pegline::cutting::Error>(())
+//! ```
 
 use schemars::JsonSchema;
 use serde::Serialize;

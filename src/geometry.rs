@@ -1,4 +1,12 @@
 //! Points on the plan. Millimetres, x to the right, y **down** the page, as a drawing is read.
+//!
+//! ```
+//! use pegline::geometry::{Point, angle_between};
+//!
+//! assert_eq!(Point::new(0.0, 0.0).distance(Point::new(3000.0, 4000.0)), 5000.0);
+//! let angle = angle_between(3000.0, 4000.0, 5000.0).expect("a triangle");
+//! assert!((angle.to_degrees() - 90.0).abs() < 1e-9);
+//! ```
 
 use std::borrow::Cow;
 

@@ -3,6 +3,19 @@
 //! A distance between points i and j has the design row (−cos α, −sin α, +cos α, +sin α) in the columns of
 //! xᵢ, yᵢ, xⱼ, yⱼ. Distances alone leave the whole figure free to shift and turn, so covariances are given in the
 //! *free datum*: `N⁺ = (N + GGᵀ)⁻¹ − GGᵀ`, with G an orthonormal basis of the two shifts and the turn.
+//!
+//! ```
+//! use pegline::geometry::Point;
+//! use pegline::network::{Distance, needed, rank};
+//!
+//! let corners = [(0.0, 0.0), (6000.0, 0.0), (6000.0, 4000.0), (0.0, 4000.0)].map(|(x, y)| Point::new(x, y));
+//! let line = |from, to| Distance { from, to, sd: 1.0 };
+//! let mut taped = vec![line(0, 1), line(1, 2), line(2, 3), line(3, 0)];
+//! // Four sides leave a rectangle loose; one diagonal more fixes it.
+//! assert_eq!((needed(4), rank(&corners, &taped)), (5, 4));
+//! taped.push(line(0, 2));
+//! assert_eq!(rank(&corners, &taped), 5);
+//! ```
 
 use nalgebra::{DMatrix, Matrix2};
 

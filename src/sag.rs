@@ -6,6 +6,15 @@
 //!
 //! Sources: textbook statics of the parabola and the catenary; tape corrections as in textbook surveying
 //! (sag w²L³/(24P²) a span, stretch (P − P₀)L/(AE)).
+//!
+//! ```
+//! use pegline::sag::{line_weight, parabola, pull_for};
+//!
+//! // A site string of 1 g/m over 9.8 m, pulled to 50 N, and the pull that leaves it 1 mm.
+//! let weight = line_weight(1.0);
+//! assert_eq!(parabola(weight, 9800.0, 50.0).map(|sag| format!("{sag:.1} mm")).as_deref(), Some("2.4 mm"));
+//! assert_eq!(pull_for(weight, 9800.0, 1.0).map(|pull| format!("{pull:.0} N")).as_deref(), Some("118 N"));
+//! ```
 
 /// Standard gravity, m/s² (by definition).
 pub const GRAVITY: f64 = 9.806_65;

@@ -1,4 +1,17 @@
 //! The timber that can be bought and the timber that is there: what every cut list is made from, and how it is told.
+//!
+//! ```
+//! use pegline::cutting::{Pence, Tenths};
+//! use pegline::stock::{Cost, ForSale, InVan, Timber};
+//!
+//! let timber = Timber {
+//!     for_sale: vec![ForSale { length: Tenths::from_mm(4800), price: Some(Pence(1560)) }],
+//!     in_van: vec![InVan { length: Tenths::from_mm(3600), count: 2 }],
+//!     ..Timber::default()
+//! };
+//! assert!(timber.priced());
+//! assert_eq!(timber.cost(Pence(1560)), Cost::Money(Pence(1560)));
+//! ```
 
 use std::borrow::Cow;
 

@@ -2,6 +2,15 @@
 //!
 //! Sources: material measures of length, Directive 2014/32/EU Annex X (UK: Measuring Instruments
 //! Regulations 2016, Schedule 1I) for classes I to III; NIST Handbook 44 for US tapes.
+//!
+//! ```
+//! use pegline::tape::{Tape, TapeClass};
+//!
+//! // Annex X: a class II tape may be ±(0.3 + 0.2 × 10) mm out over 10 m.
+//! assert!((TapeClass::II.maximum_permissible_error(10_000.0, false) - 2.3).abs() < 1e-9);
+//! let eight = Tape { length: Some(8000.0), ..Tape::default() };
+//! assert!(eight.reaches(7684.0) && !eight.reaches(8591.0));
+//! ```
 
 use std::fmt;
 use std::str::FromStr;

@@ -2,6 +2,18 @@
 //!
 //! What is typed on the command line becomes a [`JobFile`] too, laid over the file's, so that there is one way from
 //! words to a checked job.
+//!
+//! ```
+//! use pegline::job::{Job, read};
+//!
+//! let file = read(r#"{"plan": "7800x6000-3000x2400", "house": ["AB"], "plates": {"width": "140mm"}}"#)?;
+//! let job = Job::check(&file).expect("nothing is wrong with it");
+//! assert_eq!(job.plates.map(|plates| plates.width), Some(140.0));
+//!
+//! let faults = read(r#"{"plan": "7800x6000", "hose": ["AB"]}"#).expect_err("a field is mistyped");
+//! assert!(faults.to_string().contains("did you mean `house`"));
+//! # Ok::<(), pegline::job::JobFileError>(())
+//! ```
 
 mod check;
 mod entries;

@@ -1,4 +1,20 @@
 //! From numbers to string on the ground: profiles and nails, offset outlines, running marks, straightness.
+//!
+//! ```
+//! use pegline::lines::{Reading, StraightQuestion, StringSide, straight};
+//!
+//! let readings = [(0.0, 20.0), (1200.0, 22.0), (2400.0, 20.0)];
+//! let answer = straight(&StraightQuestion {
+//!     side: None,
+//!     block: 20.0,
+//!     string: StringSide::Outside,
+//!     readings: readings.map(|(at, reading)| Reading { at, reading }).to_vec(),
+//!     limit: None,
+//!     inward: None,
+//! });
+//! // The middle station stands 2 mm in from the string.
+//! assert_eq!(answer.map(|answer| answer.stations[1].out.0), Some(2.0));
+//! ```
 
 mod boards;
 mod checks;

@@ -1,5 +1,17 @@
 //! A small document and its printers. The printers know nothing of the trade; what builds a page knows nothing of
 //! terminals.
+//!
+//! ```
+//! use pegline::page::{Look, Page, Table, html, text};
+//!
+//! let mut page = Page::new();
+//! page.heading("Sides");
+//! let mut table = Table::new().words("Side").numbers("mm");
+//! table.row(["AB", "7800"]);
+//! page.table(table).caution("mind the step");
+//! assert!(text(&page, Look::default()).contains("AB     7800"), "{}", text(&page, Look::default()));
+//! assert!(html(&page, "Plot 4").starts_with("<!DOCTYPE html>"));
+//! ```
 
 mod ascii;
 mod csv;

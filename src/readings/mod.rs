@@ -3,13 +3,29 @@
 //! The readings are adjusted together by weighted least squares ([`adjust()`]); wrong ones are found by data
 //! snooping ([`snoop()`]); the figure that the rest make is judged corner by corner ([`Angle`]) and the true
 //! outline is laid on it ([`place`]).
+//!
+//! ```
+//! use pegline::answer::{Answer, Question};
+//! use pegline::job::{Job, read};
+//!
+//! // Sides and both diagonals of 4 by 3 m; AC was read 100 mm short.
+//! let file = read(
+//!     r#"{"plan": "4000x3000", "readings": {"read": ["AB=4000", "BC=3000", "CD=4000", "DA=3000", "AC=4900", "BD=5000"]}}"#,
+//! )?;
+//! let job = Job::check(&file).expect("nothing is wrong with it");
+//! let Ok(Answer::Readings(answer)) = job.answer(Question::Readings) else { panic!("no readings") };
+//! assert_eq!(answer.misreads.len(), 1);
+//! # Ok::<(), pegline::job::JobFileError>(())
+//! ```
 
 mod adjust;
 mod answer;
+mod case;
 mod cause;
 mod chi_square;
 mod correct;
 mod error;
+mod examine;
 mod figure;
 mod finding;
 mod fit;
@@ -42,6 +58,7 @@ pub use correct::{
     tension,
 };
 pub use error::Error;
+pub use examine::{CRITICAL, DETECTABLE, Network};
 pub use finding::{Finding, SettledBy, Snooping, Suspect};
 pub use fit::{Placement, free, held, least_worst, outward_normals, overhangs, place, worst_overhang};
 pub use input::{BUILT_WITHIN, FitKind, Input, Masonry, Reading, TapeUse};
@@ -49,13 +66,13 @@ pub use limit::{Limit, LimitAnswer};
 pub use loose::loose_corners;
 pub use moves::{Component, Move, Overhang, SideMove};
 pub use observation::{Datum, Observation};
-pub use snoop::{CRITICAL, DETECTABLE, Network, snoop};
+pub use snoop::snoop;
 pub use square::{Angle, COVERAGE, Call, End, Sense, angle_gradient};
 pub use suggest::{Check, check_with, fixing, variance_with, worst_with};
 
 /// Whether a set of readings can be judged at all: the plan, the tapes and every reading are what they can be.
 pub fn check(input: &Input<'_>) -> Result<(), Error> {
-    search::Case::new(input).map(|_| ())
+    case::Case::new(input).map(|_| ())
 }
 
 /// Judges a set of taped readings.
@@ -63,7 +80,7 @@ pub fn check(input: &Input<'_>) -> Result<(), Error> {
 /// Fails on input that cannot be a plan, a tape or a reading; readings that contradict each other, or that do not fix
 /// the corners, are answered.
 pub fn readings(input: &Input<'_>) -> Result<Readings, Error> {
-    let case = search::Case::new(input)?;
+    let case = case::Case::new(input)?;
     let found = search::search(&case);
     Ok(report::report(&case, &found))
 }

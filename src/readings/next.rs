@@ -2,7 +2,8 @@
 
 use super::adjust::{Adjustment, distances};
 use super::answer::{Reason, TapeNext};
-use super::search::{Case, Found};
+use super::case::Case;
+use super::search::Found;
 use super::square::angle_gradient;
 use super::suggest::{self, Check};
 use crate::geometry::Mm;

@@ -5,8 +5,8 @@
 //! block of the residuals' cofactor.
 
 use super::adjust::{Adjustment, NotAdjusted};
+use super::examine::{Network, examine, passes};
 use super::finding::Finding;
-use super::snoop::{Network, examine, passes};
 
 /// Two observations, by index.
 type Pair = (usize, usize);

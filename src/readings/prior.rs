@@ -3,11 +3,12 @@
 //! It never places a corner, and it cannot tell a misread from masonry built wrong.
 
 use super::adjust::NotAdjusted;
+use super::case::Case;
 use super::cause::Clue;
+use super::examine::{CRITICAL, Network, gross as gross_finding};
 use super::finding::{Finding, Snooping};
 use super::observation::Datum;
-use super::search::Case;
-use super::snoop::{self, Network};
+use super::snoop::snoop;
 
 /// What the plan, as a weak prior, makes of the readings.
 pub(super) struct PlanView {
@@ -32,7 +33,7 @@ pub(super) fn against_plan(case: &Case<'_>, all: &[usize]) -> PlanView {
         findings: Vec::new(),
         kept: all.to_vec(),
     };
-    for limit in [f64::INFINITY, GROSS, snoop::CRITICAL] {
+    for limit in [f64::INFINITY, GROSS, CRITICAL] {
         let (pool, gross): (Vec<usize>, Vec<usize>) = all.iter().partition(|i| {
             let (slip, sd) = off(**i);
             slip.abs() <= limit * sd
@@ -41,7 +42,7 @@ pub(super) fn against_plan(case: &Case<'_>, all: &[usize]) -> PlanView {
             .into_iter()
             .map(|index| {
                 let (slip, sd) = off(index);
-                snoop::gross(index, slip, sd, case.clues[index])
+                gross_finding(index, slip, sd, case.clues[index])
             })
             .collect();
         view.kept.clone_from(&pool);
@@ -66,7 +67,7 @@ pub(super) fn snoop_among(
 ) -> Result<Snooping, NotAdjusted> {
     let clues: Vec<Clue> = pool.iter().map(|i| case.clues[*i]).collect();
     let against: Vec<usize> = (0..pool.len()).filter(|i| against.contains(&pool[*i])).collect();
-    let mut snooping = snoop::snoop(&Network {
+    let mut snooping = snoop(&Network {
         start: case.plan(),
         observations: &case.pick(pool),
         clues: &clues,

@@ -4,14 +4,15 @@ use super::adjust::distances;
 use super::answer::{
     AgainstPlan, GlobalTest, Misread, ReadingLine, Readings, SuspectReading, TapeAnswer, Verdict,
 };
+use super::case::Case;
 use super::chi_square::{ALPHA_GLOBAL, critical};
+use super::examine::DETECTABLE;
 use super::figure::Figure;
 use super::finding::{Finding, SettledBy, Suspect};
 use super::limit::Limit;
 use super::loose::loose_corners;
 use super::next;
-use super::search::{Case, Found};
-use super::snoop::DETECTABLE;
+use super::search::Found;
 use crate::geometry::{Mm, Ratio};
 use crate::network;
 use crate::plan::corner_name;

@@ -10,8 +10,8 @@ use crate::geometry::Point;
 use crate::network::{self, Distance};
 
 use super::adjust::{UNCHECKED, solve};
+use super::examine::DETECTABLE;
 use super::observation::{Datum, Observation};
-use super::snoop::DETECTABLE;
 
 /// Looseness stands for a standard deviation of this much, mm, while a figure is being fixed.
 const UNKNOWN: f64 = 1000.0;

@@ -1,4 +1,19 @@
 //! From an answer to a page: which tables, in what order, in which words.
+//!
+//! ```
+//! use pegline::answer::Question;
+//! use pegline::job::{Job, read};
+//! use pegline::page::{Look, text};
+//! use pegline::report::page;
+//! use pegline::working::working;
+//!
+//! let file = read(r#"{"plan": "3mx4m"}"#)?;
+//! let job = Job::check(&file).expect("nothing is wrong with it");
+//! let answer = job.answer(Question::Diagonals).expect("it has a plan");
+//! let page = page(&answer, &job, &working(&answer, &job));
+//! assert!(text(&page, Look::default()).contains("Caution: check for buried services"));
+//! # Ok::<(), pegline::job::JobFileError>(())
+//! ```
 
 mod bars;
 mod corners;

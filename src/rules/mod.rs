@@ -3,6 +3,15 @@
 //! A preset never overrides the user's own limit. Figures that could not be confirmed anywhere (the largest plate
 //! overhang, the pack height that needs structural grout, fixing centres of a sole plate, a diagonal tolerance for
 //! a wall plate on masonry) are deliberately absent: they are the user's to set.
+//!
+//! ```
+//! use pegline::rules::{PLAN_SIZES, Seen, find};
+//!
+//! let preset = find(PLAN_SIZES, "a size on plan", "din-18202")?;
+//! assert_eq!(preset.source.seen, Seen::Secondary);
+//! assert!(preset.limit(6000.0) < preset.limit(20_000.0));
+//! # Ok::<(), pegline::rules::UnknownPreset>(())
+//! ```
 
 mod anchors;
 mod ceiling;

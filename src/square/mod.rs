@@ -1,4 +1,13 @@
 //! Is it square: rectangles and right triangles, check diagonals, the proof set, 3-4-5.
+//!
+//! ```
+//! use pegline::square::{ON_SITE, primitive_triples};
+//!
+//! // The right triangles in whole numbers with a diagonal under 26, by Euclid's rule.
+//! let found: Vec<String> = primitive_triples(26).iter().map(|triple| triple.name()).collect();
+//! assert_eq!(found, ["3-4-5", "5-12-13", "8-15-17", "7-24-25"]);
+//! assert!(ON_SITE.iter().any(|triple| triple.name() == "3-4-5"));
+//! ```
 
 // Where a tape lies and the angle of three tapes are needed elsewhere too, so they live lower.
 pub use crate::geometry::angle_between;

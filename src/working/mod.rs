@@ -1,4 +1,17 @@
 //! The working of each answer as on a board: numbered steps, one operation a line, the rounding last.
+//!
+//! ```
+//! use pegline::answer::Question;
+//! use pegline::job::{Job, read};
+//! use pegline::working::working;
+//!
+//! let file = read(r#"{"plan": "3mx4m"}"#)?;
+//! let job = Job::check(&file).expect("nothing is wrong with it");
+//! let answer = job.answer(Question::Diagonals).expect("it has a plan");
+//! let steps = working(&answer, &job);
+//! assert!(steps[0].steps.iter().any(|step| step.contains("√25")), "{:?}", steps[0]);
+//! # Ok::<(), pegline::job::JobFileError>(())
+//! ```
 
 mod corners;
 mod diagonals;

@@ -5,8 +5,7 @@
 //! `P + p_k p_kᵀ / (1 − h_k) − q qᵀ / (1 + r_c·q)` with `q = p_c + p_k t / (1 − h_k)` (Sherman and Morrison 1950, twice).
 //! Most exchanges are ruled out by the first corner looked at.
 
-use super::state::{State, worst_direction};
-use super::subsets::TIE;
+use super::state::{State, TIE, worst_direction};
 
 /// Beginnings times members times candidates: every candidate of an outline of 8 or 10 corners begins once, 20 of an
 /// outline of 12 do, one of an outline of 26.

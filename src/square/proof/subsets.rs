@@ -1,12 +1,10 @@
 //! The search for a best set of candidates: every set where there are few, exchanges where there are many.
 
 use super::exchange::best_by_exchange;
-use super::state::State;
+use super::state::{State, TIE};
 
 /// Up to this many sets every one is tried.
 const TRY_ALL: usize = 300;
-/// Scores this close, relatively, are equal; the earlier set in order of names is kept.
-pub(super) const TIE: f64 = 1e-7;
 
 /// The set of `count` candidates with the smallest worst corner, ascending.
 pub(super) fn best_proof(start: &State, count: usize) -> Vec<usize> {

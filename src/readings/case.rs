@@ -1,0 +1,91 @@
+//! The readings of one job taken in, with what can be asked of them.
+
+use crate::geometry::Point;
+use crate::network::{self, Distance};
+use crate::plan::{Grid, Lies, lies};
+
+use super::Error;
+use super::adjust::distances;
+use super::cause::Clue;
+use super::input::Input;
+use super::intake::{self, Taped};
+use super::observation::Observation;
+
+/// The readings taken in, and the lines that could be taped as well.
+#[derive(Debug)]
+pub(super) struct Case<'a> {
+    pub(super) input: &'a Input<'a>,
+    plan: Vec<Point>,
+    pub(super) taped: Vec<Taped>,
+    pub(super) observations: Vec<Observation>,
+    pub(super) clues: Vec<Clue>,
+    /// Lines not taped yet that can be.
+    pub(super) candidates: Vec<Distance>,
+}
+
+impl<'a> Case<'a> {
+    pub(super) fn new(input: &'a Input<'a>) -> Result<Self, Error> {
+        input.check()?;
+        let taped = intake::take_in(input)?;
+        let observations: Vec<Observation> = taped.iter().map(|t| t.observation).collect();
+        let clues = taped
+            .iter()
+            .map(|t| Clue {
+                read: t.read,
+                held_on: input.tapes[t.tape].held_on,
+                units: input.units,
+            })
+            .collect();
+        let plan = input.footprint.points();
+        let candidates = candidates(input, &plan, &observations);
+        Ok(Self {
+            input,
+            plan,
+            taped,
+            observations,
+            clues,
+            candidates,
+        })
+    }
+
+    pub(super) fn plan(&self) -> &[Point] {
+        &self.plan
+    }
+
+    pub(super) fn rank(&self) -> usize {
+        network::rank(self.plan(), &distances(&self.observations))
+    }
+
+    pub(super) fn pick(&self, indices: &[usize]) -> Vec<Observation> {
+        indices.iter().map(|i| self.observations[*i]).collect()
+    }
+}
+
+/// The lines that are not taped yet, that the house does not block and that the first tape reaches.
+fn candidates(input: &Input<'_>, plan: &[Point], observations: &[Observation]) -> Vec<Distance> {
+    let Some(used) = input.tapes.first() else {
+        return Vec::new();
+    };
+    let grid = Grid::new(input.footprint);
+    let taped = |from: usize, to: usize| {
+        let same = |o: &Observation| (o.from, o.to) == (from, to) || (o.to, o.from) == (from, to);
+        observations.iter().any(same)
+    };
+    let mut lines = Vec::new();
+    for from in 0..plan.len() {
+        for to in from + 1..plan.len() {
+            let length = plan[from].distance(plan[to]);
+            if !taped(from, to)
+                && used.tape.reaches(length + used.held_on)
+                && lies(&grid, plan[from], plan[to]) != Lies::Blocked
+            {
+                lines.push(Distance {
+                    from,
+                    to,
+                    sd: used.tape.standard_deviation(length).max(0.01),
+                });
+            }
+        }
+    }
+    lines
+}
