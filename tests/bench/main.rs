@@ -2,9 +2,11 @@
 //!
 //! Figures from one run can be compared with each other; figures from two runs can't.
 #![allow(clippy::unwrap_used, reason = "a bench stops at the first surprise")]
+#![allow(clippy::print_stdout, reason = "a bench prints its figures")]
 
+use std::io::{BufRead, BufReader, Write};
 use std::process::{Command, Stdio};
-use std::{env, fs, io::Write, path::PathBuf, sync::OnceLock};
+use std::{env, fs, path::PathBuf, sync::OnceLock, thread};
 
 use divan::Bencher;
 use divan::counter::ItemsCount;
@@ -23,6 +25,11 @@ mod mip;
 
 fn main() {
     divan::main();
+    if env::args().skip(1).all(|word| word.starts_with('-')) {
+        for jobs in BATCHES {
+            println!("batch of {jobs}: at most {} of memory", batch_memory(jobs));
+        }
+    }
 }
 
 const PROGRAM: &str = env!("CARGO_BIN_EXE_pegline");
@@ -67,10 +74,11 @@ fn start_up(bencher: Bencher<'_, '_>, command: &str) {
     }
 }
 
-/// A job a line through the built program; the time should grow with the number of lines.
-#[divan::bench(sample_count = 3, args = [1_000, 10_000, 100_000])]
-fn batch_of_check_sizes(bencher: Bencher<'_, '_>, jobs: usize) {
-    let file = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(format!("{jobs}.jsonl"));
+/// How many jobs are put through `batch`.
+const BATCHES: [usize; 3] = [1_000, 10_000, 100_000];
+
+/// So many L-shaped plots, a job a line.
+fn plots(jobs: usize) -> Vec<u8> {
     let mut lines = vec![];
     for plot in 0..jobs {
         let (across, down) = (6000 + plot % 997, 5000 + plot % 499);
@@ -80,7 +88,14 @@ fn batch_of_check_sizes(bencher: Bencher<'_, '_>, jobs: usize) {
         )
         .unwrap();
     }
-    fs::write(&file, lines).unwrap();
+    lines
+}
+
+/// A job a line through the built program; the time should grow with the number of lines.
+#[divan::bench(sample_count = 3, args = BATCHES)]
+fn batch_of_check_sizes(bencher: Bencher<'_, '_>, jobs: usize) {
+    let file = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(format!("{jobs}.jsonl"));
+    fs::write(&file, plots(jobs)).unwrap();
     bencher.counter(ItemsCount::new(jobs)).bench(|| {
         let input = fs::File::open(&file).unwrap();
         let status = Command::new(PROGRAM)
@@ -91,6 +106,32 @@ fn batch_of_check_sizes(bencher: Bencher<'_, '_>, jobs: usize) {
             .unwrap();
         assert!(status.success());
     });
+}
+
+/// The most memory that a batch held at any time; asked of the system while the answered program waits for more. Linux alone
+/// says it.
+fn batch_memory(jobs: usize) -> String {
+    let mut batch = Command::new(PROGRAM)
+        .args(["batch", "diagonals"])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let mut input = batch.stdin.take().unwrap();
+    let writing = thread::spawn(move || {
+        input.write_all(&plots(jobs)).unwrap();
+        input
+    });
+    let answers = BufReader::new(batch.stdout.take().unwrap()).lines();
+    assert_eq!(answers.take(jobs).map_while(Result::ok).count(), jobs);
+    let status = fs::read_to_string(format!("/proc/{}/status", batch.id())).unwrap_or_default();
+    drop(writing.join().unwrap());
+    assert!(batch.wait().unwrap().success());
+    let peak = status.lines().find_map(|line| line.strip_prefix("VmHWM:"));
+    peak.map_or_else(
+        || "an amount not known here".to_owned(),
+        |peak| peak.trim().to_owned(),
+    )
 }
 
 /// Every question of the invented garden room, in process, its job read and checked beforehand.
