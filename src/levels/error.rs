@@ -83,16 +83,6 @@ pub enum LevelsError {
     /// A packer thickness given twice.
     #[error("{}", self.words(Units::Mm))]
     PackerTwice(f64),
-    /// A line of the levelling book that does not follow from the ones before it.
-    #[error("line {line} of the book, `{point}`: {problem}")]
-    Book {
-        /// Number of the line, from 1.
-        line: usize,
-        /// The point's name as given.
-        point: String,
-        /// What is wrong and what to write.
-        problem: &'static str,
-    },
     /// A stack layer whose name has no role.
     #[error(
         "layer `{given}` has no place in the stack: name it {known}; `role:name` gives a layer its own name"

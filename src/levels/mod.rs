@@ -3,7 +3,7 @@
 //! # Packing
 //!
 //! [`packs`] turns readings round the plate line into gaps and gaps into packers: *pack = datum − height*, in the
-//! fewest pieces. [`reduce_book`] reduces a levelling book.
+//! fewest pieces.
 //!
 //! # The chain of heights
 //!
@@ -41,7 +41,6 @@
 //! Nothing is assumed: a layer that isn't named has no thickness, and without rails there is no stud length.
 
 mod bed;
-mod book;
 mod drawing;
 mod error;
 mod grain;
@@ -64,7 +63,6 @@ mod told;
 mod van;
 
 pub use bed::{Against, Bed, BedCheck, Limit};
-pub use book::{Book, BookLine, ReducedLine, Reduction, reduce_book};
 pub use drawing::{WIDTH, draw};
 pub use error::LevelsError;
 pub use heights::{HeightVerdict, Heights, LeastCeiling, Needed, WallHead, heights};

@@ -22,7 +22,6 @@ mod geometry;
 mod help;
 mod job;
 mod length;
-mod levels_book;
 mod levels_cli;
 mod levels_heights;
 mod levels_job;
