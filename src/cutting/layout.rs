@@ -138,23 +138,3 @@ pub struct Layout {
     /// Steps of search taken: the same for the same input, unless the clock had to stop it.
     pub steps: u64,
 }
-
-/// One end of the choice between few splices and little money.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-pub struct End {
-    /// Number of splices.
-    pub splices: usize,
-    /// What the bars cost.
-    pub cost: Pence,
-    /// Whether both are proven best for this end.
-    pub proven: bool,
-}
-
-/// Both ends of that choice.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-pub struct Ends {
-    /// The fewest splices, and the least cost with them.
-    pub fewest_splices: End,
-    /// The least cost, and the fewest splices with it.
-    pub cheapest: End,
-}

@@ -56,11 +56,11 @@ mod units;
 mod van;
 
 pub use error::Error;
-pub use layout::{Bar, Bound, Cut, End, Ends, Gap, Layout, Piece, RunCut, Taken};
+pub use layout::{Bar, Bound, Cut, Gap, Layout, Piece, RunCut, Taken};
 pub use model::{
     Effort, GUARD, MAX_BARS, MAX_LENGTH, MAX_PRICE, MAX_RUNS, MAX_STOCK, Objective, Problem, Rules, Run,
     Stock,
 };
 pub use pieces::{CutList, MAX_LENGTHS, MAX_PIECES, PieceList, Wanted, cut_pieces};
-pub use plan::{both_ends, plan_runs};
+pub use plan::plan_runs;
 pub use units::{Pence, Tenths};

@@ -3,7 +3,7 @@
 use super::effort::Meter;
 use super::error::Error;
 use super::instance::Instance;
-use super::layout::{Bar, Bound, Cut, End, Ends, Gap, Layout, Piece, RunCut, Taken};
+use super::layout::{Bar, Bound, Cut, Gap, Layout, Piece, RunCut, Taken};
 use super::many;
 use super::model::{Objective, Problem, Stock};
 use super::outcome::{BarPlan, Stretch};
@@ -19,25 +19,6 @@ pub fn plan_runs(problem: &Problem) -> Result<Layout, Error> {
     let mut meter = Meter::new(problem.effort);
     let found = many::run(&instance, &mut meter).ok_or(Error::StockRunsOut)?;
     Ok(layout(problem, &instance, &found, meter.taken()))
-}
-
-/// What the fewest splices cost, and how many splices the least cost takes.
-pub fn both_ends(problem: &Problem) -> Result<Ends, Error> {
-    let end = |objective| {
-        let problem = Problem {
-            objective,
-            ..problem.clone()
-        };
-        plan_runs(&problem).map(|layout| End {
-            splices: layout.splices,
-            cost: layout.cost,
-            proven: layout.proven,
-        })
-    };
-    Ok(Ends {
-        fewest_splices: end(Objective::FewestSplices)?,
-        cheapest: end(Objective::Cost)?,
-    })
 }
 
 /// The answer from the bars found.

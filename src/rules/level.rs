@@ -2,9 +2,6 @@
 
 use super::{FOOT, INCH, Law, Preset, Seen, Source};
 
-/// One more rule on scaling that was seen without any limit to go with it.
-pub const NOT_SCALED_NOTE: &str = "guidance in New Zealand says that a tolerance does not scale with length";
-
 /// Limits on the level of what is built.
 pub const LEVEL: &[Preset] = &[
     Preset {

@@ -33,7 +33,7 @@ pub use ceiling::{COMMON_CEILING, LEAST_CEILING};
 pub use diagonals::DIAGONALS;
 pub use laps::{DPC_LAP, SPLICE_LAP};
 pub use law::{Band, Law};
-pub use level::{BED_JOINTS, LEVEL, NOT_SCALED_NOTE};
+pub use level::{BED_JOINTS, LEVEL};
 pub use packing::SOLID_PACKING;
 pub use plan_sizes::PLAN_SIZES;
 pub use roof::{DESIGN_FALL, FINISHED_FALL, Fall, ROOF_FALLS};
