@@ -8,6 +8,7 @@ use pegline::job::{Fault, Job, JobFile, LARGEST_FILE, Place, PriceFile, locate, 
 use super::args::Given;
 use super::encoding::text_of;
 use super::failure::{Failure, one_line};
+use super::usage::is_file_name;
 
 /// A job file's or a price list's name and text.
 #[derive(Debug)]
@@ -103,11 +104,21 @@ pub(super) fn job(mut given: Given, file: Option<&str>) -> Result<Job, Failure> 
 
 /// Checks a job file; each fault is told by its option, by its place in the file, or by its field.
 pub(super) fn check(file: &JobFile, given: &Given, source: Option<&Source>) -> Result<Job, Failure> {
+    // A file's name where the plan belongs can be no plan.
+    let name = file
+        .plan
+        .as_deref()
+        .and_then(|plan| plan.split_whitespace().last());
+    let name = name.filter(|name| is_file_name(name));
     Job::check(file).map_err(|faults| {
         let told = faults
             .iter()
             .map(|fault| match (given.option(&fault.field), source) {
                 _ if given.prices.is_some() && fault.field.starts_with(PRICES) => in_price_list(fault, given),
+                (Some("PLAN"), _) if let Some(name) = name => format!(
+                    "PLAN: `{}` is a file's name: write its option before it, --job for a job, --prices for a price list, -o for what is written",
+                    one_line(name)
+                ),
                 (Some(option), _) => format!("{option}: {}", fault.message),
                 (None, Some(source)) => source.shown(fault, &locate(&source.text, &fault.field)),
                 (None, None) => fault.to_string(),
