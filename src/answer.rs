@@ -198,7 +198,7 @@ pub enum AnswerError {
     #[error(transparent)]
     Readings(#[from] readings::Error),
     /// A part of the sheet or the order that has its inputs can't be answered.
-    #[error("{}: {error}", question.name())]
+    #[error("{}: {}", question.name(), error.in_job_file())]
     Part {
         /// The part.
         question: Question,
@@ -219,6 +219,30 @@ pub enum AnswerError {
 }
 
 impl AnswerError {
+    /// The same said to whoever has only a job file to write in: what is missing by its field, without the options of the
+    /// command that would ask for it alone.
+    #[must_use]
+    pub fn in_job_file(&self) -> String {
+        match self {
+            Self::NoPlan => "there is no plan: give `plan`, such as 7800x6000-3000x2400, or `walk` in the job file",
+            Self::NoReadings => "there are no levels: give `packs.staff` or `packs.heights` in the job file",
+            Self::NoHeights => {
+                "there is no wall head and no ceiling: give `heights.drops` and `heights.level_depth`, or `heights.ceiling`, or all of them in the job file"
+            }
+            Self::NoWidth => "there is no plate width: give `plates.width` in the job file",
+            Self::NoStock => "there is no stock to cut from: give `stock.lengths` in the job file",
+            Self::NoPieces => "there is nothing to cut: give `cuts.pieces` in the job file",
+            Self::NoBlockReadings => {
+                "there are no readings: give `straight.block` and `straight.readings` in the job file"
+            }
+            Self::NothingTaped => {
+                "there are no readings: give `readings.read`, the lines and what the tape read, in the job file"
+            }
+            other => return other.to_string(),
+        }
+        .to_owned()
+    }
+
     /// Whether it is only that the job has no inputs for the question.
     #[must_use]
     pub fn is_missing_input(&self) -> bool {

@@ -5,8 +5,13 @@ use crate::cutting::{MAX_PRICE, Pence};
 /// An amount of money that could not be read.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum MoneyError {
+    /// Nothing at all.
+    #[error("the price is missing: write a number such as 10.80")]
+    Empty,
     /// Not a plain number with up to two decimals.
-    #[error("`{text}` is no price: write a number such as 10.80, without a money sign")]
+    #[error(
+        "`{text}` is no price: write a number such as 10.80, with a point, at most two decimals and no money sign"
+    )]
     NotMoney {
         /// The text as given.
         text: String,
@@ -31,6 +36,9 @@ pub enum MoneyError {
 /// ```
 pub fn parse_money(text: &str) -> Result<Pence, MoneyError> {
     let given = text.trim();
+    if given.is_empty() {
+        return Err(MoneyError::Empty);
+    }
     let Some(pence) = parse_hundredths(given) else {
         return Err(MoneyError::NotMoney {
             text: shortened(given),

@@ -187,9 +187,17 @@ fn answer_job(question: Question, line: &Line) -> Result<Reply, Fault> {
         message,
     };
     let text = line.as_ref().map_err(|problem| whole(problem.clone()))?;
-    let file = read(text).map_err(|error| first(error.faults.into_iter().map(|(fault, _)| fault)))?;
+    let file = read(text).map_err(|error| {
+        let mut fault = first(error.faults.into_iter().map(|(fault, _)| fault));
+        // A job file as people write it, over many lines.
+        let text = text.trim();
+        if text.starts_with('{') && !(text.ends_with('}') || text.ends_with("},")) {
+            fault.message += "; here a whole job stands on one line";
+        }
+        fault
+    })?;
     let job = Job::check(&file).map_err(|faults| first(faults.into_iter()))?;
-    let answer = job.answer(question).map_err(|error| whole(error.to_string()))?;
+    let answer = job.answer(question).map_err(|error| whole(error.in_job_file()))?;
     let page = remarks(&answer, &job);
     let envelope = Envelope::new(question, &job, &answer, &[], &page);
     let json = serde_json::to_string(&envelope).map_err(|error| whole(error.to_string()))?;

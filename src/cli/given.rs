@@ -2,8 +2,9 @@
 
 use pegline::job::{Fault, Job, JobFile, PriceFile};
 
-use super::failure::Failure;
+use super::failure::{Failure, one_line};
 use super::source::Source;
+use super::usage::is_file_name;
 
 /// Where a price list's entries go in a job file.
 const PRICES: &str = "order.prices[";
@@ -52,6 +53,12 @@ impl Given {
 
     /// Checks a job file; each fault is told by its option, by its place in the file, or by its field.
     pub(super) fn check(&self, file: &JobFile, source: Option<&Source>) -> Result<Job, Failure> {
+        // A file's name where the plan belongs can be no plan.
+        let name = file
+            .plan
+            .as_deref()
+            .and_then(|plan| plan.split_whitespace().last());
+        let name = name.filter(|name| is_file_name(name));
         Job::check(file).map_err(|faults| {
             let told = faults
                 .iter()
@@ -59,6 +66,10 @@ impl Given {
                     _ if fault.field.starts_with(PRICES) && self.prices.is_some() => {
                         self.in_price_list(fault)
                     }
+                    (Some("PLAN"), _) if let Some(name) = name => format!(
+                        "PLAN: `{}` is a file's name: write its option before it, --job for a job, --prices for a price list, -o for what is written",
+                        one_line(name)
+                    ),
                     (Some(option), _) => format!("{option}: {}", fault.message),
                     (None, Some(source)) => source.shown_at_field(fault),
                     (None, None) => fault.to_string(),

@@ -27,7 +27,10 @@ impl ManArgs {
             asked = asked.find_subcommand(name).ok_or_else(|| {
                 let names: Vec<&str> = asked.get_subcommands().map(Command::get_name).collect();
                 Failure::input(if names.is_empty() {
-                    format!("COMMAND: `{}` has no commands of its own", asked.get_name())
+                    format!(
+                        "COMMAND: `{}` has no commands of its own: leave `{name}` out",
+                        asked.get_name()
+                    )
                 } else {
                     format!(
                         "COMMAND: there is no command `{name}`: write one of {}",

@@ -8,7 +8,10 @@ use pegline::answer::Program;
 use pegline::job::LARGEST_FILE;
 use pegline::length::Units;
 use pegline::page::Page;
-use pegline::practice::{Ask, Fault, Form, Level, Mark, Reading, Topic, mark, read_form, read_text, sheet};
+use pegline::practice::{
+    Ask, Fault, Form, Level, MOST_QUESTIONS, Mark, PracticeError, Reading, Topic, mark, read_form, read_text,
+    sheet,
+};
 use pegline::report::practice::{answer_sheet, marked_sheet, question_sheet};
 use serde::{Deserialize, Serialize};
 
@@ -30,13 +33,13 @@ pub(super) struct PracticeArgs {
     #[arg(long, value_name = "1..3", default_value = "1", conflicts_with = "mark")]
     level: Level,
     /// How many questions.
-    #[arg(long, value_name = "N", default_value_t = 8, conflicts_with = "mark")]
+    #[arg(long, value_name = "N", default_value_t = 8, value_parser = count, conflicts_with = "mark")]
     count: u32,
     /// Which sheet: the same seed gives the same sheet on every machine.
-    #[arg(long, value_name = "N", default_value_t = 1, conflicts_with = "mark")]
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = seed, conflicts_with = "mark")]
     seed: u32,
     /// The units of the sheet: mm, or ft-in.
-    #[arg(long, value_name = "UNITS", default_value = "mm", conflicts_with = "mark")]
+    #[arg(long, value_name = "UNITS", default_value = "mm", value_parser = units, conflicts_with = "mark")]
     units: Units,
     /// Print the answers with their working.
     #[arg(long, conflicts_with = "mark")]
@@ -44,6 +47,24 @@ pub(super) struct PracticeArgs {
     /// Mark a filled sheet, as text or as JSON; - is standard input.
     #[arg(long, value_name = "FILE")]
     mark: Option<String>,
+}
+
+fn count(text: &str) -> Result<u32, PracticeError> {
+    let given = text.parse().ok();
+    given
+        .filter(|count| (1..=MOST_QUESTIONS).contains(count))
+        .ok_or_else(|| PracticeError::Count(text.to_owned()))
+}
+
+fn seed(text: &str) -> Result<u32, PracticeError> {
+    text.parse().map_err(|_| PracticeError::Seed(text.to_owned()))
+}
+
+fn units(text: &str) -> Result<Units, PracticeError> {
+    let given = text.parse().ok();
+    given
+        .filter(|units| matches!(units, Units::Mm | Units::FeetInches))
+        .ok_or_else(|| PracticeError::Units(text.to_owned()))
 }
 
 /// The envelope of an answer that has no job.
@@ -148,7 +169,8 @@ fn form(text: &str, shown: &str) -> Result<Form, Failure> {
     };
     let at = |path: &serde_path_to_error::Path| {
         let path = path.to_string();
-        if path == "." {
+        // The path to what can't be read at all has a question mark for its end.
+        if path.ends_with(['.', '?']) {
             String::new()
         } else {
             // Nested without end it is as long as the file.
@@ -170,6 +192,11 @@ fn form(text: &str, shown: &str) -> Result<Form, Failure> {
 
 /// The text of a file, or of standard input for `-`.
 fn read(name: &str, shown: &str) -> Result<String, Failure> {
+    if name.is_empty() {
+        return Err(Failure::input(
+            "--mark: no file is named for the filled sheet: write its name, or - for standard input",
+        ));
+    }
     let doing = format!("reading the filled sheet from {shown}");
     let mut bytes = vec![];
     let limit = u64::try_from(LARGEST_FILE).unwrap_or(u64::MAX).saturating_add(1);

@@ -27,7 +27,7 @@ pub(super) struct SketchArgs {
     #[arg(long, value_name = "TEXT")]
     date: Option<String>,
     /// Where north is: degrees clockwise from up the page.
-    #[arg(long, value_name = "DEGREES", allow_negative_numbers = true)]
+    #[arg(long, value_name = "DEGREES", allow_negative_numbers = true, value_parser = degrees)]
     north: Option<f64>,
     /// What to draw besides the outline and the lines to tape: anchors, profiles, or both
     /// [default: what the job file has inputs for]
@@ -36,6 +36,12 @@ pub(super) struct SketchArgs {
     /// The scale on A4, such as 1:50 [default: the largest standard one that fits].
     #[arg(long, value_name = "SCALE")]
     scale: Option<String>,
+}
+
+fn degrees(text: &str) -> Result<f64, &'static str> {
+    text.trim()
+        .parse()
+        .map_err(|_| "write degrees clockwise from up the page, 0 to 360, such as 20")
 }
 
 impl SketchArgs {

@@ -59,7 +59,12 @@ impl StraightArgs {
         let source = self.plan.lay(&mut given);
         given.note([
             ("straight.side", "--side", self.side.is_some()),
-            ("straight.block", "--block", self.block.is_some()),
+            // Readings without it are at fault for want of it.
+            (
+                "straight.block",
+                "--block",
+                self.block.is_some() || self.read.is_some(),
+            ),
             ("straight.readings", "--read", self.read.is_some()),
             ("straight.limit", "--limit", self.limit.is_some()),
             ("straight.string", "--string-on", self.string_on.is_some()),

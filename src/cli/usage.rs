@@ -1,5 +1,7 @@
 //! Wrong usage in our own words: what clap found out, told in one paragraph, its suggestions kept.
 
+use std::path::Path;
+
 use clap::error::{ContextKind, ContextValue, ErrorKind};
 
 /// The message, if it is one to be told in words of ours; clap's own serves for the rest (help, version).
@@ -14,7 +16,10 @@ pub(super) fn words(error: &clap::Error) -> Option<String> {
         ErrorKind::MissingRequiredArgument => {
             let bare = |argument: &str| argument.replace(['<', '>', '[', ']'], "");
             let missing: Vec<String> = said.all(ContextKind::InvalidArg).map(bare).collect();
-            Some(format!("{} is missing: write it as well", missing.join(" and ")))
+            Some(format!(
+                "{} is missing: write it as well (--help shows how)",
+                missing.join(" and ")
+            ))
         }
         ErrorKind::MissingSubcommand => Some(format!(
             "there is no command: write one of {}",
@@ -75,7 +80,11 @@ impl Said<'_> {
         let (option, value) = (self.option(), self.first(ContextKind::InvalidValue));
         let why =
             std::error::Error::source(self.0).map_or_else(String::new, |why| plain_reason(&why.to_string()));
-        if why.contains('`') {
+        if value.trim().is_empty() && !why.is_empty() {
+            // A reason that quotes the value says what to write behind it.
+            let instead = why.split_once("`: ").map_or(why.as_str(), |(_, instead)| instead);
+            format!("{option}: nothing is given: {instead}")
+        } else if why.contains('`') {
             format!("{option}: {why}")
         } else {
             format!("{option}: `{value}` can't be taken: {why}")
@@ -84,14 +93,25 @@ impl Said<'_> {
 
     fn unknown(&self) -> String {
         let given = self.first(ContextKind::InvalidArg);
-        let suggested = self.listed(ContextKind::SuggestedArg);
-        if !suggested.is_empty() {
+        let suggested = near(given, self.listed(ContextKind::SuggestedArg));
+        let is_value = |rest: &str| rest.starts_with(|c: char| c.is_ascii_digit() || c == '.');
+        if matches!(given, "-o" | "--output") {
+            format!(
+                "there is no option `{given}` here: write > and a file's name last to keep what is printed"
+            )
+        } else if given == "--csv" {
+            "there is no option `--csv` here: write --format csv".to_owned()
+        } else if !suggested.is_empty() {
             format!("there is no option `{given}`: did you mean {}?", list(&suggested))
-        } else if given.starts_with("--") {
-            format!("there is no option `{given}` here: --help lists those there are")
-        } else if given.starts_with('-') {
+        } else if given.strip_prefix('-').is_some_and(is_value) {
             format!(
                 "there is no option `{given}`: a value that begins with - follows a =, as in --limit=-1, and a plan follows --"
+            )
+        } else if given.starts_with('-') {
+            format!("there is no option `{given}` here: --help lists those there are")
+        } else if is_file_name(given) {
+            format!(
+                "`{given}` is a word too many: leave it out, or write before it the option that takes a file (--help shows which), or < to read it as standard input"
             )
         } else {
             format!(
@@ -102,7 +122,7 @@ impl Said<'_> {
 
     fn command(&self) -> String {
         let given = self.first(ContextKind::InvalidSubcommand);
-        let suggested = self.listed(ContextKind::SuggestedSubcommand);
+        let suggested = near(given, self.listed(ContextKind::SuggestedSubcommand));
         if suggested.is_empty() {
             format!("there is no command `{given}`: --help lists those there are")
         } else {
@@ -127,6 +147,28 @@ impl Said<'_> {
             )
         }
     }
+}
+
+/// The suggestions that are a slip or two of the keys away, or begin alike; the parser's own go further.
+fn near(given: &str, suggested: Vec<String>) -> Vec<String> {
+    let bare = |word: &str| word.trim_start_matches('-').to_owned();
+    let given = bare(given);
+    let slips = (given.chars().count() / 3).max(1);
+    let is_near = |word: &String| {
+        let word = bare(word);
+        word.starts_with(&given) || given.starts_with(&word) || strsim::osa_distance(&word, &given) <= slips
+    };
+    suggested.into_iter().filter(is_near).collect()
+}
+
+/// Whether a word ends like the name of a file that goes into the program or comes out of it.
+pub(super) fn is_file_name(word: &str) -> bool {
+    let ending = Path::new(word).extension().and_then(|ending| ending.to_str());
+    ending.is_some_and(|ending| {
+        ["json", "jsonl", "csv", "txt", "svg", "html"]
+            .iter()
+            .any(|known| ending.eq_ignore_ascii_case(known))
+    })
 }
 
 /// What the standard library says of a number that it can't read, as what to write.

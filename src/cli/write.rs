@@ -18,18 +18,41 @@ pub(super) fn write_file(path: &Path, contents: &str, force: bool) -> Result<(),
             "-o {shown}: the file exists: add --force to replace it, or name another"
         ))
     };
+    if path == Path::new("-") {
+        return Err(Failure::input(
+            "-o -: a file's name is wanted: leave -o out to have it printed",
+        ));
+    }
     if path.is_dir() {
         return Err(Failure::input(format!(
             "-o {shown}: this is a folder: name a file in it"
+        )));
+    }
+    // Moving a file there would do away with a device or a pipe.
+    if path.metadata().is_ok_and(|there| !there.is_file()) {
+        return Err(Failure::input(format!(
+            "-o {shown}: this is a device or a pipe, not a file: name another, or leave -o out to have it printed"
         )));
     }
     // A link that leads nowhere is there too.
     if !force && path.symlink_metadata().is_ok() {
         return Err(exists());
     }
-    let failed = |error| Failure::Io {
-        doing: format!("writing {shown}"),
-        error,
+    let failed = |error: io::Error| {
+        // There are folders where no file can be made, such as /proc.
+        let folder = path
+            .parent()
+            .filter(|folder| !(folder.as_os_str().is_empty() || folder.exists()));
+        match folder {
+            Some(folder) if error.kind() == io::ErrorKind::NotFound => Failure::input(format!(
+                "-o {shown}: there is no folder `{}` to write it in: make it first, or name another",
+                folder.display()
+            )),
+            _ => Failure::Io {
+                doing: format!("writing {shown}"),
+                error,
+            },
+        }
     };
     let part = Part::write(path, contents).map_err(failed)?;
     if force {

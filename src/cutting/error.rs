@@ -18,6 +18,16 @@ pub enum Error {
         /// The most that is accepted.
         most: usize,
     },
+    /// More bars than anyone would buy at once.
+    #[error(
+        "it takes {count} bars or more and {most} is the most: check the lengths to cut and to buy, and their units"
+    )]
+    TooManyBars {
+        /// How many bars the whole length fills.
+        count: usize,
+        /// The most that is accepted.
+        most: usize,
+    },
     /// A length that is zero, negative or too long.
     #[error("{what}: {length} mm is no usable length: write one from {least} to {most} mm")]
     Length {

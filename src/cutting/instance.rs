@@ -57,8 +57,7 @@ impl Instance {
         let total: i64 = problem.runs.iter().map(|run| run.length.0).sum();
         let bars = usize::try_from(total / longest).unwrap_or(usize::MAX);
         if bars >= MAX_BARS {
-            return Err(Error::TooMany {
-                what: "bars needed",
+            return Err(Error::TooManyBars {
                 count: bars,
                 most: MAX_BARS,
             });

@@ -43,7 +43,10 @@ impl Faults {
         if mm >= 0.0 {
             return Some(mm);
         }
-        self.add(field, "it can't be less than zero");
+        self.add(
+            field,
+            format!("`{}` is less than zero: write 0 or more", bare.figure(mm)),
+        );
         None
     }
 

@@ -64,7 +64,7 @@ pub enum WallError {
     },
     /// A footing under nothing.
     #[error(
-        "where the footing lies is not known: give --layers to centre it under the wall, or --footing-projection for how far it stands outside the outline"
+        "where the footing lies is not known: give the wall's layers (--layers, or `lines.layers` in the job file) to centre it under the wall, or how far it stands outside the outline (--footing-projection, or `lines.footing_projection`)"
     )]
     FootingUnderNothing,
 }

@@ -39,7 +39,7 @@ pub enum PlatesError {
     },
     /// The binder's splices can't keep clear of the plate's.
     #[error(
-        "the head binder can't be spliced {lap} mm clear of the plate's splices: {problem}; write a smaller --lap, or longer stock"
+        "the head binder can't be spliced {lap} mm clear of the plate's splices: {problem}; give a smaller lap (--lap, or `plates.lap` in the job file), or longer stock"
     )]
     NoLap {
         /// The distance to keep, mm.

@@ -62,6 +62,12 @@ pub enum PracticeError {
         /// How many answers were given.
         given: usize,
     },
+    /// A list where one blank's answer belongs.
+    #[error("question {number}: a list stands in the list: write a number or a text for each blank")]
+    ListInList {
+        /// The question.
+        number: u32,
+    },
     /// A blank that was filled twice, differently.
     #[error("`{label}` of question {number} is filled twice: keep one")]
     Twice {

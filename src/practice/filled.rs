@@ -214,9 +214,14 @@ pub fn read_form(form: &Form) -> Result<Reading, Vec<Fault>> {
         };
         let blanks = reading.written[index].len();
         let alone = matches!(entry, Entry::Nothing);
-        if !alone && entries.len() != blanks || entries.iter().any(|e| matches!(e, Entry::List(_))) {
+        let number = reading.sheet.questions[index].number;
+        if entries.iter().any(|e| matches!(e, Entry::List(_))) {
+            faults.push(at(&field, PracticeError::ListInList { number }));
+            continue;
+        }
+        if !alone && entries.len() != blanks {
             let error = PracticeError::Blanks {
-                number: reading.sheet.questions[index].number,
+                number,
                 blanks,
                 given: entries.len(),
             };

@@ -60,7 +60,9 @@ nearer than 7 bolt diameters, at least two a piece, 7 in (178 mm) into the mason
 
 /// A set that is not in the table.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("no published anchor rule `{0}`: write us or nz, or your own --anchor-spacing and --anchor-end")]
+#[error(
+    "no published anchor rule `{0}`: write us or nz, or your own (--anchor-spacing and --anchor-end, or `spacing` and `end` in the job file)"
+)]
 pub struct UnknownAnchorSet(pub String);
 
 /// The set called `key`, whatever the case of the letters.

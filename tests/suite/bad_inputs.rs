@@ -18,8 +18,29 @@ static FOLDER: LazyLock<PathBuf> = LazyLock::new(|| {
     fs::write(folder.join("no-text.json"), [0xff, 0xfe, 0x00]).unwrap();
     fs::write(folder.join("empty.json"), "").unwrap();
     fs::write(folder.join("there.json"), "{}").unwrap();
+    // A pound sign as Windows programs write it.
+    fs::write(folder.join("windows.csv"), b"item,rate\npeg,\xa30.64\n").unwrap();
     folder
 });
+
+/// Nothing is written, and nothing written over, by a run that says what is wrong.
+fn assert_folder_is_as_it_was() {
+    let mut names: Vec<String> = fs::read_dir(&*FOLDER)
+        .unwrap()
+        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+        .collect();
+    names.sort();
+    let made = [
+        "a-folder",
+        "empty.json",
+        "no-text.json",
+        "there.json",
+        "windows.csv",
+    ];
+    assert_eq!(names, made);
+    assert_eq!(fs::read_dir(FOLDER.join("a-folder")).unwrap().count(), 0);
+    assert_eq!(fs::read_to_string(FOLDER.join("there.json")).unwrap(), "{}");
+}
 
 /// The words of a line, and what is on standard input.
 fn words(line: &str) -> (Vec<String>, String) {
@@ -37,7 +58,7 @@ fn words(line: &str) -> (Vec<String>, String) {
     (words, escaped(input))
 }
 
-/// Each line with what came of it: the exit code, and each message, or the first line printed.
+/// Each line with what came of it: the exit code, and each message, or the first line printed, or each of a batch.
 fn told(lines: &str) -> String {
     let mut table = String::new();
     for line in lines.lines() {
@@ -54,10 +75,15 @@ fn told(lines: &str) -> String {
             }
         } else {
             assert_eq!(ran.err, "", "{line}");
-            let first = ran.out.lines().next().unwrap_or_default();
-            table.extend(["  ", &ran.code.to_string(), "  ", first, "\n"]);
+            let lines = if line.starts_with("batch ") { usize::MAX } else { 1 };
+            for said in ran.out.lines().take(lines) {
+                let answer = r#"{"pegline":"#;
+                let said = if said.starts_with(answer) { answer } else { said };
+                table.extend(["  ", &ran.code.to_string(), "  ", said, "\n"]);
+            }
         }
     }
+    assert_folder_is_as_it_was();
     table
 }
 
@@ -75,6 +101,7 @@ fn assert_fits(table: &str) {
             "missing field",
             "unknown variant",
             "For more information",
+            "line 1 column",
         ] {
             assert!(!message.contains(parser), "{message}");
         }
@@ -105,6 +132,34 @@ fn lengths_wherever_one_is_asked() {
 #[test]
 fn options_of_each_command() {
     let table = told(include_str!("../../fixtures/bad-inputs/options.txt"));
+    assert_snapshot!(table);
+    assert_fits(&table);
+}
+
+#[test]
+fn drawings_and_sheets() {
+    let table = told(include_str!("../../fixtures/bad-inputs/drawings.txt"));
+    assert_snapshot!(table);
+    assert_fits(&table);
+}
+
+#[test]
+fn orders_and_price_lists() {
+    let table = told(include_str!("../../fixtures/bad-inputs/orders.txt"));
+    assert_snapshot!(table);
+    assert_fits(&table);
+}
+
+#[test]
+fn batches() {
+    let table = told(include_str!("../../fixtures/bad-inputs/batch.txt"));
+    assert_snapshot!(table);
+    assert_fits(&table);
+}
+
+#[test]
+fn practice_sheets() {
+    let table = told(include_str!("../../fixtures/bad-inputs/practice.txt"));
     assert_snapshot!(table);
     assert_fits(&table);
 }

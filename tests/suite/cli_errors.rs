@@ -41,19 +41,19 @@ fn wrong_use_exits_2_and_says_what_to_write() {
     assert_snapshot!(said(&["diagonals", L, "--tape-class", "IV"]), @"error: --tape-class: no tape class `IV`: write I, II or III (on the tape's blade), or US");
     assert_snapshot!(said(&["diagonals", L, "--tape-length", "8yd"]), @"error: --tape-length: `8yd` has the unit `yd`: write mm, m, ft or in (6435, 6.435m, 21ft1-3/8in)");
     assert_snapshot!(said(&["diagonals", L, "--tape-length", "0"]), @"error: --tape-length: `0` must be more than zero");
-    assert_snapshot!(said(&["diagonals", L, "--tape-reading=-1"]), @"error: --tape-reading: it can't be less than zero");
+    assert_snapshot!(said(&["diagonals", L, "--tape-reading=-1"]), @"error: --tape-reading: `-1` is less than zero: write 0 or more");
     assert_snapshot!(said(&["diagonals", L, "--units", "cm"]), @"error: --units: no units `cm`: write mm, m or ft-in");
-    assert_snapshot!(said(&["diagonals", L, "--spares", "99"]), @"error: --spares: 99 is too many: 0 to 20");
+    assert_snapshot!(said(&["diagonals", L, "--spares", "99"]), @"error: --spares: 99 is too many: write 0 to 20");
     assert_snapshot!(said(&["diagonals", L, "--spares", "x"]), @"error: --spares: `x` can't be taken: write a whole number, 0 or more");
     assert_snapshot!(said(&["diagonals", L, "--format", "xml"]), @"error: --format: `xml` is not one of them: write table, json or csv");
     assert_snapshot!(said(&["diagonals", L, "--jsno"]), @"error: there is no option `--jsno`: did you mean --json?");
-    assert_snapshot!(said(&["diagnals", L]), @"error: there is no command `diagnals`: did you mean readings or diagonals?");
+    assert_snapshot!(said(&["diagnals", L]), @"error: there is no command `diagnals`: did you mean diagonals?");
     assert_snapshot!(said(&["corners", "--tapes", "3m,4m"]), @"error: --tapes: 2 tapes are given: write three, along one side, along the other and between their ends");
     assert_snapshot!(said(&["corners", "--tapes", "3m,4m,9m"]), @"error: tapes of 3.000 m, 4.000 m and 9.000 m make no triangle: the longest must be shorter than the other two together; read them again");
     assert_snapshot!(said(&["corners", "--tapes", "12ft,16ft,30ft"]), @"error: tapes of 12ft, 16ft and 30ft make no triangle: the longest must be shorter than the other two together; read them again");
     assert_snapshot!(said(&["corners", L, "--corner", "Q", "--tapes", "3m,4m,5m"]), @"error: --corner: there is no corner `Q`: the corners are A to F");
     assert_snapshot!(said(&["job", "new", "hexagon"]), @"error: there is no starter for `hexagon`: write rectangle, L, T or U");
-    assert_snapshot!(said(&["job", "new", "--force"]), @"error: --output FILE is missing: write it as well");
+    assert_snapshot!(said(&["job", "new", "--force"]), @"error: --output FILE is missing: write it as well (--help shows how)");
     assert_snapshot!(said(&["diagonals", "--job", "nowhere.json"]), @"error: reading the job from nowhere.json: there is no such file or folder: look at its name again");
 }
 

@@ -87,7 +87,7 @@ fn a_file_is_written_whole_or_not_at_all_and_never_over_another_without_force() 
     let said = pegline(["job", "new", "-o", "no/such/place.json"])
         .within(&directory)
         .refusal();
-    assert_snapshot!(said, @"error: writing no/such/place.json: there is no such file or folder: look at its name again");
+    assert_snapshot!(said, @"error: -o no/such/place.json: there is no folder `no/such` to write it in: make it first, or name another");
     fs::create_dir(directory.join("taken")).unwrap();
     let said = pegline(["job", "new", "-o", "taken", "--force"])
         .within(&directory)
@@ -99,6 +99,28 @@ fn a_file_is_written_whole_or_not_at_all_and_never_over_another_without_force() 
         .collect();
     left.sort();
     assert_eq!(left, ["job.json", "taken"], "no part files are left");
+    fs::remove_dir_all(directory).unwrap();
+}
+
+/// Moved there, a file would do away with what is no file: a device, a pipe, a socket.
+#[cfg(unix)]
+#[test]
+fn what_is_no_file_is_never_replaced() {
+    use std::os::unix::fs::FileTypeExt;
+
+    let directory = directory("socket");
+    let place = directory.join("taken");
+    let socket = std::os::unix::net::UnixListener::bind(&place).unwrap();
+    for force in [&[][..], &["--force"]] {
+        let arguments = [&["job", "new", "-o", "taken"], force].concat();
+        let said = pegline(arguments).within(&directory).refusal();
+        assert_eq!(
+            said,
+            "error: -o taken: this is a device or a pipe, not a file: name another, or leave -o out to have it printed\n"
+        );
+        assert!(place.metadata().unwrap().file_type().is_socket());
+    }
+    drop(socket);
     fs::remove_dir_all(directory).unwrap();
 }
 

@@ -261,7 +261,10 @@ fn every_command_has_a_manual_page_with_its_options_and_examples() {
         "{said}"
     );
     let said = pegline(["man", "plates", "new"]).refusal();
-    assert_eq!(said, "error: COMMAND: `plates` has no commands of its own\n");
+    assert_eq!(
+        said,
+        "error: COMMAND: `plates` has no commands of its own: leave `new` out\n"
+    );
 }
 
 #[test]

@@ -215,7 +215,7 @@ fn a_value_that_says_the_wrong_thing_is_told_in_its_place() {
         standard input:1:57: tape.length: `8 yards` has the unit `yards`: write mm, m, ft or in (6435, 6.435m, 21ft1-3/8in)
         1 | 000", "tape": {"class": "IV", "length": "8 yards", "reading": -1}}
           |                                         ^
-        standard input:1:79: tape.reading: it can't be less than zero
+        standard input:1:79: tape.reading: `-1` is less than zero: write 0 or more
         1 | : "IV", "length": "8 yards", "reading": -1}}
           |                                         ^
         "#);
@@ -225,7 +225,7 @@ fn a_value_that_says_the_wrong_thing_is_told_in_its_place() {
           |                                         ^
         "#);
     assert_snapshot!(fault("{\"plan\": \"6000x4000\", \"diagonals\": {\"spares\": 21}}"), @r#"
-        standard input:1:47: diagonals.spares: 21 is too many: 0 to 20
+        standard input:1:47: diagonals.spares: 21 is too many: write 0 to 20
         1 | ": "6000x4000", "diagonals": {"spares": 21}}
           |                                         ^
         "#);

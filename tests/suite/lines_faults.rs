@@ -90,7 +90,7 @@ fn what_stands_along_a_side_is_refused_where_it_does_not_fit() {
 fn bad_readings_are_refused_by_their_option() {
     refused(&[
         ("straight", &["there are no readings"]),
-        ("straight --read 0=20", &["straight.block:", "--block 20"]),
+        ("straight --read 0=20", &["--block:", "--block 20"]),
         ("straight --block 20 --read 0", &["--read", "1200=22"]),
         ("straight --block 20 --read 0=x", &["--read:", "x"]),
         (

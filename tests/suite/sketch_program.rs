@@ -149,7 +149,7 @@ fn what_can_t_be_drawn_is_refused_with_what_to_write_instead() {
         ),
         (
             &[L, "--date", "the twenty-fourth of September"],
-            "error: --date: 30 characters is too long: 24 at most\n",
+            "error: --date: 30 characters is too long: write 24 at most, such as 25 November\n",
         ),
         (
             &[L, "--svg", "--json"],

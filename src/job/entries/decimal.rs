@@ -30,9 +30,13 @@ impl DecimalEntry {
             return Ok(value);
         }
         let whole = |hundredths: i64| crate::order::Hundredths(hundredths);
+        let found = if text.is_empty() {
+            "a number is missing".to_owned()
+        } else {
+            format!("`{}` is no number that can be used here", quoted(&text))
+        };
         Err(format!(
-            "`{}` is no number that can be used here: write one from {} to {}, with at most two decimals",
-            quoted(&text),
+            "{found}: write one from {} to {}, at most two decimals after a point",
             whole(least),
             whole(most)
         ))

@@ -23,7 +23,7 @@ pub(in crate::job) fn spares(section: Option<&DiagonalsSection>, faults: &mut Fa
     if spares > MOST_SPARES {
         faults.add(
             "diagonals.spares",
-            format!("{spares} is too many: 0 to {MOST_SPARES}"),
+            format!("{spares} is too many: write 0 to {MOST_SPARES}"),
         );
     }
     spares

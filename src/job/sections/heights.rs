@@ -64,7 +64,7 @@ pub(in crate::job) fn wall_head(
     if section.drops.is_some() && section.level_depth.is_none() {
         faults.add(
             "heights.drops",
-            "the level's own depth is needed too: measure it (levels differ by 15 mm and more) and give it (--level-depth)",
+            "the level's own depth is needed too: measure it (levels differ by 15 mm and more) and give it (--level-depth, or `level_depth` in the job file)",
         );
     }
     let ceiling = faults.positive("heights.ceiling", section.ceiling.as_ref(), bare);
@@ -139,13 +139,13 @@ fn joists(section: &HeightsSection, bare: Units, faults: &mut Faults) -> Option<
     match (&section.hanger, &section.run) {
         (Some(_), None) => faults.add(
             "heights.hanger",
-            "the run between the joists' two supports is needed too: give it (--run)",
+            "the run between the joists' two supports is needed too: give it (--run, or `run` in the job file)",
         ),
         (None, _) => {
             if let Some((field, _)) = others.iter().find(|(_, given)| *given) {
                 faults.add(
                     field,
-                    "the level of the joist hanger on the house is needed too: give it (--hanger)",
+                    "the level of the joist hanger on the house is needed too: give it (--hanger, or `hanger` in the job file)",
                 );
             }
         }

@@ -187,7 +187,7 @@ fn layer(i: usize, entry: &LayerEntry, bare: Units, faults: &mut Faults) -> Opti
         faults.add(&field, "say what the layer is called, such as plate");
     }
     if entry.width.is_none() {
-        faults.add(&field, "say how thick the layer is, such as plate=140");
+        faults.add(&field, "say how thick the layer is: give `width`");
     }
     let width = faults.positive(&format!("{field}.width"), entry.width.as_ref(), bare);
     Some(Layer {

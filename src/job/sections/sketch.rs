@@ -75,7 +75,8 @@ pub(in crate::job) fn check(file: &JobFile, faults: &mut Faults) -> SketchInputs
     if let Some(date) = &section.date {
         let length = date.chars().count();
         if length > LONGEST_DATE {
-            let problem = format!("{length} characters is too long: {LONGEST_DATE} at most");
+            let problem =
+                format!("{length} characters is too long: write {LONGEST_DATE} at most, such as 25 November");
             faults.add("sketch.date", problem);
         } else if date.chars().any(char::is_control) {
             faults.add("sketch.date", "write it on one line, without tabs");

@@ -129,7 +129,7 @@ fn for_sale(lengths: &[ForSaleEntry], bare: Units, faults: &mut Faults) -> Vec<F
         faults.add(
             "stock.lengths",
             format!(
-                "there is no price for {}: write one as in 3.6m:10.80, or leave all prices out",
+                "there is no price for {}: give it one too, or leave all prices out",
                 without.join(", ")
             ),
         );

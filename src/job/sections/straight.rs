@@ -81,7 +81,7 @@ pub(in crate::job) fn straight(
     if section.block.is_none() {
         faults.add(
             "straight.block",
-            "say how thick the blocks are that hold the string off, such as --block 20",
+            "say how thick the blocks are that hold the string off: --block 20, or `straight.block` in the job file",
         );
     }
     if entries.len() > MOST_READINGS {
@@ -148,7 +148,7 @@ fn reading(i: usize, entry: &ReadingEntry, bare: Units, faults: &mut Faults) -> 
     if entry.at.is_none() || entry.reading.is_none() {
         faults.add(
             &field,
-            "a reading needs where it was taken and what it was, such as 1200=22",
+            "a reading needs where it was taken and what it was: give `at` and `reading`",
         );
     }
     let at = faults.not_negative(&format!("{field}.at"), entry.at.as_ref(), bare);

@@ -1,5 +1,6 @@
 //! From text to a job file or a price list, and where in the text a field stands.
 
+mod cells;
 mod locate;
 mod prices;
 mod read;

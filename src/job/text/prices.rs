@@ -2,6 +2,7 @@
 
 use schemars::schema_for;
 
+use super::cells::{cell_column, cells};
 use super::read::{nowhere, read_as};
 use super::shape::nearest;
 use super::{JobFileError, LARGEST_FILE, Place, locate};
@@ -62,20 +63,8 @@ impl PriceFile {
 impl Sheet {
     /// Where on its line the cell of `column` starts, in characters from 1.
     fn column(&self, text: &str, column: &str) -> usize {
-        let Some(before) = self.columns.iter().position(|known| *known == Some(column)) else {
-            return 1;
-        };
-        let mut in_quotes = false;
-        let mut passed = 0;
-        for (i, c) in text.chars().enumerate() {
-            if passed == before {
-                return i + 1;
-            }
-            in_quotes ^= c == '"';
-            passed += usize::from(c == self.delimiter && !in_quotes);
-        }
-        // An empty cell, or none, at the line's end.
-        text.chars().count() + 1
+        let place = self.columns.iter().position(|known| *known == Some(column));
+        place.map_or(1, |place| cell_column(text, place, self.delimiter))
     }
 }
 
@@ -110,11 +99,12 @@ pub fn read_prices(text: &str) -> Result<PriceFile, JobFileError> {
 struct Reading {
     faults: Vec<(Fault, Place)>,
     lines: Vec<String>,
+    delimiter: char,
 }
 
 impl Reading {
-    /// A fault on a line, from 1.
-    fn add(&mut self, line: usize, column: &str, message: String) {
+    /// A fault on a line, from 1, in the cell at `cell`, from 0.
+    fn add(&mut self, line: usize, cell: usize, column: &str, message: String) {
         let text = self
             .lines
             .get(line.saturating_sub(1))
@@ -122,7 +112,7 @@ impl Reading {
             .unwrap_or_default();
         let place = Place {
             line,
-            column: 1,
+            column: cell_column(&text, cell, self.delimiter),
             text,
         };
         self.faults.push((Fault::new(column, message), place));
@@ -130,10 +120,6 @@ impl Reading {
 }
 
 fn csv(text: &str) -> Result<PriceFile, JobFileError> {
-    let mut reading = Reading {
-        faults: vec![],
-        lines: text.lines().map(str::to_owned).collect(),
-    };
     let head = text
         .lines()
         .find(|line| !line.trim().is_empty())
@@ -144,6 +130,11 @@ fn csv(text: &str) -> Result<PriceFile, JobFileError> {
         .into_iter()
         .max_by_key(|byte| count(*byte))
         .unwrap_or(b',');
+    let mut reading = Reading {
+        faults: vec![],
+        lines: text.lines().map(str::to_owned).collect(),
+        delimiter: char::from(delimiter),
+    };
     let mut reader = ::csv::ReaderBuilder::new()
         .delimiter(delimiter)
         .has_headers(false)
@@ -171,7 +162,10 @@ fn csv(text: &str) -> Result<PriceFile, JobFileError> {
             continue;
         }
         match &columns {
-            None => columns = Some(header(&record, line, &mut reading)),
+            None => match header(&record, line, &mut reading) {
+                named if named.is_empty() => break,
+                named => columns = Some(named),
+            },
             Some(columns) => {
                 if let Some(entry) = row(&record, columns, line, &mut reading) {
                     entries.push(entry);
@@ -186,7 +180,7 @@ fn csv(text: &str) -> Result<PriceFile, JobFileError> {
             places: Places::Csv(Sheet {
                 rows,
                 columns: columns.unwrap_or_default(),
-                delimiter: char::from(delimiter),
+                delimiter: reading.delimiter,
             }),
         });
     }
@@ -195,27 +189,44 @@ fn csv(text: &str) -> Result<PriceFile, JobFileError> {
     })
 }
 
-/// The column that stands in each place of the first line.
+/// The column that stands in each place of the first line; none if it names none at all.
 fn header(record: &::csv::StringRecord, line: usize, reading: &mut Reading) -> Vec<Option<&'static str>> {
-    let mut columns: Vec<Option<&'static str>> = vec![];
-    for given in record {
+    let known = |given: &str| {
         let name = given.to_lowercase().replace(' ', "_");
-        let known = PRICE_COLUMNS.into_iter().find(|column| *column == name);
+        PRICE_COLUMNS.into_iter().find(|column| *column == name)
+    };
+    if !record.iter().any(|given| known(given).is_some()) {
+        reading.add(
+            line,
+            0,
+            "",
+            format!(
+                "this line names none of the columns: write {} above the prices, item and rate at least",
+                PRICE_COLUMNS.join(",")
+            ),
+        );
+        return vec![];
+    }
+    let mut columns: Vec<Option<&'static str>> = vec![];
+    for (i, given) in record.iter().enumerate() {
+        let known = known(given);
         match known {
             Some(column) if columns.contains(&Some(column)) => {
                 reading.add(
                     line,
+                    i,
                     column,
                     "there are two columns of that name: leave one of them out".to_owned(),
                 );
             }
-            None if !name.is_empty() => {
-                let instead = match nearest(&name, &PRICE_COLUMNS) {
+            None if !given.is_empty() => {
+                let instead = match nearest(given, &PRICE_COLUMNS) {
                     Some(near) => format!("did you mean `{near}`?"),
                     None => format!("the columns are {}", PRICE_COLUMNS.join(", ")),
                 };
                 reading.add(
                     line,
+                    i,
                     "",
                     format!("there is no column `{}` here: {instead}", quoted(given)),
                 );
@@ -228,6 +239,7 @@ fn header(record: &::csv::StringRecord, line: usize, reading: &mut Reading) -> V
         if !columns.contains(&Some(needed)) {
             reading.add(
                 line,
+                0,
                 needed,
                 format!(
                     "there is no such column: name the columns on the first line, such as {}",
@@ -245,15 +257,29 @@ fn row(
     line: usize,
     reading: &mut Reading,
 ) -> Option<PriceEntry> {
-    if let Some(extra) = record.iter().skip(columns.len()).find(|cell| !cell.is_empty()) {
+    let starts = reading.lines.get(line.saturating_sub(1));
+    let (starts, open) = starts.map_or((vec![], false), |text| cells(text, reading.delimiter));
+    if open {
+        // What follows went into the same text.
+        let opening = starts.len().saturating_sub(1);
         reading.add(
             line,
+            opening,
             "",
-            format!(
-                "`{}` stands past the last column: put a text with a comma in it in double quotes",
-                quoted(extra)
-            ),
+            "a double quote opens a text here that is not closed on this line: close it, or leave it out"
+                .to_owned(),
         );
+        return None;
+    }
+    let mut past = record.iter().enumerate().skip(columns.len());
+    if let Some((place, extra)) = past.find(|(_, cell)| !cell.is_empty()) {
+        let instead = if reading.delimiter == ',' {
+            "write a number with a point alone, as 1200.50, and put a text with a comma in double quotes"
+        } else {
+            "name its column on the first line, or leave it out"
+        };
+        let message = format!("`{}` stands past the last column: {instead}", quoted(extra));
+        reading.add(line, place, "", message);
         return None;
     }
     let cell = |name: &str| -> Option<String> {

@@ -82,7 +82,7 @@ fn every_impossible_run_is_named_with_its_value() {
         ),
         (
             refused(vec![run(900_000, &[(0, 900_000)]); 3]),
-            "bars needed: 450 given, 200 is the most",
+            "it takes 450 bars or more and 200 is the most: check the lengths to cut and to buy, and their units",
         ),
     ] {
         assert!(message.contains(part), "{message:?} lacks {part:?}");

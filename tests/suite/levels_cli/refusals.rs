@@ -84,7 +84,7 @@ fn readings_that_can_not_be_used_name_the_option_and_what_to_write() {
         ),
         (
             "--staff A=1,B=2 --within=-1",
-            "--within: it can't be less than zero",
+            "--within: `-1` is less than zero: write 0 or more",
         ),
     ] {
         assert_eq!(refused(&format!("{plan} {words}")), said, "{words}");
@@ -103,7 +103,7 @@ fn heights_that_can_not_be_worked_out_name_the_option_and_what_to_write() {
         (
             "--drop 2398",
             "--drop: the level's own depth is needed too: measure it (levels differ by 15 mm and more) and give it \
-             (--level-depth)",
+             (--level-depth, or `level_depth` in the job file)",
         ),
         (
             "--drop 40 --level-depth 50",
@@ -128,11 +128,11 @@ fn heights_that_can_not_be_worked_out_name_the_option_and_what_to_write() {
         ),
         (
             "--ceiling 2400 --hanger 2400",
-            "--hanger: the run between the joists' two supports is needed too: give it (--run)",
+            "--hanger: the run between the joists' two supports is needed too: give it (--run, or `run` in the job file)",
         ),
         (
             "--ceiling 2400 --run 3600",
-            "--run: the level of the joist hanger on the house is needed too: give it (--hanger)",
+            "--run: the level of the joist hanger on the house is needed too: give it (--hanger, or `hanger` in the job file)",
         ),
         (
             "--ceiling 2400 --hanger 1 --run 1 --fall 40",

@@ -127,6 +127,7 @@ fn waste(entries: &[String], extras: &[Extra], faults: &mut Faults) -> Vec<(Stri
             }
         };
         let read = DecimalEntry::Text(percent.to_owned()).read(0, MOST_PERCENT);
+        let read = read.map_err(|problem| format!("the waste of {item}: {problem}"));
         if let Some(percent) = faults.take(&field, read) {
             if all.iter().any(|(other, _)| *other == item) {
                 faults.add(
@@ -185,7 +186,7 @@ fn size(
 fn name(text: &str, field: &str, faults: &mut Faults) -> Option<String> {
     let name = tidy(text);
     let problem = if name.is_empty() {
-        "it is empty: write what it is called".to_owned()
+        "the name is missing: write what it is called".to_owned()
     } else if name.chars().count() > LONGEST_NAME {
         format!(
             "`{}` is too long: write up to {LONGEST_NAME} characters",

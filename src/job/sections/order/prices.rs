@@ -108,7 +108,7 @@ fn price(entry: &PriceEntry, field: &str, bare: Units, faults: &mut Faults) -> O
         .and_then(|percent| faults.take(&format!("{field}.waste_percent"), percent.read(0, MOST_PERCENT)));
     let rate = match &entry.rate {
         MoneyEntry::Text(text) if text.trim().is_empty() => {
-            Err("it is empty: write a price such as 10.80, or leave the line out".to_owned())
+            Err("the price is missing: write one such as 10.80, or leave the line out".to_owned())
         }
         rate => rate.read().map_err(|error| error.to_string()),
     };

@@ -159,7 +159,7 @@ fn objective(favour: &str, timber: Option<&Timber>, faults: &mut Faults) -> Obje
             if timber.is_some_and(|timber| !timber.priced()) {
                 faults.add(
                     "plates.favour",
-                    "a splice can't be worth money where the stock has no prices: write prices as in 3.6m:10.80, or --favour splices or cost",
+                    "a splice can't be worth money where the stock has no prices: give its lengths prices, or favour splices or cost",
                 );
             }
             Objective::CostPlusPerSplice(worth)
@@ -193,7 +193,7 @@ fn anchor_rule(section: &AnchorsSection, bare: Units, faults: &mut Faults) -> Op
     ) else {
         faults.add(
             "plates.anchors",
-            "an anchor rule needs the most between two and the most from an end: write --anchor-spacing and --anchor-end, or --anchors us or nz",
+            "an anchor rule needs the most between two and the most from an end: give both (--anchor-spacing and --anchor-end, or `spacing` and `end` in the job file), or the rules us or nz",
         );
         return None;
     };
