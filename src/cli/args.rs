@@ -6,6 +6,7 @@ use std::str::FromStr;
 use clap::{Args, ValueEnum};
 use pegline::job::{LengthEntry, TapeSection};
 
+use super::failure::Failure;
 use super::given::Given;
 
 /// A length as typed; it is read later, with the job's units in hand.
@@ -58,16 +59,15 @@ pub(super) enum Format {
 
 #[derive(Debug, Args)]
 pub(super) struct OutputArgs {
-    /// How to print the answer.
+    /// How to print the answer [default: table].
     #[arg(
         long,
         value_name = "FORMAT",
         value_enum,
-        default_value = "table",
         global = true,
         help_heading = "Output"
     )]
-    format: Format,
+    format: Option<Format>,
     /// Short for --format json.
     #[arg(long, global = true, conflicts_with = "format", help_heading = "Output")]
     json: bool,
@@ -78,7 +78,31 @@ pub(super) struct OutputArgs {
 
 impl OutputArgs {
     pub(super) fn format(&self) -> Format {
-        if self.json { Format::Json } else { self.format }
+        self.asked().unwrap_or(Format::Table)
+    }
+
+    fn asked(&self) -> Option<Format> {
+        if self.json {
+            Some(Format::Json)
+        } else {
+            self.format
+        }
+    }
+
+    /// Refuses a format that `command` does not print, since it would get another.
+    pub(super) fn only(&self, command: &str, format: Format) -> Result<(), Failure> {
+        if self.asked().is_none_or(|asked| asked == format) {
+            return Ok(());
+        }
+        let option = if self.json { "--json" } else { "--format" };
+        let prints = match format {
+            Format::Table => "text",
+            Format::Json => "JSON",
+            Format::Csv => "CSV",
+        };
+        Err(Failure::input(format!(
+            "{option}: {command} prints {prints} alone: leave {option} out"
+        )))
     }
 }
 

@@ -11,6 +11,7 @@ use pegline::answer::{Envelope, ErrorLine, LineFault, Question};
 use pegline::job::{Fault, Job, LARGEST_FILE, read};
 use pegline::report::remarks;
 
+use super::args::{Format, OutputArgs};
 use super::failure::{Exit, Failure};
 
 /// Lines in hand at once: enough to keep every core busy, few enough that memory stays flat.
@@ -45,7 +46,8 @@ struct Reply {
 }
 
 impl BatchArgs {
-    pub(super) fn run(self) -> Result<Exit, Failure> {
+    pub(super) fn run(self, out: &OutputArgs) -> Result<Exit, Failure> {
+        out.only("batch", Format::Json)?;
         if io::stdin().is_terminal() {
             return Err(Failure::input(
                 "standard input is a terminal: pipe job files in, one a line, as in `pegline batch diagonals < jobs.jsonl`",

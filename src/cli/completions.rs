@@ -3,6 +3,7 @@
 use clap::{Args, Command};
 use clap_complete::Shell;
 
+use super::args::{Format, OutputArgs};
 use super::failure::{Exit, Failure};
 use super::file::FileArgs;
 
@@ -16,7 +17,8 @@ pub(super) struct CompletionsArgs {
 }
 
 impl CompletionsArgs {
-    pub(super) fn run(self, mut program: Command) -> Result<Exit, Failure> {
+    pub(super) fn run(self, mut program: Command, out: &OutputArgs) -> Result<Exit, Failure> {
+        out.only("completions", Format::Table)?;
         let mut script = vec![];
         clap_complete::generate(self.shell, &mut program, "pegline", &mut script);
         let script = String::from_utf8_lossy(&script);

@@ -6,7 +6,7 @@ use pegline::job::{Shape, schema, starter};
 use pegline::page::{Page, Verdict, text};
 use pegline::report::echo;
 
-use super::args::OutputArgs;
+use super::args::{Format, OutputArgs};
 use super::examples;
 use super::failure::{Exit, Failure, one_line};
 use super::file::FileArgs;
@@ -60,10 +60,12 @@ impl JobArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
         match self.command {
             JobCommand::New(args) => {
+                output.only("job new", Format::Json)?;
                 let shape: Shape = args.shape.parse().map_err(Failure::input)?;
                 args.file.write(&json_text(&starter(shape))?)?;
             }
             JobCommand::Check(args) => {
+                output.only("job check", Format::Table)?;
                 let source = Source::open(&args.file)?;
                 let job = Given::default().check(&source.job_file()?, Some(&source))?;
                 let mut page = Page::new();
@@ -75,6 +77,7 @@ impl JobArgs {
                 write_out(&text(&page, look(output)))?;
             }
             JobCommand::Schema(args) => {
+                output.only("job schema", Format::Json)?;
                 let schema = if args.answers { answer::schema() } else { schema() };
                 write_out(&json_text(&schema)?)?;
             }

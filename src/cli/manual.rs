@@ -4,6 +4,7 @@ use clap::{Args, Command};
 use clap_mangen::Man;
 use clap_mangen::roff::{Roff, roman};
 
+use super::args::{Format, OutputArgs};
 use super::examples::HEADING;
 use super::failure::{Exit, Failure};
 use super::file::FileArgs;
@@ -18,7 +19,8 @@ pub(super) struct ManArgs {
 }
 
 impl ManArgs {
-    pub(super) fn run(self, program: Command) -> Result<Exit, Failure> {
+    pub(super) fn run(self, program: Command, out: &OutputArgs) -> Result<Exit, Failure> {
+        out.only("man", Format::Table)?;
         // The `help` command would be listed as a page of its own.
         let mut program = program.disable_help_subcommand(true);
         program.build();

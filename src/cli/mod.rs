@@ -132,11 +132,11 @@ pub(crate) fn run() -> ExitCode {
         Command::Order(args) => args.run(&cli.output),
         Command::Sketch(args) => args.run(&cli.output),
         Command::Sheet(args) => args.run(&cli.output),
-        Command::Batch(args) => args.run(),
+        Command::Batch(args) => args.run(&cli.output),
         Command::Practice(args) => args.run(&cli.output),
         Command::Job(args) => args.run(&cli.output),
-        Command::Completions(args) => args.run(Cli::command()),
-        Command::Man(args) => args.run(Cli::command()),
+        Command::Completions(args) => args.run(Cli::command(), &cli.output),
+        Command::Man(args) => args.run(Cli::command(), &cli.output),
     };
     match result {
         Ok(exit) => exit.into(),
