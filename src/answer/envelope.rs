@@ -1,0 +1,166 @@
+//! The JSON envelope that every answer travels in.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::{Answer, Question};
+use crate::geometry::{Mm, Ratio};
+use crate::job::{Job, SCHEMA};
+use crate::page::{Page, Steps};
+use crate::plan::Footprint;
+
+/// What every JSON answer begins with.
+#[derive(Debug, Clone, PartialEq, Eq, JsonSchema, Serialize)]
+pub struct Program {
+    /// The program's version.
+    pub version: &'static str,
+    /// The schema number of its answers.
+    pub schema: u32,
+}
+
+impl Default for Program {
+    fn default() -> Self {
+        Self {
+            version: env!("CARGO_PKG_VERSION"),
+            schema: SCHEMA,
+        }
+    }
+}
+
+/// An answer with what it answers: the JSON that other programs read.
+#[derive(Debug, JsonSchema, Serialize)]
+pub struct Envelope<'a> {
+    /// The program.
+    pub pegline: Program,
+    /// The command.
+    pub command: &'static str,
+    /// The units of the page; lengths here are mm all the same.
+    pub units: &'static str,
+    /// The job's name.
+    pub job: Option<&'a str>,
+    /// The plan as understood.
+    pub plan: Option<PlanEcho<'a>>,
+    /// The answer.
+    #[schemars(with = "serde_json::Value")]
+    pub result: &'a Answer,
+    /// The working, if asked for.
+    #[serde(skip_serializing_if = "<[_]>::is_empty")]
+    pub working: &'a [Steps],
+    /// Remarks.
+    pub notes: &'a [String],
+    /// Safety lines.
+    pub cautions: &'a [String],
+}
+
+impl<'a> Envelope<'a> {
+    /// The envelope of `answer`, with the notes and cautions of its page.
+    #[must_use]
+    pub fn new(
+        question: Question,
+        job: &'a Job,
+        answer: &'a Answer,
+        working: &'a [Steps],
+        page: &'a Page,
+    ) -> Self {
+        Self {
+            pegline: Program::default(),
+            command: question.name(),
+            units: job.units.name(),
+            job: job.name.as_deref(),
+            plan: job
+                .footprint
+                .as_ref()
+                .map(|footprint| PlanEcho::new(footprint, job.expression.as_deref().unwrap_or(""))),
+            result: answer,
+            working,
+            notes: &page.notes,
+            cautions: &page.cautions,
+        }
+    }
+}
+
+/// What `batch` writes in the place of an answer to a line that it can't answer.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct ErrorLine<'a> {
+    /// What is wrong.
+    pub error: LineFault<'a>,
+}
+
+/// What is wrong with a line.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct LineFault<'a> {
+    /// The line of the input, from 1.
+    pub line: usize,
+    /// The field of its job at fault, such as `readings.AB`; empty if it is the job as a whole.
+    pub field: &'a str,
+    /// What is wrong, and what to write instead.
+    pub message: &'a str,
+}
+
+/// The plan as understood.
+#[derive(Debug, JsonSchema, Serialize)]
+pub struct PlanEcho<'a> {
+    /// The expression or walk as written; empty if there was none.
+    expression: &'a str,
+    /// The corners from A, clockwise.
+    corners: Vec<CornerEcho>,
+    /// The sides from AB, clockwise.
+    sides: Vec<SideEcho>,
+    /// The area, m².
+    area_m2: Ratio,
+    /// Round the outside, mm.
+    perimeter: Mm,
+}
+
+/// A corner of the plan.
+#[derive(Debug, JsonSchema, Serialize)]
+struct CornerEcho {
+    /// Its letter.
+    name: char,
+    /// To the right of the outline's left edge, mm.
+    x: Mm,
+    /// Down from the outline's top edge, mm.
+    y: Mm,
+}
+
+/// A side of the plan.
+#[derive(Debug, JsonSchema, Serialize)]
+struct SideEcho {
+    /// Its two corners.
+    name: String,
+    /// Its length, mm.
+    length: Mm,
+    /// Whether it is an existing wall.
+    house: bool,
+}
+
+impl<'a> PlanEcho<'a> {
+    /// The echo of a footprint that was written as `expression`.
+    #[must_use]
+    pub fn new(footprint: &Footprint, expression: &'a str) -> Self {
+        Self {
+            expression,
+            corners: footprint
+                .corners()
+                .iter()
+                .map(|corner| CornerEcho {
+                    name: corner.name,
+                    x: Mm(corner.at.x),
+                    y: Mm(corner.at.y),
+                })
+                .collect(),
+            sides: footprint
+                .sides()
+                .iter()
+                .enumerate()
+                .map(|(i, side)| SideEcho {
+                    name: footprint.side_name(i),
+                    length: Mm(side.length),
+                    house: side.house,
+                })
+                .collect(),
+            area_m2: Ratio(footprint.area() / 1e6),
+            perimeter: Mm(footprint.perimeter()),
+        }
+    }
+}
