@@ -1,10 +1,12 @@
 //! `pegline batch`: a job a line in, an answer a line out, in order.
 
-use std::io::{self, BufRead, BufReader, IsTerminal, Write};
+use std::collections::BTreeMap;
+use std::io::{self, BufRead, BufReader, BufWriter, IsTerminal, Write};
 use std::num::NonZero;
-use std::panic::resume_unwind;
-use std::sync::mpsc::{Receiver, SyncSender, TryRecvError, sync_channel};
+use std::sync::mpsc::{Receiver, Sender, SyncSender, channel, sync_channel};
+use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::thread;
+use std::time::{Duration, Instant};
 
 use clap::Args;
 use pegline::answer::{Envelope, ErrorLine, LineFault, Question};
@@ -14,10 +16,10 @@ use pegline::report::remarks;
 use super::args::{Format, OutputArgs};
 use super::failure::{Exit, Failure};
 
-/// Lines in hand at once: enough to keep every core busy, few enough that memory stays flat.
-const IN_HAND: usize = 512;
-/// Said on standard error after every so many lines, where it is a terminal.
-const PROGRESS: usize = 10_000;
+/// Lines taken but not written yet: enough to keep every core busy behind a slow one, few enough that memory stays flat.
+const IN_HAND: usize = 1024;
+/// The least time between two words on how far the work has come.
+const BETWEEN_PROGRESS: Duration = Duration::from_secs(3);
 
 #[derive(Debug, Args)]
 pub(super) struct BatchArgs {
@@ -55,8 +57,7 @@ impl BatchArgs {
         }
         let (sender, receiver) = sync_channel(2 * IN_HAND);
         let reading = thread::spawn(move || read_lines(BufReader::new(io::stdin()), &sender));
-        let good = answer_lines(self.question, &receiver)?;
-        drop(receiver);
+        let good = answer_lines(self.question, receiver)?;
         match reading.join() {
             Ok(Ok(())) => Ok(if good { Exit::Good } else { Exit::Bad }),
             Ok(Err(error)) => Err(Failure::Io {
@@ -103,67 +104,156 @@ fn read_lines(mut input: impl BufRead, lines: &SyncSender<Line>) -> io::Result<(
     }
 }
 
-/// Answers lines as they come, a handful at a time over all cores; whether all were good.
-fn answer_lines(question: Question, lines: &Receiver<Line>) -> Result<bool, Failure> {
-    let cores = thread::available_parallelism().map_or(1, NonZero::get);
-    let tell = io::stderr().is_terminal();
-    let mut out = io::stdout().lock();
-    let failed = |error| Failure::Io {
+/// What the workers share: where the lines come from, and how far taking and writing have come.
+struct Work {
+    question: Question,
+    lines: Mutex<Receiver<Line>>,
+    gate: Mutex<Gate>,
+    /// Told when a line is written, or the work is to stop.
+    moved: Condvar,
+}
+
+#[derive(Default)]
+struct Gate {
+    taken: usize,
+    written: usize,
+    stopped: bool,
+}
+
+impl Work {
+    /// Answers line after line, and sends each with its number from 1.
+    fn run(&self, replies: &Sender<(usize, Reply)>) {
+        let _stop = StopOnPanic(self);
+        while let Some((number, line)) = self.next() {
+            if replies
+                .send((number, answer(self.question, &line, number)))
+                .is_err()
+            {
+                return;
+            }
+        }
+    }
+
+    /// The next line and its number; waits until the answers that wait for an earlier one are few enough.
+    fn next(&self) -> Option<(usize, Line)> {
+        // Lines are numbered in the order in which they are taken, so that no other may be taken between the two.
+        let lines = held(&self.lines);
+        let mut gate = held(&self.gate);
+        while gate.taken >= gate.written + IN_HAND && !gate.stopped {
+            gate = self.moved.wait(gate).unwrap_or_else(PoisonError::into_inner);
+        }
+        if gate.stopped {
+            return None;
+        }
+        drop(gate);
+        let line = lines.recv().ok()?;
+        let mut gate = held(&self.gate);
+        gate.taken += 1;
+        Some((gate.taken, line))
+    }
+
+    fn wrote(&self, written: usize) {
+        held(&self.gate).written = written;
+        self.moved.notify_all();
+    }
+
+    fn stop(&self) {
+        held(&self.gate).stopped = true;
+        self.moved.notify_all();
+    }
+}
+
+/// A worker that panics takes its line with it: the others would wait for it for ever.
+struct StopOnPanic<'a>(&'a Work);
+
+impl Drop for StopOnPanic<'_> {
+    fn drop(&mut self) {
+        if thread::panicking() {
+            self.0.stop();
+        }
+    }
+}
+
+/// What a lock guards stays whole here, whoever else panicked.
+fn held<T>(lock: &Mutex<T>) -> MutexGuard<'_, T> {
+    lock.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+/// Answers lines as they come, over all cores, and writes the answers in the order of the lines; whether all were good.
+fn answer_lines(question: Question, lines: Receiver<Line>) -> Result<bool, Failure> {
+    let work = Arc::new(Work {
+        question,
+        lines: Mutex::new(lines),
+        gate: Mutex::default(),
+        moved: Condvar::new(),
+    });
+    let (sender, replies) = channel();
+    for _ in 0..thread::available_parallelism().map_or(1, NonZero::get) {
+        let (work, sender) = (Arc::clone(&work), sender.clone());
+        thread::spawn(move || work.run(&sender));
+    }
+    drop(sender);
+    write_in_order(&work, &replies).map_err(|error| Failure::Io {
         doing: "writing to standard output".to_owned(),
         error,
-    };
-    let (mut done, mut good) = (0, true);
-    while let Some(in_hand) = next_lines(lines) {
-        for reply in answer_all(question, &in_hand, done, cores) {
-            good &= reply.good;
-            out.write_all(reply.json.as_bytes()).map_err(failed)?;
-        }
-        out.flush().map_err(failed)?;
-        let before = done;
-        done += in_hand.len();
-        if tell && done / PROGRESS > before / PROGRESS {
-            // Progress is a courtesy: a terminal that has gone away is no reason to stop.
-            let _told = writeln!(anstream::stderr(), "{done} jobs answered");
-        }
-    }
-    Ok(good)
-}
-
-/// The lines there are, up to [`IN_HAND`]; waits for the first. `None` when there are no more.
-fn next_lines(lines: &Receiver<Line>) -> Option<Vec<Line>> {
-    let mut in_hand = vec![lines.recv().ok()?];
-    while in_hand.len() < IN_HAND {
-        match lines.try_recv() {
-            Ok(line) => in_hand.push(line),
-            Err(TryRecvError::Empty | TryRecvError::Disconnected) => break,
-        }
-    }
-    Some(in_hand)
-}
-
-/// Answers in the order of the lines, `before` lines having gone before.
-fn answer_all(question: Question, lines: &[Line], before: usize, cores: usize) -> Vec<Reply> {
-    let share = lines.len().div_ceil(cores);
-    let answer_share = |first: usize, share: &[Line]| -> Vec<Reply> {
-        (first..)
-            .zip(share)
-            .map(|(number, line)| answer(question, line, number))
-            .collect()
-    };
-    if cores == 1 || lines.len() < cores {
-        return answer_share(before + 1, lines);
-    }
-    thread::scope(|scope| {
-        let at_work: Vec<_> = lines
-            .chunks(share)
-            .enumerate()
-            .map(|(i, chunk)| scope.spawn(move || answer_share(before + 1 + i * share, chunk)))
-            .collect();
-        at_work
-            .into_iter()
-            .flat_map(|worker| worker.join().unwrap_or_else(|panic| resume_unwind(panic)))
-            .collect()
     })
+}
+
+/// Writes each answer as soon as those before it are written.
+fn write_in_order(work: &Work, replies: &Receiver<(usize, Reply)>) -> io::Result<bool> {
+    let mut out = BufWriter::new(io::stdout().lock());
+    let mut waiting = BTreeMap::new();
+    let (mut written, mut good) = (0, true);
+    let mut progress = Progress::new();
+    loop {
+        let at_hand = if let Ok(numbered) = replies.try_recv() {
+            Ok(numbered)
+        } else {
+            // Whoever reads the answers gets what there is while the next are worked out.
+            out.flush()?;
+            replies.recv()
+        };
+        let Ok((number, reply)) = at_hand else { break };
+        waiting.insert(number, reply);
+        while let Some(reply) = waiting.remove(&(written + 1)) {
+            good &= reply.good;
+            out.write_all(reply.json.as_bytes())?;
+            written += 1;
+        }
+        work.wrote(written);
+        progress.tell(written);
+    }
+    if held(&work.gate).taken == written {
+        Ok(good)
+    } else {
+        Err(io::Error::other(format!(
+            "the answer to line {} was lost",
+            written + 1
+        )))
+    }
+}
+
+/// How far the work has come, said now and then on standard error if it is a terminal.
+struct Progress {
+    terminal: bool,
+    told: Instant,
+}
+
+impl Progress {
+    fn new() -> Self {
+        Self {
+            terminal: io::stderr().is_terminal(),
+            told: Instant::now(),
+        }
+    }
+
+    fn tell(&mut self, written: usize) {
+        if self.terminal && self.told.elapsed() >= BETWEEN_PROGRESS {
+            // Progress is a courtesy: a terminal that has gone away is no reason to stop.
+            let _told = writeln!(anstream::stderr(), "{written} jobs answered");
+            self.told = Instant::now();
+        }
+    }
 }
 
 /// The answer to line `number`, with its line feed.

@@ -9,6 +9,7 @@ mod answers_csv;
 mod answers_schema;
 mod answers_support;
 mod bad_inputs;
+mod batch;
 mod bracing;
 mod cli;
 mod cli_errors;
