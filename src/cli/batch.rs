@@ -18,6 +18,10 @@ use super::failure::{Exit, Failure};
 
 /// Lines taken but not written yet: enough to keep every core busy behind a slow one, few enough that memory stays flat.
 const IN_HAND: usize = 1024;
+/// The most lines that are taken at once.
+const LARGEST_HANDFUL: usize = 64;
+/// A handful answered in less than this could have been larger.
+const QUICK: Duration = Duration::from_millis(5);
 /// The least time between two words on how far the work has come.
 const BETWEEN_PROGRESS: Duration = Duration::from_secs(3);
 
@@ -121,22 +125,30 @@ struct Gate {
 }
 
 impl Work {
-    /// Answers line after line, and sends each with its number from 1.
-    fn run(&self, replies: &Sender<(usize, Reply)>) {
+    /// Answers handful after handful of lines, and sends each with the number of its first line, from 1.
+    fn run(&self, replies: &Sender<(usize, Vec<Reply>)>) {
         let _stop = StopOnPanic(self);
-        while let Some((number, line)) = self.next() {
-            if replies
-                .send((number, answer(self.question, &line, number)))
-                .is_err()
-            {
+        // Quick jobs are taken by the handful, since each exchange between the threads costs; slow ones one by one.
+        let mut handful = 1;
+        while let Some((first, lines)) = self.next(handful) {
+            let started = Instant::now();
+            let numbered = (first..).zip(&lines);
+            let answers = numbered.map(|(number, line)| answer(self.question, line, number));
+            if replies.send((first, answers.collect())).is_err() {
                 return;
             }
+            handful = if started.elapsed() < QUICK {
+                (handful * 2).min(LARGEST_HANDFUL)
+            } else {
+                (handful / 2).max(1)
+            };
         }
     }
 
-    /// The next line and its number; waits until the answers that wait for an earlier one are few enough.
-    fn next(&self) -> Option<(usize, Line)> {
-        // Lines are numbered in the order in which they are taken, so that no other may be taken between the two.
+    /// The next lines, as many as there are up to `handful`, and the number of the first; waits for that one, and until the
+    /// answers that wait for an earlier one are few enough.
+    fn next(&self, handful: usize) -> Option<(usize, Vec<Line>)> {
+        // Lines are numbered in the order in which they are taken, so no other may be taken between the two.
         let lines = held(&self.lines);
         let mut gate = held(&self.gate);
         while gate.taken >= gate.written + IN_HAND && !gate.stopped {
@@ -146,10 +158,12 @@ impl Work {
             return None;
         }
         drop(gate);
-        let line = lines.recv().ok()?;
+        let mut taken = vec![lines.recv().ok()?];
+        taken.extend(lines.try_iter().take(handful - 1));
         let mut gate = held(&self.gate);
-        gate.taken += 1;
-        Some((gate.taken, line))
+        let first = gate.taken + 1;
+        gate.taken += taken.len();
+        Some((first, taken))
     }
 
     fn wrote(&self, written: usize) {
@@ -200,7 +214,7 @@ fn answer_lines(question: Question, lines: Receiver<Line>) -> Result<bool, Failu
 }
 
 /// Writes each answer as soon as those before it are written.
-fn write_in_order(work: &Work, replies: &Receiver<(usize, Reply)>) -> io::Result<bool> {
+fn write_in_order(work: &Work, replies: &Receiver<(usize, Vec<Reply>)>) -> io::Result<bool> {
     let mut out = BufWriter::new(io::stdout().lock());
     let mut waiting = BTreeMap::new();
     let (mut written, mut good) = (0, true);
@@ -213,12 +227,14 @@ fn write_in_order(work: &Work, replies: &Receiver<(usize, Reply)>) -> io::Result
             out.flush()?;
             replies.recv()
         };
-        let Ok((number, reply)) = at_hand else { break };
-        waiting.insert(number, reply);
-        while let Some(reply) = waiting.remove(&(written + 1)) {
-            good &= reply.good;
-            out.write_all(reply.json.as_bytes())?;
-            written += 1;
+        let Ok((first, replies)) = at_hand else { break };
+        waiting.insert(first, replies);
+        while let Some(next) = waiting.remove(&(written + 1)) {
+            for reply in next {
+                good &= reply.good;
+                out.write_all(reply.json.as_bytes())?;
+                written += 1;
+            }
         }
         work.wrote(written);
         progress.tell(written);
