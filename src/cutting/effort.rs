@@ -50,6 +50,11 @@ impl Meter {
         self.late || self.taken >= self.effort.steps
     }
 
+    /// Steps left for the whole of the work.
+    pub(super) fn left(&self) -> u64 {
+        self.effort.steps.saturating_sub(self.taken)
+    }
+
     /// Allows the next part of the work at most `steps`, and never more than is left in all.
     pub(super) fn allow(&mut self, steps: u64) {
         self.limit = self.taken.saturating_add(steps).min(self.effort.steps);
@@ -58,7 +63,7 @@ impl Meter {
     /// A meter of its own for a part of the work: at most so many steps, and no more than is left.
     pub(super) fn part(&self, steps: u64) -> Self {
         Self::new(Effort {
-            steps: steps.min(self.effort.steps.saturating_sub(self.taken)),
+            steps: steps.min(self.left()),
             time: self.effort.time.saturating_sub(self.started.elapsed()),
         })
     }

@@ -35,7 +35,8 @@ pub(super) fn run(instance: &Instance, meter: &mut Meter) -> Option<Found> {
     let whole = instance.spans.len() <= MOST_RUNS
         && work(instance) <= MOST_WORK
         && groups(instance) <= MOST_GROUPS
-        && table_work(1, counts(instance)) <= MOST_SHARES;
+        && table_work(1, counts(instance)) <= MOST_SHARES
+        && work(instance) as u64 / 64 <= meter.left();
     if !whole {
         return in_blocks(instance, meter);
     }

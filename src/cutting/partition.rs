@@ -5,7 +5,7 @@ use super::score::NEVER;
 use super::van::Van;
 
 /// Least total score of every set of runs over all its partitions into groups, kept up to date while the scores
-/// of single groups rise.
+/// of single groups change.
 #[derive(Debug, Clone)]
 pub(super) struct Partition {
     runs: usize,
@@ -27,68 +27,76 @@ impl Partition {
             group,
         };
         partition.total[0] = 0;
-        partition.refresh(van, 0, meter);
+        for mask in 1..=partition.full() {
+            for take in 0..takes {
+                partition.work_out(van, mask, take, meter);
+            }
+        }
         partition
     }
 
     /// Sets one group's score and brings every set that holds the group up to date.
-    pub(super) fn set(&mut self, van: &Van, mask: usize, take: usize, score: i64, meter: &mut Meter) {
-        let place = mask * self.takes + take;
-        if self.group[place] != score {
-            self.group[place] = score;
-            self.refresh(van, mask, meter);
-        }
-    }
-
-    /// Works out every set that holds `within`, smaller masks first.
-    fn refresh(&mut self, van: &Van, within: usize, meter: &mut Meter) {
-        let free = self.full() & !within;
-        let shares: u64 = (0..self.takes).map(|take| van.splits(take).len() as u64).sum();
-        let mut extra = 0_usize;
-        loop {
-            let mask = within | extra;
-            if mask != 0 {
-                self.work_out(van, mask);
-                meter.spend((shares << mask.count_ones()) / 64 + 1);
-            }
-            if extra == free {
-                break;
-            }
-            extra = extra.wrapping_sub(free) & free;
-        }
-    }
-
-    fn work_out(&mut self, van: &Van, mask: usize) {
-        let lowest = mask & mask.wrapping_neg();
-        let rest = mask & !lowest;
-        if self.takes == 1 {
-            let mut best = NEVER;
-            let mut others = rest;
-            loop {
-                best = best.min(self.group[others | lowest] + self.total[rest & !others]);
-                if others == 0 {
-                    break;
-                }
-                others = (others - 1) & rest;
-            }
-            self.total[mask] = best;
+    ///
+    /// A partition holds the group at most once, and the best one that does is the group and the best of the rest, which the
+    /// score does not touch. So a score that falls is one comparison a set; one that rises matters only to the sets whose
+    /// best may have held the group.
+    pub(super) fn set(&mut self, van: &Van, group: usize, part: usize, score: i64, meter: &mut Meter) {
+        let place = group * self.takes + part;
+        let before = std::mem::replace(&mut self.group[place], score);
+        if before == score {
             return;
         }
-        for take in 0..self.takes {
-            let mut best = NEVER;
-            let mut others = rest;
-            loop {
-                for &(part, left) in van.splits(take) {
+        // What is left of each take for the rest of a set.
+        let lefts: Vec<(usize, usize)> = (0..self.takes)
+            .filter_map(|take| {
+                let split = van.splits(take).iter().find(|split| split.0 == part);
+                split.map(|split| (take, split.1))
+            })
+            .collect();
+        let free = self.full() & !group;
+        meter.spend(((lefts.len() as u64) << free.count_ones()) / 64 + 1);
+        let mut rest = 0_usize;
+        loop {
+            let mask = group | rest;
+            for &(take, left) in &lefts {
+                let total = self.total[mask * self.takes + take];
+                let others = self.total[rest * self.takes + left];
+                if score < before {
+                    self.total[mask * self.takes + take] = total.min(score + others);
+                } else if total < NEVER && total == before + others {
+                    self.work_out(van, mask, take, meter);
+                }
+            }
+            if rest == free {
+                break;
+            }
+            rest = rest.wrapping_sub(free) & free;
+        }
+    }
+
+    /// The best partition of a set with a take, from those of smaller sets.
+    fn work_out(&mut self, van: &Van, mask: usize, take: usize, meter: &mut Meter) {
+        let lowest = mask & mask.wrapping_neg();
+        let rest = mask & !lowest;
+        let splits = van.splits(take);
+        meter.spend(((splits.len() as u64) << mask.count_ones()) / 64 + 1);
+        let mut best = NEVER;
+        let mut others = rest;
+        loop {
+            if self.takes == 1 {
+                best = best.min(self.group[others | lowest] + self.total[rest & !others]);
+            } else {
+                for &(part, left) in splits {
                     let group = self.group[(others | lowest) * self.takes + part];
                     best = best.min(group + self.total[(rest & !others) * self.takes + left]);
                 }
-                if others == 0 {
-                    break;
-                }
-                others = (others - 1) & rest;
             }
-            self.total[mask * self.takes + take] = best;
+            if others == 0 {
+                break;
+            }
+            others = (others - 1) & rest;
         }
+        self.total[mask * self.takes + take] = best;
     }
 
     fn full(&self) -> usize {
@@ -142,5 +150,43 @@ impl Partition {
             take = left;
         }
         groups
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::super::instance::Kind;
+    use super::*;
+    use crate::cutting::Effort;
+
+    const RUNS: usize = 4;
+
+    proptest! {
+        /// One score changed after another leaves what is worked out from all of them anew.
+        #[test]
+        fn changed_scores_are_followed_up(
+            counts in prop::collection::vec(0_usize..3, 0..3),
+            scores in prop::collection::vec(prop_oneof![3 => 0_i64..20, 1 => Just(NEVER)], (1 << RUNS) * 9),
+            changes in prop::collection::vec((1_usize..1 << RUNS, 0_usize..9, prop_oneof![3 => 0_i64..20, 1 => Just(NEVER)]), 0..20),
+        ) {
+            let kinds: Vec<Kind> = counts
+                .iter()
+                .map(|count| Kind { length: 1, price: 0, count: Some(*count), stock: 0 })
+                .collect();
+            let van = Van::new(&kinds);
+            let mut meter = Meter::new(Effort::default());
+            let mut group = scores[..(1 << RUNS) * van.len()].to_vec();
+            let mut followed = Partition::new(RUNS, &van, group.clone(), &mut meter);
+            for (mask, part, score) in changes {
+                let part = part % van.len();
+                group[mask * van.len() + part] = score;
+                followed.set(&van, mask, part, score, &mut meter);
+                let anew = Partition::new(RUNS, &van, group.clone(), &mut meter);
+                prop_assert_eq!(&followed.total, &anew.total);
+                prop_assert_eq!(followed.groups(&van), anew.groups(&van));
+            }
+        }
     }
 }
