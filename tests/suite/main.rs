@@ -55,6 +55,8 @@ mod readings_referee;
 mod readings_support;
 mod readings_tape;
 mod readings_trials;
+// Its commands are for a Unix shell.
+#[cfg(unix)]
 mod readme;
 mod rules;
 mod sag;

@@ -64,7 +64,6 @@ fn run(command: &str, folder: &Path) -> String {
 }
 
 /// A folder with the project's `examples/` in it, where commands may write.
-#[cfg(unix)]
 fn clean_folder() -> PathBuf {
     let folder = env::temp_dir().join(format!("pegline-readme-{}", std::process::id()));
     let _gone = fs::remove_dir_all(&folder);
@@ -75,7 +74,6 @@ fn clean_folder() -> PathBuf {
 }
 
 #[test]
-#[cfg(unix)]
 fn every_output_in_the_readme_is_what_the_program_prints() {
     let readme = Document::open("README.md");
     let folder = clean_folder();
