@@ -123,7 +123,9 @@ impl Said<'_> {
     fn command(&self) -> String {
         let given = self.first(ContextKind::InvalidSubcommand);
         let suggested = near(given, self.listed(ContextKind::SuggestedSubcommand));
-        if suggested.is_empty() {
+        if given.starts_with(|c: char| c.is_ascii_digit()) {
+            format!("the command is missing: write it before the plan, as in `pegline diagonals {given}`")
+        } else if suggested.is_empty() {
             format!("there is no command `{given}`: --help lists those there are")
         } else {
             format!(
