@@ -1,29 +1,20 @@
 //! `pegline batch`: a job a line in, an answer a line out, in order.
 
-use std::collections::BTreeMap;
-use std::io::{self, BufRead, BufReader, BufWriter, IsTerminal, Write};
-use std::num::NonZero;
-use std::sync::mpsc::{Receiver, Sender, SyncSender, channel, sync_channel};
-use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
+mod reply;
+mod work;
+
+use std::io::{self, BufRead, BufReader, IsTerminal};
+use std::sync::mpsc::{SyncSender, sync_channel};
 use std::thread;
-use std::time::{Duration, Instant};
 
 use clap::Args;
-use pegline::answer::{Envelope, ErrorLine, LineFault, Question};
-use pegline::job::{Fault, Job, LARGEST_FILE, read};
-use pegline::report::remarks;
+use pegline::answer::Question;
+use pegline::job::LARGEST_FILE;
 
 use super::args::{Format, OutputArgs};
 use super::failure::{Exit, Failure};
-
-/// Lines taken but not written yet: enough to keep every core busy behind a slow one, few enough that memory stays flat.
-const IN_HAND: usize = 1024;
-/// The most lines that are taken at once.
-const LARGEST_HANDFUL: usize = 64;
-/// A handful answered in less than this could have been larger.
-const QUICK: Duration = Duration::from_millis(5);
-/// The least time between two words on how far the work has come.
-const BETWEEN_PROGRESS: Duration = Duration::from_secs(3);
+use reply::Line;
+use work::{IN_HAND, answer_lines};
 
 #[derive(Debug, Args)]
 pub(super) struct BatchArgs {
@@ -40,15 +31,6 @@ fn question(name: &str) -> Result<Question, String> {
             let names: Vec<&str> = Question::ALL.iter().map(|question| question.name()).collect();
             format!("write one of {}", names.join(", "))
         })
-}
-
-/// A line of input: its text, or why it could not be read.
-type Line = Result<String, String>;
-
-/// A line's answer and whether it is good.
-struct Reply {
-    json: String,
-    good: bool,
 }
 
 impl BatchArgs {
@@ -106,224 +88,4 @@ fn read_lines(mut input: impl BufRead, lines: &SyncSender<Line>) -> io::Result<(
             return Ok(());
         }
     }
-}
-
-/// What the workers share: where the lines come from, and how far taking and writing have come.
-struct Work {
-    question: Question,
-    lines: Mutex<Receiver<Line>>,
-    gate: Mutex<Gate>,
-    /// Told when a line is written, or the work is to stop.
-    moved: Condvar,
-}
-
-#[derive(Default)]
-struct Gate {
-    taken: usize,
-    written: usize,
-    stopped: bool,
-}
-
-impl Work {
-    /// Answers handful after handful of lines, and sends each with the number of its first line, from 1.
-    fn run(&self, replies: &Sender<(usize, Vec<Reply>)>) {
-        let _stop = StopOnPanic(self);
-        // Quick jobs are taken by the handful, since each exchange between the threads costs; slow ones one by one.
-        let mut handful = 1;
-        while let Some((first, lines)) = self.next(handful) {
-            let started = Instant::now();
-            let numbered = (first..).zip(&lines);
-            let answers = numbered.map(|(number, line)| answer(self.question, line, number));
-            if replies.send((first, answers.collect())).is_err() {
-                return;
-            }
-            handful = if started.elapsed() < QUICK {
-                (handful * 2).min(LARGEST_HANDFUL)
-            } else {
-                (handful / 2).max(1)
-            };
-        }
-    }
-
-    /// The next lines, as many as there are up to `handful`, and the number of the first; waits for that one, and until the
-    /// answers that wait for an earlier one are few enough.
-    fn next(&self, handful: usize) -> Option<(usize, Vec<Line>)> {
-        // Lines are numbered in the order in which they are taken, so no other may be taken between the two.
-        let lines = held(&self.lines);
-        let mut gate = held(&self.gate);
-        while gate.taken >= gate.written + IN_HAND && !gate.stopped {
-            gate = self.moved.wait(gate).unwrap_or_else(PoisonError::into_inner);
-        }
-        if gate.stopped {
-            return None;
-        }
-        drop(gate);
-        let mut taken = vec![lines.recv().ok()?];
-        taken.extend(lines.try_iter().take(handful - 1));
-        let mut gate = held(&self.gate);
-        let first = gate.taken + 1;
-        gate.taken += taken.len();
-        Some((first, taken))
-    }
-
-    fn wrote(&self, written: usize) {
-        held(&self.gate).written = written;
-        self.moved.notify_all();
-    }
-
-    fn stop(&self) {
-        held(&self.gate).stopped = true;
-        self.moved.notify_all();
-    }
-}
-
-/// A worker that panics takes its line with it: the others would wait for it for ever.
-struct StopOnPanic<'a>(&'a Work);
-
-impl Drop for StopOnPanic<'_> {
-    fn drop(&mut self) {
-        if thread::panicking() {
-            self.0.stop();
-        }
-    }
-}
-
-/// What a lock guards stays whole here, whoever else panicked.
-fn held<T>(lock: &Mutex<T>) -> MutexGuard<'_, T> {
-    lock.lock().unwrap_or_else(PoisonError::into_inner)
-}
-
-/// Answers lines as they come, over all cores, and writes the answers in the order of the lines; whether all were good.
-fn answer_lines(question: Question, lines: Receiver<Line>) -> Result<bool, Failure> {
-    let work = Arc::new(Work {
-        question,
-        lines: Mutex::new(lines),
-        gate: Mutex::default(),
-        moved: Condvar::new(),
-    });
-    let (sender, replies) = channel();
-    for _ in 0..thread::available_parallelism().map_or(1, NonZero::get) {
-        let (work, sender) = (Arc::clone(&work), sender.clone());
-        thread::spawn(move || work.run(&sender));
-    }
-    drop(sender);
-    write_in_order(&work, &replies).map_err(|error| Failure::Io {
-        doing: "writing to standard output".to_owned(),
-        error,
-    })
-}
-
-/// Writes each answer as soon as those before it are written.
-fn write_in_order(work: &Work, replies: &Receiver<(usize, Vec<Reply>)>) -> io::Result<bool> {
-    let mut out = BufWriter::new(io::stdout().lock());
-    let mut waiting = BTreeMap::new();
-    let (mut written, mut good) = (0, true);
-    let mut progress = Progress::new();
-    loop {
-        let at_hand = if let Ok(numbered) = replies.try_recv() {
-            Ok(numbered)
-        } else {
-            // Whoever reads the answers gets what there is while the next are worked out.
-            out.flush()?;
-            replies.recv()
-        };
-        let Ok((first, replies)) = at_hand else { break };
-        waiting.insert(first, replies);
-        while let Some(next) = waiting.remove(&(written + 1)) {
-            for reply in next {
-                good &= reply.good;
-                out.write_all(reply.json.as_bytes())?;
-                written += 1;
-            }
-        }
-        work.wrote(written);
-        progress.tell(written);
-    }
-    if held(&work.gate).taken == written {
-        Ok(good)
-    } else {
-        Err(io::Error::other(format!(
-            "the answer to line {} was lost",
-            written + 1
-        )))
-    }
-}
-
-/// How far the work has come, said now and then on standard error if it is a terminal.
-struct Progress {
-    terminal: bool,
-    told: Instant,
-}
-
-impl Progress {
-    fn new() -> Self {
-        Self {
-            terminal: io::stderr().is_terminal(),
-            told: Instant::now(),
-        }
-    }
-
-    fn tell(&mut self, written: usize) {
-        if self.terminal && self.told.elapsed() >= BETWEEN_PROGRESS {
-            // Progress is a courtesy: a terminal that has gone away is no reason to stop.
-            let _told = writeln!(anstream::stderr(), "{written} jobs answered");
-            self.told = Instant::now();
-        }
-    }
-}
-
-/// The answer to line `number`, with its line feed.
-fn answer(question: Question, line: &Line, number: usize) -> Reply {
-    answer_job(question, line).unwrap_or_else(|fault| {
-        let error = LineFault {
-            line: number,
-            field: &fault.field,
-            message: &fault.message,
-        };
-        // Strings and a number always serialize.
-        let json = serde_json::to_string(&ErrorLine { error }).unwrap_or_default();
-        Reply {
-            json: json + "\n",
-            good: false,
-        }
-    })
-}
-
-fn answer_job(question: Question, line: &Line) -> Result<Reply, Fault> {
-    let whole = |message: String| Fault {
-        field: String::new(),
-        message,
-    };
-    let text = line.as_ref().map_err(|problem| whole(problem.clone()))?;
-    let file = read(text).map_err(|error| {
-        let mut fault = first(error.faults.into_iter().map(|(fault, _)| fault));
-        // A job file as people write it, over many lines.
-        let text = text.trim();
-        if text.starts_with('{') && !(text.ends_with('}') || text.ends_with("},")) {
-            fault.message += "; here a whole job stands on one line";
-        }
-        fault
-    })?;
-    let job = Job::check(&file).map_err(|faults| first(faults.into_iter()))?;
-    let answer = job.answer(question).map_err(|error| whole(error.in_job_file()))?;
-    let page = remarks(&answer, &job);
-    let envelope = Envelope::new(question, &job, &answer, &[], &page);
-    let json = serde_json::to_string(&envelope).map_err(|error| whole(error.to_string()))?;
-    Ok(Reply {
-        json: json + "\n",
-        good: page.verdict.is_none_or(|verdict| verdict.good),
-    })
-}
-
-/// The first fault, with the others' messages after its own.
-fn first(faults: impl Iterator<Item = Fault>) -> Fault {
-    faults
-        .reduce(|mut first, other| {
-            first.message = format!("{}; {other}", first.message);
-            first
-        })
-        .unwrap_or_else(|| Fault {
-            field: String::new(),
-            message: "this is not a job".to_owned(),
-        })
 }
