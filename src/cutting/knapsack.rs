@@ -2,7 +2,6 @@
 
 use super::cover::gcd;
 use super::effort::Meter;
-use super::units::int;
 
 /// A length to cut, the kerf after it included, and how many are wanted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -45,18 +44,25 @@ pub(super) fn best_patterns(
         if !meter.spend((width * most) as u64 / 64 + 1) {
             return None;
         }
+        let most = u16::try_from(most).unwrap_or(u16::MAX);
         let mut count = vec![0_u16; width];
         // From the far end, so that the table before this item is still there to build on.
         for at in (weight..width).rev() {
             let (mut best, mut best_count) = (value[at], 0);
-            for copies in 1..=most.min(at / weight) {
-                let with = value[at - copies * weight] + int(copies) * values[item];
+            let (mut rest, mut worth) = (at, 0);
+            for copies in 1..=most {
+                let Some(shorter) = rest.checked_sub(weight) else {
+                    break;
+                };
+                rest = shorter;
+                worth += values[item];
+                let with = value[rest] + worth;
                 if with > best {
                     (best, best_count) = (with, copies);
                 }
             }
             value[at] = best;
-            count[at] = u16::try_from(best_count).unwrap_or(u16::MAX);
+            count[at] = best_count;
         }
         counts.push(count);
     }
