@@ -2,8 +2,8 @@
 
 use pegline::answer::{Answer, Envelope, Question};
 use pegline::job::Job;
-use pegline::page::{Page, Steps};
-use pegline::report::{page, remarks};
+use pegline::page::{Page, Printer, Steps};
+use pegline::report::{page_for, remarks};
 use pegline::working::working;
 
 use super::args::{Format, OutputArgs};
@@ -26,17 +26,18 @@ pub(super) fn ask(
     } else {
         vec![]
     };
-    let page = page_for(out, &answer, &job, &steps);
+    let page = page_in(out.format(), &answer, &job, &steps);
     let envelope = Envelope::new(question, &job, &answer, &steps, &page);
     output::print(&page, &envelope, out)?;
     Ok(exit(&page))
 }
 
-/// The page, or what of it the format asked for carries.
-pub(super) fn page_for(out: &OutputArgs, answer: &Answer, job: &Job, steps: &[Steps]) -> Page {
-    match out.format() {
+/// The page, or what of it the format carries.
+pub(super) fn page_in(format: Format, answer: &Answer, job: &Job, steps: &[Steps]) -> Page {
+    match format {
         Format::Json => remarks(answer, job),
-        Format::Table | Format::Csv => page(answer, job, steps),
+        Format::Table => page_for(Printer::Text, answer, job, steps),
+        Format::Csv => page_for(Printer::Csv, answer, job, steps),
     }
 }
 

@@ -3,11 +3,12 @@
 use clap::Args;
 use pegline::answer::{Envelope, Question};
 use pegline::job::SketchSection;
-use pegline::page::html;
+use pegline::page::{Printer, html};
+use pegline::report::page_for;
 use pegline::working::working;
 
 use super::args::{Format, OutputArgs, PlanArgs, TapeArgs};
-use super::ask::{exit, page_for};
+use super::ask::{exit, page_in};
 use super::failure::{Exit, Failure};
 use super::file::FileArgs;
 use super::given::Given;
@@ -54,7 +55,11 @@ impl SheetArgs {
         } else {
             vec![]
         };
-        let page = page_for(out, &answer, &job, &steps);
+        let page = if self.html {
+            page_for(Printer::Html, &answer, &job, &steps)
+        } else {
+            page_in(out.format(), &answer, &job, &steps)
+        };
         let text = if self.html {
             html(&page, job.name.as_deref().unwrap_or("Setting out"))
         } else {

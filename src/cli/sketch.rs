@@ -6,7 +6,7 @@ use pegline::job::SketchSection;
 use pegline::sketch::svg;
 
 use super::args::{Format, OutputArgs, PlanArgs, TapeArgs};
-use super::ask::page_for;
+use super::ask::page_in;
 use super::failure::{Exit, Failure};
 use super::file::FileArgs;
 use super::given::Given;
@@ -71,7 +71,7 @@ impl SketchArgs {
         let drawn = match &answer {
             Answer::Sketch(sketch) if self.svg => svg(&sketch.scene),
             _ => {
-                let page = page_for(out, &answer, &job, &[]);
+                let page = page_in(out.format(), &answer, &job, &[]);
                 let envelope = Envelope::new(Question::Sketch, &job, &answer, &[], &page);
                 printed(&page, &envelope, out, self.to.named())?
             }

@@ -41,11 +41,27 @@ pub enum Extent {
     Whole,
 }
 
+/// Which printer a page is filled for: what it does not print need not be built.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Printer {
+    /// Any of them.
+    #[default]
+    Any,
+    /// Text, which shows drawings in characters.
+    Text,
+    /// CSV, the records alone.
+    Csv,
+    /// HTML, which shows drawings as pictures.
+    Html,
+}
+
 /// A page: a verdict if one was asked for, then blocks, then notes and cautions.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Page {
     /// How much of it is wanted: whoever fills it may leave out the rest.
     pub extent: Extent,
+    /// Who will print it.
+    pub printer: Printer,
     /// The line that the eye meets first.
     pub verdict: Option<Verdict>,
     /// The body, in order.
@@ -54,7 +70,8 @@ pub struct Page {
     pub notes: Vec<String>,
     /// Safety lines, last.
     pub cautions: Vec<String>,
-    /// The answer's main rows as data, for CSV: lengths in mm whatever the units on the page.
+    /// The answer's main rows as data, for CSV: lengths in mm whatever the units on the page. Filled by
+    /// [`Page::data`].
     pub records: Records,
 }
 
@@ -97,7 +114,7 @@ pub struct Figure {
     pub title: String,
     /// In characters, with what belongs to it.
     pub text: Vec<Block>,
-    /// As an SVG element.
+    /// As an SVG element; empty where no printer of pictures was named.
     pub picture: String,
 }
 
@@ -137,12 +154,30 @@ impl Page {
         Self::default()
     }
 
-    /// An empty page of which so much is wanted.
+    /// An empty page of which so much is wanted, for a printer.
     #[must_use]
-    pub fn of(extent: Extent) -> Self {
+    pub fn of(extent: Extent, printer: Printer) -> Self {
         Self {
             extent,
+            printer,
             ..Self::default()
+        }
+    }
+
+    /// Sets the records, if they are to be printed.
+    pub fn data(&mut self, records: impl FnOnce() -> Records) -> &mut Self {
+        if matches!(self.printer, Printer::Any | Printer::Csv) {
+            self.records = records();
+        }
+        self
+    }
+
+    /// A drawing's picture, if it is to be printed.
+    pub fn picture(&self, svg: impl FnOnce() -> String) -> String {
+        if matches!(self.printer, Printer::Any | Printer::Html) {
+            svg()
+        } else {
+            String::new()
         }
     }
 

@@ -6,6 +6,7 @@ use super::{Block, Column, Figure, Page, Steps, Table, Verdict, ascii};
 pub(super) fn plain(page: &Page) -> Page {
     Page {
         extent: page.extent,
+        printer: page.printer,
         verdict: page.verdict.as_ref().map(plain_verdict),
         blocks: page.blocks.iter().map(block).collect(),
         notes: all(&page.notes),

@@ -11,7 +11,7 @@ use crate::square::{CornerCheck, CornerFound, CornerTriangle, Corners};
 pub(super) fn report(page: &mut Page, answer: &Corners, job: &Job) {
     page.caution(BURIED_SERVICES);
     if page.extent > Extent::Remarks {
-        page.records = records(answer);
+        page.data(|| records(answer));
     }
     if let Some(found) = &answer.found {
         // Who tapes a corner wants to know about that corner; the tables are a command away.

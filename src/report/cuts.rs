@@ -11,7 +11,7 @@ use crate::stock::{Bar, Cost};
 /// Fills the page.
 pub(super) fn report(page: &mut Page, answer: &Cuts, job: &Job) {
     let units = job.units;
-    page.records = records(answer);
+    page.data(|| records(answer));
     page.verdict = Some(Verdict {
         good: true,
         words: format!(

@@ -31,7 +31,7 @@ pub(super) fn report(page: &mut Page, answer: &Diagonals, job: &Job) {
     if page.extent == Extent::Whole {
         rectangles(page, answer, job.units);
     }
-    page.records = records(answer);
+    page.data(|| records(answer));
 }
 
 fn proof(page: &mut Page, answer: &Diagonals, job: &Job) {

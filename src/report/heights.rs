@@ -11,7 +11,7 @@ use crate::rules::{COMMON_CEILING, ROOF_FALLS};
 /// Fills the page.
 pub(super) fn report(page: &mut Page, answer: &Heights, job: &Job) {
     let units = job.units;
-    page.records = records(answer);
+    page.data(|| records(answer));
     page.caution(CAUTION);
     let mut says = answer.says(&|mm| units.fine(mm)).into_iter();
     page.verdict = Some(Verdict {

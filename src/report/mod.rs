@@ -39,7 +39,7 @@ pub use plan::echo;
 
 use crate::answer::Answer;
 use crate::job::Job;
-use crate::page::{Extent, Page, Steps};
+use crate::page::{Extent, Page, Printer, Steps};
 
 /// Said wherever pegs are driven.
 const BURIED_SERVICES: &str = "check for buried services before driving pegs";
@@ -48,10 +48,16 @@ const BURIED_SERVICES: &str = "check for buried services before driving pegs";
 const FIXINGS: &str = "splices, anchors and fixings carry load: follow the engineer's or the kit designer's schedule and the local \
 code; published figures are for reference";
 
-/// The page of an answer, with the working that was asked for.
+/// The page of an answer, with the working that was asked for, for any printer.
 #[must_use]
 pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {
-    let mut page = filled(answer, job, Extent::Whole);
+    page_for(Printer::Any, answer, job, working)
+}
+
+/// The same for one printer: what others would print is left out.
+#[must_use]
+pub fn page_for(printer: Printer, answer: &Answer, job: &Job, working: &[Steps]) -> Page {
+    let mut page = filled(answer, job, Extent::Whole, printer);
     if !working.is_empty() {
         page.heading("Working");
         page.steps(working.iter().cloned());
@@ -62,11 +68,11 @@ pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {
 /// The verdict, notes and cautions of an answer alone: a page without a body, for those who print none.
 #[must_use]
 pub fn remarks(answer: &Answer, job: &Job) -> Page {
-    filled(answer, job, Extent::Remarks)
+    filled(answer, job, Extent::Remarks, Printer::Text)
 }
 
-fn filled(answer: &Answer, job: &Job, extent: Extent) -> Page {
-    let mut page = Page::of(extent);
+fn filled(answer: &Answer, job: &Job, extent: Extent, printer: Printer) -> Page {
+    let mut page = Page::of(extent, printer);
     match answer {
         Answer::Diagonals(answer) => diagonals::report(&mut page, answer, job),
         Answer::Corners(answer) => corners::report(&mut page, answer, job),

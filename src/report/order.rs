@@ -15,7 +15,7 @@ const MOST_NAMED: usize = 6;
 /// Fills the page.
 pub(super) fn report(page: &mut Page, answer: &Order, job: &Job) {
     let units = job.units;
-    page.records = records(answer, units);
+    page.data(|| records(answer, units));
     page.verdict = Some(Verdict {
         good: true,
         words: headline(answer),

@@ -13,7 +13,7 @@ use crate::rules::SOLID_PACKING;
 /// Fills the page.
 pub(super) fn report(page: &mut Page, answer: &Packs, job: &Job) {
     let units = job.units;
-    page.records = records(answer);
+    page.data(|| records(answer));
     page.caution(CAUTION);
     let mut says = answer.says(&|mm| units.gap(mm)).into_iter();
     page.verdict = Some(Verdict {

@@ -14,7 +14,7 @@ use crate::stock::Bar;
 /// Fills the page.
 pub(super) fn report(page: &mut Page, answer: &Plates, job: &Job) {
     let units = job.units;
-    page.records = records(answer);
+    page.data(|| records(answer));
     page.verdict = Some(Verdict {
         good: true,
         words: format!(

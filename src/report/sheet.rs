@@ -7,19 +7,25 @@ use crate::page::{Block, Extent, Page, Records, Verdict};
 
 /// Fills the page.
 pub(super) fn report(page: &mut Page, answer: &Sheet, job: &Job) {
-    page.records = Records::new(&["part", "row", "column", "value"]);
+    page.data(|| Records::new(&["part", "row", "column", "value"]));
     plan::echo(page, job);
     let mut bad = vec![];
     for part in &answer.parts {
         if let Answer::Sketch(drawn) = &part.result {
             if page.extent > Extent::Remarks {
                 page.lines(vec![String::new()]);
-                page.blocks.push(Block::Figure(sketch::figure(drawn, job)));
+                let figure = sketch::figure(page, drawn, job);
+                page.blocks.push(Block::Figure(figure));
             }
             sketch::remarks(page, drawn);
             continue;
         }
-        let own = filled(&part.result, job, page.extent.min(Extent::Essentials));
+        let own = filled(
+            &part.result,
+            job,
+            page.extent.min(Extent::Essentials),
+            page.printer,
+        );
         if own.verdict.as_ref().is_some_and(|verdict| !verdict.good) {
             bad.push(name(part.question).to_lowercase());
         }

@@ -23,11 +23,11 @@ pub(super) fn report(page: &mut Page, answer: &Sketch, job: &Job) {
     page.lines(vec![String::new()]);
     page.blocks.extend(legend(answer, job));
     remarks(page, answer);
-    page.records = records(&answer.scene);
+    page.data(|| records(&answer.scene));
 }
 
 /// The drawing as one of several parts: in characters with its legend, and as it lies on an A4 sheet.
-pub(super) fn figure(answer: &Sketch, job: &Job) -> Figure {
+pub(super) fn figure(page: &Page, answer: &Sketch, job: &Job) -> Figure {
     let mut text = vec![
         Block::Lines(answer.terminal.lines.clone()),
         Block::Lines(vec![String::new()]),
@@ -36,7 +36,7 @@ pub(super) fn figure(answer: &Sketch, job: &Job) -> Figure {
     Figure {
         title: answer.scene.title.clone(),
         text,
-        picture: svg(&answer.scene),
+        picture: page.picture(|| svg(&answer.scene)),
     }
 }
 

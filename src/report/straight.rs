@@ -28,7 +28,7 @@ pub(super) fn report(page: &mut Page, answer: &Straight, job: &Job) {
     {
         page.note("it is straight within the limit, but not along this string: see the line with the smallest largest distance, and check what the ends stand on before tapping anything between");
     }
-    page.records = records(answer);
+    page.data(|| records(answer));
 }
 
 fn verdict(page: &mut Page, answer: &Straight, units: Units) {

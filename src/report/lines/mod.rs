@@ -35,7 +35,7 @@ pub(super) fn report(page: &mut Page, answer: &Lines, job: &Job) {
     }
     extras::marks(page, &answer.marks, job);
     notes::notes(page, answer, job);
-    page.records = records::records(answer);
+    page.data(|| records::records(answer));
 }
 
 fn inputs(page: &mut Page, answer: &Lines, units: Units) {

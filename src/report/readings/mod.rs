@@ -44,7 +44,7 @@ pub(super) fn report(page: &mut Page, answer: &Readings, job: &Job) {
         tables::corrections(page, answer, units);
         small_print::notes(page, answer, units);
     }
-    page.records = records::records(answer);
+    page.data(|| records::records(answer));
     if answer.masonry.is_some() {
         page.caution(MASONRY);
     } else if answer.moves.iter().any(|m| m.sure) {
