@@ -2,12 +2,13 @@
 
 use super::dimensions::{Measure, Row, chain, leader};
 use super::drawing::Drawing;
+use super::drawn::{Label, Line, Part, Pen, Wording};
 use super::hidden::{Hidden, beside, hidden};
 use super::lettering::Lettering;
 use super::outline;
 use super::place::{Candidate, Places, around};
 use super::scale::Scale;
-use super::scene::{Figure, Label, Line, Part, Pen, Wording};
+use super::scene::Figure;
 use super::shape::{Frame, Segment};
 use super::view::{Seen, View, seen};
 use crate::geometry::Point;

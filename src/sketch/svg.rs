@@ -2,7 +2,8 @@
 
 use std::fmt::Write;
 
-use super::scene::{Label, Line, Mark, Part, Pen, Scene};
+use super::drawn::{Label, Line, Mark, Part, Pen};
+use super::scene::Scene;
 use crate::length::decimal;
 use crate::markup::escaped;
 
