@@ -14,6 +14,7 @@ pub use crate::geometry::angle_between;
 pub use crate::plan::{Lies, lies};
 
 mod angle;
+mod answer;
 mod corners;
 mod diagonals;
 mod proof;
@@ -21,11 +22,9 @@ mod rectangles;
 mod triples;
 
 pub use angle::{AngleError, AngleFound, Opening, angle_found};
+pub use answer::{Diagonal, Diagonals, ProofSet, RectanglePart, SpareSet, StraightCheck, Triangle, Vertex};
 pub use corners::{CornerFound, Corners, CornersQuestion, corners};
-pub use diagonals::{
-    Diagonal, Diagonals, Options, ProofSet, RectanglePart, SpareSet, StraightCheck, Triangle, Vertex,
-    diagonals,
-};
+pub use diagonals::{Options, diagonals};
 pub use proof::{Choice, Proof, choose_proof};
 pub use rectangles::{Rectangle, rectangles};
 pub use triples::{
