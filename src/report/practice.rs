@@ -123,6 +123,13 @@ pub fn marked_sheet(marks: &Marks) -> Page {
         }
     }
     page.table(table);
+    let mut blanks = marks.questions.iter().flat_map(|question| &question.blanks);
+    if let Some(missing) = blanks.find(|blank| blank.mark == Mark::Missing) {
+        page.note(format!(
+            "missing: nothing was found there; the name before the = must stay as it is printed, as in `{} = …`",
+            missing.label
+        ));
+    }
     let wrong: Vec<(u32, &MarkedBlank)> = marks
         .questions
         .iter()

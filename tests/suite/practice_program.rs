@@ -221,3 +221,18 @@ fn the_sheets_of_two_seeds_are_what_they_were() {
         assert_eq!(frozen.len(), sheets.len());
     }
 }
+
+#[test]
+fn a_blank_whose_name_was_changed_is_told_to_keep_it() {
+    let sheet = pegline(["practice", "plates", "--seed", "7", "--count", "1"]).answer();
+    let blank = "run AB = ________";
+    assert!(sheet.contains(blank));
+    let mark = |sheet: String| {
+        let ran = pegline(["practice", "--mark", "-"]).input(sheet).run();
+        assert_eq!(ran.code, 1);
+        ran.out
+    };
+    let told = "the name before the = must stay";
+    assert!(mark(sheet.replace(blank, "AB = 7060")).contains(told));
+    assert!(!mark(sheet.replace(blank, "run AB = 1")).contains(told));
+}
