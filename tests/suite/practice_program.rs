@@ -6,37 +6,21 @@
     reason = "whole millimetres are exact"
 )]
 
-use assert_cmd::Command;
 use serde_json::Value;
 
-fn pegline(args: &[&str]) -> Command {
-    let mut command = Command::new(assert_cmd::cargo::cargo_bin!("pegline"));
-    command.args(args).env("LC_ALL", "C.UTF-8");
-    command
-}
+use crate::program::pegline;
 
 fn printed(args: &[&str]) -> String {
-    let output = pegline(args).output().unwrap();
-    assert!(
-        output.status.success(),
-        "{}",
-        String::from_utf8_lossy(&output.stderr)
-    );
-    String::from_utf8(output.stdout).unwrap()
+    pegline(args).answer()
 }
 
 /// What marking says and its exit code.
 fn marked(sheet: &str, more: &[&str]) -> (String, i32) {
-    let output = pegline(&[&["practice", "--mark", "-"], more].concat())
-        .write_stdin(sheet)
-        .output()
-        .unwrap();
-    let said = if output.stdout.is_empty() {
-        output.stderr
-    } else {
-        output.stdout
-    };
-    (String::from_utf8(said).unwrap(), output.status.code().unwrap())
+    let ran = pegline([&["practice", "--mark", "-"], more].concat())
+        .input(sheet)
+        .run();
+    let said = if ran.out.is_empty() { ran.err } else { ran.out };
+    (said, ran.code)
 }
 
 #[test]
@@ -138,9 +122,7 @@ fn a_sheet_is_refused_with_what_to_write_instead() {
             "reading the filled sheet from /nowhere",
         ),
     ] {
-        let output = pegline(args).output().unwrap();
-        assert_eq!(output.status.code(), Some(2), "{args:?}");
-        let error = String::from_utf8(output.stderr).unwrap();
+        let error = pegline(args).refusal();
         assert!(error.contains(said), "{error}");
     }
 }
@@ -224,15 +206,12 @@ fn the_sheets_of_two_seeds_are_what_they_were() {
 
 #[test]
 fn a_blank_whose_name_was_changed_is_told_to_keep_it() {
-    let sheet = pegline(["practice", "plates", "--seed", "7", "--count", "1"]).answer();
+    let sheet = printed(&["practice", "plates", "--seed", "7", "--count", "1"]);
     let blank = "run AB = ________";
     assert!(sheet.contains(blank));
-    let mark = |sheet: String| {
-        let ran = pegline(["practice", "--mark", "-"]).input(sheet).run();
-        assert_eq!(ran.code, 1);
-        ran.out
-    };
     let told = "the name before the = must stay";
-    assert!(mark(sheet.replace(blank, "AB = 7060")).contains(told));
-    assert!(!mark(sheet.replace(blank, "run AB = 1")).contains(told));
+    let (missing, code) = marked(&sheet.replace(blank, "AB = 7060"), &[]);
+    assert!(code == 1 && missing.contains(told), "{missing}");
+    let (wrong, code) = marked(&sheet.replace(blank, "run AB = 1"), &[]);
+    assert!(code == 1 && !wrong.contains(told), "{wrong}");
 }
