@@ -2,11 +2,9 @@
 
 mod refusals;
 
-use std::io::Write;
-use std::process::{Command, Output, Stdio};
-
-use assert_cmd::cargo::cargo_bin;
 use serde_json::{Value, json};
+
+use crate::program::{Ran, pegline};
 
 const PACKS: &str = "packs 7800x6000-3000x2400 --staff A=1412,B=1409,C=1405,D=1411,E=1415,F=1410 \
     --packers 1,2,3,5,10 --studs 600 --limit 10";
@@ -14,31 +12,19 @@ const HEIGHTS: &str = "heights --drop 2398,2396,2397 --level-depth 50 \
     --stack plate=38,binder=38,floor=75,lining=28 --ceiling 2400";
 
 /// Runs the program on words separated by spaces, with `input` on standard input.
-fn run_with(words: &str, input: &str) -> Output {
-    let mut child = Command::new(cargo_bin!("pegline"))
-        .args(words.split_whitespace())
-        .env("LC_ALL", "C.UTF-8")
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .unwrap();
-    child.stdin.take().unwrap().write_all(input.as_bytes()).unwrap();
-    child.wait_with_output().unwrap()
+fn run_with(words: &str, input: &str) -> Ran {
+    pegline(words.split_whitespace()).input(input).run()
 }
 
-fn run(words: &str) -> Output {
+fn run(words: &str) -> Ran {
     run_with(words, "")
 }
 
 /// What is printed, and the exit code, of a run that answers.
 fn answered(words: &str) -> (String, i32) {
     let output = run(words);
-    assert_eq!(String::from_utf8_lossy(&output.stderr), "", "{words}");
-    (
-        String::from_utf8(output.stdout).unwrap(),
-        output.status.code().unwrap(),
-    )
+    assert_eq!(output.err, "", "{words}");
+    (output.out, output.code)
 }
 
 fn json_of(words: &str) -> Value {
@@ -263,7 +249,7 @@ fn a_batch_packs_a_job_a_line() {
         format!(r#"{{"plan": "3mx3m", "packs": {{"staff": [["A=1400", "B={reads}"]], "limit": 5}}}}"#)
     };
     let output = run_with("batch packs", &format!("{}\n{}\n", job(1404), job(1406)));
-    let printed = String::from_utf8(output.stdout).unwrap();
+    let printed = output.out;
     let answers: Vec<Value> = printed
         .lines()
         .map(|line| serde_json::from_str(line).unwrap())
@@ -273,7 +259,7 @@ fn a_batch_packs_a_job_a_line() {
         .map(|answer| &answer["result"]["verdict"])
         .collect();
     assert_eq!(verdicts, ["pack", "over the limit"]);
-    assert_eq!(output.status.code(), Some(1));
+    assert_eq!(output.code, 1);
 }
 
 #[test]
@@ -282,8 +268,8 @@ fn a_job_file_holds_the_same_and_options_override_it() {
         "packs": {"staff": [["A=1412", "B=1409", "C=1405", "D=1411"]], "packers": [1, "2x2", 5], "limit": 7},
         "heights": {"drops": [2398], "level_depth": 50, "stack": ["plate=38", "rail=38", "rail=38"], "ceiling": "2.3m"}}"#;
     let output = run_with("packs --job - --limit 6 --json", job);
-    assert_eq!(output.status.code(), Some(1));
-    let result: Value = serde_json::from_slice(&output.stdout).unwrap();
+    assert_eq!(output.code, 1);
+    let result: Value = serde_json::from_str(&output.out).unwrap();
     assert_eq!(result["result"]["verdict"], "over the limit");
     // 7, 4 and 6 mm would take three 2s if there were as many.
     let totals = &result["result"]["totals"];
@@ -296,16 +282,12 @@ fn a_job_file_holds_the_same_and_options_override_it() {
     );
     // A preset given here takes the place of the file's own limit, and heights that of its staff readings.
     let output = run_with("packs --job - --preset labc --heights A=0,B=1 --json", job);
-    let result: Value = serde_json::from_slice(&output.stdout).unwrap();
+    let result: Value = serde_json::from_str(&output.out).unwrap();
     assert_eq!(
         result["result"]["bed"]["check"]["against"]["published"]["key"],
         "labc"
     );
     assert_eq!(result["result"]["stations"].as_array().unwrap().len(), 2);
     let output = run_with("heights --job - --format csv", job);
-    assert!(
-        String::from_utf8(output.stdout)
-            .unwrap()
-            .contains("stud_length,2234.000,")
-    );
+    assert!(output.out.contains("stud_length,2234.000,"));
 }

@@ -2,25 +2,21 @@
 
 use std::fs;
 use std::path::PathBuf;
-use std::process::Output;
 
-use assert_cmd::Command;
 use serde_json::Value;
+
+use crate::program::{Ran, pegline};
 
 const L: &str = "7800x6000-3000x2400";
 
-fn run(args: &[&str]) -> Output {
-    Command::new(assert_cmd::cargo::cargo_bin!("pegline"))
-        .arg("sketch")
-        .args(args)
-        .output()
-        .unwrap()
+fn run(args: &[&str]) -> Ran {
+    pegline(std::iter::once(&"sketch").chain(args)).run()
 }
 
 fn standard_output(args: &[&str]) -> String {
     let output = run(args);
-    assert_eq!(output.status.code(), Some(0), "{args:?}");
-    String::from_utf8(output.stdout).unwrap()
+    assert_eq!(output.code, 0, "{args:?}");
+    output.out
 }
 
 /// An empty folder of this test's own.
@@ -55,8 +51,8 @@ fn a_file_is_written_whole_and_never_over_another_without_force() {
     let written = fs::read_to_string(&file).unwrap();
     assert_eq!(written, standard_output(&[L, "--svg"]));
     let refused = run(&["6000x4000", "--svg", "-o", name]);
-    assert_eq!(refused.status.code(), Some(2));
-    assert!(String::from_utf8(refused.stderr).unwrap().contains("--force"));
+    assert_eq!(refused.code, 2);
+    assert!(refused.err.contains("--force"));
     assert_eq!(fs::read_to_string(&file).unwrap(), written, "kept");
     standard_output(&["6000x4000", "--svg", "-o", name, "--force"]);
     assert_ne!(fs::read_to_string(&file).unwrap(), written, "replaced");
@@ -68,7 +64,7 @@ fn a_file_is_written_whole_and_never_over_another_without_force() {
     // A plan that can't be drawn leaves no file.
     let other = folder.join("other.svg");
     let failed = run(&[L, "--svg", "--scale", "1:20", "-o", other.to_str().unwrap()]);
-    assert_eq!(failed.status.code(), Some(2));
+    assert_eq!(failed.code, 2);
     assert!(!other.exists());
     fs::remove_dir_all(&folder).unwrap();
 }
@@ -157,9 +153,9 @@ fn what_can_t_be_drawn_is_refused_with_what_to_write_instead() {
         ),
     ] {
         let output = run(args);
-        assert_eq!(output.status.code(), Some(2), "{args:?}");
-        assert_eq!(String::from_utf8(output.stderr).unwrap(), message);
-        assert!(output.stdout.is_empty());
+        assert_eq!(output.code, 2, "{args:?}");
+        assert_eq!(output.err, message);
+        assert!(output.out.is_empty());
     }
 }
 
@@ -184,11 +180,8 @@ fn anchors_and_profiles_are_drawn_where_the_job_has_inputs_for_them_or_as_asked(
         "stock": {"lengths": [{"length": 4800}]}, "plates": {"width": 140, "anchors": {"rules": "nz"}}}"#;
     fs::write(&file, job).unwrap();
     let args = ["--job", file.to_str().unwrap(), "--json"];
-    let output = Command::new(assert_cmd::cargo::cargo_bin!("pegline"))
-        .args(["plates"].iter().chain(&args))
-        .output()
-        .unwrap();
-    let plates: Value = serde_json::from_slice(&output.stdout).unwrap();
+    let output = pegline(["plates"].iter().chain(&args)).run();
+    let plates: Value = serde_json::from_str(&output.out).unwrap();
     let anchors = plates["result"]["anchors"].as_array().unwrap().len();
     assert!(anchors > 10);
     // An anchor is a circle, and all their crosses are one path.
@@ -200,7 +193,7 @@ fn anchors_and_profiles_are_drawn_where_the_job_has_inputs_for_them_or_as_asked(
     assert_eq!(drawn(&file, &["--show", "anchors"], "board"), 0);
     let refused = run(&["--job", file.to_str().unwrap(), "--show", "anchors,walls"]);
     assert_eq!(
-        String::from_utf8(refused.stderr).unwrap(),
+        refused.err,
         "error: --show: `walls` is nothing to draw: write anchors or profiles\n"
     );
     fs::remove_dir_all(&folder).unwrap();

@@ -4,9 +4,9 @@ use super::{run, run_with};
 
 fn refused(words: &str) -> String {
     let output = run(words);
-    assert_eq!(output.status.code(), Some(2), "{words}");
-    assert!(output.stdout.is_empty(), "{words}");
-    let said = String::from_utf8(output.stderr).unwrap();
+    assert_eq!(output.code, 2, "{words}");
+    assert!(output.out.is_empty(), "{words}");
+    let said = output.err;
     said.strip_prefix("error: ").unwrap().trim_end().to_owned()
 }
 
@@ -155,9 +155,9 @@ fn heights_that_can_not_be_worked_out_name_the_option_and_what_to_write() {
 fn a_slip_in_a_job_file_is_shown_in_its_place() {
     let typo = "{\n  \"plan\": \"7800x6000\",\n  \"packs\": {\"packres\": [1]}\n}";
     let output = run_with("packs --job -", typo);
-    assert_eq!(output.status.code(), Some(2));
+    assert_eq!(output.code, 2);
     assert_eq!(
-        String::from_utf8(output.stderr).unwrap(),
+        output.err,
         "error: standard input:3:13: packs.packres: there is no field `packres` here: did you mean `packers`?\n\
          3 |   \"packs\": {\"packres\": [1]}\n  |             ^\n"
     );
@@ -180,8 +180,8 @@ fn a_slip_in_a_job_file_is_shown_in_its_place() {
         ),
     ] {
         let output = run_with("job check -", job);
-        let printed = String::from_utf8(output.stderr).unwrap();
+        let printed = output.err;
         assert!(printed.contains(said), "{printed}");
-        assert_eq!(output.status.code(), Some(2));
+        assert_eq!(output.code, 2);
     }
 }

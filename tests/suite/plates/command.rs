@@ -2,23 +2,15 @@
 
 use serde_json::Value;
 
+use crate::program;
+
 const STOCK: &str = "3.6m:10.80,4.8m:15.60,6.0m:21.60";
 const L: &str = "7800x6000-3000x2400";
 
 /// Exit code, standard output and standard error of the program.
 pub(super) fn pegline(arguments: &[&str], input: &str) -> (i32, String, String) {
-    let output = assert_cmd::Command::new(assert_cmd::cargo::cargo_bin!("pegline"))
-        .env_clear()
-        .env("LANG", "C.UTF-8")
-        .args(arguments)
-        .write_stdin(input)
-        .output()
-        .unwrap();
-    (
-        output.status.code().unwrap(),
-        String::from_utf8(output.stdout).unwrap(),
-        String::from_utf8(output.stderr).unwrap(),
-    )
+    let ran = program::pegline(arguments).input(input).run();
+    (ran.code, ran.out, ran.err)
 }
 
 /// The `result` of a JSON answer.
