@@ -11,6 +11,9 @@ use crate::readings;
 use crate::sketch::SketchError;
 use crate::square::AngleError;
 
+/// Said of a job without a part that needs anything: it has no options to name.
+const NOTHING_TO_ORDER: &str = "there is nothing to order: give `plates`, `cuts`, `packs`, `lines` or `order.extras` in the job file (`pegline job new` writes one)";
+
 /// A job that can't answer the question.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum AnswerError {
@@ -85,9 +88,7 @@ pub enum AnswerError {
     #[error(transparent)]
     Sketch(#[from] SketchError),
     /// The job has no part that needs anything.
-    #[error(
-        "there is nothing to order: give `plates`, `cuts`, `packs`, `lines` or `order.extras` in the job file (`pegline job new` writes one)"
-    )]
+    #[error("{NOTHING_TO_ORDER}")]
     NothingToOrder,
     /// The order can't be made out.
     #[error(transparent)]
@@ -99,8 +100,16 @@ impl AnswerError {
     /// command that would ask for it alone.
     #[must_use]
     pub fn in_job_file(&self) -> String {
-        match self {
-            Self::NoPlan => "there is no plan: give `plan`, such as 7800x6000-3000x2400, or `walk` in the job file",
+        self.missing_field()
+            .map_or_else(|| self.to_string(), str::to_owned)
+    }
+
+    /// What is missing, and the fields to give it in; nothing where the job has inputs for the question.
+    const fn missing_field(&self) -> Option<&'static str> {
+        Some(match self {
+            Self::NoPlan => {
+                "there is no plan: give `plan`, such as 7800x6000-3000x2400, or `walk` in the job file"
+            }
             Self::NoReadings => "there are no levels: give `packs.staff` or `packs.heights` in the job file",
             Self::NoHeights => {
                 "there is no wall head and no ceiling: give `heights.drops` and `heights.level_depth`, or `heights.ceiling`, or all of them in the job file"
@@ -114,28 +123,17 @@ impl AnswerError {
             Self::NothingTaped => {
                 "there are no readings: give `readings.read`, the lines and what the tape read, in the job file"
             }
-            other => return other.to_string(),
-        }
-        .to_owned()
+            Self::NothingToOrder => NOTHING_TO_ORDER,
+            _ => return None,
+        })
     }
 
     /// Whether it is only that the job has no inputs for the question.
     #[must_use]
     pub fn is_missing_input(&self) -> bool {
-        if let Self::Part { error, .. } = self {
-            return error.is_missing_input();
+        match self {
+            Self::Part { error, .. } => error.is_missing_input(),
+            other => other.missing_field().is_some(),
         }
-        matches!(
-            self,
-            Self::NoPlan
-                | Self::NoReadings
-                | Self::NoHeights
-                | Self::NoWidth
-                | Self::NoStock
-                | Self::NoPieces
-                | Self::NoBlockReadings
-                | Self::NothingTaped
-                | Self::NothingToOrder
-        )
     }
 }

@@ -53,18 +53,20 @@ impl Given {
 
     /// Checks a job file; each fault is told by its option, by its place in the file, or by its field.
     pub(super) fn check(&self, file: &JobFile, source: Option<&Source>) -> Result<Job, Failure> {
-        // A file's name where the plan belongs can be no plan.
-        let name = file
-            .plan
-            .as_deref()
-            .and_then(|plan| plan.split_whitespace().last());
-        let name = name.filter(|name| is_file_name(name));
         Job::check(file).map_err(|faults| {
+            // A file's name where the plan belongs can be no plan.
+            let name = file
+                .plan
+                .as_deref()
+                .and_then(|plan| plan.split_whitespace().last());
+            let name = name.filter(|name| is_file_name(name));
             let told = faults
                 .iter()
                 .map(|fault| match (self.option(&fault.field), source) {
-                    _ if fault.field.starts_with(PRICES) && self.prices.is_some() => {
-                        self.in_price_list(fault)
+                    _ if let Some((source, prices)) = &self.prices
+                        && fault.field.starts_with(PRICES) =>
+                    {
+                        in_price_list(fault, source, prices)
                     }
                     (Some("PLAN"), _) if let Some(name) = name => format!(
                         "PLAN: `{}` is a file's name: write its option before it, --job for a job, --prices for a price list, -o for what is written",
@@ -77,15 +79,12 @@ impl Given {
             Failure::Input(told.collect())
         })
     }
+}
 
-    /// A fault of a price, in its place in the price list's own file.
-    fn in_price_list(&self, fault: &Fault) -> String {
-        let Some((source, prices)) = &self.prices else {
-            return fault.to_string();
-        };
-        let below = fault.field.strip_prefix("order.prices").unwrap_or_default();
-        let (place, column) = prices.place(below);
-        let below = column.unwrap_or_else(|| below.rsplit('.').next().unwrap_or_default().to_owned());
-        source.shown(&Fault::new(below, &fault.message), &place)
-    }
+/// A fault of a price, in its place in the price list's own file.
+fn in_price_list(fault: &Fault, source: &Source, prices: &PriceFile) -> String {
+    let below = fault.field.strip_prefix("order.prices").unwrap_or_default();
+    let (place, column) = prices.place(below);
+    let below = column.unwrap_or_else(|| below.rsplit('.').next().unwrap_or_default().to_owned());
+    source.shown(&Fault::new(below, &fault.message), &place)
 }

@@ -1,17 +1,11 @@
 //! `pegline practice`: question sheets, their answers, and marking.
 
-use std::fs::File;
-use std::io::{self, IsTerminal, Read};
-
 use clap::Args;
 use pegline::answer::Program;
 use pegline::job::LARGEST_FILE;
 use pegline::length::Units;
 use pegline::page::Page;
-use pegline::practice::{
-    Ask, Fault, Form, Level, MOST_QUESTIONS, Mark, PracticeError, Reading, Topic, mark, read_form, read_text,
-    sheet,
-};
+use pegline::practice::{Ask, Fault, Form, Level, Mark, Reading, Topic, mark, read_form, read_text, sheet};
 use pegline::report::practice::{answer_sheet, marked_sheet, question_sheet};
 use serde::{Deserialize, Serialize};
 
@@ -19,6 +13,7 @@ use super::args::OutputArgs;
 use super::encoding::text_of;
 use super::failure::{Exit, Failure};
 use super::output;
+use super::source::bytes_of;
 
 #[derive(Debug, Args)]
 pub(super) struct PracticeArgs {
@@ -33,13 +28,13 @@ pub(super) struct PracticeArgs {
     #[arg(long, value_name = "1..3", default_value = "1", conflicts_with = "mark")]
     level: Level,
     /// How many questions.
-    #[arg(long, value_name = "N", default_value_t = 8, value_parser = count, conflicts_with = "mark")]
+    #[arg(long, value_name = "N", default_value_t = 8, value_parser = Ask::read_count, conflicts_with = "mark")]
     count: u32,
     /// Which sheet: the same seed gives the same sheet on every machine.
-    #[arg(long, value_name = "N", default_value_t = 1, value_parser = seed, conflicts_with = "mark")]
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = Ask::read_seed, conflicts_with = "mark")]
     seed: u32,
     /// The units of the sheet: mm, or ft-in.
-    #[arg(long, value_name = "UNITS", default_value = "mm", value_parser = units, conflicts_with = "mark")]
+    #[arg(long, value_name = "UNITS", default_value = "mm", value_parser = Ask::read_units, conflicts_with = "mark")]
     units: Units,
     /// Print the answers with their working.
     #[arg(long, conflicts_with = "mark")]
@@ -47,24 +42,6 @@ pub(super) struct PracticeArgs {
     /// Mark a filled sheet, as text or as JSON; - is standard input.
     #[arg(long, value_name = "FILE")]
     mark: Option<String>,
-}
-
-fn count(text: &str) -> Result<u32, PracticeError> {
-    let given = text.parse().ok();
-    given
-        .filter(|count| (1..=MOST_QUESTIONS).contains(count))
-        .ok_or_else(|| PracticeError::Count(text.to_owned()))
-}
-
-fn seed(text: &str) -> Result<u32, PracticeError> {
-    text.parse().map_err(|_| PracticeError::Seed(text.to_owned()))
-}
-
-fn units(text: &str) -> Result<Units, PracticeError> {
-    let given = text.parse().ok();
-    given
-        .filter(|units| matches!(units, Units::Mm | Units::FeetInches))
-        .ok_or_else(|| PracticeError::Units(text.to_owned()))
 }
 
 /// The envelope of an answer that has no job.
@@ -190,27 +167,14 @@ fn form(text: &str, shown: &str) -> Result<Form, Failure> {
     serde_path_to_error::deserialize(&mut reader).map_err(|error| bad(at(error.path()), error.into_inner()))
 }
 
-/// The text of a file, or of standard input for `-`.
+/// The text of a filled sheet's file, or of standard input for `-`.
 fn read(name: &str, shown: &str) -> Result<String, Failure> {
-    if name.is_empty() {
-        return Err(Failure::input(
-            "--mark: no file is named for the filled sheet: write its name, or - for standard input",
-        ));
-    }
-    let doing = format!("reading the filled sheet from {shown}");
-    let mut bytes = vec![];
-    let limit = u64::try_from(LARGEST_FILE).unwrap_or(u64::MAX).saturating_add(1);
-    let read = if name == "-" {
-        if io::stdin().is_terminal() {
-            return Err(Failure::input(
-                "--mark -: standard input is a terminal: pipe a filled sheet in, or name its file",
-            ));
-        }
-        io::stdin().lock().take(limit).read_to_end(&mut bytes)
-    } else {
-        File::open(name).and_then(|file| file.take(limit).read_to_end(&mut bytes))
-    };
-    read.map_err(|error| Failure::Io { doing, error })?;
+    let bytes = bytes_of(
+        name,
+        format!("reading the filled sheet from {shown}"),
+        "--mark: no file is named for the filled sheet: write its name, or - for standard input",
+        "--mark -: standard input is a terminal: pipe a filled sheet in, or name its file",
+    )?;
     if bytes.len() > LARGEST_FILE {
         return Err(Failure::input(format!(
             "{shown}: the file is over {LARGEST_FILE} bytes (1 MiB): a filled sheet is a few kilobytes"

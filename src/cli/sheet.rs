@@ -55,16 +55,15 @@ impl SheetArgs {
         } else {
             vec![]
         };
-        let page = if self.html {
-            page_for(Printer::Html, &answer, &job, &steps)
+        let (page, text) = if self.html {
+            let page = page_for(Printer::Html, &answer, &job, &steps);
+            let text = html(&page, job.name.as_deref().unwrap_or("Setting out"));
+            (page, text)
         } else {
-            page_in(out.format(), &answer, &job, &steps)
-        };
-        let text = if self.html {
-            html(&page, job.name.as_deref().unwrap_or("Setting out"))
-        } else {
+            let page = page_in(out.format(), &answer, &job, &steps);
             let envelope = Envelope::new(Question::Sheet, &job, &answer, &steps, &page);
-            printed(&page, &envelope, out, self.to.named())?
+            let text = printed(&page, &envelope, out, self.to.named())?;
+            (page, text)
         };
         self.to.write(&text)?;
         Ok(exit(&page))

@@ -33,27 +33,12 @@ impl Source {
         } else {
             one_line(name)
         };
-        if name.is_empty() {
-            return Err(Failure::input(format!(
-                "no file is named for the {what}: write its name, or - for standard input"
-            )));
-        }
-        let doing = || format!("reading the {what} from {shown}");
-        let mut bytes = vec![];
-        // One byte more than is taken, so that a file that is too large is seen without reading it all.
-        let limit = u64::try_from(LARGEST_FILE).unwrap_or(u64::MAX).saturating_add(1);
-        let read = if name == "-" {
-            if io::stdin().is_terminal() {
-                return Err(Failure::input(terminal));
-            }
-            io::stdin().lock().take(limit).read_to_end(&mut bytes)
-        } else {
-            File::open(name).and_then(|file| file.take(limit).read_to_end(&mut bytes))
-        };
-        read.map_err(|error| Failure::Io {
-            doing: doing(),
-            error,
-        })?;
+        let bytes = bytes_of(
+            name,
+            format!("reading the {what} from {shown}"),
+            &format!("no file is named for the {what}: write its name, or - for standard input"),
+            terminal,
+        )?;
         let text = text_of(bytes, &format!("this is not text (UTF-8): {kind}"))
             .map_err(|problem| Failure::input(format!("{shown}: {problem}")))?;
         Ok(Self {
@@ -92,4 +77,24 @@ impl Source {
             format!("{head}\n{}", place.shown())
         }
     }
+}
+
+/// The bytes of the file `name`, or of standard input for `-`, and one more than is taken where there are more, so that a file
+/// that is too large is seen without reading it all. `unnamed` is said of an empty name, `terminal` where nothing is piped in.
+pub(super) fn bytes_of(name: &str, doing: String, unnamed: &str, terminal: &str) -> Result<Vec<u8>, Failure> {
+    if name.is_empty() {
+        return Err(Failure::input(unnamed));
+    }
+    let mut bytes = vec![];
+    let limit = u64::try_from(LARGEST_FILE).unwrap_or(u64::MAX).saturating_add(1);
+    let read = if name == "-" {
+        if io::stdin().is_terminal() {
+            return Err(Failure::input(terminal));
+        }
+        io::stdin().lock().take(limit).read_to_end(&mut bytes)
+    } else {
+        File::open(name).and_then(|file| file.take(limit).read_to_end(&mut bytes))
+    };
+    read.map_err(|error| Failure::Io { doing, error })?;
+    Ok(bytes)
 }

@@ -7,6 +7,7 @@ use super::effort::Meter;
 use super::instance::Instance;
 use super::model::MAX_BARS;
 use super::outcome::BarPlan;
+use super::partition::table_steps;
 use super::score::NEVER;
 use super::search::{Found, Search};
 use super::units::int;
@@ -32,15 +33,16 @@ const MOST_SHARES: usize = 4_000_000;
 
 /// Lays the runs in one table if that is small enough, in blocks if not, and both ways between.
 pub(super) fn run(instance: &Instance, meter: &mut Meter) -> Option<Found> {
+    let work = work(instance);
     let whole = instance.spans.len() <= MOST_RUNS
-        && work(instance) <= MOST_WORK
+        && work <= MOST_WORK
         && groups(instance) <= MOST_GROUPS
         && table_work(1, counts(instance)) <= MOST_SHARES
-        && work(instance) as u64 / 64 <= meter.left();
+        && table_steps(work) <= meter.left();
     if !whole {
         return in_blocks(instance, meter);
     }
-    if work(instance) <= QUICK_WORK {
+    if work <= QUICK_WORK {
         return Search::new(instance, meter).run(meter);
     }
     // The table may use up the steps before it has a good layout; the blocks soon have one.

@@ -4,6 +4,14 @@ use super::effort::Meter;
 use super::score::NEVER;
 use super::van::Van;
 
+/// So many pairs of a group and the rest are looked at for one step.
+const PAIRS_A_STEP: u64 = 64;
+
+/// The steps that a table of so many pairs takes.
+pub(super) fn table_steps(pairs: usize) -> u64 {
+    pairs as u64 / PAIRS_A_STEP
+}
+
 /// Least total score of every set of runs over all its partitions into groups, kept up to date while the scores
 /// of single groups change.
 #[derive(Debug, Clone)]
@@ -54,7 +62,7 @@ impl Partition {
             })
             .collect();
         let free = self.full() & !group;
-        meter.spend(((lefts.len() as u64) << free.count_ones()) / 64 + 1);
+        meter.spend(((lefts.len() as u64) << free.count_ones()) / PAIRS_A_STEP + 1);
         let mut rest = 0_usize;
         loop {
             let mask = group | rest;
@@ -79,7 +87,7 @@ impl Partition {
         let lowest = mask & mask.wrapping_neg();
         let rest = mask & !lowest;
         let splits = van.splits(take);
-        meter.spend(((splits.len() as u64) << mask.count_ones()) / 64 + 1);
+        meter.spend(((splits.len() as u64) << mask.count_ones()) / PAIRS_A_STEP + 1);
         let mut best = NEVER;
         let mut others = rest;
         loop {

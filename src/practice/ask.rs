@@ -49,14 +49,39 @@ fn units_name<S: Serializer>(units: &Units, serializer: S) -> Result<S::Ok, S::E
 impl Ask {
     /// Checks the count and the units.
     pub fn check(&self) -> Result<(), PracticeError> {
-        if !(1..=MOST_QUESTIONS).contains(&self.count) {
+        if !fits_a_sheet(self.count) {
             return Err(PracticeError::Count(self.count.to_string()));
         }
-        if self.units == Units::M {
+        if !has_sheets(self.units) {
             return Err(PracticeError::Units(self.units.name().to_owned()));
         }
         Ok(())
     }
+
+    /// Reads a number of questions.
+    pub fn read_count(text: &str) -> Result<u32, PracticeError> {
+        let count = text.parse().ok().filter(|count| fits_a_sheet(*count));
+        count.ok_or_else(|| PracticeError::Count(text.to_owned()))
+    }
+
+    /// Reads a seed.
+    pub fn read_seed(text: &str) -> Result<u32, PracticeError> {
+        text.parse().map_err(|_| PracticeError::Seed(text.to_owned()))
+    }
+
+    /// Reads the units of a sheet.
+    pub fn read_units(text: &str) -> Result<Units, PracticeError> {
+        let units = text.parse().ok().filter(|units| has_sheets(*units));
+        units.ok_or_else(|| PracticeError::Units(text.to_owned()))
+    }
+}
+
+fn fits_a_sheet(count: u32) -> bool {
+    (1..=MOST_QUESTIONS).contains(&count)
+}
+
+fn has_sheets(units: Units) -> bool {
+    units != Units::M
 }
 
 /// What the head line starts with.
@@ -98,19 +123,13 @@ impl Ask {
         let edition = after(edition, "edition").ok_or_else(bad)?;
         let count = count.split_whitespace().next().unwrap_or_default();
         same_edition(&edition)?;
-        let ask = Self {
+        Ok(Self {
             topic: topic.parse()?,
             level: level.parse()?,
-            seed: seed.parse().map_err(|_| PracticeError::Seed(seed))?,
-            count: count
-                .parse()
-                .map_err(|_| PracticeError::Count(count.to_owned()))?,
-            units: units
-                .parse()
-                .map_err(|_| PracticeError::Units(units.to_owned()))?,
-        };
-        ask.check()?;
-        Ok(ask)
+            seed: Self::read_seed(&seed)?,
+            count: Self::read_count(count)?,
+            units: Self::read_units(units)?,
+        })
     }
 }
 

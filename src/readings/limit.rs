@@ -35,12 +35,11 @@ pub struct LimitAnswer {
 impl Limit {
     /// The published limit called `key`: on a diagonal, or else on a dimension.
     pub fn published(key: &str) -> Result<Self, UnknownPreset> {
-        let (table, preset) = find_in([DIAGONALS, PLAN_SIZES], "a corner", key)?;
-        Ok(if table == 0 {
-            Self::Diagonal(preset)
-        } else {
-            Self::Size(preset)
-        })
+        find_in(
+            [(DIAGONALS, Self::Diagonal), (PLAN_SIZES, Self::Size)],
+            "a corner",
+            key,
+        )
     }
 
     /// The limit at the end of a side of `length` mm at a corner whose other side is `other` mm, mm: never negative, nor

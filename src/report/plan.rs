@@ -38,15 +38,13 @@ pub fn echo(page: &mut Page, job: &Job) {
         })
         .collect();
     page.fact("Sides", sides.join(", "));
-    for (size, direction) in [(width, "across"), (depth, "down")] {
-        if size < SMALL {
-            page.note(format!(
-                "the plan is only {} mm {direction}: a number without a unit is mm unless --units says otherwise; \
-                 write 7.8m for metres",
-                decimal(size, 0)
-            ));
-            break;
-        }
+    let both_ways = [(width, "across"), (depth, "down")];
+    if let Some((size, direction)) = both_ways.into_iter().find(|(size, _)| *size < SMALL) {
+        page.note(format!(
+            "the plan is only {} mm {direction}: a number without a unit is mm unless --units says otherwise; \
+             write 7.8m for metres",
+            decimal(size, 0)
+        ));
     }
 }
 

@@ -148,25 +148,29 @@ pub fn find(
     subject: &'static str,
     key: &str,
 ) -> Result<&'static Preset, UnknownPreset> {
-    find_in([table], subject, key).map(|(_, preset)| preset)
+    find_in([(table, |preset| preset)], subject, key)
 }
 
-/// The first preset called `key` in any of the tables, and which table it is in.
-pub fn find_in<const N: usize>(
-    tables: [&'static [Preset]; N],
+/// A table, and what a preset of it is made into.
+pub type TableOf<T> = (&'static [Preset], fn(&'static Preset) -> T);
+
+/// The first preset called `key` in any of the tables, as what a preset of that table is made into.
+pub fn find_in<T, const N: usize>(
+    tables: [TableOf<T>; N],
     subject: &'static str,
     key: &str,
-) -> Result<(usize, &'static Preset), UnknownPreset> {
+) -> Result<T, UnknownPreset> {
     let wanted = key.trim();
     let all = || {
-        let presets = tables.iter().enumerate();
-        presets.flat_map(|(i, table)| table.iter().map(move |preset| (i, preset)))
+        let tables = tables.iter();
+        tables.flat_map(|(table, made)| table.iter().map(move |preset| (preset, made)))
     };
     all()
-        .find(|(_, preset)| preset.key.eq_ignore_ascii_case(wanted))
+        .find(|(preset, _)| preset.key.eq_ignore_ascii_case(wanted))
+        .map(|(preset, made)| made(preset))
         .ok_or_else(|| {
             let mut known: Vec<&str> = vec![];
-            for (_, preset) in all() {
+            for (preset, _) in all() {
                 if !known.contains(&preset.key) {
                     known.push(preset.key);
                 }

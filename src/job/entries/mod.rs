@@ -1,14 +1,75 @@
 //! Values that a job file may give as a number or as a text, read later with the job's units in hand.
 
-mod decimal;
-mod length;
-mod money;
-mod quantity;
-
 use std::fmt;
 use std::marker::PhantomData;
 
 use serde::de::{self, Deserializer, Visitor};
+
+/// A value given as a number or as a text: how it is kept, read from a file and told in the schema.
+macro_rules! entry {
+    (
+        $(#[$doc:meta])*
+        $name:ident, called $schema:literal, expected $expected:literal,
+        described $description:literal, such as [$($example:literal),+]
+    ) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, PartialEq, serde::Serialize)]
+        #[serde(untagged)]
+        pub enum $name {
+            /// A bare number.
+            Number(f64),
+            /// A text.
+            Text(String),
+        }
+
+        impl $name {
+            /// As it would be typed, so that one set of rules and limits holds for both spellings.
+            pub(in crate::job) fn text(&self) -> std::borrow::Cow<'_, str> {
+                match self {
+                    Self::Number(number) => number.to_string().into(),
+                    Self::Text(text) => text.into(),
+                }
+            }
+        }
+
+        impl From<f64> for $name {
+            fn from(number: f64) -> Self {
+                Self::Number(number)
+            }
+        }
+
+        impl From<String> for $name {
+            fn from(text: String) -> Self {
+                Self::Text(text)
+            }
+        }
+
+        impl<'de> serde::Deserialize<'de> for $name {
+            fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                super::number_or_text(deserializer, $expected)
+            }
+        }
+
+        impl schemars::JsonSchema for $name {
+            fn schema_name() -> std::borrow::Cow<'static, str> {
+                $schema.into()
+            }
+
+            fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+                schemars::json_schema!({
+                    "description": $description,
+                    "type": ["number", "string"],
+                    "examples": [$($example),+]
+                })
+            }
+        }
+    };
+}
+
+mod decimal;
+mod length;
+mod money;
+mod quantity;
 
 pub use decimal::DecimalEntry;
 pub use length::LengthEntry;

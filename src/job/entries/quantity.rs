@@ -1,20 +1,10 @@
 //! A figure that is not a length as it stands in a job file: a number in its usual unit, or a text with a unit.
 
-use std::borrow::Cow;
-
-use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
-use serde::{Deserialize, Deserializer, Serialize};
-
-use super::number_or_text;
-
-/// A figure as written: `50`, or `"50N"`.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-#[serde(untagged)]
-pub enum QuantityEntry {
-    /// A bare number.
-    Number(f64),
-    /// A text with or without a unit.
-    Text(String),
+entry! {
+    /// A figure as written: `50`, or `"50N"`.
+    QuantityEntry, called "Quantity", expected "a number, or a text with a unit such as \"50N\"",
+    described "A figure: a number in its usual unit, or a text with a unit (\"1g/m\", \"50N\").",
+    such as [50, "50N", "1g/m"]
 }
 
 /// A unit's name and how many of the usual unit it is; the usual one first.
@@ -30,10 +20,8 @@ pub(in crate::job) const NEWTONS: &UnitTable =
 impl QuantityEntry {
     /// The figure in the first of `units`, which must be more than zero; or what to write instead.
     pub(in crate::job) fn read(&self, units: &UnitTable) -> Result<f64, String> {
-        let text = match self {
-            Self::Number(number) => number.to_string(),
-            Self::Text(text) => text.trim().to_owned(),
-        };
+        let text = self.text();
+        let text = text.trim();
         let names: Vec<&str> = units.iter().map(|(name, _)| *name).collect();
         let start = text
             .find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | '-' | '+')))
@@ -55,37 +43,5 @@ impl QuantityEntry {
             names.first().unwrap_or(&""),
             names.join(", ")
         ))
-    }
-}
-
-impl From<f64> for QuantityEntry {
-    fn from(number: f64) -> Self {
-        Self::Number(number)
-    }
-}
-
-impl From<String> for QuantityEntry {
-    fn from(text: String) -> Self {
-        Self::Text(text)
-    }
-}
-
-impl<'de> Deserialize<'de> for QuantityEntry {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        number_or_text(deserializer, "a number, or a text with a unit such as \"50N\"")
-    }
-}
-
-impl JsonSchema for QuantityEntry {
-    fn schema_name() -> Cow<'static, str> {
-        "Quantity".into()
-    }
-
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({
-            "description": "A figure: a number in its usual unit, or a text with a unit (\"1g/m\", \"50N\").",
-            "type": ["number", "string"],
-            "examples": [50, "50N", "1g/m"]
-        })
     }
 }

@@ -163,10 +163,9 @@ fn limit(section: &PacksSection, bare: Units, faults: &mut Faults) -> Option<Lim
 
 /// The published limit called `key`: on a wall's bed joint, or on the level of the whole.
 fn published(key: &str) -> Result<Limit, UnknownPreset> {
-    let (table, preset) = find_in([BED_JOINTS, LEVEL], "level", key)?;
-    Ok(if table == 0 {
-        Limit::AlongWall(preset)
-    } else {
-        Limit::Across(preset)
-    })
+    find_in(
+        [(BED_JOINTS, Limit::AlongWall), (LEVEL, Limit::Across)],
+        "level",
+        key,
+    )
 }

@@ -167,11 +167,7 @@ fn size(
     bare: Units,
     faults: &mut Faults,
 ) -> Option<Size> {
-    let text = match entry {
-        None => return Some(Size::Any),
-        Some(LengthEntry::Number(number)) => number.to_string(),
-        Some(LengthEntry::Text(text)) => tidy(text),
-    };
+    let text = entry.map_or_else(String::new, |entry| tidy(&entry.text()));
     if text.is_empty() {
         return Some(Size::Any);
     }
