@@ -108,65 +108,75 @@ fn assert_fits(table: &str) {
     }
 }
 
+/// Every run of a file of bad inputs is answered as its snapshot says, and reads well.
+fn held(name: &str, runs: &str) {
+    let table = told(runs);
+    assert_snapshot!(name, table);
+    assert_fits(&table);
+}
+
 #[test]
 fn words_around_the_commands() {
-    let table = told(include_str!("../../fixtures/bad-inputs/words.txt"));
-    assert_snapshot!(table);
-    assert_fits(&table);
+    held(
+        "words_around_the_commands",
+        include_str!("../../fixtures/bad-inputs/words.txt"),
+    );
 }
 
 #[test]
 fn plans_and_walks() {
-    let table = told(include_str!("../../fixtures/bad-inputs/plans.txt"));
-    assert_snapshot!(table);
-    assert_fits(&table);
+    held(
+        "plans_and_walks",
+        include_str!("../../fixtures/bad-inputs/plans.txt"),
+    );
 }
 
 #[test]
 fn lengths_wherever_one_is_asked() {
-    let table = told(include_str!("../../fixtures/bad-inputs/lengths.txt"));
-    assert_snapshot!(table);
-    assert_fits(&table);
+    held(
+        "lengths_wherever_one_is_asked",
+        include_str!("../../fixtures/bad-inputs/lengths.txt"),
+    );
 }
 
 #[test]
 fn options_of_each_command() {
-    let table = told(include_str!("../../fixtures/bad-inputs/options.txt"));
-    assert_snapshot!(table);
-    assert_fits(&table);
+    held(
+        "options_of_each_command",
+        include_str!("../../fixtures/bad-inputs/options.txt"),
+    );
 }
 
 #[test]
 fn drawings_and_sheets() {
-    let table = told(include_str!("../../fixtures/bad-inputs/drawings.txt"));
-    assert_snapshot!(table);
-    assert_fits(&table);
+    held(
+        "drawings_and_sheets",
+        include_str!("../../fixtures/bad-inputs/drawings.txt"),
+    );
 }
 
 #[test]
 fn orders_and_price_lists() {
-    let table = told(include_str!("../../fixtures/bad-inputs/orders.txt"));
-    assert_snapshot!(table);
-    assert_fits(&table);
+    held(
+        "orders_and_price_lists",
+        include_str!("../../fixtures/bad-inputs/orders.txt"),
+    );
 }
 
 #[test]
 fn batches() {
-    let table = told(include_str!("../../fixtures/bad-inputs/batch.txt"));
-    assert_snapshot!(table);
-    assert_fits(&table);
+    held("batches", include_str!("../../fixtures/bad-inputs/batch.txt"));
 }
 
 #[test]
 fn practice_sheets() {
-    let table = told(include_str!("../../fixtures/bad-inputs/practice.txt"));
-    assert_snapshot!(table);
-    assert_fits(&table);
+    held(
+        "practice_sheets",
+        include_str!("../../fixtures/bad-inputs/practice.txt"),
+    );
 }
 
 #[test]
 fn job_files() {
-    let table = told(include_str!("../../fixtures/bad-inputs/jobs.txt"));
-    assert_snapshot!(table);
-    assert_fits(&table);
+    held("job_files", include_str!("../../fixtures/bad-inputs/jobs.txt"));
 }

@@ -1,11 +1,22 @@
 //! A job a line in, an answer a line out: in order, whatever each of them takes, and as soon as it is there.
 
 use std::io::{BufRead, BufReader, Write};
-use std::process::{Command, Stdio};
+use std::process::{Child, Command, Stdio};
 
 use serde_json::{Value, json};
 
 use crate::program::pegline;
+
+/// A batch that waits for its first line.
+fn running() -> Child {
+    Command::new(assert_cmd::cargo::cargo_bin!("pegline"))
+        .args(["batch", "diagonals"])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::null())
+        .spawn()
+        .unwrap()
+}
 
 fn rectangle(across: u32) -> Value {
     json!({ "plan": format!("{across}x4000") })
@@ -51,12 +62,7 @@ fn answers_keep_the_order_of_the_lines_behind_a_slow_one() {
 
 #[test]
 fn an_answer_comes_before_the_next_line_is_written() {
-    let mut batch = Command::new(assert_cmd::cargo::cargo_bin!("pegline"))
-        .args(["batch", "diagonals"])
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .spawn()
-        .unwrap();
+    let mut batch = running();
     let mut input = batch.stdin.take().unwrap();
     let mut answers = BufReader::new(batch.stdout.take().unwrap()).lines();
     for across in [3000, 5000, 7000] {
@@ -72,13 +78,7 @@ fn an_answer_comes_before_the_next_line_is_written() {
 
 #[test]
 fn a_reader_that_goes_away_ends_it() {
-    let mut batch = Command::new(assert_cmd::cargo::cargo_bin!("pegline"))
-        .args(["batch", "diagonals"])
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::null())
-        .spawn()
-        .unwrap();
+    let mut batch = running();
     let mut input = batch.stdin.take().unwrap();
     drop(batch.stdout.take());
     // Until the pipe closes at the other end: it must, though lines are still coming.

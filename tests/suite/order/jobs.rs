@@ -4,18 +4,18 @@ use serde_json::{Value, json};
 
 use crate::program::pegline;
 
-fn result(job: &Value) -> Value {
-    let mut answer = pegline(["order", "--job", "-", "--json"])
+fn answered(job: &Value) -> Value {
+    pegline(["order", "--job", "-", "--json"])
         .input(job.to_string())
-        .json();
-    answer["result"].take()
+        .json()
+}
+
+fn result(job: &Value) -> Value {
+    answered(job)["result"].take()
 }
 
 fn notes(job: &Value) -> Vec<String> {
-    let mut answer = pegline(["order", "--job", "-", "--json"])
-        .input(job.to_string())
-        .json();
-    serde_json::from_value(answer["notes"].take()).unwrap()
+    serde_json::from_value(answered(job)["notes"].take()).unwrap()
 }
 
 fn refusal(job: &Value) -> String {
