@@ -96,10 +96,7 @@ impl Job {
                 };
                 corners(&question)
                     .map(Answer::Corners)
-                    .map_err(|error| AnswerError::Angle {
-                        error,
-                        units: self.units,
-                    })
+                    .map_err(|error| AnswerError::Angle { error, units: self.units })
             }
             Question::Packs => {
                 let footprint = self.footprint.as_ref().ok_or(AnswerError::NoPlan)?;
@@ -107,10 +104,8 @@ impl Job {
                 Ok(Answer::Packs(packs(footprint, packing)?))
             }
             Question::Heights => {
-                let given = self
-                    .heights
-                    .as_ref()
-                    .filter(|head| !head.drops.is_empty() || head.ceiling.is_some());
+                let given =
+                    self.heights.as_ref().filter(|head| !head.drops.is_empty() || head.ceiling.is_some());
                 Ok(Answer::Heights(heights(given.ok_or(AnswerError::NoHeights)?)?))
             }
             Question::Lines => {
@@ -161,11 +156,7 @@ impl Job {
     }
 
     fn diagonals(&self, footprint: &Footprint) -> Diagonals {
-        let options = Options {
-            tape: self.tape,
-            units: self.units,
-            spares: self.spares,
-        };
+        let options = Options { tape: self.tape, units: self.units, spares: self.spares };
         diagonals(footprint, &options)
     }
 }

@@ -43,11 +43,7 @@ impl Point {
 pub fn angle_between(a: f64, b: f64, c: f64) -> Option<f64> {
     let (long, short) = (a.max(b), a.min(b));
     // How much the shorter of b and c reaches past what the other two leave.
-    let slack = if short >= c {
-        c - (long - short)
-    } else {
-        short - (long - c)
-    };
+    let slack = if short >= c { c - (long - short) } else { short - (long - c) };
     let under = ((long - short) + c) * slack;
     let over = (long + (short + c)) * ((long - c) + short);
     (short > 0.0 && c > 0.0 && under > 0.0 && over > 0.0).then(|| 2.0 * (under / over).sqrt().atan())
@@ -108,10 +104,7 @@ fn serialize_rounded<S: Serializer>(value: f64, scale: f64, serializer: S) -> Re
     }
     // `round` is half away from zero; adding 0.0 turns −0 into 0.
     let rounded = (value * scale).round() / scale + 0.0;
-    #[expect(
-        clippy::cast_possible_truncation,
-        reason = "guarded: a whole number that fits an i64 exactly"
-    )]
+    #[expect(clippy::cast_possible_truncation, reason = "guarded: a whole number that fits an i64 exactly")]
     if rounded.fract() == 0.0 && rounded.abs() < 9e15 {
         serializer.serialize_i64(rounded as i64)
     } else {

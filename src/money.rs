@@ -40,13 +40,9 @@ pub fn parse_money(text: &str) -> Result<Pence, MoneyError> {
         return Err(MoneyError::Empty);
     }
     let Some(pence) = parse_hundredths(given) else {
-        return Err(MoneyError::NotMoney {
-            text: shortened(given),
-        });
+        return Err(MoneyError::NotMoney { text: shortened(given) });
     };
-    let too_much = || MoneyError::TooMuch {
-        text: shortened(given),
-    };
+    let too_much = || MoneyError::TooMuch { text: shortened(given) };
     let pence = Pence(pence);
     if pence > MAX_PRICE {
         return Err(too_much());

@@ -75,14 +75,8 @@ pub fn weighted_design(points: &[Point], distances: &[Distance]) -> DMatrix<f64>
 pub fn rigid_motions(points: &[Point]) -> DMatrix<f64> {
     let n = points.len();
     let count = n as f64;
-    let (cx, cy) = points
-        .iter()
-        .fold((0.0, 0.0), |(x, y), p| (x + p.x / count, y + p.y / count));
-    let spread = points
-        .iter()
-        .map(|p| (p.x - cx).powi(2) + (p.y - cy).powi(2))
-        .sum::<f64>()
-        .sqrt();
+    let (cx, cy) = points.iter().fold((0.0, 0.0), |(x, y), p| (x + p.x / count, y + p.y / count));
+    let spread = points.iter().map(|p| (p.x - cx).powi(2) + (p.y - cy).powi(2)).sum::<f64>().sqrt();
     let shift = 1.0 / count.sqrt();
     let mut basis = DMatrix::zeros(2 * n, 3);
     for (i, p) in points.iter().enumerate() {
@@ -149,11 +143,7 @@ pub fn ellipse(covariance: &DMatrix<f64>, index: usize) -> Ellipse {
     let block: Matrix2<f64> = covariance.fixed_view::<2, 2>(2 * index, 2 * index).into();
     let (xx, yy, xy) = (block[(0, 0)], block[(1, 1)], block[(0, 1)]);
     let (major, minor) = semi_axes(xx, yy, xy);
-    Ellipse {
-        major,
-        minor,
-        bearing: 0.5 * (2.0 * xy).atan2(xx - yy),
-    }
+    Ellipse { major, minor, bearing: 0.5 * (2.0 * xy).atan2(xx - yy) }
 }
 
 /// Semi-axes, mm, of the ellipse with variances `xx`, `yy` and covariance `xy`, mm²: larger first.
@@ -161,18 +151,13 @@ pub fn ellipse(covariance: &DMatrix<f64>, index: usize) -> Ellipse {
 pub fn semi_axes(xx: f64, yy: f64, xy: f64) -> (f64, f64) {
     let mean = f64::midpoint(xx, yy);
     let half_spread = (0.5 * (xx - yy)).hypot(xy);
-    (
-        (mean + half_spread).max(0.0).sqrt(),
-        (mean - half_spread).max(0.0).sqrt(),
-    )
+    ((mean + half_spread).max(0.0).sqrt(), (mean - half_spread).max(0.0).sqrt())
 }
 
 /// The largest ellipse semi-axis over all points, mm.
 #[must_use]
 pub fn worst_corner_sd(covariance: &DMatrix<f64>) -> f64 {
-    (0..covariance.nrows() / 2)
-        .map(|i| ellipse(covariance, i).major)
-        .fold(0.0, f64::max)
+    (0..covariance.nrows() / 2).map(|i| ellipse(covariance, i).major).fold(0.0, f64::max)
 }
 
 /// Variance, mm², of the distance between two points of an adjusted figure.

@@ -14,9 +14,5 @@ pub(crate) fn quoted(text: &str) -> String {
 
 /// The character itself, or `\u{fffd}` for a control character.
 pub(crate) fn visible(c: char) -> char {
-    if c.is_control() {
-        char::REPLACEMENT_CHARACTER
-    } else {
-        c
-    }
+    if c.is_control() { char::REPLACEMENT_CHARACTER } else { c }
 }

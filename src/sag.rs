@@ -39,9 +39,7 @@ fn finite(value: f64) -> Option<f64> {
 /// finite, and so is the sag.
 #[must_use]
 pub fn parabola(weight: f64, span: f64, tension: f64) -> Option<f64> {
-    positive(&[weight, span, tension])
-        .then(|| weight * span / tension * span / 8.0)
-        .and_then(finite)
+    positive(&[weight, span, tension]).then(|| weight * span / tension * span / 8.0).and_then(finite)
 }
 
 /// The pull at which the parabola sags by `sag`: w L²/(8s). `None` as [`parabola`].
@@ -55,9 +53,7 @@ pub fn pull_for(weight: f64, span: f64, sag: f64) -> Option<f64> {
 #[must_use]
 pub fn parabola_at(weight: f64, span: f64, tension: f64, at: f64) -> Option<f64> {
     let inside = positive(&[weight, span, tension]) && at >= 0.0 && at <= span;
-    inside
-        .then(|| weight * at / tension * (span - at) / 2.0)
-        .and_then(finite)
+    inside.then(|| weight * at / tension * (span - at) / 2.0).and_then(finite)
 }
 
 /// A line hanging freely between two supports at one height.
@@ -116,9 +112,7 @@ impl Catenary {
 #[must_use]
 pub fn tape_sag(weight: f64, span: f64, pull: f64) -> Option<f64> {
     let ratio = weight * span / pull;
-    positive(&[weight, span, pull])
-        .then(|| ratio * ratio * span / 24.0)
-        .and_then(finite)
+    positive(&[weight, span, pull]).then(|| ratio * ratio * span / 24.0).and_then(finite)
 }
 
 /// How much longer a tape gets than at its standard pull: (P − P₀)L/(AE), to be **added** to the reading.
@@ -126,7 +120,5 @@ pub fn tape_sag(weight: f64, span: f64, pull: f64) -> Option<f64> {
 /// `stiffness` is A·E, a force. `None` unless length and stiffness are positive and everything is finite.
 #[must_use]
 pub fn tape_stretch(length: f64, pull: f64, standard_pull: f64, stiffness: f64) -> Option<f64> {
-    positive(&[length, stiffness])
-        .then(|| (pull - standard_pull) / stiffness * length)
-        .and_then(finite)
+    positive(&[length, stiffness]).then(|| (pull - standard_pull) / stiffness * length).and_then(finite)
 }

@@ -57,12 +57,7 @@ pub struct Timber {
 impl Default for Timber {
     /// Nothing to cut from yet; a 3 mm kerf (common practice, no source) and no trim.
     fn default() -> Self {
-        Self {
-            for_sale: vec![],
-            in_van: vec![],
-            kerf: Tenths::from_mm(3),
-            trim: Tenths(0),
-        }
+        Self { for_sale: vec![], in_van: vec![], kerf: Tenths::from_mm(3), trim: Tenths(0) }
     }
 }
 
@@ -100,22 +95,13 @@ impl Timber {
     /// Kerf and trim with the least piece of a spliced run.
     #[must_use]
     pub const fn rules(&self, least_piece: Tenths) -> Rules {
-        Rules {
-            kerf: self.kerf,
-            trim: self.trim,
-            least_piece,
-            overlap: Tenths(0),
-        }
+        Rules { kerf: self.kerf, trim: self.trim, least_piece, overlap: Tenths(0) }
     }
 
     /// An amount of the engine's as a cost in this timber's terms.
     #[must_use]
     pub fn cost(&self, amount: Pence) -> Cost {
-        if self.priced() {
-            Cost::Money(amount)
-        } else {
-            Cost::Length(Tenths(amount.0))
-        }
+        if self.priced() { Cost::Money(amount) } else { Cost::Length(Tenths(amount.0)) }
     }
 
     /// What is bought, in the order of `for_sale`.
@@ -140,10 +126,7 @@ impl Timber {
         taken
             .iter()
             .filter(|line| line.counted)
-            .map(|line| InVanTaken {
-                length: line.length,
-                count: line.count,
-            })
+            .map(|line| InVanTaken { length: line.length, count: line.count })
             .collect()
     }
 }
@@ -253,10 +236,7 @@ impl Timber {
                 pieces: bar
                     .pieces
                     .iter()
-                    .map(|cut| BarPiece {
-                        name: name(cut),
-                        length: cut.length,
-                    })
+                    .map(|cut| BarPiece { name: name(cut), length: cut.length })
                     .collect(),
                 offcut: bar.offcut,
             })

@@ -142,13 +142,7 @@ pub struct Tape {
 impl Default for Tape {
     /// A class II tape of any length, read to 1 mm (one standard deviation).
     fn default() -> Self {
-        Self {
-            class: TapeClass::default(),
-            length: None,
-            reading: 1.0,
-            ends: 0.0,
-            from_hook: false,
-        }
+        Self { class: TapeClass::default(), length: None, reading: 1.0, ends: 0.0, from_hook: false }
     }
 }
 

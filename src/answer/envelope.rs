@@ -20,10 +20,7 @@ pub struct Program {
 
 impl Default for Program {
     fn default() -> Self {
-        Self {
-            version: env!("CARGO_PKG_VERSION"),
-            schema: SCHEMA,
-        }
+        Self { version: env!("CARGO_PKG_VERSION"), schema: SCHEMA }
     }
 }
 
@@ -143,11 +140,7 @@ impl<'a> PlanEcho<'a> {
             corners: footprint
                 .corners()
                 .iter()
-                .map(|corner| CornerEcho {
-                    name: corner.name,
-                    x: Mm(corner.at.x),
-                    y: Mm(corner.at.y),
-                })
+                .map(|corner| CornerEcho { name: corner.name, x: Mm(corner.at.x), y: Mm(corner.at.y) })
                 .collect(),
             sides: footprint
                 .sides()

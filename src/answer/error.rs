@@ -100,8 +100,7 @@ impl AnswerError {
     /// command that would ask for it alone.
     #[must_use]
     pub fn in_job_file(&self) -> String {
-        self.missing_field()
-            .map_or_else(|| self.to_string(), str::to_owned)
+        self.missing_field().map_or_else(|| self.to_string(), str::to_owned)
     }
 
     /// What is missing, and the fields to give it in; nothing where the job has inputs for the question.

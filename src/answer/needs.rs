@@ -39,15 +39,10 @@ pub(super) fn order(job: &Job, known: &[Part]) -> Result<order::Order, AnswerErr
     };
     match &plates {
         Some(plates) => gathering.plates(plates, job),
-        None => gathering.missing(
-            "wall plate, head binder, DPC, anchors",
-            "`plates.width` and `stock`",
-        ),
+        None => gathering.missing("wall plate, head binder, DPC, anchors", "`plates.width` and `stock`"),
     }
     if parts.cuts {
-        let taken = plates
-            .as_ref()
-            .map_or(&[][..], |plates| plates.from_van.as_slice());
+        let taken = plates.as_ref().map_or(&[][..], |plates| plates.from_van.as_slice());
         if let Answer::Cuts(cuts) = part(&after(job, taken), Question::Cuts, &[])? {
             gathering.timber(&cuts.bars, &cuts.buy, cuts.proven, "cuts", |_| TIMBER);
             if !taken.is_empty() {
@@ -92,11 +87,7 @@ fn after(job: &Job, taken: &[InVanTaken]) -> Job {
     if let Some(cuts) = &mut job.cuts {
         for taken in taken {
             let mut left = taken.count;
-            let alike = cuts
-                .timber
-                .in_van
-                .iter_mut()
-                .filter(|van| van.length == taken.length);
+            let alike = cuts.timber.in_van.iter_mut().filter(|van| van.length == taken.length);
             for van in alike {
                 let gone = left.min(van.count);
                 van.count -= gone;
@@ -150,16 +141,11 @@ impl Gathering {
                 .any(|run| run.pieces.iter().any(|piece| piece.bar == bar))
         };
         let item = |bar: usize| {
-            if on(bar, Layer::Plate) {
-                WALL_PLATE
-            } else {
-                HEAD_BINDER
-            }
+            if on(bar, Layer::Plate) { WALL_PLATE } else { HEAD_BINDER }
         };
         self.timber(&plates.bars, &plates.buy, plates.proven, "plates", item);
-        let both = (0..plates.bars.len())
-            .filter(|bar| on(*bar, Layer::Plate) && on(*bar, Layer::Binder))
-            .count();
+        let both =
+            (0..plates.bars.len()).filter(|bar| on(*bar, Layer::Plate) && on(*bar, Layer::Binder)).count();
         if both > 0 {
             self.remark(match both {
                 1 => "1 of the lengths listed as wall plate is cut for the head binder too".to_owned(),
@@ -203,10 +189,7 @@ impl Gathering {
                     size: Size::Length(length.to_mm()),
                     much: Much::Lengths { count, each: length },
                     from: from.to_owned(),
-                    rate: buy
-                        .iter()
-                        .find(|line| line.length == length)
-                        .and_then(|line| line.rate),
+                    rate: buy.iter().find(|line| line.length == length).and_then(|line| line.rate),
                 });
             }
             for (length, quantity) in of_item(true) {
@@ -238,10 +221,7 @@ impl Gathering {
 
     /// Packers that there are plenty of are ordered; those that were counted are in the van.
     fn packers(&mut self, packs: &Packs, job: &Job) {
-        let named = job
-            .packs
-            .as_ref()
-            .map_or(&[][..], |packing| packing.packers.as_slice());
+        let named = job.packs.as_ref().map_or(&[][..], |packing| packing.packers.as_slice());
         if named.is_empty() {
             self.missing("packers", "the thicknesses in `packs.packers`");
         }
@@ -300,11 +280,8 @@ impl Gathering {
         if plates.fixings.is_none() {
             self.missing("temporary screws", "`plates.fix_every`");
         }
-        let short = plates
-            .anchor_troubles
-            .iter()
-            .filter(|trouble| trouble.problem == Trouble::TooShort)
-            .count();
+        let short =
+            plates.anchor_troubles.iter().filter(|trouble| trouble.problem == Trouble::TooShort).count();
         if short > 0 {
             self.remark(match short {
                 1 => "1 piece of plate is too short for two anchors by the rule: none is counted for it"
@@ -320,18 +297,12 @@ impl Gathering {
     }
 
     fn lines(&mut self, lines: &Lines) {
-        let much = Much::Running {
-            length: Tenths::at_least(lines.string.length.0),
-            lap: Tenths(0),
-            roll: None,
-        };
+        let much =
+            Much::Running { length: Tenths::at_least(lines.string.length.0), lap: Tenths(0), roll: None };
         self.need(LINE, Size::Any, much, "lines");
         self.need(PEG, Size::Any, Much::Things(count(lines.pegs)), "lines");
         for size in &lines.board_sizes {
-            let much = Much::Lengths {
-                count: count(size.count),
-                each: Tenths::nearest(size.length.0),
-            };
+            let much = Much::Lengths { count: count(size.count), each: Tenths::nearest(size.length.0) };
             self.need(PROFILE_BOARD, Size::Length(size.length), much, "lines");
         }
     }
@@ -342,20 +313,14 @@ impl Gathering {
             let whole = u64::try_from(extra.quantity.0 / 100).unwrap_or(0);
             let kind = Item::named(&extra.item).map(|item| item.kind);
             let much = match (kind, &extra.unit, &extra.size) {
-                (Some(Kind::Lengths), _, Size::Length(length)) => Much::Lengths {
-                    count: whole,
-                    each: Tenths::nearest(length.0),
-                },
-                (Some(Kind::Running), unit, _) => Much::Running {
-                    length: unit.length(extra.quantity),
-                    lap: Tenths(0),
-                    roll: None,
-                },
+                (Some(Kind::Lengths), _, Size::Length(length)) => {
+                    Much::Lengths { count: whole, each: Tenths::nearest(length.0) }
+                }
+                (Some(Kind::Running), unit, _) => {
+                    Much::Running { length: unit.length(extra.quantity), lap: Tenths(0), roll: None }
+                }
                 (_, Unit::Each, _) => Much::Things(whole),
-                (_, unit, _) => Much::Own {
-                    quantity: extra.quantity,
-                    unit: unit.clone(),
-                },
+                (_, unit, _) => Much::Own { quantity: extra.quantity, unit: unit.clone() },
             };
             self.need(&extra.item, extra.size.clone(), much, "extras");
             if let Some(rate) = extra.rate {

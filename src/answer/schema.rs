@@ -66,9 +66,7 @@ fn result(question: Question, generator: &mut SchemaGenerator) -> Schema {
 
 /// A part of the whole job: its command, and what that answers.
 pub(super) fn part(generator: &mut SchemaGenerator) -> Schema {
-    let parts = Question::ALL
-        .into_iter()
-        .filter(|question| *question != Question::Sheet);
+    let parts = Question::ALL.into_iter().filter(|question| *question != Question::Sheet);
     let cases: Vec<Value> = parts
         .map(|question| {
             let result = result(question, generator);

@@ -49,10 +49,7 @@ pub struct Missing {
     pub needs: &'static str,
 }
 
-#[expect(
-    clippy::trivially_copy_pass_by_ref,
-    reason = "serde passes fields by reference"
-)]
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde passes fields by reference")]
 fn by_name<S: Serializer>(question: &Question, serializer: S) -> Result<S::Ok, S::Error> {
     serializer.serialize_str(question.name())
 }
@@ -82,18 +79,12 @@ pub(super) fn part(job: &Job, question: Question, known: &[Part]) -> Result<Answ
         return Ok(part.result.clone());
     }
     job.answer_knowing(question, known)
-        .map_err(|error| AnswerError::Part {
-            question,
-            error: Box::new(error),
-        })
+        .map_err(|error| AnswerError::Part { question, error: Box::new(error) })
 }
 
 /// Answers every question that the job has inputs for, each once.
 pub(super) fn sheet(job: &Job) -> Result<Sheet, AnswerError> {
-    let mut sheet = Sheet {
-        parts: vec![],
-        missing: vec![],
-    };
+    let mut sheet = Sheet { parts: vec![], missing: vec![] };
     // The order and then the drawing come last in `ALL`: they build on the others.
     for question in Question::ALL {
         if question == Question::Sheet {
@@ -101,15 +92,12 @@ pub(super) fn sheet(job: &Job) -> Result<Sheet, AnswerError> {
         }
         match job.answer_knowing(question, &sheet.parts) {
             Ok(result) => sheet.parts.push(Part { question, result }),
-            Err(error) if error.is_missing_input() => sheet
-                .missing
-                .extend(question.needs().map(|needs| Missing { question, needs })),
+            Err(error) if error.is_missing_input() => {
+                sheet.missing.extend(question.needs().map(|needs| Missing { question, needs }))
+            }
             Err(error @ AnswerError::Part { .. }) => return Err(error),
             Err(error) => {
-                return Err(AnswerError::Part {
-                    question,
-                    error: Box::new(error),
-                });
+                return Err(AnswerError::Part { question, error: Box::new(error) });
             }
         }
     }

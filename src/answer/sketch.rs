@@ -43,10 +43,7 @@ pub(super) fn sketch(
     known: &[Part],
 ) -> Result<Sketch, AnswerError> {
     let mut drawing = Drawing::new(footprint, job.units);
-    let taped = [
-        (CheckUse::Proof, &diagonals.proof.names),
-        (CheckUse::Spare, &diagonals.spares.names),
-    ];
+    let taped = [(CheckUse::Proof, &diagonals.proof.names), (CheckUse::Spare, &diagonals.spares.names)];
     let mut checks = vec![];
     for (purpose, names) in taped {
         for name in names {
@@ -78,10 +75,7 @@ pub(super) fn sketch(
         (drawing.boards, drawing.strings) = profiles(&lines);
     }
     drawing.north = job.sketch.north;
-    drawing.title = Title {
-        job: job.name.clone(),
-        date: job.sketch.date.clone(),
-    };
+    drawing.title = Title { job: job.name.clone(), date: job.sketch.date.clone() };
     Ok(Sketch {
         scene: scene(&drawing, job.sketch.scale)?,
         terminal: character_drawing(&drawing, COLUMNS, ROWS),
@@ -96,14 +90,8 @@ fn anchors(footprint: &Footprint, plates: &Plates) -> Vec<Anchor> {
         .anchors
         .iter()
         .filter_map(|anchor| {
-            let run = plates
-                .runs
-                .iter()
-                .find(|run| run.side == anchor.side && run.layer == Layer::Plate)?;
-            Some(Anchor {
-                side: side_of(&anchor.side)?,
-                at: run.from_corner.0 + anchor.at.0,
-            })
+            let run = plates.runs.iter().find(|run| run.side == anchor.side && run.layer == Layer::Plate)?;
+            Some(Anchor { side: side_of(&anchor.side)?, at: run.from_corner.0 + anchor.at.0 })
         })
         .collect()
 }
@@ -131,9 +119,7 @@ fn profiles(lines: &Lines) -> (Vec<ProfileBoard>, Vec<StringLine>) {
             continue;
         };
         // Sides on one line share a string, walked either way.
-        let known = strings
-            .iter()
-            .any(|s| same(s.from, s.to, from, to) || same(s.to, s.from, from, to));
+        let known = strings.iter().any(|s| same(s.from, s.to, from, to) || same(s.to, s.from, from, to));
         if known {
             continue;
         }
@@ -153,9 +139,6 @@ fn same(a: Point, b: Point, c: Point, d: Point) -> bool {
 
 /// The nail of the face nearest the outline: at the scale of a sheet the faces' nails would be one blot.
 fn outline_nail(board: &Board) -> Option<Point> {
-    let nearest = board
-        .marks
-        .iter()
-        .min_by(|a, b| a.offset.0.abs().total_cmp(&b.offset.0.abs()))?;
+    let nearest = board.marks.iter().min_by(|a, b| a.offset.0.abs().total_cmp(&b.offset.0.abs()))?;
     Some(Point::new(nearest.x.0, nearest.y.0))
 }

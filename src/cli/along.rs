@@ -29,7 +29,7 @@ impl FromStr for StretchWord {
         let at_first = || parts('@', ':').map(|(side, at, width)| (side, width, at));
         let Some((side, width, at)) = width_first.or_else(at_first) else {
             return Err(
-                "write the side, the width and how far from the side's first letter: CD:900@1200".to_owned(),
+                "write the side, the width and how far from the side's first letter: CD:900@1200".to_owned()
             );
         };
         Ok(Self(StretchEntry {
@@ -64,28 +64,13 @@ impl FromStr for PlaceWord {
 pub(super) struct AlongArgs {
     /// Openings: side, width, distance from the side's first letter, such as CD:900@1200 or
     /// door=DC:900@600.
-    #[arg(
-        long,
-        value_name = "SIDE:WIDTH@AT",
-        value_delimiter = ',',
-        help_heading = "Along the sides"
-    )]
+    #[arg(long, value_name = "SIDE:WIDTH@AT", value_delimiter = ',', help_heading = "Along the sides")]
     openings: Option<Vec<StretchWord>>,
     /// Partitions that meet the walls: side, thickness, distance to the nearer face.
-    #[arg(
-        long,
-        value_name = "SIDE:WIDTH@AT",
-        value_delimiter = ',',
-        help_heading = "Along the sides"
-    )]
+    #[arg(long, value_name = "SIDE:WIDTH@AT", value_delimiter = ',', help_heading = "Along the sides")]
     partitions: Option<Vec<StretchWord>>,
     /// Joints between wall panels: side, distance from the side's first letter.
-    #[arg(
-        long,
-        value_name = "SIDE:AT",
-        value_delimiter = ',',
-        help_heading = "Along the sides"
-    )]
+    #[arg(long, value_name = "SIDE:AT", value_delimiter = ',', help_heading = "Along the sides")]
     joints: Option<Vec<PlaceWord>>,
     /// Studs at these centres, measured from the corner.
     #[arg(long, value_name = "LENGTH", help_heading = "Along the sides")]
@@ -106,9 +91,7 @@ impl AlongArgs {
         };
         given.over.openings = entries(self.openings);
         given.over.partitions = entries(self.partitions);
-        given.over.joints = self
-            .joints
-            .map(|words| words.into_iter().map(|word| word.0).collect());
+        given.over.joints = self.joints.map(|words| words.into_iter().map(|word| word.0).collect());
         given.over.studs = self.studs.map(Into::into);
     }
 }

@@ -60,13 +60,7 @@ pub(super) enum Format {
 #[derive(Debug, Args)]
 pub(super) struct OutputArgs {
     /// How to print the answer [default: table].
-    #[arg(
-        long,
-        value_name = "FORMAT",
-        value_enum,
-        global = true,
-        help_heading = "Output"
-    )]
+    #[arg(long, value_name = "FORMAT", value_enum, global = true, help_heading = "Output")]
     format: Option<Format>,
     /// Short for --format json.
     #[arg(long, global = true, conflicts_with = "format", help_heading = "Output")]
@@ -82,11 +76,7 @@ impl OutputArgs {
     }
 
     fn asked(&self) -> Option<Format> {
-        if self.json {
-            Some(Format::Json)
-        } else {
-            self.format
-        }
+        if self.json { Some(Format::Json) } else { self.format }
     }
 
     /// Refuses a format that `command` does not print, since it would get another.
@@ -100,9 +90,7 @@ impl OutputArgs {
             Format::Json => "JSON",
             Format::Csv => "CSV",
         };
-        Err(Failure::input(format!(
-            "{option}: {command} prints {prints} alone: leave {option} out"
-        )))
+        Err(Failure::input(format!("{option}: {command} prints {prints} alone: leave {option} out")))
     }
 }
 
@@ -158,13 +146,9 @@ impl PlanArgs {
         ]);
         given.over.plan = plan;
         given.over.walk = self.walk;
-        given.over.house = self.house.map(|sides| {
-            sides
-                .iter()
-                .flat_map(|side| side.split_whitespace())
-                .map(str::to_owned)
-                .collect()
-        });
+        given.over.house = self
+            .house
+            .map(|sides| sides.iter().flat_map(|side| side.split_whitespace()).map(str::to_owned).collect());
         self.source.lay(given)
     }
 }

@@ -21,11 +21,7 @@ pub(super) fn ask(
 ) -> Result<Exit, Failure> {
     let job = given.job(file)?;
     let answer = job.answer(question).map_err(Failure::input)?;
-    let steps = if with_working {
-        working(&answer, &job)
-    } else {
-        vec![]
-    };
+    let steps = if with_working { working(&answer, &job) } else { vec![] };
     let page = page_in(out.format(), &answer, &job, &steps);
     let envelope = Envelope::new(question, &job, &answer, &steps, &page);
     output::print(&page, &envelope, out)?;

@@ -24,13 +24,10 @@ pub(super) struct BatchArgs {
 }
 
 fn question(name: &str) -> Result<Question, String> {
-    Question::ALL
-        .into_iter()
-        .find(|question| question.name() == name)
-        .ok_or_else(|| {
-            let names: Vec<&str> = Question::ALL.iter().map(|question| question.name()).collect();
-            format!("write one of {}", names.join(", "))
-        })
+    Question::ALL.into_iter().find(|question| question.name() == name).ok_or_else(|| {
+        let names: Vec<&str> = Question::ALL.iter().map(|question| question.name()).collect();
+        format!("write one of {}", names.join(", "))
+    })
 }
 
 impl BatchArgs {
@@ -46,10 +43,7 @@ impl BatchArgs {
         let good = answer_lines(self.question, receiver)?;
         match reading.join() {
             Ok(Ok(())) => Ok(if good { Exit::Good } else { Exit::Bad }),
-            Ok(Err(error)) => Err(Failure::Io {
-                doing: "reading standard input".to_owned(),
-                error,
-            }),
+            Ok(Err(error)) => Err(Failure::Io { doing: "reading standard input".to_owned(), error }),
             Err(_) => Err(Failure::input("reading standard input stopped")),
         }
     }

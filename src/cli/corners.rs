@@ -40,9 +40,7 @@ impl CornersArgs {
             ("corners.limit", "--limit", self.limit.is_some()),
         ]);
         given.over.corners = Some(CornersSection {
-            tapes: self
-                .tapes
-                .map(|tapes| tapes.into_iter().map(Into::into).collect()),
+            tapes: self.tapes.map(|tapes| tapes.into_iter().map(Into::into).collect()),
             corner: self.corner,
             limit: self.limit.map(Into::into),
         });

@@ -42,9 +42,7 @@ impl CutsArgs {
         ]);
         given.over.units = self.units;
         given.over.cuts = Some(CutsSection {
-            pieces: self
-                .pieces
-                .map(|pieces| pieces.into_iter().map(Into::into).collect()),
+            pieces: self.pieces.map(|pieces| pieces.into_iter().map(Into::into).collect()),
             seconds: self.seconds,
         });
         ask(Question::Cuts, given, self.job.as_deref(), output, self.working)

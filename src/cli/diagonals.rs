@@ -32,13 +32,7 @@ impl DiagonalsArgs {
             given.options.push(("diagonals.spares", "--spares"));
             given.over.diagonals = Some(DiagonalsSection { spares: Some(spares) });
         }
-        ask(
-            Question::Diagonals,
-            given,
-            source.as_deref(),
-            output,
-            self.working,
-        )
+        ask(Question::Diagonals, given, source.as_deref(), output, self.working)
     }
 }
 

@@ -42,11 +42,7 @@ pub(super) enum Failure {
 /// What was typed may hold anything; told back, it must stay on its line and not steer the terminal.
 pub(super) fn one_line(text: &str) -> String {
     let visible = |c: char| {
-        if c.is_control() {
-            char::REPLACEMENT_CHARACTER
-        } else {
-            c
-        }
+        if c.is_control() { char::REPLACEMENT_CHARACTER } else { c }
     };
     text.chars().map(visible).collect()
 }
@@ -89,9 +85,9 @@ impl Failure {
             }
             Self::Io { error, .. } if error.kind() == io::ErrorKind::BrokenPipe => return ExitCode::SUCCESS,
             Self::Io { doing, error } => writeln!(stderr, "error: {doing}: {}", told(&error)),
-            Self::Input(messages) => messages
-                .iter()
-                .try_for_each(|message| writeln!(stderr, "error: {message}")),
+            Self::Input(messages) => {
+                messages.iter().try_for_each(|message| writeln!(stderr, "error: {message}"))
+            }
         };
         ExitCode::from(2)
     }

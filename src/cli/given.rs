@@ -24,8 +24,7 @@ impl Given {
     /// Notes the options that were given.
     pub(super) fn note<const N: usize>(&mut self, options: [(&'static str, &'static str, bool); N]) {
         let given = options.into_iter().filter(|(_, _, given)| *given);
-        self.options
-            .extend(given.map(|(field, option, _)| (field, option)));
+        self.options.extend(given.map(|(field, option, _)| (field, option)));
     }
 
     /// The option that set `field` or what it lies in.
@@ -33,9 +32,7 @@ impl Given {
         self.options
             .iter()
             .find(|(set, _)| {
-                field
-                    .strip_prefix(set)
-                    .is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
+                field.strip_prefix(set).is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
             })
             .map(|(_, option)| *option)
     }

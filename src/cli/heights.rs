@@ -14,12 +14,7 @@ pub(super) struct HeightsArgs {
     #[command(flatten)]
     source: SourceArgs,
     /// Tape readings from the top of a level, held on the existing wall head, down to the line the plate lies on.
-    #[arg(
-        long,
-        value_name = "LENGTHS",
-        value_delimiter = ',',
-        help_heading = "Wall head"
-    )]
+    #[arg(long, value_name = "LENGTHS", value_delimiter = ',', help_heading = "Wall head")]
     drop: Option<Vec<LengthWord>>,
     /// The level's own depth: measure it, levels differ.
     #[arg(long, value_name = "LENGTH", help_heading = "Wall head")]

@@ -69,10 +69,8 @@ impl JobArgs {
                 let source = Source::open(&args.file)?;
                 let job = Given::default().check(&source.job_file()?, Some(&source))?;
                 let mut page = Page::new();
-                page.verdict = Some(Verdict {
-                    good: true,
-                    words: format!("{}: nothing wrong", one_line(&args.file)),
-                });
+                page.verdict =
+                    Some(Verdict { good: true, words: format!("{}: nothing wrong", one_line(&args.file)) });
                 echo(&mut page, &job);
                 write_out(&text(&page, look(output)))?;
             }

@@ -68,9 +68,7 @@ impl FromStr for LayerWord {
     type Err = String;
 
     fn from_str(text: &str) -> Result<Self, Self::Err> {
-        let (name, width) = text
-            .split_once('=')
-            .ok_or("write the layer's name and thickness: plate=140")?;
+        let (name, width) = text.split_once('=').ok_or("write the layer's name and thickness: plate=140")?;
         Ok(Self(LayerEntry {
             name: Some(name.trim().to_owned()),
             width: Some(LengthEntry::Text(width.to_owned())),
@@ -89,11 +87,7 @@ impl LinesArgs {
             ("lines.layers", "--layers", self.layers.is_some()),
             ("lines.outline", "--outline", self.outline.is_some()),
             ("lines.footing", "--footing", self.footing.is_some()),
-            (
-                "lines.footing_projection",
-                "--footing-projection",
-                self.footing_projection.is_some(),
-            ),
+            ("lines.footing_projection", "--footing-projection", self.footing_projection.is_some()),
             ("lines.offset", "--offset", self.offset.is_some()),
             ("lines.marks", "--marks", self.marks.is_some()),
             ("lines.string", "--string", self.string.is_some()),
@@ -101,9 +95,7 @@ impl LinesArgs {
         ]);
         given.over.lines = Some(LinesSection {
             setback: self.setback.map(Into::into),
-            layers: self
-                .layers
-                .map(|words| words.into_iter().map(|word| word.0).collect()),
+            layers: self.layers.map(|words| words.into_iter().map(|word| word.0).collect()),
             outline: self.outline,
             footing: self.footing.map(Into::into),
             footing_projection: self.footing_projection.map(Into::into),

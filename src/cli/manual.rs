@@ -29,22 +29,14 @@ impl ManArgs {
             asked = asked.find_subcommand(name).ok_or_else(|| {
                 let names: Vec<&str> = asked.get_subcommands().map(Command::get_name).collect();
                 Failure::input(if names.is_empty() {
-                    format!(
-                        "COMMAND: `{}` has no commands of its own: leave `{name}` out",
-                        asked.get_name()
-                    )
+                    format!("COMMAND: `{}` has no commands of its own: leave `{name}` out", asked.get_name())
                 } else {
-                    format!(
-                        "COMMAND: there is no command `{name}`: write one of {}",
-                        names.join(", ")
-                    )
+                    format!("COMMAND: there is no command `{name}`: write one of {}", names.join(", "))
                 })
             })?;
         }
-        let page = page(asked, &program).map_err(|error| Failure::Io {
-            doing: "writing the manual page".to_owned(),
-            error,
-        })?;
+        let page = page(asked, &program)
+            .map_err(|error| Failure::Io { doing: "writing the manual page".to_owned(), error })?;
         self.file.write(&page)?;
         Ok(Exit::Good)
     }
@@ -52,14 +44,9 @@ impl ManArgs {
 
 /// The page of `command` in the form that `man` reads.
 fn page(command: &Command, program: &Command) -> std::io::Result<String> {
-    let ending = command
-        .get_after_help()
-        .map(ToString::to_string)
-        .unwrap_or_default();
+    let ending = command.get_after_help().map(ToString::to_string).unwrap_or_default();
     let version = program.get_version().unwrap_or_default();
-    let man = Man::new(command.clone())
-        .source(format!("pegline {version}"))
-        .manual("pegline manual");
+    let man = Man::new(command.clone()).source(format!("pegline {version}")).manual("pegline manual");
     let mut page = vec![];
     man.render_title(&mut page)?;
     man.render_name_section(&mut page)?;

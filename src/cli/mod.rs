@@ -44,11 +44,7 @@ use failure::Failure;
 /// A bare number is millimetres; 6.435m and 21ft1-3/8in are taken too.
 #[derive(Debug, Parser)]
 #[command(version, max_term_width = 80, after_help = examples::PROGRAM)]
-#[command(
-    infer_subcommands = false,
-    subcommand_required = true,
-    arg_required_else_help = true
-)]
+#[command(infer_subcommands = false, subcommand_required = true, arg_required_else_help = true)]
 struct Cli {
     #[command(flatten)]
     output: OutputArgs,

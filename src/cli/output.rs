@@ -28,20 +28,15 @@ pub(super) fn printed(
             let colour = look.colour && !to_file;
             text(page, Look { colour, ..look })
         }
-        Format::Csv => csv(page).map_err(|error| Failure::Io {
-            doing: "writing CSV".to_owned(),
-            error,
-        })?,
+        Format::Csv => csv(page).map_err(|error| Failure::Io { doing: "writing CSV".to_owned(), error })?,
         Format::Json => json_text(json)?,
     })
 }
 
 /// Pretty JSON with a line feed at its end.
 pub(super) fn json_text(json: &impl Serialize) -> Result<String, Failure> {
-    let mut printed = serde_json::to_string_pretty(json).map_err(|error| Failure::Io {
-        doing: "writing JSON".to_owned(),
-        error: error.into(),
-    })?;
+    let mut printed = serde_json::to_string_pretty(json)
+        .map_err(|error| Failure::Io { doing: "writing JSON".to_owned(), error: error.into() })?;
     printed.push('\n');
     Ok(printed)
 }
@@ -49,11 +44,7 @@ pub(super) fn json_text(json: &impl Serialize) -> Result<String, Failure> {
 /// How text is to look on this terminal or pipe.
 pub(super) fn look(out: &OutputArgs) -> Look {
     let colour = !out.ascii && anstream::AutoStream::choice(&io::stdout()) != ColorChoice::Never;
-    Look {
-        ascii: out.ascii || plain_locale(),
-        colour,
-        ..Look::default()
-    }
+    Look { ascii: out.ascii || plain_locale(), colour, ..Look::default() }
 }
 
 /// Whether the locale asks for plain ASCII: one is set and it is not UTF-8.
@@ -74,8 +65,5 @@ pub(super) fn write_out(printed: &str) -> Result<(), Failure> {
     stdout
         .write_all(printed.as_bytes())
         .and_then(|()| stdout.flush())
-        .map_err(|error| Failure::Io {
-            doing: "writing to standard output".to_owned(),
-            error,
-        })
+        .map_err(|error| Failure::Io { doing: "writing to standard output".to_owned(), error })
 }

@@ -25,23 +25,13 @@ pub(super) struct PacksArgs {
     #[arg(long, value_name = "PLACE", help_heading = "Levels")]
     datum: Option<String>,
     /// The most that the highest and the lowest place may differ.
-    #[arg(
-        long,
-        value_name = "LENGTH",
-        conflicts_with = "preset",
-        help_heading = "Levels"
-    )]
+    #[arg(long, value_name = "LENGTH", conflicts_with = "preset", help_heading = "Levels")]
     limit: Option<LengthWord>,
     /// A published limit on level instead: nhbc, labc, tms-602, kent or us-remodelling.
     #[arg(long, value_name = "NAME", help_heading = "Levels")]
     preset: Option<String>,
     /// The packers in the van: a thickness alone where there are plenty, 12x5 for twelve of 5.
-    #[arg(
-        long,
-        value_name = "1,2,12x5",
-        value_delimiter = ',',
-        help_heading = "Packers"
-    )]
+    #[arg(long, value_name = "1,2,12x5", value_delimiter = ',', help_heading = "Packers")]
     packers: Option<Vec<LengthWord>>,
     /// How near to its gap a stack has to come [default: 1mm].
     #[arg(long, value_name = "LENGTH", help_heading = "Packers")]
@@ -78,9 +68,7 @@ impl PacksArgs {
             staff: self.staff.map(lists),
             heights: self.heights.map(lists),
             datum: self.datum,
-            packers: self
-                .packers
-                .map(|packers| packers.into_iter().map(Into::into).collect()),
+            packers: self.packers.map(|packers| packers.into_iter().map(Into::into).collect()),
             within: self.within.map(Into::into),
             solid: self.solid.map(Into::into),
             limit: self.limit.map(Into::into),

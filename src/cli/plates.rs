@@ -148,10 +148,7 @@ impl PlatesArgs {
         let source = self.plan.lay(&mut given);
         self.stock.lay(&mut given);
         given.note([("plates.width", "--width", self.width.is_some())]);
-        let mut section = PlatesSection {
-            width: self.width.map(Into::into),
-            ..PlatesSection::default()
-        };
+        let mut section = PlatesSection { width: self.width.map(Into::into), ..PlatesSection::default() };
         self.runs.lay(&mut given, &mut section);
         self.splices.lay(&mut given, &mut section);
         self.anchors.lay(&mut given, &mut section);
@@ -172,12 +169,8 @@ impl RunArgs {
         section.corners = self.corners;
         section.binder = self.binder.then_some(true);
         section.openings = self.openings;
-        given.over.openings = self
-            .opening
-            .map(|words| words.into_iter().map(|word| word.0).collect());
-        given.over.partitions = self
-            .run
-            .map(|words| words.into_iter().map(|word| word.0).collect());
+        given.over.openings = self.opening.map(|words| words.into_iter().map(|word| word.0).collect());
+        given.over.partitions = self.run.map(|words| words.into_iter().map(|word| word.0).collect());
     }
 }
 
@@ -186,11 +179,7 @@ impl SpliceArgs {
         given.note([
             ("plates.favour", "--favour", self.favour.is_some()),
             ("plates.least_piece", "--least-piece", self.least_piece.is_some()),
-            (
-                "plates.corner_distance",
-                "--corner-distance",
-                self.corner_distance.is_some(),
-            ),
+            ("plates.corner_distance", "--corner-distance", self.corner_distance.is_some()),
             ("plates.post_clear", "--post-clear", self.post_clear.is_some()),
             ("plates.panels", "--panels", self.panels.is_some()),
             ("plates.panels_from", "--panels-from", self.panels_from.is_some()),
@@ -214,19 +203,11 @@ impl AnchorArgs {
     fn lay(self, given: &mut Given, section: &mut PlatesSection) {
         given.note([
             ("plates.anchors.rules", "--anchors", self.anchors.is_some()),
-            (
-                "plates.anchors.spacing",
-                "--anchor-spacing",
-                self.anchor_spacing.is_some(),
-            ),
+            ("plates.anchors.spacing", "--anchor-spacing", self.anchor_spacing.is_some()),
             ("plates.anchors.end", "--anchor-end", self.anchor_end.is_some()),
             ("plates.anchors.edge", "--anchor-edge", self.anchor_edge.is_some()),
             ("studs", "--studs", self.studs.is_some()),
-            (
-                "plates.anchors.stud_clear",
-                "--stud-clear",
-                self.stud_clear.is_some(),
-            ),
+            ("plates.anchors.stud_clear", "--stud-clear", self.stud_clear.is_some()),
             ("plates.dpc_lap", "--dpc-lap", self.dpc_lap.is_some()),
             ("plates.dpc_roll", "--dpc-roll", self.dpc_roll.is_some()),
             ("plates.fix_every", "--fix-every", self.fix_every.is_some()),

@@ -18,11 +18,7 @@ use super::source::bytes_of;
 #[derive(Debug, Args)]
 pub(super) struct PracticeArgs {
     /// What to practise: diagonals, corners, plates, packs, heights or misread (spot the misread).
-    #[arg(
-        value_name = "TOPIC",
-        required_unless_present = "mark",
-        conflicts_with = "mark"
-    )]
+    #[arg(value_name = "TOPIC", required_unless_present = "mark", conflicts_with = "mark")]
     topic: Option<Topic>,
     /// How hard: 1 neat sizes, 2 any size, 3 an L or T with a side left out, and the longer sums.
     #[arg(long, value_name = "1..3", default_value = "1", conflicts_with = "mark")]
@@ -65,13 +61,7 @@ impl PracticeArgs {
         let topic = self.topic.ok_or_else(|| {
             Failure::input("no topic: write diagonals, corners, plates, packs, heights or misread")
         })?;
-        let ask = Ask {
-            topic,
-            level: self.level,
-            seed: self.seed,
-            count: self.count,
-            units: self.units,
-        };
+        let ask = Ask { topic, level: self.level, seed: self.seed, count: self.count, units: self.units };
         let sheet = sheet(ask).map_err(Failure::input)?;
         if self.answers {
             let answers = sheet.answers();
@@ -104,19 +94,12 @@ fn mark_file(name: &str, out: &OutputArgs) -> Result<Exit, Failure> {
         let messages = faults.iter().map(|fault| format!("{shown}: {fault}"));
         Failure::Input(messages.collect())
     };
-    let reading = if text.trim_start().starts_with('{') {
-        read_form(&form(&text, shown)?)
-    } else {
-        read_text(&text)
-    };
+    let reading =
+        if text.trim_start().starts_with('{') { read_form(&form(&text, shown)?) } else { read_text(&text) };
     let reading: Reading = reading.map_err(told)?;
     let marks = mark(&reading).map_err(told)?;
     tell(marks.ask, &marked_sheet(&marks), &marks, out)?;
-    Ok(if marks.verdict == Mark::Right {
-        Exit::Good
-    } else {
-        Exit::Bad
-    })
+    Ok(if marks.verdict == Mark::Right { Exit::Good } else { Exit::Bad })
 }
 
 /// The JSON sheet, whose `result` is a form to fill in.
@@ -160,9 +143,7 @@ fn form(text: &str, shown: &str) -> Result<Form, Failure> {
         serde_json::from_str(text).is_ok_and(|json: serde_json::Value| json.get("result").is_some());
     if is_sheet {
         let whole: Result<Whole, _> = serde_path_to_error::deserialize(&mut reader);
-        return whole
-            .map(|whole| whole.result)
-            .map_err(|error| bad(at(error.path()), error.into_inner()));
+        return whole.map(|whole| whole.result).map_err(|error| bad(at(error.path()), error.into_inner()));
     }
     serde_path_to_error::deserialize(&mut reader).map_err(|error| bad(at(error.path()), error.into_inner()))
 }
@@ -180,9 +161,6 @@ fn read(name: &str, shown: &str) -> Result<String, Failure> {
             "{shown}: the file is over {LARGEST_FILE} bytes (1 MiB): a filled sheet is a few kilobytes"
         )));
     }
-    text_of(
-        bytes,
-        "this is not text (UTF-8): save the filled sheet as plain text or JSON",
-    )
-    .map_err(|problem| Failure::input(format!("{shown}: {problem}")))
+    text_of(bytes, "this is not text (UTF-8): save the filled sheet as plain text or JSON")
+        .map_err(|problem| Failure::input(format!("{shown}: {problem}")))
 }

@@ -23,12 +23,7 @@ pub(super) struct ReadingsArgs {
     #[arg(long, value_name = "LENGTH")]
     held_on: Option<LengthWord>,
     /// The most a corner may be out of square at the end of a side [default: what the tape can tell].
-    #[arg(
-        long,
-        value_name = "LENGTH",
-        conflicts_with = "preset",
-        help_heading = "Judging"
-    )]
+    #[arg(long, value_name = "LENGTH", conflicts_with = "preset", help_heading = "Judging")]
     limit: Option<LengthWord>,
     /// A published limit instead: kent, us-remodelling, din-18202, iso-4463-primary or iso-4463-secondary.
     #[arg(long, value_name = "NAME", help_heading = "Judging")]
@@ -60,12 +55,7 @@ pub(super) struct ReadingsArgs {
     #[arg(long, value_name = "LENGTH", help_heading = "Tape")]
     second_held_on: Option<LengthWord>,
     /// Correct for a blade this warm: 4C or 39F.
-    #[arg(
-        long,
-        value_name = "DEGREES",
-        allow_hyphen_values = true,
-        help_heading = "Corrections"
-    )]
+    #[arg(long, value_name = "DEGREES", allow_hyphen_values = true, help_heading = "Corrections")]
     temperature: Option<String>,
     /// Correct lines taped up a slope: line=rise, how much higher one end lies.
     #[arg(long, value_name = "AC=120", help_heading = "Corrections")]
@@ -93,36 +83,12 @@ impl ReadingsArgs {
             ("readings.preset", "--preset", self.preset.is_some()),
             ("readings.fit", "--fit", self.fit.is_some()),
             ("readings.overhang", "--overhang", self.overhang.is_some()),
-            (
-                "readings.built_within",
-                "--built-within",
-                self.built_within.is_some(),
-            ),
-            (
-                "readings.second_tape.read",
-                "--second-tape",
-                self.second_tape.is_some(),
-            ),
-            (
-                "readings.second_tape.class",
-                "--second-class",
-                self.second_class.is_some(),
-            ),
-            (
-                "readings.second_tape.held_on",
-                "--second-held-on",
-                self.second_held_on.is_some(),
-            ),
-            (
-                "readings.second_tape.sag",
-                "--second-sag",
-                self.second_sag.is_some(),
-            ),
-            (
-                "readings.temperature",
-                "--temperature",
-                self.temperature.is_some(),
-            ),
+            ("readings.built_within", "--built-within", self.built_within.is_some()),
+            ("readings.second_tape.read", "--second-tape", self.second_tape.is_some()),
+            ("readings.second_tape.class", "--second-class", self.second_class.is_some()),
+            ("readings.second_tape.held_on", "--second-held-on", self.second_held_on.is_some()),
+            ("readings.second_tape.sag", "--second-sag", self.second_sag.is_some()),
+            ("readings.temperature", "--temperature", self.temperature.is_some()),
             ("readings.rise", "--rise", self.rise.is_some()),
             ("readings.sag", "--sag", self.sag.is_some()),
         ]);

@@ -36,25 +36,16 @@ pub(super) struct SheetArgs {
 impl SheetArgs {
     pub(super) fn run(self, out: &OutputArgs) -> Result<Exit, Failure> {
         if self.html && out.format() != Format::Table {
-            return Err(Failure::input(
-                "--html: it is a format of its own: leave out --format and --json",
-            ));
+            return Err(Failure::input("--html: it is a format of its own: leave out --format and --json"));
         }
         let mut given = Given::default();
         let file = self.plan.lay(&mut given);
         self.tape.lay(&mut given);
         given.note([("sketch.date", "--date", self.date.is_some())]);
-        given.over.sketch = Some(SketchSection {
-            date: self.date,
-            ..SketchSection::default()
-        });
+        given.over.sketch = Some(SketchSection { date: self.date, ..SketchSection::default() });
         let job = given.job(file.as_deref())?;
         let answer = job.answer(Question::Sheet).map_err(Failure::input)?;
-        let steps = if self.working {
-            working(&answer, &job)
-        } else {
-            vec![]
-        };
+        let steps = if self.working { working(&answer, &job) } else { vec![] };
         let (page, text) = if self.html {
             let page = page_for(Printer::Html, &answer, &job, &steps);
             let text = html(&page, job.name.as_deref().unwrap_or("Setting out"));

@@ -39,17 +39,13 @@ pub(super) struct SketchArgs {
 }
 
 fn degrees(text: &str) -> Result<f64, &'static str> {
-    text.trim()
-        .parse()
-        .map_err(|_| "write degrees clockwise from up the page, 0 to 360, such as 20")
+    text.trim().parse().map_err(|_| "write degrees clockwise from up the page, 0 to 360, such as 20")
 }
 
 impl SketchArgs {
     pub(super) fn run(self, out: &OutputArgs) -> Result<Exit, Failure> {
         if self.svg && out.format() != Format::Table {
-            return Err(Failure::input(
-                "--svg: it is a format of its own: leave out --format and --json",
-            ));
+            return Err(Failure::input("--svg: it is a format of its own: leave out --format and --json"));
         }
         let mut given = Given::default();
         let file = self.plan.lay(&mut given);
@@ -60,12 +56,8 @@ impl SketchArgs {
             ("sketch.show", "--show", self.show.is_some()),
             ("sketch.scale", "--scale", self.scale.is_some()),
         ]);
-        given.over.sketch = Some(SketchSection {
-            date: self.date,
-            north: self.north,
-            show: self.show,
-            scale: self.scale,
-        });
+        given.over.sketch =
+            Some(SketchSection { date: self.date, north: self.north, show: self.show, scale: self.scale });
         let job = given.job(file.as_deref())?;
         let answer = job.answer(Question::Sketch).map_err(Failure::input)?;
         let drawn = match &answer {

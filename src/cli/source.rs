@@ -28,11 +28,7 @@ impl Source {
 
     /// Reads a file of what `what` names; `terminal` is said where nothing is piped in, `kind` where it is no text.
     pub(super) fn open_as(name: &str, what: &str, terminal: &str, kind: &str) -> Result<Self, Failure> {
-        let shown = &if name == "-" {
-            "standard input".to_owned()
-        } else {
-            one_line(name)
-        };
+        let shown = &if name == "-" { "standard input".to_owned() } else { one_line(name) };
         let bytes = bytes_of(
             name,
             format!("reading the {what} from {shown}"),
@@ -41,10 +37,7 @@ impl Source {
         )?;
         let text = text_of(bytes, &format!("this is not text (UTF-8): {kind}"))
             .map_err(|problem| Failure::input(format!("{shown}: {problem}")))?;
-        Ok(Self {
-            name: shown.to_owned(),
-            text,
-        })
+        Ok(Self { name: shown.to_owned(), text })
     }
 
     /// Reads the text as a job file.
@@ -71,11 +64,7 @@ impl Source {
     /// A fault in its place: file, line and column, then the line with a caret.
     pub(super) fn shown(&self, fault: &Fault, place: &Place) -> String {
         let head = format!("{}:{}:{}: {fault}", self.name, place.line, place.column);
-        if place.text.is_empty() {
-            head
-        } else {
-            format!("{head}\n{}", place.shown())
-        }
+        if place.text.is_empty() { head } else { format!("{head}\n{}", place.shown()) }
     }
 }
 

@@ -20,10 +20,7 @@ impl FromStr for ForSaleWord {
             Some((length, price)) => (length, Some(MoneyEntry::Text(price.to_owned()))),
             None => (text, None),
         };
-        Ok(Self(ForSaleEntry {
-            length: LengthEntry::Text(length.to_owned()),
-            price,
-        }))
+        Ok(Self(ForSaleEntry { length: LengthEntry::Text(length.to_owned()), price }))
     }
 }
 
@@ -45,10 +42,7 @@ impl FromStr for CountWord {
             }
             None => (None, text),
         };
-        Ok(Self(CountEntry {
-            length: LengthEntry::Text(length.to_owned()),
-            count,
-        }))
+        Ok(Self(CountEntry { length: LengthEntry::Text(length.to_owned()), count }))
     }
 }
 
@@ -85,9 +79,7 @@ impl StockArgs {
             ("stock.trim", "--trim", self.trim.is_some()),
         ]);
         given.over.stock = Some(StockSection {
-            lengths: self
-                .stock
-                .map(|lengths| lengths.into_iter().map(|word| word.0).collect()),
+            lengths: self.stock.map(|lengths| lengths.into_iter().map(|word| word.0).collect()),
             have: self.have.map(|have| have.into_iter().map(Into::into).collect()),
             kerf: self.kerf.map(Into::into),
             trim: self.trim.map(Into::into),

@@ -43,9 +43,8 @@ impl FromStr for ReadingWord {
     type Err = String;
 
     fn from_str(text: &str) -> Result<Self, Self::Err> {
-        let (at, reading) = text
-            .split_once('=')
-            .ok_or("write how far along the side, then the reading: 1200=22")?;
+        let (at, reading) =
+            text.split_once('=').ok_or("write how far along the side, then the reading: 1200=22")?;
         Ok(Self(ReadingEntry {
             at: Some(LengthEntry::Text(at.to_owned())),
             reading: Some(LengthEntry::Text(reading.to_owned())),
@@ -60,11 +59,7 @@ impl StraightArgs {
         given.note([
             ("straight.side", "--side", self.side.is_some()),
             // Readings without it are at fault for want of it.
-            (
-                "straight.block",
-                "--block",
-                self.block.is_some() || self.read.is_some(),
-            ),
+            ("straight.block", "--block", self.block.is_some() || self.read.is_some()),
             ("straight.readings", "--read", self.read.is_some()),
             ("straight.limit", "--limit", self.limit.is_some()),
             ("straight.string", "--string-on", self.string_on.is_some()),
@@ -73,9 +68,7 @@ impl StraightArgs {
             side: self.side,
             block: self.block.map(Into::into),
             string: self.string_on,
-            readings: self
-                .read
-                .map(|words| words.into_iter().map(|word| word.0).collect()),
+            readings: self.read.map(|words| words.into_iter().map(|word| word.0).collect()),
             limit: self.limit.map(Into::into),
         });
         ask(Question::Straight, given, source.as_deref(), output, self.working)

@@ -16,10 +16,7 @@ pub(super) fn words(error: &clap::Error) -> Option<String> {
         ErrorKind::MissingRequiredArgument => {
             let bare = |argument: &str| argument.replace(['<', '>', '[', ']'], "");
             let missing: Vec<String> = said.all(ContextKind::InvalidArg).map(bare).collect();
-            Some(format!(
-                "{} is missing: write it as well (--help shows how)",
-                missing.join(" and ")
-            ))
+            Some(format!("{} is missing: write it as well (--help shows how)", missing.join(" and ")))
         }
         ErrorKind::MissingSubcommand => Some(format!(
             "there is no command: write one of {}",
@@ -128,10 +125,7 @@ impl Said<'_> {
         } else if suggested.is_empty() {
             format!("there is no command `{given}`: --help lists those there are")
         } else {
-            format!(
-                "there is no command `{given}`: did you mean {}?",
-                list(&suggested)
-            )
+            format!("there is no command `{given}`: did you mean {}?", list(&suggested))
         }
     }
 
@@ -143,10 +137,7 @@ impl Said<'_> {
         } else if prior == [option.as_str()] {
             format!("{option} is given twice: leave one of them out")
         } else {
-            format!(
-                "{option} can't stand with {}: leave one of them out",
-                prior.join(" and ")
-            )
+            format!("{option} can't stand with {}: leave one of them out", prior.join(" and "))
         }
     }
 }
@@ -167,9 +158,7 @@ fn near(given: &str, suggested: Vec<String>) -> Vec<String> {
 pub(super) fn is_file_name(word: &str) -> bool {
     let ending = Path::new(word).extension().and_then(|ending| ending.to_str());
     ending.is_some_and(|ending| {
-        ["json", "jsonl", "csv", "txt", "svg", "html"]
-            .iter()
-            .any(|known| ending.eq_ignore_ascii_case(known))
+        ["json", "jsonl", "csv", "txt", "svg", "html"].iter().any(|known| ending.eq_ignore_ascii_case(known))
     })
 }
 
@@ -192,9 +181,7 @@ fn plain(argument: &str) -> String {
     if name.starts_with('-') {
         name.to_owned()
     } else {
-        name.chars()
-            .filter(|c| c.is_alphanumeric() || *c == '-')
-            .collect()
+        name.chars().filter(|c| c.is_alphanumeric() || *c == '-').collect()
     }
 }
 

@@ -13,20 +13,13 @@ const MOST_NAMES: u32 = 100;
 /// `force` is given, also one that comes up while this is being written.
 pub(super) fn write_file(path: &Path, contents: &str, force: bool) -> Result<(), Failure> {
     let shown = one_line(&path.display().to_string());
-    let exists = || {
-        Failure::input(format!(
-            "-o {shown}: the file exists: add --force to replace it, or name another"
-        ))
-    };
+    let exists =
+        || Failure::input(format!("-o {shown}: the file exists: add --force to replace it, or name another"));
     if path == Path::new("-") {
-        return Err(Failure::input(
-            "-o -: a file's name is wanted: leave -o out to have it printed",
-        ));
+        return Err(Failure::input("-o -: a file's name is wanted: leave -o out to have it printed"));
     }
     if path.is_dir() {
-        return Err(Failure::input(format!(
-            "-o {shown}: this is a folder: name a file in it"
-        )));
+        return Err(Failure::input(format!("-o {shown}: this is a folder: name a file in it")));
     }
     // Moving a file there would do away with a device or a pipe.
     if path.metadata().is_ok_and(|there| !there.is_file()) {
@@ -40,18 +33,13 @@ pub(super) fn write_file(path: &Path, contents: &str, force: bool) -> Result<(),
     }
     let failed = |error: io::Error| {
         // There are folders where no file can be made, such as /proc.
-        let folder = path
-            .parent()
-            .filter(|folder| !(folder.as_os_str().is_empty() || folder.exists()));
+        let folder = path.parent().filter(|folder| !(folder.as_os_str().is_empty() || folder.exists()));
         match folder {
             Some(folder) if error.kind() == io::ErrorKind::NotFound => Failure::input(format!(
                 "-o {shown}: there is no folder `{}` to write it in: make it first, or name another",
                 folder.display()
             )),
-            _ => Failure::Io {
-                doing: format!("writing {shown}"),
-                error,
-            },
+            _ => Failure::Io { doing: format!("writing {shown}"), error },
         }
     };
     let part = Part::write(path, contents).map_err(failed)?;
@@ -59,13 +47,7 @@ pub(super) fn write_file(path: &Path, contents: &str, force: bool) -> Result<(),
         return part.replace(path).map_err(failed);
     }
     part.place_new(path, |from, to| fs::hard_link(from, to))
-        .map_err(|error| {
-            if error.kind() == io::ErrorKind::AlreadyExists {
-                exists()
-            } else {
-                failed(error)
-            }
-        })
+        .map_err(|error| if error.kind() == io::ErrorKind::AlreadyExists { exists() } else { failed(error) })
 }
 
 /// A file beside its place; it goes away unless it is moved there.
@@ -157,10 +139,7 @@ mod tests {
         assert_eq!(files(&folder)?, file("first"));
         for link in [none, |from: &Path, to: &Path| fs::hard_link(from, to)] {
             let refused = Part::write(&path, "second")?.place_new(&path, link);
-            assert_eq!(
-                refused.map_err(|error| error.kind()),
-                Err(io::ErrorKind::AlreadyExists)
-            );
+            assert_eq!(refused.map_err(|error| error.kind()), Err(io::ErrorKind::AlreadyExists));
             assert_eq!(files(&folder)?, file("first"));
         }
         // A part that a run of the same number left behind is no hindrance, and is not taken away.

@@ -31,16 +31,8 @@ pub(super) struct Cheapest {
 /// Searches for the cheapest cutting.
 pub(super) fn search(demand: &Demand, meter: &mut Meter) -> Cheapest {
     let step = demand.prices.iter().copied().fold(0, gcd).max(1);
-    let mut best = Best {
-        step,
-        cutting: fill::first_fit(demand),
-        price: i64::MAX,
-        pool: Pool::default(),
-    };
-    best.price = best
-        .cutting
-        .as_ref()
-        .map_or(i64::MAX, |cutting| fill::price(demand, cutting));
+    let mut best = Best { step, cutting: fill::first_fit(demand), price: i64::MAX, pool: Pool::default() };
+    best.price = best.cutting.as_ref().map_or(i64::MAX, |cutting| fill::price(demand, cutting));
     let mut open: BinaryHeap<Reverse<(i64, usize)>> = BinaryHeap::new();
     let mut nodes = vec![demand.clone()];
     // The least bound of the nodes that nothing more can be said of.
@@ -65,13 +57,7 @@ pub(super) fn search(demand: &Demand, meter: &mut Meter) -> Cheapest {
             continue;
         }
         let solves = if place == 0 { ROOT_SOLVES } else { NODE_SOLVES };
-        let mut dive = Dive {
-            whole: demand,
-            bound,
-            best: &mut best,
-            meter,
-            solves,
-        };
+        let mut dive = Dive { whole: demand, bound, best: &mut best, meter, solves };
         dive.descend(&node, &relaxed, &Vec::new(), SLIPS);
         if bound >= best.price {
             continue;
@@ -90,10 +76,7 @@ pub(super) fn search(demand: &Demand, meter: &mut Meter) -> Cheapest {
             }
         }
     }
-    Cheapest {
-        bound: settled.min(best.price),
-        cutting: best.cutting,
-    }
+    Cheapest { bound: settled.min(best.price), cutting: best.cutting }
 }
 
 /// The best cutting so far.
@@ -122,11 +105,7 @@ impl Best {
 
 /// Price of the material alone, at the best price per length.
 fn least_price(demand: &Demand) -> i64 {
-    let wanted: i64 = demand
-        .items
-        .iter()
-        .map(|item| item.weight * super::units::int(item.most))
-        .sum();
+    let wanted: i64 = demand.items.iter().map(|item| item.weight * super::units::int(item.most)).sum();
     (0..demand.rooms.len())
         .filter(|&kind| demand.most[kind] > 0)
         .map(|kind| {
@@ -190,8 +169,7 @@ impl Dive<'_> {
             let a_bar = 2 * rest.items.len() + rest.rooms.len();
             let filling = rest.rooms.len() * (bars * a_bar + rest.pieces());
             if let Some(quick) = quick {
-                self.best
-                    .offer(self.whole, [taken.as_slice(), quick.as_slice()].concat());
+                self.best.offer(self.whole, [taken.as_slice(), quick.as_slice()].concat());
             }
             if !self.meter.spend((filling / 256) as u64)
                 || rest.pieces() == 0
@@ -222,12 +200,8 @@ fn take_whole(rest: &mut Demand, batches: &[Batch], taken: &mut Cutting) {
 
 /// Takes one bar of a batch, as far as its pieces are still wanted.
 fn take(rest: &mut Demand, batch: &Batch, taken: &mut Cutting) -> bool {
-    let pattern: Vec<usize> = batch
-        .pattern
-        .iter()
-        .zip(&rest.items)
-        .map(|(&count, item)| count.min(item.most))
-        .collect();
+    let pattern: Vec<usize> =
+        batch.pattern.iter().zip(&rest.items).map(|(&count, item)| count.min(item.most)).collect();
     if rest.most[batch.kind] == 0 || pattern.iter().all(|&count| count == 0) {
         return false;
     }

@@ -68,13 +68,7 @@ impl Candidates {
         let (taken, _, price) = groups::taken(source.instance, source.van, take);
         let possible = source.groups.most_pieces[mask];
         let most = possible.min(taken + source.cover.most_bars());
-        let mut all = Self {
-            heap: BinaryHeap::new(),
-            age: usize::MAX,
-            mask,
-            take,
-            beyond: NEVER,
-        };
+        let mut all = Self { heap: BinaryHeap::new(), age: usize::MAX, mask, take, beyond: NEVER };
         for bars in taken.max(1)..=most {
             all.push_root(source, bars, 0);
         }

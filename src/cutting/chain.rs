@@ -19,20 +19,13 @@ pub(super) fn lay(instance: &Instance, group: &[usize], counts: &[usize], meter:
         scales.push(states);
         states *= count + 1;
     }
-    let full = counts
-        .iter()
-        .zip(&scales)
-        .map(|(count, scale)| count * scale)
-        .sum();
+    let full = counts.iter().zip(&scales).map(|(count, scale)| count * scale).sum();
     let mut search = Search {
         instance,
         group,
         scales,
         full,
-        parts: group
-            .iter()
-            .map(|&run| instance.spans[run].allowed[0].parts().len() as u64)
-            .sum(),
+        parts: group.iter().map(|&run| instance.spans[run].allowed[0].parts().len() as u64).sum(),
         meter,
         seen: HashMap::new(),
         trail: Vec::new(),
@@ -47,10 +40,7 @@ pub(super) fn lay(instance: &Instance, group: &[usize], counts: &[usize], meter:
             .zip(&instance.kinds)
             .map(|(&count, kind)| super::units::int(count) * kind.length)
             .sum(),
-        wanted: group
-            .iter()
-            .map(|&run| instance.spans[run].length + instance.kerf)
-            .sum(),
+        wanted: group.iter().map(|&run| instance.spans[run].length + instance.kerf).sum(),
     };
     match search.go(&start, &Intervals::single(0)) {
         Err(Spent) => Outcome::GaveUp,
@@ -121,16 +111,8 @@ struct Search<'a> {
 impl Search<'_> {
     /// Lays the rest of the chain from some position in `reached`, and says from which.
     fn go(&mut self, state: &State, reached: &Intervals) -> Result<Option<i64>, Spent> {
-        let code: usize = state
-            .left
-            .iter()
-            .zip(&self.scales)
-            .map(|(left, scale)| left * scale)
-            .sum();
-        let seen = self
-            .seen
-            .entry((state.done, state.current, self.full - code))
-            .or_default();
+        let code: usize = state.left.iter().zip(&self.scales).map(|(left, scale)| left * scale).sum();
+        let seen = self.seen.entry((state.done, state.current, self.full - code)).or_default();
         if seen.covers(reached) {
             return Ok(None);
         }
@@ -141,12 +123,7 @@ impl Search<'_> {
         let finish = state.current.map_or(0, |current| {
             self.length(current.place) - furthest + self.after(current) + self.instance.kerf
         });
-        let standpoint = Standpoint {
-            state,
-            reached,
-            furthest,
-            finish,
-        };
+        let standpoint = Standpoint { state, reached, furthest, finish };
         for kind in 0..state.left.len() {
             if state.left[kind] == 0 {
                 continue;
@@ -156,12 +133,7 @@ impl Search<'_> {
             next.left[kind] -= 1;
             next.bars -= 1;
             next.stock -= length;
-            let fill = Fill {
-                kind,
-                wholes: 0,
-                taken: 0,
-                next,
-            };
+            let fill = Fill { kind, wholes: 0, taken: 0, next };
             if let Some(at) = self.with_wholes(standpoint, &fill, 0)? {
                 return Ok(Some(at));
             }
@@ -199,12 +171,7 @@ impl Search<'_> {
         if !self.meter.spend(1 + self.parts / 256) {
             return Err(Spent);
         }
-        let Standpoint {
-            state,
-            reached,
-            furthest,
-            finish,
-        } = from;
+        let Standpoint { state, reached, furthest, finish } = from;
         let kerf = self.instance.kerf;
         let room = self.instance.kinds[fill.kind].length - fill.taken;
         let finished = state.current.map(|current| (current, furthest, None));
@@ -219,11 +186,7 @@ impl Search<'_> {
             let least_piece = self.instance.least_piece;
             let spots = reached
                 .ahead(least_piece, room - self.instance.overlap)
-                .intersection(
-                    &self
-                        .allowed(current)
-                        .clipped(self.least(&fill.next, current), i64::MAX),
-                );
+                .intersection(&self.allowed(current).clipped(self.least(&fill.next, current), i64::MAX));
             if !spots.is_empty()
                 && let Some(to) = self.go(&fill.next, &spots)?
             {
@@ -267,20 +230,12 @@ impl Search<'_> {
 
     /// Overlap that the piece before a splice carries: the piece nearer the run's start does.
     fn before(&self, current: Current) -> i64 {
-        if current.backward {
-            0
-        } else {
-            self.instance.overlap
-        }
+        if current.backward { 0 } else { self.instance.overlap }
     }
 
     /// Overlap that the piece after a splice carries.
     fn after(&self, current: Current) -> i64 {
-        if current.backward {
-            self.instance.overlap
-        } else {
-            0
-        }
+        if current.backward { self.instance.overlap } else { 0 }
     }
 
     /// How far along the current run the next splice must lie so that the bars left can do the rest.
@@ -302,19 +257,13 @@ impl Search<'_> {
             pieces.push(self.stretch(current, from, to.unwrap_or_else(|| self.length(current.place))));
         }
         for place in (0..self.group.len()).filter(|place| fill.wholes & (1 << place) != 0) {
-            let whole = Current {
-                place,
-                backward: false,
-            };
+            let whole = Current { place, backward: false };
             pieces.push(self.stretch(whole, 0, self.length(place)));
         }
         if let Some((current, to)) = starting {
             pieces.push(self.stretch(current, 0, to));
         }
-        self.trail.push(BarPlan {
-            kind: fill.kind,
-            pieces,
-        });
+        self.trail.push(BarPlan { kind: fill.kind, pieces });
     }
 
     /// Turns positions in the direction of laying into positions from the run's start.
@@ -322,11 +271,7 @@ impl Search<'_> {
         let run = self.group[current.place];
         let length = self.length(current.place);
         if current.backward {
-            Stretch {
-                run,
-                from: length - to,
-                to: length - from,
-            }
+            Stretch { run, from: length - to, to: length - from }
         } else {
             Stretch { run, from, to }
         }

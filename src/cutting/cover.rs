@@ -33,13 +33,7 @@ impl Cover {
             .iter()
             .map(|kind| usize::try_from((kind.length + grid - 1) / grid).unwrap_or(usize::MAX))
             .collect();
-        let mut cover = Self {
-            grid,
-            steps,
-            most_bars,
-            in_steps,
-            table: vec![NEVER; rows * (steps + 1)],
-        };
+        let mut cover = Self { grid, steps, most_bars, in_steps, table: vec![NEVER; rows * (steps + 1)] };
         cover.fill(kinds);
         cover
     }

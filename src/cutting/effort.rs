@@ -20,14 +20,7 @@ const LOOK_EVERY: u64 = 1 << 13;
 
 impl Meter {
     pub(super) fn new(effort: Effort) -> Self {
-        Self {
-            taken: 0,
-            limit: effort.steps,
-            started: Instant::now(),
-            effort,
-            next_look: 0,
-            late: false,
-        }
+        Self { taken: 0, limit: effort.steps, started: Instant::now(), effort, next_look: 0, late: false }
     }
 
     /// Counts `steps`; false when the work must stop.

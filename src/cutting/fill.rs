@@ -55,11 +55,7 @@ fn open(demand: &Demand, stock: &[usize], preferred: usize, weight: i64) -> Opti
         (demand.prices[kind], counted, demand.rooms[kind])
     })?;
     let cheap = demand.most[cheapest] < demand.pieces() && demand.prices[cheapest] < demand.prices[preferred];
-    Some(if cheap || !fits(preferred) {
-        cheapest
-    } else {
-        preferred
-    })
+    Some(if cheap || !fits(preferred) { cheapest } else { preferred })
 }
 
 /// Changes each bar for the cheapest that still holds what is cut from it; an empty one goes.

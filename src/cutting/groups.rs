@@ -17,11 +17,8 @@ pub(super) struct Groups {
 impl Groups {
     pub(super) fn new(instance: &Instance) -> Self {
         let size = 1 << instance.spans.len();
-        let mut groups = Self {
-            length: vec![0; size],
-            least_splices: vec![0; size],
-            most_pieces: vec![0; size],
-        };
+        let mut groups =
+            Self { length: vec![0; size], least_splices: vec![0; size], most_pieces: vec![0; size] };
         for mask in 1..size {
             let (first, rest) = (mask.trailing_zeros(), mask & (mask - 1));
             let span = &instance.spans[first as usize];
@@ -67,9 +64,7 @@ pub(super) fn bound(
             if trivial {
                 break;
             }
-            let shortest = instance.kinds[..instance.bought]
-                .last()
-                .map_or(0, |kind| kind.length);
+            let shortest = instance.kinds[..instance.bought].last().map_or(0, |kind| kind.length);
             trivial = int(bars - taken) * shortest >= need;
         }
     }
@@ -78,14 +73,10 @@ pub(super) fn bound(
 
 /// How many counted bars a take has, their length and their price.
 pub(super) fn taken(instance: &Instance, van: &Van, take: usize) -> (usize, i64, i64) {
-    van.take(take)
-        .iter()
-        .zip(&instance.kinds[instance.bought..])
-        .fold((0, 0, 0), |(bars, length, price), (&count, kind)| {
-            (
-                bars + count,
-                length + int(count) * kind.length,
-                price + int(count) * kind.price,
-            )
-        })
+    van.take(take).iter().zip(&instance.kinds[instance.bought..]).fold(
+        (0, 0, 0),
+        |(bars, length, price), (&count, kind)| {
+            (bars + count, length + int(count) * kind.length, price + int(count) * kind.price)
+        },
+    )
 }

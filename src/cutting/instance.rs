@@ -57,10 +57,7 @@ impl Instance {
         let total: i64 = problem.runs.iter().map(|run| run.length.0).sum();
         let bars = usize::try_from(total / longest).unwrap_or(usize::MAX);
         if bars >= MAX_BARS {
-            return Err(Error::TooManyBars {
-                count: bars,
-                most: MAX_BARS,
-            });
+            return Err(Error::TooManyBars { count: bars, most: MAX_BARS });
         }
         let spans = problem
             .runs
@@ -117,21 +114,13 @@ fn check_runs(problem: &Problem) -> Result<(), Error> {
         return Err(Error::Nothing("run"));
     }
     if problem.runs.len() > MAX_RUNS {
-        return Err(Error::TooMany {
-            what: "runs",
-            count: problem.runs.len(),
-            most: MAX_RUNS,
-        });
+        return Err(Error::TooMany { what: "runs", count: problem.runs.len(), most: MAX_RUNS });
     }
     for run in &problem.runs {
         check_length(&format!("run {}", run.name), run.length, Tenths(1))?;
         for &(from, to) in run.splices.iter().flatten() {
             if from > to {
-                return Err(Error::Zone {
-                    run: run.name.clone(),
-                    from,
-                    to,
-                });
+                return Err(Error::Zone { run: run.name.clone(), from, to });
             }
         }
     }
@@ -144,11 +133,7 @@ pub(super) fn usable_kinds(stock: &[Stock], rules: Rules, most: usize) -> Result
         return Err(Error::Nothing("stock length"));
     }
     if stock.len() > MAX_STOCK {
-        return Err(Error::TooMany {
-            what: "stock lengths",
-            count: stock.len(),
-            most: MAX_STOCK,
-        });
+        return Err(Error::TooMany { what: "stock lengths", count: stock.len(), most: MAX_STOCK });
     }
     for (what, length) in [
         ("the kerf", rules.kerf),
@@ -161,15 +146,9 @@ pub(super) fn usable_kinds(stock: &[Stock], rules: Rules, most: usize) -> Result
     let mut kinds = Vec::new();
     for (place, item) in stock.iter().enumerate() {
         check_length(&format!("stock length {}", place + 1), item.length, Tenths(1))?;
-        check_price(
-            &format!("the price of the {} mm stock length", item.length),
-            item.price,
-        )?;
+        check_price(&format!("the price of the {} mm stock length", item.length), item.price)?;
         if item.length <= rules.trim {
-            return Err(Error::Trim {
-                trim: rules.trim,
-                length: item.length,
-            });
+            return Err(Error::Trim { trim: rules.trim, length: item.length });
         }
         let kind = Kind {
             length: item.length.0 - rules.trim.0,
@@ -198,23 +177,14 @@ pub(super) fn usable_kinds(stock: &[Stock], rules: Rules, most: usize) -> Result
 
 pub(super) fn check_length(what: &str, length: Tenths, least: Tenths) -> Result<(), Error> {
     if length < least || length > MAX_LENGTH {
-        return Err(Error::Length {
-            what: what.to_owned(),
-            length,
-            least,
-            most: MAX_LENGTH,
-        });
+        return Err(Error::Length { what: what.to_owned(), length, least, most: MAX_LENGTH });
     }
     Ok(())
 }
 
 fn check_price(what: &str, price: Pence) -> Result<(), Error> {
     if price.0 < 0 || price > MAX_PRICE {
-        return Err(Error::Price {
-            what: what.to_owned(),
-            price,
-            most: MAX_PRICE,
-        });
+        return Err(Error::Price { what: what.to_owned(), price, most: MAX_PRICE });
     }
     Ok(())
 }
@@ -233,9 +203,7 @@ fn least_splices(
         if length - reached.last()? <= longest {
             return Some(splices);
         }
-        reached = reached
-            .ahead(least_piece, longest - overlap)
-            .intersection(allowed);
+        reached = reached.ahead(least_piece, longest - overlap).intersection(allowed);
     }
     None
 }

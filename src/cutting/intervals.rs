@@ -30,13 +30,7 @@ impl Intervals {
 
     /// The part within `from..=to`.
     pub(super) fn clipped(&self, from: i64, to: i64) -> Self {
-        Self(
-            self.0
-                .iter()
-                .map(|&(a, b)| (a.max(from), b.min(to)))
-                .filter(|(a, b)| a <= b)
-                .collect(),
-        )
+        Self(self.0.iter().map(|&(a, b)| (a.max(from), b.min(to))).filter(|(a, b)| a <= b).collect())
     }
 
     /// Every position that is `least..=most` further on than one of these.
@@ -44,9 +38,7 @@ impl Intervals {
         if least > most {
             return Self::default();
         }
-        Self(merged(
-            self.0.iter().map(|&(a, b)| (a + least, b + most)).collect(),
-        ))
+        Self(merged(self.0.iter().map(|&(a, b)| (a + least, b + most)).collect()))
     }
 
     pub(super) fn intersection(&self, other: &Self) -> Self {
@@ -83,22 +75,12 @@ impl Intervals {
 
     /// The same positions measured from the other end of a run of this length.
     pub(super) fn mirrored(&self, length: i64) -> Self {
-        Self(
-            self.0
-                .iter()
-                .rev()
-                .map(|&(a, b)| (length - b, length - a))
-                .collect(),
-        )
+        Self(self.0.iter().rev().map(|&(a, b)| (length - b, length - a)).collect())
     }
 
     /// The largest position that is at most `at`.
     pub(super) fn last_up_to(&self, at: i64) -> Option<i64> {
-        self.0
-            .iter()
-            .rev()
-            .find(|&&(a, _)| a <= at)
-            .map(|&(_, b)| b.min(at))
+        self.0.iter().rev().find(|&&(a, _)| a <= at).map(|&(_, b)| b.min(at))
     }
 }
 
@@ -125,13 +107,11 @@ mod tests {
         let second = Intervals::new(vec![(2, 7), (19, 25)]);
         assert_eq!(list(&first), [0, 1, 2, 3, 4, 7, 8, 9, 20]);
         assert_eq!(list(&first.intersection(&second)), [2, 3, 4, 7, 20]);
-        let union: Vec<i64> = (0..30)
-            .filter(|x| list(&first).contains(x) || list(&second).contains(x))
-            .collect();
+        let union: Vec<i64> =
+            (0..30).filter(|x| list(&first).contains(x) || list(&second).contains(x)).collect();
         assert_eq!(list(&first.union(&second)), union);
-        let ahead: Vec<i64> = (0..60)
-            .filter(|y| list(&first).iter().any(|x| (3..=5).contains(&(y - x))))
-            .collect();
+        let ahead: Vec<i64> =
+            (0..60).filter(|y| list(&first).iter().any(|x| (3..=5).contains(&(y - x)))).collect();
         assert_eq!(list(&first.ahead(3, 5)), ahead);
         assert_eq!(list(&first.mirrored(20)), [0, 11, 12, 13, 16, 17, 18, 19, 20]);
         assert_eq!(list(&first.clipped(2, 8)), [2, 3, 4, 7, 8]);

@@ -22,13 +22,9 @@ pub(super) fn best_patterns(
     meter: &mut Meter,
 ) -> Option<Vec<(i64, Vec<usize>)>> {
     let largest = rooms.iter().copied().max()?;
-    let useful: Vec<usize> = (0..items.len())
-        .filter(|&item| values[item] > 0 && items[item].most > 0)
-        .collect();
-    let unit = useful
-        .iter()
-        .fold(0, |unit, &item| gcd(unit, items[item].weight))
-        .max(1);
+    let useful: Vec<usize> =
+        (0..items.len()).filter(|&item| values[item] > 0 && items[item].most > 0).collect();
+    let unit = useful.iter().fold(0, |unit, &item| gcd(unit, items[item].weight)).max(1);
     let width = usize::try_from(largest / unit).ok()? + 1;
     if width.saturating_mul(useful.len()) > MOST_CELLS {
         return None;
@@ -37,10 +33,7 @@ pub(super) fn best_patterns(
     let mut counts: Vec<Vec<u16>> = Vec::with_capacity(useful.len());
     for &item in &useful {
         let weight = usize::try_from(items[item].weight / unit).ok()?;
-        let most = items[item]
-            .most
-            .min((width - 1) / weight)
-            .min(usize::from(u16::MAX));
+        let most = items[item].most.min((width - 1) / weight).min(usize::from(u16::MAX));
         if !meter.spend((width * most) as u64 / 64 + 1) {
             return None;
         }

@@ -54,24 +54,15 @@ pub(super) fn run(instance: &Instance, meter: &mut Meter) -> Option<Found> {
         return table.or(blocks);
     };
     let value = |found: &Found| score(instance, &connected(found.bars.clone()));
-    let best = if value(blocks) < value(table) {
-        blocks
-    } else {
-        table
-    };
-    Some(Found {
-        bars: best.bars.clone(),
-        bound: table.bound.max(blocks.bound),
-    })
+    let best = if value(blocks) < value(table) { blocks } else { table };
+    Some(Found { bars: best.bars.clone(), bound: table.bound.max(blocks.bound) })
 }
 
 /// Sets of runs times shares of the counted bars.
 fn groups(instance: &Instance) -> usize {
-    instance.kinds[instance.bought..]
-        .iter()
-        .fold(1_usize << instance.spans.len(), |groups, kind| {
-            groups.saturating_mul(kind.count.unwrap_or(0) + 1)
-        })
+    instance.kinds[instance.bought..].iter().fold(1_usize << instance.spans.len(), |groups, kind| {
+        groups.saturating_mul(kind.count.unwrap_or(0) + 1)
+    })
 }
 
 /// Steps of one pass over the table.
@@ -81,9 +72,7 @@ fn work(instance: &Instance) -> usize {
 
 /// How many there are of each counted bar.
 fn counts(instance: &Instance) -> impl Iterator<Item = usize> {
-    instance.kinds[instance.bought..]
-        .iter()
-        .map(|kind| kind.count.unwrap_or(0))
+    instance.kinds[instance.bought..].iter().map(|kind| kind.count.unwrap_or(0))
 }
 
 /// The same from the number of runs and the counts of the counted bars.
@@ -104,10 +93,7 @@ fn in_blocks(instance: &Instance, meter: &mut Meter) -> Option<Found> {
         parts.extend(lay(instance, &members, &parts, meter)?);
     }
     improve(instance, &mut parts, meter);
-    Some(Found {
-        bars: parts.into_iter().flat_map(|part| part.bars).collect(),
-        bound: bound(instance),
-    })
+    Some(Found { bars: parts.into_iter().flat_map(|part| part.bars).collect(), bound: bound(instance) })
 }
 
 /// A connected part of the layout.
@@ -131,11 +117,7 @@ fn lay(instance: &Instance, members: &[usize], others: &[Part], meter: &mut Mete
     };
     // Fewer counted bars than there are, until the table is small enough.
     while work(&block) > BLOCK_WORK || groups(&block) > MOST_GROUPS / 25 {
-        let most = block
-            .kinds
-            .iter_mut()
-            .skip(block.bought)
-            .max_by_key(|kind| kind.count)?;
+        let most = block.kinds.iter_mut().skip(block.bought).max_by_key(|kind| kind.count)?;
         most.count = most.count.map(|count| count.saturating_sub(1));
     }
     let mut own = meter.part(BLOCK_STEPS);
@@ -154,13 +136,9 @@ fn lay(instance: &Instance, members: &[usize], others: &[Part], meter: &mut Mete
 fn connected(bars: Vec<BarPlan>) -> Vec<Part> {
     let mut parts: Vec<Part> = Vec::new();
     for bar in bars {
-        let mut joined = Part {
-            runs: bar.pieces.iter().map(|piece| piece.run).collect(),
-            bars: vec![bar],
-        };
-        let (with, without) = parts
-            .into_iter()
-            .partition(|part: &Part| part.runs.iter().any(|run| joined.runs.contains(run)));
+        let mut joined = Part { runs: bar.pieces.iter().map(|piece| piece.run).collect(), bars: vec![bar] };
+        let (with, without) =
+            parts.into_iter().partition(|part: &Part| part.runs.iter().any(|run| joined.runs.contains(run)));
         parts = without;
         for part in with {
             joined.runs.extend(part.runs);
@@ -202,10 +180,7 @@ fn improve(instance: &Instance, parts: &mut Vec<Part>, meter: &mut Meter) {
         }
         let pick = |keep: bool| -> Vec<Part> {
             let parts = parts.iter().enumerate();
-            parts
-                .filter(|(place, _)| chosen.contains(place) == keep)
-                .map(|(_, part)| part.clone())
-                .collect()
+            parts.filter(|(place, _)| chosen.contains(place) == keep).map(|(_, part)| part.clone()).collect()
         };
         let (old, others) = (pick(true), pick(false));
         members.sort_unstable();
@@ -234,9 +209,7 @@ fn bound(instance: &Instance) -> i64 {
     let (van_bars, van_length) = instance.kinds[instance.bought..]
         .iter()
         .map(|kind| (kind.count.unwrap_or(0), kind.length))
-        .fold((0, 0), |(bars, total), (count, length)| {
-            (bars + count, total + int(count) * length)
-        });
+        .fold((0, 0), |(bars, total), (count, length)| (bars + count, total + int(count) * length));
     if instance.bought == 0 {
         return int(fewest) * instance.weights.splice;
     }
@@ -286,16 +259,9 @@ mod tests {
                             count: (length == 3000 && seed % 4 == 0).then_some(2),
                         })
                         .to_vec(),
-                    rules: Rules {
-                        kerf: Tenths(3),
-                        least_piece: Tenths(600),
-                        ..Rules::default()
-                    },
+                    rules: Rules { kerf: Tenths(3), least_piece: Tenths(600), ..Rules::default() },
                     objective,
-                    effort: Effort {
-                        steps: 500_000,
-                        ..Effort::default()
-                    },
+                    effort: Effort { steps: 500_000, ..Effort::default() },
                 };
                 let Ok(instance) = Instance::new(&problem) else {
                     continue;

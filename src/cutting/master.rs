@@ -42,10 +42,7 @@ pub(super) fn solve(demand: &Demand, pool: &mut Pool, meter: &mut Meter) -> Opti
             }
             break;
         }
-        let values: Vec<i64> = prices[..demand.items.len()]
-            .iter()
-            .map(|&price| whole(price))
-            .collect();
+        let values: Vec<i64> = prices[..demand.items.len()].iter().map(|&price| whole(price)).collect();
         let Some(best) = knapsack::best_patterns(&values, &demand.items, &demand.rooms, meter) else {
             break;
         };
@@ -63,10 +60,7 @@ pub(super) fn solve(demand: &Demand, pool: &mut Pool, meter: &mut Meter) -> Opti
             break;
         }
     }
-    (bound > i64::MIN).then(|| Relaxed {
-        batches: simplex.batches(),
-        bound,
-    })
+    (bound > i64::MIN).then(|| Relaxed { batches: simplex.batches(), bound })
 }
 
 /// Rounds a price to whole parts of a penny; a negative one is worth nothing.
@@ -89,11 +83,7 @@ fn exact_bound(demand: &Demand, values: &[i64], best: &[(i64, Vec<usize>)]) -> i
     let bars: i128 = (0..demand.rooms.len())
         .map(|kind| {
             let over = i128::from(demand.prices[kind]) * i128::from(SCALE) - i128::from(best[kind].0);
-            let count = if over < 0 {
-                demand.cap(kind)
-            } else {
-                demand.fewest[kind]
-            };
+            let count = if over < 0 { demand.cap(kind) } else { demand.fewest[kind] };
             over * i128::from(int(count))
         })
         .sum();

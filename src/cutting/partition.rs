@@ -28,12 +28,7 @@ impl Partition {
     /// From the score of every group; `group[mask × takes + take]`.
     pub(super) fn new(runs: usize, van: &Van, group: Vec<i64>, meter: &mut Meter) -> Self {
         let takes = van.len();
-        let mut partition = Self {
-            runs,
-            takes,
-            total: vec![NEVER; group.len()],
-            group,
-        };
+        let mut partition = Self { runs, takes, total: vec![NEVER; group.len()], group };
         partition.total[0] = 0;
         for mask in 1..=partition.full() {
             for take in 0..takes {
@@ -115,10 +110,7 @@ impl Partition {
     /// The least total for all runs.
     pub(super) fn best(&self) -> i64 {
         let full = self.full();
-        (0..self.takes)
-            .map(|take| self.total[full * self.takes + take])
-            .min()
-            .unwrap_or(NEVER)
+        (0..self.takes).map(|take| self.total[full * self.takes + take]).min().unwrap_or(NEVER)
     }
 
     /// The groups of a best partition, each with its take; empty when there is none.

@@ -92,10 +92,7 @@ pub fn cut_pieces(list: &PieceList) -> Result<CutList, Error> {
 }
 
 fn check(list: &PieceList) -> Result<Vec<Kind>, Error> {
-    let count = list
-        .pieces
-        .iter()
-        .fold(0_usize, |sum, wanted| sum.saturating_add(wanted.count));
+    let count = list.pieces.iter().fold(0_usize, |sum, wanted| sum.saturating_add(wanted.count));
     if count == 0 {
         return Err(Error::Nothing("piece"));
     }
@@ -108,20 +105,13 @@ fn check(list: &PieceList) -> Result<Vec<Kind>, Error> {
             return Err(Error::TooMany { what, count, most });
         }
     }
-    let rules = Rules {
-        least_piece: Tenths(0),
-        overlap: Tenths(0),
-        ..list.rules
-    };
+    let rules = Rules { least_piece: Tenths(0), overlap: Tenths(0), ..list.rules };
     let kinds = instance::usable_kinds(&list.stock, rules, count)?;
     let longest = kinds.iter().map(|kind| kind.length).max().unwrap_or(0);
     for (place, wanted) in list.pieces.iter().enumerate() {
         instance::check_length(&format!("piece {}", place + 1), wanted.length, Tenths(1))?;
         if wanted.length.0 > longest {
-            return Err(Error::PieceTooLong {
-                length: wanted.length,
-                longest: Tenths(longest),
-            });
+            return Err(Error::PieceTooLong { length: wanted.length, longest: Tenths(longest) });
         }
     }
     Ok(kinds)
@@ -129,12 +119,8 @@ fn check(list: &PieceList) -> Result<Vec<Kind>, Error> {
 
 /// The different lengths, longest first.
 fn lengths(list: &PieceList) -> Vec<i64> {
-    let mut lengths: Vec<i64> = list
-        .pieces
-        .iter()
-        .filter(|wanted| wanted.count > 0)
-        .map(|wanted| wanted.length.0)
-        .collect();
+    let mut lengths: Vec<i64> =
+        list.pieces.iter().filter(|wanted| wanted.count > 0).map(|wanted| wanted.length.0).collect();
     lengths.sort_unstable();
     lengths.dedup();
     lengths.reverse();
@@ -161,10 +147,7 @@ fn demand(list: &PieceList, kinds: &[Kind], lengths: &[i64]) -> Demand {
         rooms: kinds.iter().map(|kind| kind.length + kerf).collect(),
         prices: kinds.iter().map(|kind| kind.price).collect(),
         fewest: vec![0; kinds.len()],
-        most: kinds
-            .iter()
-            .map(|kind| kind.count.unwrap_or(pieces).min(pieces))
-            .collect(),
+        most: kinds.iter().map(|kind| kind.count.unwrap_or(pieces).min(pieces)).collect(),
     }
 }
 
@@ -174,11 +157,7 @@ fn few(list: &PieceList, kinds: &[Kind], lengths: &[i64]) -> Result<(Cheapest, u
         .pieces
         .iter()
         .flat_map(|wanted| std::iter::repeat_n(wanted.length, wanted.count))
-        .map(|length| Run {
-            name: String::new(),
-            length,
-            splices: Some(Vec::new()),
-        })
+        .map(|length| Run { name: String::new(), length, splices: Some(Vec::new()) })
         .collect();
     let problem = Problem {
         runs,
@@ -204,10 +183,7 @@ fn few(list: &PieceList, kinds: &[Kind], lengths: &[i64]) -> Result<(Cheapest, u
         super::layout::Bound::Cost { cost, .. } => cost.0,
         _ => 0,
     };
-    let cheapest = Cheapest {
-        cutting: Some(cutting),
-        bound,
-    };
+    let cheapest = Cheapest { cutting: Some(cutting), bound };
     Ok((cheapest, layout.steps))
 }
 
@@ -235,11 +211,7 @@ fn cut_list(
                     list.pieces[place].length.0 == length && next[place] < list.pieces[place].count
                 });
                 if let Some(place) = place {
-                    pieces.push(Cut {
-                        run: place,
-                        piece: next[place],
-                        length: Tenths(length),
-                    });
+                    pieces.push(Cut { run: place, piece: next[place], length: Tenths(length) });
                     next[place] += 1;
                 }
             }
@@ -258,12 +230,7 @@ fn cut_list(
     let taken = plan::taken(&list.stock, &bars);
     let cost = Pence(taken.iter().map(|line| line.amount.0).sum());
     let bought = Tenths(bars.iter().map(|bar| bar.length.0).sum());
-    let used = Tenths(
-        bars.iter()
-            .flat_map(|bar| &bar.pieces)
-            .map(|cut| cut.length.0)
-            .sum(),
-    );
+    let used = Tenths(bars.iter().flat_map(|bar| &bar.pieces).map(|cut| cut.length.0).sum());
     let bound = Pence(bound.min(cost.0));
     CutList {
         bars,

@@ -30,19 +30,11 @@ fn layout(problem: &Problem, instance: &Instance, found: &Found, steps: u64) -> 
         (-kind.length, kind.stock, first)
     });
     let runs = run_cuts(problem, instance, &plans);
-    let bars: Vec<Bar> = plans
-        .iter()
-        .map(|plan| bar(problem, instance, plan, &runs))
-        .collect();
+    let bars: Vec<Bar> = plans.iter().map(|plan| bar(problem, instance, plan, &runs)).collect();
     let taken = taken(&problem.stock, &bars);
     let cost = Pence(taken.iter().map(|line| line.amount.0).sum());
     let bought = Tenths(bars.iter().map(|bar| bar.length.0).sum());
-    let used = Tenths(
-        runs.iter()
-            .flat_map(|run| &run.pieces)
-            .map(|piece| piece.length.0)
-            .sum(),
-    );
+    let used = Tenths(runs.iter().flat_map(|run| &run.pieces).map(|piece| piece.length.0).sum());
     let splices = runs.iter().map(|run| run.pieces.len() - 1).sum();
     let value = cost.0 * instance.weights.penny + int(splices) * instance.weights.splice;
     let bound = found.bound.min(value);
@@ -81,17 +73,8 @@ fn run_cuts(problem: &Problem, instance: &Instance, plans: &[BarPlan]) -> Vec<Ru
                 .filter(|(piece, _)| piece.run == place)
                 .map(|&(piece, bar)| {
                     let last = piece.to == run.length.0;
-                    let to = if last {
-                        piece.to
-                    } else {
-                        piece.to + instance.overlap
-                    };
-                    Piece {
-                        from: Tenths(piece.from),
-                        to: Tenths(to),
-                        length: Tenths(to - piece.from),
-                        bar,
-                    }
+                    let to = if last { piece.to } else { piece.to + instance.overlap };
+                    Piece { from: Tenths(piece.from), to: Tenths(to), length: Tenths(to - piece.from), bar }
                 })
                 .collect(),
         })
@@ -105,15 +88,8 @@ fn bar(problem: &Problem, instance: &Instance, plan: &BarPlan, runs: &[RunCut]) 
         .iter()
         .map(|stretch| {
             let pieces = &runs[stretch.run].pieces;
-            let piece = pieces
-                .iter()
-                .position(|piece| piece.from.0 == stretch.from)
-                .unwrap_or(0);
-            Cut {
-                run: stretch.run,
-                piece,
-                length: pieces[piece].length,
-            }
+            let piece = pieces.iter().position(|piece| piece.from.0 == stretch.from).unwrap_or(0);
+            Cut { run: stretch.run, piece, length: pieces[piece].length }
         })
         .collect();
     let cut: i64 = pieces.iter().map(|piece| piece.length.0).sum();
@@ -148,14 +124,8 @@ pub(super) fn taken(stock: &[Stock], bars: &[Bar]) -> Vec<Taken> {
 fn as_bound(objective: Objective, score: i64) -> Bound {
     let (first, second) = score::measures(objective, score);
     match objective {
-        Objective::FewestSplices => Bound::FewestSplices {
-            splices: first,
-            cost: Pence(second),
-        },
-        Objective::Cost => Bound::Cost {
-            cost: Pence(first),
-            splices: second,
-        },
+        Objective::FewestSplices => Bound::FewestSplices { splices: first, cost: Pence(second) },
+        Objective::Cost => Bound::Cost { cost: Pence(first), splices: second },
         Objective::CostPlusPerSplice(_) => Bound::CostPlusPerSplice { total: Pence(first) },
     }
 }
@@ -166,11 +136,7 @@ fn as_gap(objective: Objective, value: i64, bound: i64) -> Option<Gap> {
     let splices = |more| Gap::Splices { more };
     let money = |more| Gap::Money { more: Pence(more) };
     let by_first = first != first_bound;
-    let more = if by_first {
-        first - first_bound
-    } else {
-        second - second_bound
-    };
+    let more = if by_first { first - first_bound } else { second - second_bound };
     (value > bound).then(|| match (objective, by_first) {
         (Objective::FewestSplices, true) => splices(more),
         (Objective::FewestSplices, false) | (_, true) => money(more),

@@ -9,12 +9,7 @@ pub(super) struct Pool(Vec<(usize, Vec<(usize, usize)>)>);
 impl Pool {
     /// Keeps a pattern.
     pub(super) fn add(&mut self, kind: usize, pattern: &[usize]) {
-        let sparse = pattern
-            .iter()
-            .copied()
-            .enumerate()
-            .filter(|&(_, count)| count > 0)
-            .collect();
+        let sparse = pattern.iter().copied().enumerate().filter(|&(_, count)| count > 0).collect();
         self.0.push((kind, sparse));
     }
 
@@ -33,16 +28,10 @@ impl Pool {
             .iter()
             .filter(|(kind, pattern)| {
                 demand.most[*kind] > 0
-                    && pattern
-                        .iter()
-                        .all(|&(item, count)| count <= demand.items[item].most)
+                    && pattern.iter().all(|&(item, count)| count <= demand.items[item].most)
             })
             .map(|entry| {
-                let worth: f64 = entry
-                    .1
-                    .iter()
-                    .map(|&(item, count)| prices[item] * count as f64)
-                    .sum();
+                let worth: f64 = entry.1.iter().map(|&(item, count)| prices[item] * count as f64).sum();
                 (demand.prices[entry.0] as f64 - worth - limits[entry.0], entry)
             })
             .filter(|&(reduced, (kind, _))| reduced < -tolerance(demand, *kind))

@@ -26,10 +26,7 @@ pub(super) fn lay(
         let mut ends: Vec<i64> = zones.iter().flat_map(|&(from, to)| [from, to]).collect();
         ends.dedup();
         for at in ends {
-            let parts: usize = group
-                .iter()
-                .map(|&run| instance.spans[run].allowed[0].parts().len())
-                .sum();
+            let parts: usize = group.iter().map(|&run| instance.spans[run].allowed[0].parts().len()).sum();
             if !meter.spend(1 + parts as u64 / 32) {
                 return Outcome::GaveUp;
             }
@@ -52,9 +49,7 @@ fn split(instance: &Instance, group: &[usize], place: usize, at: i64) -> Instanc
     let part = |from: i64, to: i64, overlap: i64| {
         let length = to - from + overlap;
         let least = instance.least_piece;
-        let allowed = whole.allowed[0]
-            .clipped(from + least, to - least)
-            .ahead(-from, -from);
+        let allowed = whole.allowed[0].clipped(from + least, to - least).ahead(-from, -from);
         Span {
             length,
             least_splices: 0,
@@ -65,39 +60,22 @@ fn split(instance: &Instance, group: &[usize], place: usize, at: i64) -> Instanc
     // The piece before the splice carries the overlap.
     spans[place] = part(0, at, instance.overlap);
     spans.push(part(at, whole.length, 0));
-    Instance {
-        spans,
-        ..instance.clone()
-    }
+    Instance { spans, ..instance.clone() }
 }
 
 /// The bars in terms of the runs as they were.
 fn joined(plans: Vec<BarPlan>, group: &[usize], place: usize, at: i64, instance: &Instance) -> Vec<BarPlan> {
     let back = |piece: Stretch| {
         if piece.run == group.len() {
-            Stretch {
-                run: group[place],
-                from: piece.from + at,
-                to: piece.to + at,
-            }
+            Stretch { run: group[place], from: piece.from + at, to: piece.to + at }
         } else if piece.run == place && piece.to == at + instance.overlap {
-            Stretch {
-                run: group[place],
-                from: piece.from,
-                to: at,
-            }
+            Stretch { run: group[place], from: piece.from, to: at }
         } else {
-            Stretch {
-                run: group[piece.run],
-                ..piece
-            }
+            Stretch { run: group[piece.run], ..piece }
         }
     };
     plans
         .into_iter()
-        .map(|plan| BarPlan {
-            kind: plan.kind,
-            pieces: plan.pieces.into_iter().map(back).collect(),
-        })
+        .map(|plan| BarPlan { kind: plan.kind, pieces: plan.pieces.into_iter().map(back).collect() })
         .collect()
 }

@@ -20,18 +20,11 @@ pub(super) struct Weights {
 impl Weights {
     pub(super) fn new(objective: Objective) -> Self {
         match objective {
-            Objective::FewestSplices => Self {
-                penny: 1,
-                splice: 1 << COST_BITS,
-            },
-            Objective::Cost => Self {
-                penny: 1 << SPLICE_BITS,
-                splice: 1,
-            },
-            Objective::CostPlusPerSplice(Pence(worth)) => Self {
-                penny: 1 << SPLICE_BITS,
-                splice: (worth << SPLICE_BITS) + 1,
-            },
+            Objective::FewestSplices => Self { penny: 1, splice: 1 << COST_BITS },
+            Objective::Cost => Self { penny: 1 << SPLICE_BITS, splice: 1 },
+            Objective::CostPlusPerSplice(Pence(worth)) => {
+                Self { penny: 1 << SPLICE_BITS, splice: (worth << SPLICE_BITS) + 1 }
+            }
         }
     }
 }

@@ -51,13 +51,7 @@ impl<'a> Search<'a> {
     pub(super) fn new(instance: &'a Instance, meter: &mut Meter) -> Self {
         let shelves = Shelves::new(instance);
         let hopeful = Partition::new(instance.spans.len(), &shelves.van, shelves.bounds(meter), meter);
-        Self {
-            instance,
-            shelves,
-            untested: hopeful.clone(),
-            stuck_at: None,
-            hopeful,
-        }
+        Self { instance, shelves, untested: hopeful.clone(), stuck_at: None, hopeful }
     }
 
     /// Looks for the best layout. `None` when nothing at all could be laid.
@@ -220,9 +214,7 @@ impl<'a> Search<'a> {
         let mut plans = self.shelves.laid();
         for run in 0..self.instance.spans.len() {
             if let Some((score, plan)) = self.alone(run) {
-                let entry = plans
-                    .entry((1 << run, 0))
-                    .or_insert_with(|| (score, plan.clone()));
+                let entry = plans.entry((1 << run, 0)).or_insert_with(|| (score, plan.clone()));
                 if score < entry.0 {
                     *entry = (score, plan);
                 }
@@ -257,8 +249,6 @@ impl<'a> Search<'a> {
     }
 
     fn runs(&self, mask: usize) -> Vec<usize> {
-        (0..self.instance.spans.len())
-            .filter(|run| mask & (1 << run) != 0)
-            .collect()
+        (0..self.instance.spans.len()).filter(|run| mask & (1 << run) != 0).collect()
     }
 }

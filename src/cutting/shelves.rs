@@ -53,18 +53,12 @@ impl<'a> Shelves<'a> {
         let groups = Groups::new(instance);
         let full = groups.length.len() - 1;
         let runs = instance.spans.len();
-        let shortest = instance.kinds[..instance.bought]
-            .last()
-            .map_or(1, |kind| kind.length);
+        let shortest = instance.kinds[..instance.bought].last().map_or(1, |kind| kind.length);
         let need = instance.need(groups.length[full], runs, 1, groups.splices(full, 1));
         let bars = usize::try_from(need / shortest).unwrap_or(0) + runs + 2;
         let bars = bars.min(groups.most_pieces[full]).min(MAX_BARS);
         let slack = int(bars + 4) * (instance.kerf + instance.overlap);
-        let cover = Cover::new(
-            instance,
-            need + slack,
-            if instance.bought == 0 { 0 } else { bars },
-        );
+        let cover = Cover::new(instance, need + slack, if instance.bought == 0 { 0 } else { bars });
         Self {
             instance,
             groups,
@@ -95,12 +89,8 @@ impl<'a> Shelves<'a> {
     }
 
     pub(super) fn shelf(&mut self, mask: usize, take: usize) -> &mut Shelf {
-        let source = Source {
-            instance: self.instance,
-            groups: &self.groups,
-            cover: &self.cover,
-            van: &self.van,
-        };
+        let source =
+            Source { instance: self.instance, groups: &self.groups, cover: &self.cover, van: &self.van };
         self.by_group.entry((mask, take)).or_insert_with(|| Shelf {
             source: Candidates::new(source, mask, take),
             list: Vec::new(),
@@ -139,12 +129,8 @@ impl<'a> Shelves<'a> {
     /// Score of the candidate at `place`, fetching candidates up to there.
     fn score(&mut self, mask: usize, take: usize, place: usize, meter: &mut Meter) -> Option<i64> {
         self.shelf(mask, take);
-        let source = Source {
-            instance: self.instance,
-            groups: &self.groups,
-            cover: &self.cover,
-            van: &self.van,
-        };
+        let source =
+            Source { instance: self.instance, groups: &self.groups, cover: &self.cover, van: &self.van };
         let shelf = self.by_group.get_mut(&(mask, take))?;
         let made = shelf.source.made();
         while !shelf.exhausted && shelf.list.len() <= place {
@@ -162,13 +148,10 @@ impl<'a> Shelves<'a> {
         self.by_group
             .iter()
             .filter_map(|(&part, shelf)| {
-                shelf
-                    .list
-                    .iter()
-                    .find_map(|(candidate, standing)| match standing {
-                        Standing::Laid(plan) => Some((part, (candidate.score, plan.clone()))),
-                        _ => None,
-                    })
+                shelf.list.iter().find_map(|(candidate, standing)| match standing {
+                    Standing::Laid(plan) => Some((part, (candidate.score, plan.clone()))),
+                    _ => None,
+                })
             })
             .collect()
     }

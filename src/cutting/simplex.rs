@@ -63,19 +63,9 @@ impl<'a> Simplex<'a> {
         }
         let rows = basis.len();
         let inverse = (0..rows)
-            .map(|row| {
-                (0..rows)
-                    .map(|column| if row == column { 1.0 } else { 0.0 })
-                    .collect()
-            })
+            .map(|row| (0..rows).map(|column| if row == column { 1.0 } else { 0.0 }).collect())
             .collect();
-        Self {
-            demand,
-            limits,
-            basis,
-            inverse,
-            amounts,
-        }
+        Self { demand, limits, basis, inverse, amounts }
     }
 
     pub(super) fn rows(&self) -> usize {
@@ -98,11 +88,7 @@ impl<'a> Simplex<'a> {
 
     /// Cost of the present basis.
     pub(super) fn value(&self) -> f64 {
-        self.basis
-            .iter()
-            .zip(&self.amounts)
-            .map(|((_, cost), amount)| cost * amount)
-            .sum()
+        self.basis.iter().zip(&self.amounts).map(|((_, cost), amount)| cost * amount).sum()
     }
 
     /// Lets a slack or surplus in if its price has the wrong sign.
@@ -137,31 +123,21 @@ impl<'a> Simplex<'a> {
     }
 
     fn pattern_column(&self, kind: usize, pattern: &[usize]) -> Vec<f64> {
-        let limits = self
-            .limits
-            .iter()
-            .map(|limit| if limit.kind() == kind { 1.0 } else { 0.0 });
+        let limits = self.limits.iter().map(|limit| if limit.kind() == kind { 1.0 } else { 0.0 });
         pattern.iter().map(|&count| count as f64).chain(limits).collect()
     }
 
     /// Brings a column into the basis; false when nothing can leave for it.
     fn enter(&mut self, column: &[f64], what: Column, cost: f64) -> bool {
-        let direction: Vec<f64> = self
-            .inverse
-            .iter()
-            .map(|row| row.iter().zip(column).map(|(a, b)| a * b).sum())
-            .collect();
+        let direction: Vec<f64> =
+            self.inverse.iter().map(|row| row.iter().zip(column).map(|(a, b)| a * b).sum()).collect();
         let leaving = (0..direction.len())
             .filter(|&row| direction[row] > 1e-9)
             .map(|row| (row, self.amounts[row] / direction[row]))
             // Among equal steps the largest pivot, for the sake of the arithmetic.
             .min_by(|a, b| {
                 let near = (a.1 - b.1).abs() < 1e-12;
-                if near {
-                    direction[b.0].total_cmp(&direction[a.0])
-                } else {
-                    a.1.total_cmp(&b.1)
-                }
+                if near { direction[b.0].total_cmp(&direction[a.0]) } else { a.1.total_cmp(&b.1) }
             });
         let Some((leaving, step)) = leaving else {
             return false;

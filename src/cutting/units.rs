@@ -56,11 +56,7 @@ impl std::fmt::Display for Tenths {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let sign = if self.0 < 0 { "-" } else { "" };
         let (whole, tenth) = (self.0.unsigned_abs() / 10, self.0.unsigned_abs() % 10);
-        if tenth == 0 {
-            write!(f, "{sign}{whole}")
-        } else {
-            write!(f, "{sign}{whole}.{tenth}")
-        }
+        if tenth == 0 { write!(f, "{sign}{whole}") } else { write!(f, "{sign}{whole}.{tenth}") }
     }
 }
 

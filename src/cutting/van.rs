@@ -27,11 +27,7 @@ impl Van {
                     .collect()
             })
             .collect();
-        let splits = takes
-            .iter()
-            .enumerate()
-            .map(|(number, whole)| splits(number, whole, &limits))
-            .collect();
+        let splits = takes.iter().enumerate().map(|(number, whole)| splits(number, whole, &limits)).collect();
         Self { takes, splits }
     }
 
@@ -86,12 +82,7 @@ mod tests {
 
     #[test]
     fn splits_are_all_pairs_of_takes_that_make_up_the_whole() {
-        let kind = |count| Kind {
-            length: 1,
-            price: 0,
-            count: Some(count),
-            stock: 0,
-        };
+        let kind = |count| Kind { length: 1, price: 0, count: Some(count), stock: 0 };
         let van = Van::new(&[kind(2), kind(0), kind(1), kind(3)]);
         assert_eq!(van.len(), 3 * 2 * 4);
         for whole in 0..van.len() {

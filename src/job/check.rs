@@ -58,15 +58,9 @@ impl Job {
     pub fn check(file: &JobFile) -> Result<Self, Vec<Fault>> {
         let mut faults = Faults::default();
         if let Some(schema) = file.schema.filter(|schema| *schema != SCHEMA) {
-            faults.add(
-                "schema",
-                format!("schema {schema} is not known here: write {SCHEMA}"),
-            );
+            faults.add("schema", format!("schema {schema} is not known here: write {SCHEMA}"));
         }
-        let given: Option<Units> = file
-            .units
-            .as_ref()
-            .and_then(|units| faults.take("units", units.parse()));
+        let given: Option<Units> = file.units.as_ref().and_then(|units| faults.take("units", units.parse()));
         let bare = given.unwrap_or_default();
         let plan = plan(file, bare, &mut faults);
         let (footprint, written_in) = plan.unzip();
@@ -80,10 +74,7 @@ impl Job {
             .corners
             .as_ref()
             .and_then(|section| corners::angle(section, footprint.as_ref(), bare, &mut faults));
-        let heights = file
-            .heights
-            .as_ref()
-            .map(|section| heights::wall_head(section, bare, &mut faults));
+        let heights = file.heights.as_ref().map(|section| heights::wall_head(section, bare, &mut faults));
         let (heights, heights_in) = heights.unzip();
         let units = given
             .or(written_in)
@@ -91,18 +82,11 @@ impl Job {
             .or_else(|| corners::tapes_written_in(file, bare))
             .unwrap_or_default();
         // What is wrong with the studs is told where they are marked on the sides.
-        let studs = file
-            .studs
-            .as_ref()
-            .and_then(|entry| Some(entry.read(bare).ok()?.mm));
+        let studs = file.studs.as_ref().and_then(|entry| Some(entry.read(bare).ok()?.mm));
         let studs = studs.filter(|mm| *mm > 0.0);
-        let packs = file
-            .packs
-            .as_ref()
-            .zip(footprint.as_ref())
-            .and_then(|(section, footprint)| {
-                packs::packing(section, footprint, studs, (bare, units), &mut faults)
-            });
+        let packs = file.packs.as_ref().zip(footprint.as_ref()).and_then(|(section, footprint)| {
+            packs::packing(section, footprint, studs, (bare, units), &mut faults)
+        });
         let lines = lines::lines(file, footprint.as_ref(), bare, units, &mut faults);
         let straight = file
             .straight
@@ -112,11 +96,10 @@ impl Job {
         let along = lines.marks.as_ref();
         let plates = plates::plates(file, along, timber.as_ref(), (bare, units), &mut faults);
         let cuts = cuts::cuts(file.cuts.as_ref(), timber.as_ref(), bare, &mut faults);
-        let readings = file
-            .readings
-            .as_ref()
-            .zip(footprint.as_ref())
-            .and_then(|(section, footprint)| readings::question(section, footprint, tape, bare, &mut faults));
+        let readings =
+            file.readings.as_ref().zip(footprint.as_ref()).and_then(|(section, footprint)| {
+                readings::question(section, footprint, tape, bare, &mut faults)
+            });
         let sketch = sketch::check(file, &mut faults);
         let job = Self {
             name: file.name.clone(),

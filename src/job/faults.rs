@@ -23,12 +23,7 @@ impl Faults {
         if mm > 0.0 {
             return Some(mm);
         }
-        self.add(
-            field,
-            LengthError::NotPositive {
-                text: bare.figure(mm),
-            },
-        );
+        self.add(field, LengthError::NotPositive { text: bare.figure(mm) });
         None
     }
 
@@ -43,10 +38,7 @@ impl Faults {
         if mm >= 0.0 {
             return Some(mm);
         }
-        self.add(
-            field,
-            format!("`{}` is less than zero: write 0 or more", bare.figure(mm)),
-        );
+        self.add(field, format!("`{}` is less than zero: write 0 or more", bare.figure(mm)));
         None
     }
 

@@ -142,10 +142,7 @@ fn order() -> OrderSection {
         waste_percent: None,
     };
     OrderSection {
-        prices: Some(vec![
-            price(DPC, "m", "30", "9.50"),
-            price(ANCHOR, "each", "10", "14.50"),
-        ]),
+        prices: Some(vec![price(DPC, "m", "30", "9.50"), price(ANCHOR, "each", "10", "14.50")]),
         tax_percent: Some(DecimalEntry::Text("20".to_owned())),
         waste: Some(vec!["line=5".to_owned()]),
         ..OrderSection::default()
@@ -155,10 +152,7 @@ fn order() -> OrderSection {
 /// A staff reading at each corner.
 fn packs(corners: usize) -> PacksSection {
     let read = [1412, 1409, 1405, 1411, 1415, 1410, 1408, 1413];
-    let staff = (0..corners)
-        .zip(read)
-        .map(|(i, mm)| format!("{}={mm}", corner_name(i)))
-        .collect();
+    let staff = (0..corners).zip(read).map(|(i, mm)| format!("{}={mm}", corner_name(i))).collect();
     PacksSection {
         staff: Some(vec![staff]),
         packers: Some(["1", "2", "3", "5", "10"].map(length).to_vec()),
@@ -169,14 +163,7 @@ fn packs(corners: usize) -> PacksSection {
 
 /// A wall head high enough for the ceiling.
 fn heights() -> HeightsSection {
-    let stack = [
-        "plate=38",
-        "rail=38",
-        "rail=38",
-        "binder=38",
-        "floor=25",
-        "lining=15",
-    ];
+    let stack = ["plate=38", "rail=38", "rail=38", "binder=38", "floor=25", "lining=15"];
     HeightsSection {
         drops: Some(["2503", "2501", "2502"].map(length).to_vec()),
         level_depth: Some(length("50")),

@@ -101,17 +101,10 @@ impl Length {
         if rest.trim().is_empty() {
             return Ok(feet);
         }
-        if let Some(rest) = rest
-            .trim_start()
-            .strip_prefix('-')
-            .filter(|_| scan::ends_in_feet(text, rest))
-        {
+        if let Some(rest) = rest.trim_start().strip_prefix('-').filter(|_| scan::ends_in_feet(text, rest)) {
             let inches = Self::parse(rest, bare)?;
             if (0.0..MM_PER_FOOT).contains(&inches.mm) && inches.written_in == Some(Units::FeetInches) {
-                return Ok(Self {
-                    mm: feet.mm + inches.mm.copysign(feet.mm),
-                    ..feet
-                });
+                return Ok(Self { mm: feet.mm + inches.mm.copysign(feet.mm), ..feet });
             }
         }
         Err(scan::leftover(text, rest))
@@ -120,10 +113,6 @@ impl Length {
     /// Reads one length that must be more than zero.
     pub fn parse_positive(text: &str, bare: Units) -> Result<Self, LengthError> {
         let length = Self::parse(text, bare)?;
-        if length.mm > 0.0 {
-            Ok(length)
-        } else {
-            Err(LengthError::NotPositive { text: quoted(text) })
-        }
+        if length.mm > 0.0 { Ok(length) } else { Err(LengthError::NotPositive { text: quoted(text) }) }
     }
 }

@@ -130,11 +130,7 @@ impl Units {
 #[must_use]
 pub fn trimmed(value: f64, places: usize) -> String {
     let text = decimal(value, places);
-    if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.').to_owned()
-    } else {
-        text
-    }
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
 /// `value` to `places` decimals, half away from zero, never −0.

@@ -22,10 +22,7 @@ pub(crate) fn scan(text: &str, bare: Units) -> Result<(Length, &str), LengthErro
             Units::M => "metres",
             Units::FeetInches => "feet",
         };
-        return Err(LengthError::TooLong {
-            text: quoted(taken),
-            bare,
-        });
+        return Err(LengthError::TooLong { text: quoted(taken), bare });
     }
     Ok((Length { mm, written_in }, reader.rest))
 }
@@ -33,9 +30,7 @@ pub(crate) fn scan(text: &str, bare: Units) -> Result<(Length, &str), LengthErro
 /// Whether what stands before `-rest` at the end of `text` is feet and nothing after them.
 pub(super) fn ends_in_feet(text: &str, rest: &str) -> bool {
     let before = text[..text.len() - rest.len()].trim_end_matches(['-', ' ']);
-    ["ft", "feet", "foot", "'", "′", "’"]
-        .iter()
-        .any(|feet| before.ends_with(feet))
+    ["ft", "feet", "foot", "'", "′", "’"].iter().any(|feet| before.ends_with(feet))
 }
 
 /// The error for text that follows a whole length.
@@ -43,10 +38,7 @@ pub(super) fn leftover(text: &str, rest: &str) -> LengthError {
     let rest = rest.trim();
     let unit: String = rest.chars().take_while(|c| c.is_alphabetic()).collect();
     if rest.starts_with(char::is_alphabetic) && unit.len() == rest.len() {
-        LengthError::UnknownUnit {
-            text: quoted(text),
-            unit: quoted(&unit),
-        }
+        LengthError::UnknownUnit { text: quoted(text), unit: quoted(&unit) }
     } else {
         LengthError::NotALength { text: quoted(text) }
     }
@@ -60,10 +52,7 @@ struct Reader<'a> {
 impl<'a> Reader<'a> {
     fn magnitude(&mut self, bare: Units) -> Result<(f64, Option<Units>), LengthError> {
         if let Some(inches) = self.whole_inches() {
-            return Ok((
-                self.checked_inches(&inches, false)? * MM_PER_INCH,
-                Some(Units::FeetInches),
-            ));
+            return Ok((self.checked_inches(&inches, false)? * MM_PER_INCH, Some(Units::FeetInches)));
         }
         let number = self.number()?;
         if self.unit(&["mm"]) {
@@ -73,10 +62,7 @@ impl<'a> Reader<'a> {
                 Some(inches) => self.checked_inches(&inches, true)?,
                 None => 0.0,
             };
-            Ok((
-                number * MM_PER_FOOT + inches * MM_PER_INCH,
-                Some(Units::FeetInches),
-            ))
+            Ok((number * MM_PER_FOOT + inches * MM_PER_INCH, Some(Units::FeetInches)))
         } else if self.unit(&["m"]) {
             Ok((number * 1000.0, Some(Units::M)))
         } else {
@@ -102,11 +88,7 @@ impl<'a> Reader<'a> {
     fn try_inches(&mut self) -> Option<Inches> {
         self.rest = self.rest.trim_start();
         let first = self.digits()?;
-        let mut inches = Inches {
-            whole: 0.0,
-            top: 0,
-            bottom: 1,
-        };
+        let mut inches = Inches { whole: 0.0, top: 0, bottom: 1 };
         if let Some(bottom) = self.after_slash() {
             inches.top = first.parse().ok()?;
             inches.bottom = bottom;
@@ -126,17 +108,11 @@ impl<'a> Reader<'a> {
                 }
             }
         }
-        self.unit(&["inches", "inch", "in", "\"", "″", "”", "''"])
-            .then_some(inches)
+        self.unit(&["inches", "inch", "in", "\"", "″", "”", "''"]).then_some(inches)
     }
 
     fn checked_inches(&self, inches: &Inches, beside_feet: bool) -> Result<f64, LengthError> {
-        let wrong = |what| {
-            Err(LengthError::BadInches {
-                text: quoted(self.text),
-                what,
-            })
-        };
+        let wrong = |what| Err(LengthError::BadInches { text: quoted(self.text), what });
         if inches.bottom == 0 {
             return wrong("a fraction can't have 0 below the line");
         }
@@ -152,9 +128,7 @@ impl<'a> Reader<'a> {
 
     /// A decimal number with a point, or a comma that can only be a decimal comma.
     fn number(&mut self) -> Result<f64, LengthError> {
-        let not_a_length = |reader: &Self| LengthError::NotALength {
-            text: quoted(reader.text),
-        };
+        let not_a_length = |reader: &Self| LengthError::NotALength { text: quoted(reader.text) };
         let whole = self.digits();
         let decimals = match (self.after("."), whole) {
             (None, Some(whole)) => self.decimal_comma(whole)?,
@@ -180,9 +154,7 @@ impl<'a> Reader<'a> {
         };
         if decimals.len() == 3 && whole.len() <= 3 && whole != "0" {
             let end = self.text.len() - before.len() + 1 + decimals.len();
-            return Err(LengthError::AmbiguousComma {
-                text: self.text[..end].trim().to_owned(),
-            });
+            return Err(LengthError::AmbiguousComma { text: self.text[..end].trim().to_owned() });
         }
         Ok(Some(decimals))
     }
@@ -199,10 +171,7 @@ impl<'a> Reader<'a> {
     }
 
     fn digits(&mut self) -> Option<&'a str> {
-        let end = self
-            .rest
-            .find(|c: char| !c.is_ascii_digit())
-            .unwrap_or(self.rest.len());
+        let end = self.rest.find(|c: char| !c.is_ascii_digit()).unwrap_or(self.rest.len());
         let (digits, rest) = self.rest.split_at(end);
         if digits.is_empty() {
             return None;
@@ -224,10 +193,7 @@ impl<'a> Reader<'a> {
 
     fn after_slash(&mut self) -> Option<u32> {
         let before = self.rest;
-        let bottom = self
-            .after("/")
-            .or_else(|| self.after("⁄"))
-            .and_then(|digits| digits.parse().ok());
+        let bottom = self.after("/").or_else(|| self.after("⁄")).and_then(|digits| digits.parse().ok());
         if bottom.is_none() {
             self.rest = before;
         }

@@ -78,14 +78,8 @@ pub(super) fn check(read: &[Read], perimeter: f64, limit: Option<Limit>) -> Resu
     let (Some(first), limit) = (read.first(), checked(limit)?) else {
         return Err(LevelsError::NoReadings);
     };
-    let highest = read.iter().fold(
-        first,
-        |best, r| if r.height > best.height + NOTHING { r } else { best },
-    );
-    let lowest = read.iter().fold(
-        first,
-        |best, r| if r.height < best.height - NOTHING { r } else { best },
-    );
+    let highest = read.iter().fold(first, |best, r| if r.height > best.height + NOTHING { r } else { best });
+    let lowest = read.iter().fold(first, |best, r| if r.height < best.height - NOTHING { r } else { best });
     let spread = highest.height - lowest.height;
     let check = match limit {
         None => None,
@@ -104,12 +98,7 @@ pub(super) fn check(read: &[Read], perimeter: f64, limit: Option<Limit>) -> Resu
         }),
         Some(Limit::Across(preset)) => against_preset(read, preset, |a, b| a.at.distance(b.at)),
     };
-    Ok(Bed {
-        highest: highest.name.clone(),
-        lowest: lowest.name.clone(),
-        spread: Mm(spread),
-        check,
-    })
+    Ok(Bed { highest: highest.name.clone(), lowest: lowest.name.clone(), spread: Mm(spread), check })
 }
 
 fn checked(limit: Option<Limit>) -> Result<Option<Limit>, LevelsError> {

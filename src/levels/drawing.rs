@@ -17,19 +17,13 @@ const SAME: f64 = 0.05;
 /// thickness once. The drawing is not to scale.
 #[must_use]
 pub fn draw(stack: &HeightStack, length: &dyn Fn(f64) -> String) -> Vec<String> {
-    let columns: Vec<(&str, &[Span])> = [
-        ("wall", stack.wall.as_slice()),
-        ("panel", &stack.panel),
-        ("room", &stack.room),
-    ]
-    .into_iter()
-    .filter(|(_, spans)| !spans.is_empty())
-    .collect();
+    let columns: Vec<(&str, &[Span])> =
+        [("wall", stack.wall.as_slice()), ("panel", &stack.panel), ("room", &stack.room)]
+            .into_iter()
+            .filter(|(_, spans)| !spans.is_empty())
+            .collect();
     let levels = levels(&columns);
-    let mut lines = vec![line(
-        "above datum",
-        columns.iter().map(|(title, _)| format!("  {title}")),
-    )];
+    let mut lines = vec![line("above datum", columns.iter().map(|(title, _)| format!("  {title}")))];
     for (i, level) in levels.iter().enumerate() {
         let cut = columns.iter().map(|(_, spans)| edge(spans, *level));
         lines.push(line(&length(*level), cut));
@@ -88,14 +82,9 @@ fn inside(spans: &[Span], at: f64, levels: &[f64], length: &dyn Fn(f64) -> Strin
         return String::new();
     };
     // The label goes into the middle one of the lines that the span is drawn over.
-    let midways = levels
-        .iter()
-        .zip(levels.iter().skip(1))
-        .map(|(a, b)| f64::midpoint(*a, *b));
+    let midways = levels.iter().zip(levels.iter().skip(1)).map(|(a, b)| f64::midpoint(*a, *b));
     let own: Vec<f64> = midways.filter(|m| span.from.0 < *m && *m < span.to.0).collect();
-    let labelled = own
-        .get((own.len().max(1) - 1) / 2)
-        .is_some_and(|m| (m - at).abs() < 1e-9);
+    let labelled = own.get((own.len().max(1) - 1) / 2).is_some_and(|m| (m - at).abs() < 1e-9);
     let room = BOX - 4;
     let text = if labelled {
         let figure = fitted(&length(span.thickness()), room);

@@ -133,10 +133,7 @@ impl LevelsError {
                 units.gap(*most)
             ),
             Self::Packer { thickness, grain } => {
-                format!(
-                    "packer of {} mm: packers are counted in {grain}",
-                    decimal(*thickness, 3)
-                )
+                format!("packer of {} mm: packers are counted in {grain}", decimal(*thickness, 3))
             }
             Self::PackerTwice(thickness) => format!(
                 "packer of {} is given twice: give each thickness once, with its count",
@@ -164,11 +161,7 @@ pub(super) fn length(what: impl Into<String>, value: f64) -> Result<f64, LevelsE
     if value.is_finite() && value.abs() <= MOST {
         Ok(value)
     } else {
-        Err(LevelsError::NotALength {
-            what: what.into(),
-            value,
-            most: MOST,
-        })
+        Err(LevelsError::NotALength { what: what.into(), value, most: MOST })
     }
 }
 
@@ -177,10 +170,7 @@ pub(super) fn positive(what: impl Into<String> + Clone, value: f64) -> Result<f6
     if length(what.clone(), value)? > 0.0 {
         Ok(value)
     } else {
-        Err(LevelsError::NotPositive {
-            what: what.into(),
-            value,
-        })
+        Err(LevelsError::NotPositive { what: what.into(), value })
     }
 }
 
@@ -189,10 +179,7 @@ pub(super) fn not_negative(what: impl Into<String> + Clone, value: f64) -> Resul
     if length(what.clone(), value)? >= 0.0 {
         Ok(value)
     } else {
-        Err(LevelsError::Negative {
-            what: what.into(),
-            value,
-        })
+        Err(LevelsError::Negative { what: what.into(), value })
     }
 }
 

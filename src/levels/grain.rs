@@ -18,11 +18,9 @@ impl Grain {
     /// The grain of a job in `units`.
     pub(super) const fn of(units: Units) -> Self {
         match units {
-            Units::Mm | Units::M => Self {
-                per_mm: 10.0,
-                thickest: 1000,
-                words: "tenths of a mm, from 0.1 to 100 mm",
-            },
+            Units::Mm | Units::M => {
+                Self { per_mm: 10.0, thickest: 1000, words: "tenths of a mm, from 0.1 to 100 mm" }
+            }
             Units::FeetInches => Self {
                 per_mm: 16.0 / MM_PER_INCH,
                 thickest: 64,
@@ -44,9 +42,7 @@ impl Grain {
     pub(super) fn exact(self, mm: f64) -> Option<u32> {
         let grains = self.rounded(mm);
         let near = (mm * self.per_mm - grains as f64).abs() < 1e-6;
-        u32::try_from(grains)
-            .ok()
-            .filter(|n| near && *n > 0 && *n <= self.thickest)
+        u32::try_from(grains).ok().filter(|n| near && *n > 0 && *n <= self.thickest)
     }
 
     /// `grains` in mm.

@@ -127,10 +127,8 @@ pub fn heights(input: &WallHead) -> Result<Heights, LevelsError> {
     let sums = sums(&input.layers)?;
     let wall_heads = wall_heads(input)?;
     let ceiling = input.ceiling.map(|c| positive("ceiling", c)).transpose()?;
-    let spread_limit = input
-        .spread_limit
-        .map(|s| not_negative("limit on the drops' spread", s))
-        .transpose()?;
+    let spread_limit =
+        input.spread_limit.map(|s| not_negative("limit on the drops' spread", s)).transpose()?;
     let found = wall_heads.iter().copied().reduce(f64::max);
     let lowest = wall_heads.iter().copied().reduce(f64::min);
     let spread = found.zip(lowest).map(|(high, low)| high - low);
@@ -139,18 +137,13 @@ pub fn heights(input: &WallHead) -> Result<Heights, LevelsError> {
     let (kit, panel, stud) = down_from(head, &sums)?;
     let clear = head - sums.lost;
     if clear <= 0.0 {
-        return Err(LevelsError::NoRoomFor {
-            what: "the room under the ceiling",
-            value: clear,
-        });
+        return Err(LevelsError::NoRoomFor { what: "the room under the ceiling", value: clear });
     }
     let needed = match ceiling.zip(head_needed) {
         Some((ceiling, head)) => Some(needed(ceiling, head, found, &sums)?),
         None => None,
     };
-    let uneven = spread
-        .zip(spread_limit)
-        .is_some_and(|(s, most)| s > most + NOTHING);
+    let uneven = spread.zip(spread_limit).is_some_and(|(s, most)| s > most + NOTHING);
     let verdict = match (found, ceiling) {
         _ if uneven => HeightVerdict::DropsDisagree,
         (None, _) => HeightVerdict::AsNeeded,
@@ -174,11 +167,7 @@ pub fn heights(input: &WallHead) -> Result<Heights, LevelsError> {
             source: LEAST_CEILING.source,
         },
         stack: stack::pile(&input.layers, panel),
-        supports: input
-            .joists
-            .as_ref()
-            .map(|j| supports::supports(j, head))
-            .transpose()?,
+        supports: input.joists.as_ref().map(|j| supports::supports(j, head)).transpose()?,
     })
 }
 
@@ -205,20 +194,13 @@ fn wall_heads(input: &WallHead) -> Result<Vec<f64>, LevelsError> {
     if input.drops.is_empty() {
         return Ok(Vec::new());
     }
-    let depth = not_negative(
-        "the level's own depth",
-        input.level_depth.ok_or(LevelsError::NoLevelDepth)?,
-    )?;
+    let depth = not_negative("the level's own depth", input.level_depth.ok_or(LevelsError::NoLevelDepth)?)?;
     input
         .drops
         .iter()
         .map(|drop| {
             let height = length("drop", *drop)? - depth;
-            if height > 0.0 {
-                Ok(height)
-            } else {
-                Err(LevelsError::BelowDatum { drop: *drop, depth })
-            }
+            if height > 0.0 { Ok(height) } else { Err(LevelsError::BelowDatum { drop: *drop, depth }) }
         })
         .collect()
 }
@@ -226,11 +208,7 @@ fn wall_heads(input: &WallHead) -> Result<Vec<f64>, LevelsError> {
 /// Kit, panel and stud under a wall head at `head`.
 fn down_from(head: f64, sums: &Sums) -> Result<(f64, f64, Option<f64>), LevelsError> {
     let some = |what, value: f64| {
-        if value > 0.0 {
-            Ok(value)
-        } else {
-            Err(LevelsError::NoRoomFor { what, value })
-        }
+        if value > 0.0 { Ok(value) } else { Err(LevelsError::NoRoomFor { what, value }) }
     };
     let kit = some("the kit", head - sums.packing)?;
     let panel = some("the panel", kit - sums.ends)?;

@@ -44,10 +44,7 @@ impl Role {
             "lining" => Self::Lining,
             "slab" => Self::Slab,
             _ => {
-                return Err(LevelsError::NoRole {
-                    given: quoted(name),
-                    known: KNOWN,
-                });
+                return Err(LevelsError::NoRole { given: quoted(name), known: KNOWN });
             }
         };
         let own = own.trim();
@@ -70,10 +67,6 @@ impl Layer {
     /// The layer called `name` (see [`Role::of`]), `thickness` mm thick.
     pub fn new(name: &str, thickness: f64) -> Result<Self, LevelsError> {
         let (role, own) = Role::of(name)?;
-        Ok(Self {
-            name: own.to_owned(),
-            role,
-            thickness,
-        })
+        Ok(Self { name: own.to_owned(), role, thickness })
     }
 }

@@ -65,17 +65,12 @@ pub fn make_up(gaps: &[f64], packers: &[Packer], units: Units) -> Result<MakeUp,
     at_most("packer thicknesses", packers.len(), 32)?;
     at_most("places to pack", gaps.len(), 2000)?;
     let van = sorted(packers, grain)?;
-    let gaps = gaps
-        .iter()
-        .map(|gap| whole(*gap, grain))
-        .collect::<Result<Vec<_>, _>>()?;
+    let gaps = gaps.iter().map(|gap| whole(*gap, grain)).collect::<Result<Vec<_>, _>>()?;
     let sizes: Vec<u32> = van.iter().map(|(t, _)| *t).collect();
     let deepest = gaps.iter().copied().max().unwrap_or(0);
     let fewest = Fewest::new(&sizes, 2 * deepest);
-    let plenty: Vec<Vec<u32>> = gaps
-        .iter()
-        .map(|gap| counts(&sizes, &fewest.stack(fewest.nearest(*gap))))
-        .collect();
+    let plenty: Vec<Vec<u32>> =
+        gaps.iter().map(|gap| counts(&sizes, &fewest.stack(fewest.nearest(*gap)))).collect();
     if enough(&van, &plenty) {
         return Ok(answer(&gaps, &sizes, &plenty, true, grain));
     }
@@ -83,9 +78,7 @@ pub fn make_up(gaps: &[f64], packers: &[Packer], units: Units) -> Result<MakeUp,
     let limits: Vec<u32> = van
         .iter()
         .map(|(t, count)| {
-            let use_for_all = gaps
-                .iter()
-                .fold(0_u32, |sum, g| sum.saturating_add(2 * g / t + 1));
+            let use_for_all = gaps.iter().fold(0_u32, |sum, g| sum.saturating_add(2 * g / t + 1));
             count.unwrap_or(u32::MAX).min(use_for_all)
         })
         .collect();
@@ -97,10 +90,9 @@ pub fn make_up(gaps: &[f64], packers: &[Packer], units: Units) -> Result<MakeUp,
 fn sorted(packers: &[Packer], grain: Grain) -> Result<Vec<(u32, Option<u32>)>, LevelsError> {
     let mut van = Vec::with_capacity(packers.len());
     for packer in packers {
-        let thickness = grain.exact(packer.thickness).ok_or(LevelsError::Packer {
-            thickness: packer.thickness,
-            grain: grain.words,
-        })?;
+        let thickness = grain
+            .exact(packer.thickness)
+            .ok_or(LevelsError::Packer { thickness: packer.thickness, grain: grain.words })?;
         if van.iter().any(|(t, _)| *t == thickness) {
             return Err(LevelsError::PackerTwice(packer.thickness));
         }
@@ -114,16 +106,10 @@ fn sorted(packers: &[Packer], grain: Grain) -> Result<Vec<(u32, Option<u32>)>, L
 fn whole(gap: f64, grain: Grain) -> Result<u32, LevelsError> {
     let gap = length("gap", gap)?;
     if gap > MOST_GAP {
-        return Err(LevelsError::NotPacking {
-            name: "a place".to_owned(),
-            gap,
-            most: MOST_GAP,
-        });
+        return Err(LevelsError::NotPacking { name: "a place".to_owned(), gap, most: MOST_GAP });
     }
-    u32::try_from(grain.rounded(gap)).map_err(|_| LevelsError::Negative {
-        what: "gap".to_owned(),
-        value: gap,
-    })
+    u32::try_from(grain.rounded(gap))
+        .map_err(|_| LevelsError::Negative { what: "gap".to_owned(), value: gap })
 }
 
 /// How many of each size are in `stack`.
@@ -134,9 +120,7 @@ fn counts(sizes: &[u32], stack: &[u32]) -> Vec<u32> {
 
 /// How many of each size all stacks take together.
 fn taken(sizes: usize, stacks: &[Vec<u32>]) -> Vec<u64> {
-    (0..sizes)
-        .map(|size| stacks.iter().map(|s| u64::from(s[size])).sum())
-        .collect()
+    (0..sizes).map(|size| stacks.iter().map(|s| u64::from(s[size])).sum()).collect()
 }
 
 fn enough(van: &[(u32, Option<u32>)], stacks: &[Vec<u32>]) -> bool {
@@ -151,35 +135,20 @@ fn answer(gaps: &[u32], sizes: &[u32], stacks: &[Vec<u32>], proven: bool, grain:
         .iter()
         .zip(&taken)
         .filter(|(_, count)| **count > 0)
-        .map(|(t, count)| Total {
-            thickness: Mm(grain.mm(*t)),
-            count: *count,
-        })
+        .map(|(t, count)| Total { thickness: Mm(grain.mm(*t)), count: *count })
         .collect();
     let stacks = gaps
         .iter()
         .zip(stacks)
         .map(|(gap, counts)| {
-            let sum: i64 = counts
-                .iter()
-                .zip(sizes)
-                .map(|(n, t)| i64::from(*n) * i64::from(*t))
-                .sum();
+            let sum: i64 = counts.iter().zip(sizes).map(|(n, t)| i64::from(*n) * i64::from(*t)).sum();
             let packers = counts
                 .iter()
                 .zip(sizes)
                 .flat_map(|(n, t)| std::iter::repeat_n(Mm(grain.mm(*t)), *n as usize))
                 .collect();
-            Stacked {
-                packers,
-                remainder: Mm(grain.mm(i64::from(*gap) - sum)),
-            }
+            Stacked { packers, remainder: Mm(grain.mm(i64::from(*gap) - sum)) }
         })
         .collect();
-    MakeUp {
-        stacks,
-        totals,
-        pieces: taken.iter().sum(),
-        proven,
-    }
+    MakeUp { stacks, totals, pieces: taken.iter().sum(), proven }
 }

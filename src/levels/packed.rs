@@ -60,13 +60,7 @@ impl JsonSchema for Flag {
     }
 
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        let flags = [
-            Self::AboveDatum,
-            Self::OverLimit,
-            Self::NotMadeUp,
-            Self::SolidOnly,
-            Self::AskDesigner,
-        ];
+        let flags = [Self::AboveDatum, Self::OverLimit, Self::NotMadeUp, Self::SolidOnly, Self::AskDesigner];
         let names = flags.map(Self::name);
         json_schema!({"description": "What is to be said of a place.", "type": "string", "enum": names})
     }
@@ -211,15 +205,12 @@ impl Packs {
         };
         match self.verdict {
             PackVerdict::Level => "nothing to pack".to_owned(),
-            PackVerdict::Pack => format!(
-                "pack up to {}, level with {}",
-                length(self.worst.0),
-                self.datum.name
-            ),
-            PackVerdict::Short => format!(
-                "the packers named don't make up the gap at {}",
-                places(Flag::NotMadeUp)
-            ),
+            PackVerdict::Pack => {
+                format!("pack up to {}, level with {}", length(self.worst.0), self.datum.name)
+            }
+            PackVerdict::Short => {
+                format!("the packers named don't make up the gap at {}", places(Flag::NotMadeUp))
+            }
             PackVerdict::OverLimit => match &self.bed.check {
                 Some(check) if !check.within => format!(
                     "out of level: {} between {} and {}, over the limit of {}",

@@ -30,10 +30,7 @@ impl Fewest {
                 .min()
                 .map(|fewest: u32| fewest + 1);
         }
-        Self {
-            sizes: sizes.to_vec(),
-            pieces,
-        }
+        Self { sizes: sizes.to_vec(), pieces }
     }
 
     /// Fewest pieces that make exactly `total`; `None` where nothing does, or it was not worked out.
@@ -56,10 +53,11 @@ impl Fewest {
         let mut stack = Vec::new();
         let mut left = total;
         while let Some(pieces) = self.pieces(left).filter(|p| *p > 0) {
-            let thickest = self.sizes.iter().copied().find(|t| {
-                left.checked_sub(*t)
-                    .is_some_and(|rest| self.pieces(rest) == Some(pieces - 1))
-            });
+            let thickest = self
+                .sizes
+                .iter()
+                .copied()
+                .find(|t| left.checked_sub(*t).is_some_and(|rest| self.pieces(rest) == Some(pieces - 1)));
             let Some(t) = thickest else { break };
             stack.push(t);
             left -= t;

@@ -74,12 +74,7 @@ fn solve(footprint: &Footprint, input: &Packing) -> Result<Solved, LevelsError> 
     let heights = setups::reduce(footprint, &input.set_ups, input.units)?;
     let (datum, rule) = datum(footprint, input, &heights.places)?;
     let zero = if heights.given { 0.0 } else { datum.1 };
-    Ok(Solved {
-        heights,
-        datum,
-        rule,
-        zero,
-    })
+    Ok(Solved { heights, datum, rule, zero })
 }
 
 /// Works out the packing of the plate on `footprint`.
@@ -137,10 +132,7 @@ pub fn packs(footprint: &Footprint, input: &Packing) -> Result<Packs, LevelsErro
             .set_ups
             .iter()
             .zip(&heights.shifts)
-            .map(|(set_up, shift)| Sight {
-                kind: set_up.kind,
-                sight: Mm(shift - solved.zero),
-            })
+            .map(|(set_up, shift)| Sight { kind: set_up.kind, sight: Mm(shift - solved.zero) })
             .collect(),
         unread: studs.unread,
         totals: made.totals,
@@ -179,9 +171,7 @@ fn datum(
                 .copied()
                 .find(|(s, _)| s.is(spot))
                 .map(|found| (found, "named"))
-                .ok_or_else(|| LevelsError::DatumNotRead {
-                    given: spot.name(footprint, input.units),
-                })
+                .ok_or_else(|| LevelsError::DatumNotRead { given: spot.name(footprint, input.units) })
         }
     }
 }
@@ -197,11 +187,7 @@ fn station(
     let name = place.name(footprint, units);
     let gap = solved.datum.1 - height;
     if gap.abs() > MOST_GAP {
-        return Err(LevelsError::NotPacking {
-            name,
-            gap,
-            most: MOST_GAP,
-        });
+        return Err(LevelsError::NotPacking { name, gap, most: MOST_GAP });
     }
     Ok(Station {
         name,
@@ -219,11 +205,7 @@ fn station(
 fn fill(station: &mut Station, stack: Stacked, input: &Packing) {
     let gap = station.pack.0;
     station.packers = stack.packers;
-    station.remainder = if gap < -NOTHING {
-        station.pack
-    } else {
-        stack.remainder
-    };
+    station.remainder = if gap < -NOTHING { station.pack } else { stack.remainder };
     let own = match input.limit {
         Some(Limit::Own(most)) => most,
         Some(Limit::AlongWall(_) | Limit::Across(_)) | None => f64::INFINITY,
@@ -244,10 +226,7 @@ fn fill(station: &mut Station, stack: Stacked, input: &Packing) {
         (solid_only, Flag::SolidOnly),
         (deep, Flag::AskDesigner),
     ];
-    station.flags = flags
-        .into_iter()
-        .filter_map(|(set, flag)| set.then_some(flag))
-        .collect();
+    station.flags = flags.into_iter().filter_map(|(set, flag)| set.then_some(flag)).collect();
 }
 
 fn verdict<'a>(

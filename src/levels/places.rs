@@ -74,10 +74,7 @@ impl Place {
     /// The corner of index `corner`.
     #[must_use]
     pub const fn corner(corner: usize) -> Self {
-        Self {
-            side: corner,
-            along: 0.0,
-        }
+        Self { side: corner, along: 0.0 }
     }
 
     /// The place `along` mm from the first corner of the side of index `side`; within half a millimetre of an end it is
@@ -106,15 +103,9 @@ impl Place {
                 let index = footprint.parse_side(side)?;
                 let found = footprint.sides()[index];
                 let first = side.trim().chars().next().and_then(|c| footprint.corner_index(c));
-                let distance = Length::parse(distance, bare).map_err(|problem| PlaceError::Distance {
-                    text: quoted(text),
-                    problem,
-                })?;
-                let along = if first == Some(found.to) {
-                    found.length - distance.mm
-                } else {
-                    distance.mm
-                };
+                let distance = Length::parse(distance, bare)
+                    .map_err(|problem| PlaceError::Distance { text: quoted(text), problem })?;
+                let along = if first == Some(found.to) { found.length - distance.mm } else { distance.mm };
                 Self::along(footprint, index, along).map_err(|_| PlaceError::OffSide {
                     text: quoted(text),
                     side: footprint.side_name(index),
@@ -129,13 +120,10 @@ impl Place {
         let mut letters = text.chars();
         match (letters.next(), letters.next()) {
             (Some(letter), None) => {
-                footprint
-                    .corner_index(letter)
-                    .map(Self::corner)
-                    .ok_or_else(|| PlaceError::NoCorner {
-                        name: quoted(text),
-                        last: footprint.corners()[footprint.len() - 1].name,
-                    })
+                footprint.corner_index(letter).map(Self::corner).ok_or_else(|| PlaceError::NoCorner {
+                    name: quoted(text),
+                    last: footprint.corners()[footprint.len() - 1].name,
+                })
             }
             _ => Err(PlaceError::NotAPlace { text: quoted(text) }),
         }
@@ -149,9 +137,7 @@ impl Place {
         }
         let arriving = footprint.sides()[footprint.sides_at(self.side).0];
         if side.house && (self.along > 0.0 || arriving.house) {
-            return Err(PlaceError::OnHouse {
-                name: self.name(footprint, Units::Mm),
-            });
+            return Err(PlaceError::OnHouse { name: self.name(footprint, Units::Mm) });
         }
         Ok(self)
     }
@@ -175,9 +161,7 @@ impl Place {
 
     /// Order round the outline.
     pub(super) fn order(self, other: Self) -> Ordering {
-        self.side
-            .cmp(&other.side)
-            .then(self.along.total_cmp(&other.along))
+        self.side.cmp(&other.side).then(self.along.total_cmp(&other.along))
     }
 
     /// A corner's letter, or `AB@1800`, written as it can be read back in `units`.

@@ -151,12 +151,7 @@ impl<'a> Programme<'a> {
         for (g, group) in self.groups.iter().enumerate() {
             for (k, (cost, stack)) in group.stacks.iter().enumerate() {
                 let cost = *cost as f64;
-                let used: f64 = stack
-                    .counts
-                    .iter()
-                    .zip(y.iter())
-                    .map(|(n, y)| f64::from(*n) * y)
-                    .sum();
+                let used: f64 = stack.counts.iter().zip(y.iter()).map(|(n, y)| f64::from(*n) * y).sum();
                 offer(cost - used - y[self.sizes + g], Variable::Taken(g, k), cost);
             }
         }

@@ -118,20 +118,14 @@ pub(super) fn reduce(footprint: &Footprint, set_ups: &[SetUp], units: Units) -> 
                 Readings::Heights => value,
                 Readings::Staff => -value,
             };
-            seen.push(Seen {
-                set_up,
-                place,
-                height,
-            });
+            seen.push(Seen { set_up, place, height });
         }
     }
     if spots.len() < 2 {
         return Err(LevelsError::NoReadings);
     }
     let used: Vec<bool> = set_ups.iter().map(|s| !s.readings.is_empty()).collect();
-    let kept = set_ups
-        .iter()
-        .position(|s| s.kind == Readings::Heights && !s.readings.is_empty());
+    let kept = set_ups.iter().position(|s| s.kind == Readings::Heights && !s.readings.is_empty());
     let root = kept.or_else(|| used.iter().position(|u| *u)).unwrap_or(0);
     let carried = carry(&seen, &used, spots.len(), root)?;
     let shifts = share(&seen, set_ups.len(), spots.len(), root, &carried);
@@ -140,12 +134,7 @@ pub(super) fn reduce(footprint: &Footprint, set_ups: &[SetUp], units: Units) -> 
     let closure = closure(&name, &spots, &seen, &carried, &shifts, &heights);
     let mut places: Vec<(Place, f64)> = spots.into_iter().zip(heights).collect();
     places.sort_by(|a, b| a.0.order(b.0));
-    Ok(Heights {
-        places,
-        closure,
-        shifts,
-        given: kept.is_some(),
-    })
+    Ok(Heights { places, closure, shifts, given: kept.is_some() })
 }
 
 /// How far each set-up's zero lies above the root's, carried through the first tie met, and what closes on it.
@@ -178,10 +167,7 @@ fn carry(seen: &[Seen], used: &[bool], places: usize, root: usize) -> Result<Car
     if let Some(loose) = (0..used.len()).find(|s| used[*s] && shifts[*s].is_none()) {
         return Err(LevelsError::NotTied { set_up: loose + 1 });
     }
-    Ok(Carried {
-        shifts: shifts.into_iter().map(Option::unwrap_or_default).collect(),
-        closings,
-    })
+    Ok(Carried { shifts: shifts.into_iter().map(Option::unwrap_or_default).collect(), closings })
 }
 
 /// The set-ups' shifts after the misclosures are shared; as carried where everything closes.
@@ -215,12 +201,7 @@ fn share(seen: &[Seen], set_ups: usize, places: usize, root: usize, carried: &Ca
     match normal.cholesky() {
         Some(factor) => {
             let change = factor.solve(&right);
-            carried
-                .shifts
-                .iter()
-                .zip(change.iter())
-                .map(|(s, c)| s + c)
-                .collect()
+            carried.shifts.iter().zip(change.iter()).map(|(s, c)| s + c).collect()
         }
         None => carried.shifts.clone(),
     }
@@ -267,10 +248,5 @@ fn closure(
             correction: Mm(heights[r.place] - r.height - shifts[r.set_up]),
         })
         .collect();
-    Some(Closure {
-        closings,
-        worst: Mm(worst),
-        corrections,
-        shared: SHARED,
-    })
+    Some(Closure { closings, worst: Mm(worst), corrections, shared: SHARED })
 }

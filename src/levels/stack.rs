@@ -61,19 +61,11 @@ struct Pile {
 
 impl Pile {
     const fn from(at: f64) -> Self {
-        Self {
-            at,
-            spans: Vec::new(),
-        }
+        Self { at, spans: Vec::new() }
     }
 
     fn lay(&mut self, name: &str, part: Part, to: f64) {
-        self.spans.push(Span {
-            name: name.to_owned(),
-            part,
-            from: Mm(self.at),
-            to: Mm(to),
-        });
+        self.spans.push(Span { name: name.to_owned(), part, from: Mm(self.at), to: Mm(to) });
         self.at = to;
     }
 
@@ -117,9 +109,5 @@ pub(super) fn pile(layers: &[Layer], panel: f64) -> HeightStack {
     room.lay("room", Part::Room, ceiling);
     // Linings are named from the wall head down.
     room.lay_all(of(layers, Role::Lining).rev());
-    HeightStack {
-        wall: wall.spans,
-        panel: inside.spans,
-        room: room.spans,
-    }
+    HeightStack { wall: wall.spans, panel: inside.spans, room: room.spans }
 }

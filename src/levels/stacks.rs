@@ -39,15 +39,8 @@ pub(super) struct Stacks {
 
 /// Lists the stacks for `gap` from `sizes` (grains, thickest first) of which `counts` are there.
 pub(super) fn list(gap: u32, sizes: &[u32], counts: &[u32], fewest: &Fewest) -> Stacks {
-    let mut lister = Lister {
-        sizes,
-        counts,
-        gap,
-        current: vec![0; sizes.len()],
-        list: Vec::new(),
-        full: 0,
-        steps: 0,
-    };
+    let mut lister =
+        Lister { sizes, counts, gap, current: vec![0; sizes.len()], list: Vec::new(), full: 0, steps: 0 };
     let thinnest = sizes.last().copied().unwrap_or(1);
     let there: u64 = counts.iter().map(|c| u64::from(*c)).sum();
     let mut left_out = None;
@@ -58,40 +51,25 @@ pub(super) fn list(gap: u32, sizes: &[u32], counts: &[u32], fewest: &Fewest) -> 
             let Some(least) = fewest.pieces(total) else {
                 continue;
             };
-            let kept = if distance == 0 {
-                MOST_EXACT
-            } else {
-                (MOST_OFF / distance as usize).max(FEWEST_KEPT)
-            };
+            let kept =
+                if distance == 0 { MOST_EXACT } else { (MOST_OFF / distance as usize).max(FEWEST_KEPT) };
             lister.full = lister.list.len() + kept;
             for pieces in u64::from(least)..=u64::from(total / thinnest).min(there) {
                 lister.stacks_of(0, total, pieces);
                 if lister.steps >= MOST_STEPS || lister.list.len() >= lister.full {
                     // Totals farther off cost more, so the first that is cut short costs least.
-                    left_out = left_out.or(Some(Cost {
-                        off: off(gap, total),
-                        pieces,
-                    }));
+                    left_out = left_out.or(Some(Cost { off: off(gap, total), pieces }));
                     break;
                 }
             }
             if lister.steps >= MOST_STEPS || lister.list.len() >= MOST_STACKS {
-                left_out = left_out.or(Some(Cost {
-                    off: off(gap, total),
-                    pieces: 0,
-                }));
+                left_out = left_out.or(Some(Cost { off: off(gap, total), pieces: 0 }));
                 break 'totals;
             }
         }
     }
     let mut list = lister.list;
-    list.push(Stack {
-        counts: vec![0; sizes.len()],
-        cost: Cost {
-            off: off(gap, 0),
-            pieces: 0,
-        },
-    });
+    list.push(Stack { counts: vec![0; sizes.len()], cost: Cost { off: off(gap, 0), pieces: 0 } });
     Stacks { list, left_out }
 }
 
@@ -120,10 +98,7 @@ impl Lister<'_> {
                 let total = self.current.iter().zip(self.sizes).map(|(c, t)| c * t).sum();
                 self.list.push(Stack {
                     counts: self.current.clone(),
-                    cost: Cost {
-                        off: off(self.gap, total),
-                        pieces: used,
-                    },
+                    cost: Cost { off: off(self.gap, total), pieces: used },
                 });
             }
             return;
@@ -135,9 +110,7 @@ impl Lister<'_> {
         if wanted > pieces * u64::from(thickness) || wanted < pieces * u64::from(thinnest) {
             return;
         }
-        let most = (left / thickness)
-            .min(self.counts[size])
-            .min(u32::try_from(pieces).unwrap_or(u32::MAX));
+        let most = (left / thickness).min(self.counts[size]).min(u32::try_from(pieces).unwrap_or(u32::MAX));
         for n in (0..=most).rev() {
             self.current[size] = n;
             self.stacks_of(size + 1, left - n * thickness, pieces - u64::from(n));

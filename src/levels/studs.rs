@@ -48,11 +48,8 @@ pub(super) fn under(
     let mut studs = Studs::default();
     for (index, side) in footprint.sides().iter().enumerate().filter(|(_, s)| !s.house) {
         let known = on_side(footprint, read, index);
-        let unread = |from: f64, to: f64| Unread {
-            side: footprint.side_name(index),
-            from: Mm(from),
-            to: Mm(to),
-        };
+        let unread =
+            |from: f64, to: f64| Unread { side: footprint.side_name(index), from: Mm(from), to: Mm(to) };
         let (Some(first), Some(last)) = (known.first().copied(), known.last().copied()) else {
             studs.unread.push(unread(0.0, side.length));
             continue;
@@ -103,9 +100,5 @@ fn on_side(footprint: &Footprint, read: &[(Place, f64)], index: usize) -> Vec<(f
 fn between(known: &[(f64, f64)], at: f64) -> f64 {
     let after = known.partition_point(|(x, _)| *x <= at).clamp(1, known.len() - 1);
     let ((x0, h0), (x1, h1)) = (known[after - 1], known[after]);
-    if x1 > x0 {
-        h0 + (h1 - h0) * (at - x0) / (x1 - x0)
-    } else {
-        h0
-    }
+    if x1 > x0 { h0 + (h1 - h0) * (at - x0) / (x1 - x0) } else { h0 }
 }

@@ -38,18 +38,9 @@ pub(super) fn better(
                 if costs[a] + costs[b] == least(a) + least(b) {
                     continue;
                 }
-                let pool: Vec<u32> = left
-                    .iter()
-                    .zip(&chosen[a])
-                    .zip(&chosen[b])
-                    .map(|((l, x), y)| l + x + y)
-                    .collect();
-                let found = pair(
-                    &lists[group_of[a]],
-                    &lists[group_of[b]],
-                    &pool,
-                    costs[a] + costs[b],
-                );
+                let pool: Vec<u32> =
+                    left.iter().zip(&chosen[a]).zip(&chosen[b]).map(|((l, x), y)| l + x + y).collect();
+                let found = pair(&lists[group_of[a]], &lists[group_of[b]], &pool, costs[a] + costs[b]);
                 let Some((first, second)) = found else { continue };
                 for (i, l) in left.iter_mut().enumerate() {
                     *l = pool[i] - first.1.counts[i] - second.1.counts[i];
@@ -80,17 +71,10 @@ fn pair<'a>(
         if a.0 + least >= most {
             break;
         }
-        let rest: Option<Vec<u32>> = pool
-            .iter()
-            .zip(&a.1.counts)
-            .map(|(p, n)| p.checked_sub(*n))
-            .collect();
+        let rest: Option<Vec<u32>> = pool.iter().zip(&a.1.counts).map(|(p, n)| p.checked_sub(*n)).collect();
         let Some(rest) = rest else { continue };
         let fits = |s: &Stack| s.counts.iter().zip(&rest).all(|(n, r)| n <= r);
-        let partner = second
-            .iter()
-            .take_while(|b| a.0 + b.0 < most)
-            .find(|b| fits(&b.1));
+        let partner = second.iter().take_while(|b| a.0 + b.0 < most).find(|b| fits(&b.1));
         if let Some(b) = partner {
             most = a.0 + b.0;
             best = Some((*a, *b));

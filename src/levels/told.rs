@@ -6,17 +6,14 @@ impl Heights {
     /// What the joiner is told first, one plain sentence each. `length` writes a length in the user's units.
     #[must_use]
     pub fn says(&self, length: &dyn Fn(f64) -> String) -> Vec<String> {
-        let (panel, head, ceiling) = (
-            length(self.panel_height.0),
-            length(self.wall_head.0),
-            length(self.ceiling_height.0),
-        );
+        let (panel, head, ceiling) =
+            (length(self.panel_height.0), length(self.wall_head.0), length(self.ceiling_height.0));
         let as_found = format!("panels {panel} high meet the wall head at {head}");
         let compared = self.needed.as_ref().and_then(|n| Some((n, n.misses?.0)));
         let mut says = match (self.verdict, compared) {
-            (HeightVerdict::AsNeeded, _) => vec![format!(
-                "a ceiling of {ceiling} needs panels {panel} high and the wall head at {head}"
-            )],
+            (HeightVerdict::AsNeeded, _) => {
+                vec![format!("a ceiling of {ceiling} needs panels {panel} high and the wall head at {head}")]
+            }
             (_, None) => vec![format!("{as_found}; the ceiling comes to {ceiling}")],
             (_, Some((needed, misses))) => {
                 let wanted = length(needed.ceiling_height.0);

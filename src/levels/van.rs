@@ -60,11 +60,7 @@ pub(super) fn share(gaps: &[u32], sizes: &[u32], counts: &[u32], fewest: &Fewest
             *l -= n;
         }
     }
-    let cost = if finished {
-        cost
-    } else {
-        swaps::better(&groups, &group_of, &mut chosen, &mut left, cost)
-    };
+    let cost = if finished { cost } else { swaps::better(&groups, &group_of, &mut chosen, &mut left, cost) };
     // A stack left off a list could only matter if, with the cheapest of everything else, it beat the answer.
     let nothing_left_out = groups.iter().zip(&left_out).all(|(group, least)| {
         let cheapest = group.stacks.first().map_or(0, |(c, s)| reduced(&prices, *c, s));
@@ -74,10 +70,7 @@ pub(super) fn share(gaps: &[u32], sizes: &[u32], counts: &[u32], fewest: &Fewest
     for (gap, stack) in order.iter().zip(chosen) {
         shared[*gap] = stack;
     }
-    Shared {
-        stacks: shared,
-        proven: least > (cost - 1) * THOUSAND || (finished && nothing_left_out),
-    }
+    Shared { stacks: shared, proven: least > (cost - 1) * THOUSAND || (finished && nothing_left_out) }
 }
 
 struct Search<'a> {
@@ -112,9 +105,7 @@ impl<'a> Search<'a> {
         let mut priced = Vec::with_capacity(groups.len());
         let (mut group_of, mut thicknesses) = (Vec::new(), Vec::new());
         for (index, group) in groups.iter_mut().enumerate() {
-            group
-                .stacks
-                .sort_by_key(|(cost, stack)| (reduced(prices, *cost, stack), *cost));
+            group.stacks.sort_by_key(|(cost, stack)| (reduced(prices, *cost, stack), *cost));
             priced.push(group.stacks.iter().map(|(c, s)| reduced(prices, *c, s)).collect());
             let after = group_of.len() + group.alike;
             group_of.resize(after, (index, after));
@@ -168,11 +159,7 @@ impl<'a> Search<'a> {
     /// Thousandths that they cost at least because what is left of the heap fills no more than its own thickness:
     /// to come as near as that takes every packer, and leaving one out is never worth its thickness.
     fn short(&self, from: usize) -> i128 {
-        let heap = self
-            .left
-            .iter()
-            .zip(self.sizes)
-            .map(|(n, t)| u64::from(*n) * u64::from(*t));
+        let heap = self.left.iter().zip(self.sizes).map(|(n, t)| u64::from(*n) * u64::from(*t));
         let open = self.wanted.get(from).map_or(0, |w| w.saturating_sub(heap.sum()));
         if open == 0 {
             return 0;
@@ -200,11 +187,7 @@ impl<'a> Search<'a> {
         };
         self.steps += 1;
         let alike = self.groups[group].alike;
-        let first = if after - at < alike {
-            self.chosen[at - 1]
-        } else {
-            0
-        };
+        let first = if after - at < alike { self.chosen[at - 1] } else { 0 };
         if let Some((best, _)) = &self.best {
             // Costs are whole: more than one under the best is no better than the best.
             if self.steps >= self.most_steps || self.bound(spent, at, first) > (best - 1) * THOUSAND {

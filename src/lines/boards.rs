@@ -76,11 +76,7 @@ pub(super) fn board(footprint: &Footprint, run: &Run, end: usize, faces: &Faces,
     Board {
         label: label.to_owned(),
         at: footprint.corners()[put.corner].name.to_string(),
-        kind: if put.house {
-            BoardKind::HouseWall
-        } else {
-            BoardKind::Profile
-        },
+        kind: if put.house { BoardKind::HouseWall } else { BoardKind::Profile },
         setback: Mm(put.beyond),
         why: put.why.clone(),
         outward: match run.heading.left() {

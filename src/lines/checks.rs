@@ -56,10 +56,7 @@ pub(super) fn checks(footprint: &Footprint, runs: &[Run]) -> Checks {
     let across = lines(footprint, runs, true);
     let down = lines(footprint, runs, false);
     Checks {
-        parallel: [&across, &down]
-            .into_iter()
-            .flat_map(|set| parallel(set))
-            .collect(),
+        parallel: [&across, &down].into_iter().flat_map(|set| parallel(set)).collect(),
         rectangles: rectangles(footprint, &across, &down),
     }
 }
@@ -68,21 +65,12 @@ pub(super) fn checks(footprint: &Footprint, runs: &[Run]) -> Checks {
 fn lines(footprint: &Footprint, runs: &[Run], across: bool) -> Vec<Line> {
     let line = |a: Point, b: Point, name: String, house: bool| {
         let (at, from, to) = if across { (a.y, a.x, b.x) } else { (a.x, a.y, b.y) };
-        Line {
-            name,
-            house,
-            at,
-            from: from.min(to),
-            to: from.max(to),
-        }
+        Line { name, house, at, from: from.min(to), to: from.max(to) }
     };
-    let strings = runs
-        .iter()
-        .filter(|run| run.heading.is_across() == across)
-        .map(|run| {
-            let name = footprint.side_name(run.sides[0]);
-            line(run.end_at(footprint, 0), run.end_at(footprint, 1), name, false)
-        });
+    let strings = runs.iter().filter(|run| run.heading.is_across() == across).map(|run| {
+        let name = footprint.side_name(run.sides[0]);
+        line(run.end_at(footprint, 0), run.end_at(footprint, 1), name, false)
+    });
     let house = footprint
         .sides()
         .iter()
@@ -127,22 +115,14 @@ fn rectangles(footprint: &Footprint, across: &[Line], down: &[Line]) -> Vec<Chec
     let mut found = vec![];
     let mut used = vec![false; down.len()];
     for (top, upper) in across.iter().enumerate() {
-        for lower in across[top + 1..]
-            .iter()
-            .filter(|lower| lower.at - upper.at > SAME_PLACE)
-        {
-            let both: Vec<usize> = (0..down.len())
-                .filter(|i| cross(upper, &down[*i]) && cross(lower, &down[*i]))
-                .collect();
+        for lower in across[top + 1..].iter().filter(|lower| lower.at - upper.at > SAME_PLACE) {
+            let both: Vec<usize> =
+                (0..down.len()).filter(|i| cross(upper, &down[*i]) && cross(lower, &down[*i])).collect();
             if let (Some(left), Some(right)) = (both.first(), both.last())
                 && down[*right].at - down[*left].at > SAME_PLACE
             {
                 (used[*left], used[*right]) = (true, true);
-                found.push(rectangle(
-                    footprint,
-                    [upper, lower],
-                    [&down[*left], &down[*right]],
-                ));
+                found.push(rectangle(footprint, [upper, lower], [&down[*left], &down[*right]]));
             }
         }
     }
@@ -151,10 +131,8 @@ fn rectangles(footprint: &Footprint, across: &[Line], down: &[Line]) -> Vec<Chec
             if (used[i] && used[j]) || right.at - left.at <= SAME_PLACE {
                 continue;
             }
-            let both: Vec<&Line> = across
-                .iter()
-                .filter(|line| cross(line, left) && cross(line, right))
-                .collect();
+            let both: Vec<&Line> =
+                across.iter().filter(|line| cross(line, left) && cross(line, right)).collect();
             if let (Some(upper), Some(lower)) = (both.first(), both.last())
                 && lower.at - upper.at > SAME_PLACE
             {
@@ -173,19 +151,11 @@ fn rectangle(footprint: &Footprint, [top, bottom]: [&Line; 2], [left, right]: [&
             .corners()
             .iter()
             .find(|corner| corner.at.distance(at) <= SAME_PLACE)
-            .map_or_else(
-                || format!("{}×{}", across.name, down.name),
-                |corner| corner.name.to_string(),
-            )
+            .map_or_else(|| format!("{}×{}", across.name, down.name), |corner| corner.name.to_string())
     };
     let (width, depth) = (right.at - left.at, bottom.at - top.at);
     CheckRectangle {
-        crossings: [
-            name(top, left),
-            name(top, right),
-            name(bottom, right),
-            name(bottom, left),
-        ],
+        crossings: [name(top, left), name(top, right), name(bottom, right), name(bottom, left)],
         across: Mm(width),
         down: Mm(depth),
         diagonal: Mm(width.hypot(depth)),

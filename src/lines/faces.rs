@@ -150,12 +150,7 @@ impl Wall {
                 from_outermost: Mm(depth - outermost),
             })
             .collect();
-        Ok(Faces {
-            outline,
-            width: Mm(width),
-            faces,
-            overhangs_footing,
-        })
+        Ok(Faces { outline, width: Mm(width), faces, overhangs_footing })
     }
 
     fn check_names(&self) -> Result<(), WallError> {
@@ -164,18 +159,13 @@ impl Wall {
         }
         for (i, layer) in self.layers.iter().enumerate() {
             let name = layer.name.as_str();
-            let plain = name
-                .chars()
-                .all(|c| c.is_alphanumeric() || matches!(c, ' ' | '-' | '_'));
+            let plain = name.chars().all(|c| c.is_alphanumeric() || matches!(c, ' ' | '-' | '_'));
             let ends_like_a_face = name.ends_with("inner") || name.ends_with("outer");
             let reserved = name.eq_ignore_ascii_case(FOOTING) || name.eq_ignore_ascii_case("outline");
             if name.trim().is_empty() || name.chars().count() > 20 || !plain || ends_like_a_face || reserved {
                 return Err(WallError::BadName(name.chars().take(40).collect()));
             }
-            if self.layers[..i]
-                .iter()
-                .any(|other| other.name.eq_ignore_ascii_case(name))
-            {
+            if self.layers[..i].iter().any(|other| other.name.eq_ignore_ascii_case(name)) {
                 return Err(WallError::SameName(name.to_owned()));
             }
         }
@@ -184,11 +174,7 @@ impl Wall {
 
     /// The index among the layers' faces of the one that the outline is.
     fn outline_face(&self, named: &[(String, f64)]) -> Result<usize, WallError> {
-        let layer = |name: &str| {
-            self.layers
-                .iter()
-                .position(|layer| layer.name.eq_ignore_ascii_case(name))
-        };
+        let layer = |name: &str| self.layers.iter().position(|layer| layer.name.eq_ignore_ascii_case(name));
         let Some(written) = &self.outline else {
             return Ok(layer(PLATE).unwrap_or(0));
         };

@@ -19,10 +19,7 @@ impl Fit {
     /// The largest deviation of the points from the line, as a size.
     #[must_use]
     pub fn worst(&self, points: &[(f64, f64)]) -> f64 {
-        points
-            .iter()
-            .map(|(x, y)| (y - self.value(*x)).abs())
-            .fold(0.0, f64::max)
+        points.iter().map(|(x, y)| (y - self.value(*x)).abs()).fold(0.0, f64::max)
     }
 }
 
@@ -36,10 +33,7 @@ pub fn least_squares(points: &[(f64, f64)]) -> Option<Fit> {
     let products: f64 = points.iter().map(|(x, y)| (x - mean_x) * (y - mean_y)).sum();
     (squares > 0.0).then(|| {
         let slope = products / squares;
-        Fit {
-            at_zero: mean_y - slope * mean_x,
-            slope,
-        }
+        Fit { at_zero: mean_y - slope * mean_x, slope }
     })
 }
 
@@ -60,13 +54,8 @@ pub fn narrowest(points: &[(f64, f64)]) -> Option<Fit> {
             let (low, high) = points
                 .iter()
                 .map(|(x, y)| y - slope * x)
-                .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| {
-                    (low.min(at), high.max(at))
-                });
-            let fit = Fit {
-                at_zero: f64::midpoint(low, high),
-                slope,
-            };
+                .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)));
+            let fit = Fit { at_zero: f64::midpoint(low, high), slope };
             (high - low, fit)
         })
         .reduce(|best, next| if next.0 < best.0 - 1e-12 { next } else { best })

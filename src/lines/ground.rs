@@ -70,9 +70,7 @@ pub(super) fn ahead(footprint: &Footprint, from: Point, heading: Heading, span: 
         let next = Stretch {
             from: *start,
             to: end.unwrap_or(f64::INFINITY),
-            house: board
-                .iter()
-                .any(|strip| strip.beside && place(strip.at) == Place::House),
+            house: board.iter().any(|strip| strip.beside && place(strip.at) == Place::House),
             open: board.iter().all(|strip| place(strip.at) == Place::Ground)
                 && with_dig.iter().all(|strip| place(strip.at) != Place::Footprint),
         };
@@ -93,11 +91,8 @@ struct Strip {
 
 /// The strips between the page's cuts that a board from `-left` to `right` reaches over.
 fn strips(cuts: &[f64], left: f64, right: f64) -> Vec<Strip> {
-    let inside: Vec<f64> = cuts
-        .iter()
-        .copied()
-        .filter(|cut| *cut > -left + SAME_PLACE && *cut < right - SAME_PLACE)
-        .collect();
+    let inside: Vec<f64> =
+        cuts.iter().copied().filter(|cut| *cut > -left + SAME_PLACE && *cut < right - SAME_PLACE).collect();
     let mut edges = vec![-left];
     edges.extend(inside);
     edges.push(right);
@@ -143,10 +138,7 @@ fn is_house(footprint: &Footprint, p: Point) -> bool {
             return false;
         }
         let between = footprint.sides().iter().any(|other| {
-            let (a, b) = (
-                footprint.corners()[other.from].at,
-                footprint.corners()[other.to].at,
-            );
+            let (a, b) = (footprint.corners()[other.from].at, footprint.corners()[other.to].at);
             other.heading.is_across() == side.heading.is_across()
                 && behind(a) > SAME_PLACE
                 && behind(a) < depth

@@ -42,9 +42,7 @@ pub(super) fn pace(footprint: &Footprint, sign: f64) -> Vec<Point> {
                 .map(|side| footprint.sides()[side])
                 .filter(|side| !side.house)
                 .map(|side| side.heading.outward())
-                .fold(Point::default(), |sum, (x, y)| {
-                    Point::new(sum.x + x * sign, sum.y + y * sign)
-                })
+                .fold(Point::default(), |sum, (x, y)| Point::new(sum.x + x * sign, sum.y + y * sign))
         })
         .collect()
 }
@@ -70,13 +68,11 @@ pub fn offset_limit(footprint: &Footprint, outward: bool) -> Option<OffsetLimit>
         })
     });
     // A side that comes to nothing is told rather than the two beside it that meet.
-    vanish.chain(meet).reduce(|best, next| {
-        if next.less_than < best.less_than - SAME_PLACE {
-            next
-        } else {
-            best
-        }
-    })
+    vanish.chain(meet).reduce(
+        |best, next| {
+            if next.less_than < best.less_than - SAME_PLACE { next } else { best }
+        },
+    )
 }
 
 /// The offset at which two parallel sides come to lie on each other or to touch end to end, if they ever do.

@@ -101,27 +101,16 @@ pub struct SideMarks {
 /// The running marks of every side asked for.
 #[must_use]
 pub fn running_marks(footprint: &Footprint, question: &MarksQuestion) -> Vec<SideMarks> {
-    question
-        .sides
-        .iter()
-        .map(|(side, backward)| side_marks(footprint, question, *side, *backward))
-        .collect()
+    question.sides.iter().map(|(side, backward)| side_marks(footprint, question, *side, *backward)).collect()
 }
 
 fn side_marks(footprint: &Footprint, question: &MarksQuestion, index: usize, backward: bool) -> SideMarks {
     let side = footprint.sides()[index];
     let corner = |i: usize| footprint.corners()[i].name.to_string();
-    let (first, last) = if backward {
-        (corner(side.to), corner(side.from))
-    } else {
-        (corner(side.from), corner(side.to))
-    };
+    let (first, last) =
+        if backward { (corner(side.to), corner(side.from)) } else { (corner(side.from), corner(side.to)) };
     let here = |item: &Item| {
-        if backward {
-            (side.length - item.to, side.length - item.from)
-        } else {
-            (item.from, item.to)
-        }
+        if backward { (side.length - item.to, side.length - item.from) } else { (item.from, item.to) }
     };
     let mut found = vec![
         (0.0, Thing::Corner { name: first.clone() }),
@@ -134,10 +123,7 @@ fn side_marks(footprint: &Footprint, question: &MarksQuestion, index: usize, bac
         if kind == ItemKind::Joint {
             found.push((from, Thing::Joint { name }));
         } else {
-            let begins = Thing::Begins {
-                kind,
-                name: name.clone(),
-            };
+            let begins = Thing::Begins { kind, name: name.clone() };
             found.push((from, begins));
             found.push((to, Thing::Ends { kind, name }));
         }
@@ -166,16 +152,8 @@ fn side_marks(footprint: &Footprint, question: &MarksQuestion, index: usize, bac
     for (at, thing) in found {
         match marks.last_mut() {
             Some(last) if at - last.at.0 <= SAME_PLACE => last.things.push(thing),
-            _ => marks.push(MarkAt {
-                at: Mm(at),
-                things: vec![thing],
-            }),
+            _ => marks.push(MarkAt { at: Mm(at), things: vec![thing] }),
         }
     }
-    SideMarks {
-        side: format!("{first}{last}"),
-        from: first,
-        marks,
-        studs_in_openings,
-    }
+    SideMarks { side: format!("{first}{last}"), from: first, marks, studs_in_openings }
 }

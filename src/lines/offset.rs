@@ -114,10 +114,7 @@ pub fn offset_outline(footprint: &Footprint, by: f64, units: Units) -> Result<Of
         return Err(OffsetError::Nothing);
     }
     let limit = offset_limit(footprint, by > 0.0);
-    if let Some(limit) = limit
-        .as_ref()
-        .filter(|limit| by.abs() >= limit.less_than - SAME_PLACE)
-    {
+    if let Some(limit) = limit.as_ref().filter(|limit| by.abs() >= limit.less_than - SAME_PLACE) {
         let step = units.tape_step();
         let largest = ((limit.less_than - SAME_PLACE) / step).ceil() * step - step;
         return Err(OffsetError::TooFar {
@@ -139,11 +136,7 @@ pub fn offset_outline(footprint: &Footprint, by: f64, units: Units) -> Result<Of
         .enumerate()
         .map(|(i, side)| {
             let length = points[side.from].distance(points[side.to]);
-            OffsetSide {
-                name: footprint.side_name(i),
-                length: Mm(length),
-                change: Mm(length - side.length),
-            }
+            OffsetSide { name: footprint.side_name(i), length: Mm(length), change: Mm(length - side.length) }
         })
         .collect();
     let (straight_checks, diagonals) = between_corners(footprint, &points, units)
@@ -161,11 +154,7 @@ pub fn offset_outline(footprint: &Footprint, by: f64, units: Units) -> Result<Of
         corners: points
             .iter()
             .zip(footprint.corners())
-            .map(|(p, corner)| OffsetCorner {
-                name: corner.name.to_string(),
-                x: Mm(p.x),
-                y: Mm(p.y),
-            })
+            .map(|(p, corner)| OffsetCorner { name: corner.name.to_string(), x: Mm(p.x), y: Mm(p.y) })
             .collect(),
         perimeter: Mm(sides.iter().map(|side| side.length.0).sum()),
         area_m2: Ratio(area / 1e6),

@@ -60,11 +60,7 @@ fn step(footprint: &Footprint, runs: &mut [Run], run: usize, end: usize, reach: 
     runs[run].settle(footprint, end, at_least, reach);
     let put = &mut runs[run].ends[end];
     if (put.beyond - at_least).abs() <= SAME_PLACE && !put.house && put.why != Some(Why::Narrow) {
-        put.why = Some(if clash.shares {
-            Why::Shares(names)
-        } else {
-            Why::ClearOf(names)
-        });
+        put.why = Some(if clash.shares { Why::Shares(names) } else { Why::ClearOf(names) });
     }
     true
 }
@@ -96,11 +92,7 @@ fn clash(footprint: &Footprint, runs: &[Run], run: usize, end: usize, reach: Rea
             // A line across the way: its string lies along the board, or its own boards would.
             let swath = other.swath(footprint, reach, CLEAR);
             let far = ahead(swath.low).max(ahead(swath.high));
-            swath.overlaps(board).then_some(Clash {
-                other: i,
-                at_least: Some(far + CLEAR),
-                shares: false,
-            })
+            swath.overlaps(board).then_some(Clash { other: i, at_least: Some(far + CLEAR), shares: false })
         }
     })
 }

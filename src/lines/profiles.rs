@@ -104,10 +104,7 @@ fn groups(footprint: &Footprint, runs: &[Run], reach: Reach) -> Vec<Group> {
     let mut groups: Vec<Group> = vec![];
     for (index, run) in runs.iter().enumerate() {
         for end in 0..2 {
-            let mut group = Group {
-                ends: vec![(index, end)],
-                takes: run.board(footprint, end, reach),
-            };
+            let mut group = Group { ends: vec![(index, end)], takes: run.board(footprint, end, reach) };
             let joins = |other: &Group| {
                 let (first, side) = other.ends[0];
                 let at = (run.end_at(footprint, end), runs[first].end_at(footprint, side));
@@ -122,9 +119,8 @@ fn groups(footprint: &Footprint, runs: &[Run], reach: Reach) -> Vec<Group> {
                     && runs[first].heading.is_across() == run.heading.is_across()
             };
             // A board that bridges two groups joins both.
-            while let Some(i) = groups
-                .iter()
-                .position(|other| joins(other) && other.takes.overlaps(group.takes))
+            while let Some(i) =
+                groups.iter().position(|other| joins(other) && other.takes.overlaps(group.takes))
             {
                 let mut other = groups.remove(i);
                 other.ends.append(&mut group.ends);
@@ -159,11 +155,7 @@ fn profile(
     let house = run.ends[end].house;
     let across = !run.heading.is_across();
     let takes = group.takes;
-    let long = if across {
-        takes.high.x - takes.low.x
-    } else {
-        takes.high.y - takes.low.y
-    };
+    let long = if across { takes.high.x - takes.low.x } else { takes.high.y - takes.low.y };
     let mut carries: Vec<String> = vec![];
     for side in group.ends.iter().flat_map(|(run, _)| &runs[*run].sides) {
         let name = footprint.side_name(*side);
@@ -173,16 +165,8 @@ fn profile(
     }
     Profile {
         label,
-        kind: if house {
-            BoardKind::HouseWall
-        } else {
-            BoardKind::Profile
-        },
-        length: Mm(if house {
-            0.0
-        } else {
-            ((long - SAME_PLACE) / step).ceil() * step
-        }),
+        kind: if house { BoardKind::HouseWall } else { BoardKind::Profile },
+        length: Mm(if house { 0.0 } else { ((long - SAME_PLACE) / step).ceil() * step }),
         carries,
         x: Mm(f64::midpoint(takes.low.x, takes.high.x)),
         y: Mm(f64::midpoint(takes.low.y, takes.high.y)),
@@ -215,12 +199,5 @@ fn shared_nails(
         .collect();
     nails.sort_by(|a, b| a.0.total_cmp(&b.0).then_with(|| a.1.cmp(&b.1)));
     let first = nails.first().map_or(0.0, |nail| nail.0);
-    nails
-        .into_iter()
-        .map(|(at, side, face)| SharedNail {
-            side,
-            face,
-            along: Mm(at - first),
-        })
-        .collect()
+    nails.into_iter().map(|(at, side, face)| SharedNail { side, face, along: Mm(at - first) }).collect()
 }

@@ -75,10 +75,7 @@ pub(super) struct Rect {
 impl Rect {
     /// The rectangle with opposite corners `a` and `b`.
     pub(super) fn of(a: Point, b: Point) -> Self {
-        Self {
-            low: Point::new(a.x.min(b.x), a.y.min(b.y)),
-            high: Point::new(a.x.max(b.x), a.y.max(b.y)),
-        }
+        Self { low: Point::new(a.x.min(b.x), a.y.min(b.y)), high: Point::new(a.x.max(b.x), a.y.max(b.y)) }
     }
 
     /// Whether the two have more than an edge in common, counting a rectangle of no thickness as touching.
@@ -93,11 +90,7 @@ impl Rect {
 impl Run {
     /// Which way end `end` looks: back along the sides for 0, ahead for 1.
     pub(super) fn facing(&self, end: usize) -> Heading {
-        if end == 0 {
-            self.heading.right().right()
-        } else {
-            self.heading
-        }
+        if end == 0 { self.heading.right().right() } else { self.heading }
     }
 
     /// Where end `end` of the outline's string is.
@@ -113,10 +106,7 @@ impl Run {
         let (start, end) = (self.end_at(footprint, 0), self.end_at(footprint, 1));
         let (ox, oy) = self.heading.outward();
         let shifted = |p: Point, by: f64| Point::new(p.x + ox * by, p.y + oy * by);
-        Rect::of(
-            shifted(start, reach.outer + margin),
-            shifted(end, -reach.inner - margin),
-        )
+        Rect::of(shifted(start, reach.outer + margin), shifted(end, -reach.inner - margin))
     }
 
     /// A board across the line at end `end`, as thick as two pegs.
@@ -125,14 +115,8 @@ impl Run {
         let at = self.end_at(footprint, end);
         let ((ox, oy), (dx, dy)) = (self.heading.outward(), self.heading.step());
         Rect::of(
-            Point::new(
-                at.x + ox * reach.outer + dx * HALF,
-                at.y + oy * reach.outer + dy * HALF,
-            ),
-            Point::new(
-                at.x - ox * reach.inner - dx * HALF,
-                at.y - oy * reach.inner - dy * HALF,
-            ),
+            Point::new(at.x + ox * reach.outer + dx * HALF, at.y + oy * reach.outer + dy * HALF),
+            Point::new(at.x - ox * reach.inner - dx * HALF, at.y - oy * reach.inner - dy * HALF),
         )
     }
 
@@ -141,16 +125,8 @@ impl Run {
     pub(super) fn settle(&mut self, footprint: &Footprint, end: usize, at_least: f64, reach: Reach) {
         let heading = self.facing(end);
         // The outline's outside is to the left of a side, walking clockwise.
-        let (left, right) = if end == 1 {
-            (reach.outer, reach.inner)
-        } else {
-            (reach.inner, reach.outer)
-        };
-        let span = Span {
-            left,
-            right,
-            dig: reach.dig,
-        };
+        let (left, right) = if end == 1 { (reach.outer, reach.inner) } else { (reach.inner, reach.outer) };
+        let span = Span { left, right, dig: reach.dig };
         let from = footprint.corners()[self.ends[end].corner].at;
         let mut stretches = ahead(footprint, from, heading, span);
         let mut found = first_place(&stretches, at_least, reach);
@@ -161,14 +137,12 @@ impl Run {
             found = first_place(&stretches, at_least, reach);
         }
         let (beyond, house) = found.unwrap_or((at_least, false));
-        let passed = stretches
-            .iter()
-            .rev()
-            .find(|stretch| !stretch.open && stretch.to <= beyond)
-            .and_then(|stretch| {
+        let passed = stretches.iter().rev().find(|stretch| !stretch.open && stretch.to <= beyond).and_then(
+            |stretch| {
                 let side = crossed_at(footprint, from, heading, stretch.to)?;
                 Some((side, beyond - stretch.to))
-            });
+            },
+        );
         let put = &mut self.ends[end];
         put.beyond = beyond;
         put.house = house;
@@ -177,20 +151,13 @@ impl Run {
         } else if narrow {
             put.why = Some(Why::Narrow);
         } else if let Some((side, by)) = passed {
-            put.why = Some(Why::Past {
-                side: footprint.side_name(side),
-                by: Mm(by),
-            });
+            put.why = Some(Why::Past { side: footprint.side_name(side), by: Mm(by) });
         }
     }
 }
 
 /// What the string itself takes up.
-const HAIR: Span = Span {
-    left: 1.0,
-    right: 1.0,
-    dig: 0.0,
-};
+const HAIR: Span = Span { left: 1.0, right: 1.0, dig: 0.0 };
 
 /// The first place at least `at_least` on, and whether it is the house wall.
 fn first_place(stretches: &[Stretch], at_least: f64, reach: Reach) -> Option<(f64, bool)> {
@@ -224,18 +191,10 @@ pub(super) fn runs(footprint: &Footprint, reach: Reach) -> Vec<Run> {
             taken[*each] = true;
         }
         let (first, last) = (sides[0], sides[sides.len() - 1]);
-        let end = |corner| End {
-            corner,
-            beyond: 0.0,
-            house: false,
-            why: None,
-        };
+        let end = |corner| End { corner, beyond: 0.0, house: false, why: None };
         let mut run = Run {
             heading: side.heading,
-            ends: [
-                end(footprint.sides()[first].from),
-                end(footprint.sides()[last].to),
-            ],
+            ends: [end(footprint.sides()[first].from), end(footprint.sides()[last].to)],
             sides,
         };
         for end in 0..2 {
@@ -269,24 +228,18 @@ fn on_one_string(footprint: &Footprint, index: usize) -> Vec<usize> {
     // Split where the house stands between two neighbours.
     let mut groups: Vec<Vec<usize>> = vec![];
     for i in alike {
-        let joined = groups
-            .last()
-            .and_then(|group: &Vec<usize>| group.last())
-            .is_some_and(|before| {
-                let from = footprint.sides()[*before].to;
-                let gap = along(footprint.sides()[i].from) - along(from);
-                let at = footprint.corners()[from].at;
-                !ahead(footprint, at, side.heading, HAIR)
-                    .iter()
-                    .any(|stretch| stretch.house && stretch.from < gap - SAME_PLACE)
-            });
+        let joined = groups.last().and_then(|group: &Vec<usize>| group.last()).is_some_and(|before| {
+            let from = footprint.sides()[*before].to;
+            let gap = along(footprint.sides()[i].from) - along(from);
+            let at = footprint.corners()[from].at;
+            !ahead(footprint, at, side.heading, HAIR)
+                .iter()
+                .any(|stretch| stretch.house && stretch.from < gap - SAME_PLACE)
+        });
         match groups.last_mut() {
             Some(group) if joined => group.push(i),
             _ => groups.push(vec![i]),
         }
     }
-    groups
-        .into_iter()
-        .find(|group| group.contains(&index))
-        .unwrap_or_else(|| vec![index])
+    groups.into_iter().find(|group| group.contains(&index)).unwrap_or_else(|| vec![index])
 }

@@ -47,12 +47,7 @@ pub struct StringLine {
 impl Default for StringLine {
     /// A light braided line pulled hard by hand: 1 g/m at 50 N. Assumed values, no source.
     fn default() -> Self {
-        Self {
-            grams_per_metre: 1.0,
-            pull: 50.0,
-            weight_assumed: true,
-            pull_assumed: true,
-        }
+        Self { grams_per_metre: 1.0, pull: 50.0, weight_assumed: true, pull_assumed: true }
     }
 }
 
@@ -185,21 +180,11 @@ pub fn least_setback(faces: &Faces, units: Units) -> f64 {
 
 /// Works out lines, boards and checks.
 pub fn lines(question: &LinesQuestion<'_>) -> Result<Lines, LinesError> {
-    let LinesQuestion {
-        footprint,
-        setback,
-        string,
-        units,
-        ..
-    } = *question;
+    let LinesQuestion { footprint, setback, string, units, .. } = *question;
     let faces = question.wall.faces()?;
     let least = least_setback(&faces, units);
     if setback < least {
-        return Err(LinesError::Setback {
-            setback,
-            least,
-            units,
-        });
+        return Err(LinesError::Setback { setback, least, units });
     }
     let reach = Reach::new(&faces, setback);
     let mut runs = runs(footprint, reach);
@@ -227,11 +212,7 @@ pub fn lines(question: &LinesQuestion<'_>) -> Result<Lines, LinesError> {
         setback: Mm(setback),
         lines: wall_lines.into_iter().map(|(_, line)| line).collect(),
         board_sizes: sizes(&profiles),
-        pegs: PEGS_A_BOARD
-            * profiles
-                .iter()
-                .filter(|profile| profile.kind == BoardKind::Profile)
-                .count(),
+        pegs: PEGS_A_BOARD * profiles.iter().filter(|profile| profile.kind == BoardKind::Profile).count(),
         profiles,
         string: StringTotal {
             lines: runs.len(),
@@ -243,13 +224,8 @@ pub fn lines(question: &LinesQuestion<'_>) -> Result<Lines, LinesError> {
             pull_assumed: string.pull_assumed,
         },
         checks: checks(footprint, &runs),
-        offset: question
-            .offset
-            .map(|by| offset_outline(footprint, by, units))
-            .transpose()?,
-        marks: question
-            .marks
-            .map_or_else(Vec::new, |marks| running_marks(footprint, marks)),
+        offset: question.offset.map(|by| offset_outline(footprint, by, units)).transpose()?,
+        marks: question.marks.map_or_else(Vec::new, |marks| running_marks(footprint, marks)),
         wall: faces,
     })
 }
@@ -262,19 +238,11 @@ fn length(footprint: &Footprint, run: &Run) -> f64 {
 /// The boards by length, shortest first.
 fn sizes(profiles: &[Profile]) -> Vec<Size> {
     let mut sizes: Vec<Size> = vec![];
-    let boards = profiles
-        .iter()
-        .filter(|profile| profile.kind == BoardKind::Profile);
+    let boards = profiles.iter().filter(|profile| profile.kind == BoardKind::Profile);
     for board in boards {
-        match sizes
-            .iter_mut()
-            .find(|size| (size.length.0 - board.length.0).abs() < 0.5)
-        {
+        match sizes.iter_mut().find(|size| (size.length.0 - board.length.0).abs() < 0.5) {
             Some(size) => size.count += 1,
-            None => sizes.push(Size {
-                length: board.length,
-                count: 1,
-            }),
+            None => sizes.push(Size { length: board.length, count: 1 }),
         }
     }
     sizes.sort_by(|a, b| a.length.0.total_cmp(&b.length.0));

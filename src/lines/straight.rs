@@ -141,16 +141,10 @@ pub struct Straight {
 /// `None` if there are no readings.
 #[must_use]
 pub fn straight(question: &StraightQuestion) -> Option<Straight> {
-    let points: Vec<(f64, f64)> = question
-        .readings
-        .iter()
-        .map(|reading| (reading.at, reading.reading - question.block))
-        .collect();
+    let points: Vec<(f64, f64)> =
+        question.readings.iter().map(|reading| (reading.at, reading.reading - question.block)).collect();
     let (first, last) = (*points.first()?, *points.last()?);
-    let ends = least_squares(&[first, last]).unwrap_or(Fit {
-        at_zero: first.1,
-        slope: 0.0,
-    });
+    let ends = least_squares(&[first, last]).unwrap_or(Fit { at_zero: first.1, slope: 0.0 });
     let enough = points.len() >= 3;
     let best = least_squares(&points).filter(|_| enough);
     let narrow = narrowest(&points).filter(|_| enough);
@@ -183,13 +177,9 @@ pub fn straight(question: &StraightQuestion) -> Option<Straight> {
         worst: Mm(worst.1.abs()),
         worst_at: Mm(worst.0),
         limit: question.limit.map(Mm),
-        verdict: question.limit.map(|limit| {
-            if over(worst.1, limit) {
-                StraightVerdict::Out
-            } else {
-                StraightVerdict::Straight
-            }
-        }),
+        verdict: question
+            .limit
+            .map(|limit| if over(worst.1, limit) { StraightVerdict::Out } else { StraightVerdict::Straight }),
         end_to_end: told(ends),
         best: best.map(told),
         narrowest: narrow.map(told),

@@ -223,10 +223,7 @@ pub enum Size {
 impl Size {
     /// What it is found by: equal for sizes that are the same to a tenth of a millimetre, or in other letters.
     #[must_use]
-    #[expect(
-        clippy::cast_possible_truncation,
-        reason = "the cast is held to the largest length there is"
-    )]
+    #[expect(clippy::cast_possible_truncation, reason = "the cast is held to the largest length there is")]
     pub(super) fn key(&self) -> SizeKey {
         match self {
             Self::Any => SizeKey::Any,

@@ -62,20 +62,13 @@ pub const ITEMS: &[Item] = &[
 
 impl Item {
     const fn new(name: &'static str, kind: Kind, by_length: bool) -> Self {
-        Self {
-            name,
-            kind,
-            by_length,
-        }
+        Self { name, kind, by_length }
     }
 
     /// The item called `name`, whatever the case of its letters.
     #[must_use]
     pub fn named(name: &str) -> Option<Self> {
         let name = super::tidy(name).to_lowercase();
-        ITEMS
-            .iter()
-            .copied()
-            .find(|item| item.name.to_lowercase() == name)
+        ITEMS.iter().copied().find(|item| item.name.to_lowercase() == name)
     }
 }

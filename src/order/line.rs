@@ -151,11 +151,7 @@ fn running(
     };
     if let Some((roll, shown)) = sold {
         if roll <= lap {
-            return Err(OrderError::ShortRoll {
-                item: need.item.clone(),
-                roll,
-                lap,
-            });
+            return Err(OrderError::ShortRoll { item: need.item.clone(), roll, lap });
         }
         let beyond_lap = (with_waste - i128::from(lap.0) * 10_000).max(1);
         bought.quantity = up(beyond_lap, i128::from(roll.0 - lap.0) * 10_000) * 100;
@@ -179,16 +175,12 @@ fn made(
     rate: Option<Pence>,
 ) -> Result<Line, OrderError> {
     if bought.quantity.max(bought.needed) > i128::from(MOST_QUANTITY.0) {
-        return Err(OrderError::Quantity {
-            item: need.item.clone(),
-        });
+        return Err(OrderError::Quantity { item: need.item.clone() });
     }
     let quantity = Hundredths(held(bought.quantity));
     let amount = rate.map(|rate| amount(quantity, rate));
     if amount.is_some_and(|amount| amount > MOST_MONEY) {
-        return Err(OrderError::Money {
-            what: need.item.clone(),
-        });
+        return Err(OrderError::Money { what: need.item.clone() });
     }
     let size = match (&need.size, price) {
         (Size::Any, Some(price)) => price.size.clone(),

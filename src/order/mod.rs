@@ -125,21 +125,12 @@ pub fn order(question: &Question) -> Result<Order, OrderError> {
                 listed: price.rate,
             });
         }
-        let waste = question
-            .waste
-            .iter()
-            .find(|(item, _)| key(item) == key(&need.item))
-            .map(|(_, percent)| *percent);
+        let waste =
+            question.waste.iter().find(|(item, _)| key(item) == key(&need.item)).map(|(_, percent)| *percent);
         lines.push(line(&need, price, waste, &question.length_unit)?);
     }
-    let net: i128 = lines
-        .iter()
-        .filter_map(|line| line.amount)
-        .map(|amount| i128::from(amount.0))
-        .sum();
-    let too_much = || OrderError::Money {
-        what: "the order".to_owned(),
-    };
+    let net: i128 = lines.iter().filter_map(|line| line.amount).map(|amount| i128::from(amount.0)).sum();
+    let too_much = || OrderError::Money { what: "the order".to_owned() };
     if net > i128::from(MOST_MONEY.0) {
         return Err(too_much());
     }

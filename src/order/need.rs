@@ -78,33 +78,15 @@ impl Much {
     fn joined(&self, other: &Self) -> Option<Self> {
         match (self, other) {
             (Self::Things(a), Self::Things(b)) => Some(Self::Things(a.saturating_add(*b))),
-            (
-                Self::Lengths { count: a, each },
-                Self::Lengths {
-                    count: b,
-                    each: other,
-                },
-            ) if each == other => Some(Self::Lengths {
-                count: a.saturating_add(*b),
-                each: *each,
-            }),
-            (Self::Running { length: a, lap, roll }, Self::Running { length: b, .. }) => {
-                Some(Self::Running {
-                    length: Tenths(a.0.saturating_add(b.0)),
-                    lap: *lap,
-                    roll: *roll,
-                })
+            (Self::Lengths { count: a, each }, Self::Lengths { count: b, each: other }) if each == other => {
+                Some(Self::Lengths { count: a.saturating_add(*b), each: *each })
             }
-            (
-                Self::Own { quantity: a, unit },
-                Self::Own {
-                    quantity: b,
-                    unit: other,
-                },
-            ) if unit.same(other) => Some(Self::Own {
-                quantity: Hundredths(a.0.saturating_add(b.0)),
-                unit: unit.clone(),
-            }),
+            (Self::Running { length: a, lap, roll }, Self::Running { length: b, .. }) => {
+                Some(Self::Running { length: Tenths(a.0.saturating_add(b.0)), lap: *lap, roll: *roll })
+            }
+            (Self::Own { quantity: a, unit }, Self::Own { quantity: b, unit: other }) if unit.same(other) => {
+                Some(Self::Own { quantity: Hundredths(a.0.saturating_add(b.0)), unit: unit.clone() })
+            }
             _ => None,
         }
     }

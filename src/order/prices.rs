@@ -52,11 +52,7 @@ impl<'a> PriceList<'a> {
             // Of two for the same, the first: the job's check tells of the second.
             sizes.entry(price.size.key()).or_insert(i);
         }
-        Self {
-            prices,
-            places,
-            used: vec![false; prices.len()],
-        }
+        Self { prices, places, used: vec![false; prices.len()] }
     }
 
     /// The price of an item: of its own size, else of any size; for an item without a size, the only one there is.
@@ -84,11 +80,7 @@ impl<'a> PriceList<'a> {
 
     /// The prices that were not used, in the list's order; `own` are the user's own items.
     pub(super) fn unused(&self, own: &[&str]) -> Vec<UnusedPrice> {
-        let known: Vec<&str> = ITEMS
-            .iter()
-            .map(|item| item.name)
-            .chain(own.iter().copied())
-            .collect();
+        let known: Vec<&str> = ITEMS.iter().map(|item| item.name).chain(own.iter().copied()).collect();
         self.prices
             .iter()
             .zip(&self.used)

@@ -47,11 +47,8 @@ pub fn html(page: &Page, title: &str) -> String {
     if let Some(verdict) = &page.verdict {
         out.push_str(&verdict_html(verdict));
     }
-    let first_part = page
-        .blocks
-        .iter()
-        .position(|block| matches!(block, Block::Part(_)))
-        .unwrap_or(page.blocks.len());
+    let first_part =
+        page.blocks.iter().position(|block| matches!(block, Block::Part(_))).unwrap_or(page.blocks.len());
     let (head, parts) = page.blocks.split_at(first_part);
     for block in head {
         block_html(&mut out, block);
@@ -81,11 +78,7 @@ fn block_html(out: &mut String, block: &Block) {
         }
         Block::Table(table) => table_html(out, table),
         Block::Lines(lines) => {
-            let text = lines
-                .iter()
-                .map(|line| escaped(line))
-                .collect::<Vec<_>>()
-                .join("\n");
+            let text = lines.iter().map(|line| escaped(line)).collect::<Vec<_>>().join("\n");
             let _ = writeln!(out, "<pre>{text}</pre>");
         }
         Block::Figure(Figure { picture, .. }) => {
@@ -118,12 +111,7 @@ fn table_html(out: &mut String, table: &Table) {
         _ => "",
     };
     for (i, column) in table.columns.iter().enumerate() {
-        let _ = write!(
-            out,
-            "<th scope=\"col\"{}>{}</th>",
-            class(i),
-            escaped(&column.head)
-        );
+        let _ = write!(out, "<th scope=\"col\"{}>{}</th>", class(i), escaped(&column.head));
     }
     out.push_str("</tr></thead>\n<tbody>\n");
     for row in &table.rows {

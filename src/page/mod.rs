@@ -140,10 +140,7 @@ impl Records {
     /// Records with the given column names and no rows yet.
     #[must_use]
     pub fn new(header: &[&str]) -> Self {
-        Self {
-            header: header.iter().map(ToString::to_string).collect(),
-            rows: vec![],
-        }
+        Self { header: header.iter().map(ToString::to_string).collect(), rows: vec![] }
     }
 }
 
@@ -157,11 +154,7 @@ impl Page {
     /// An empty page of which so much is wanted, for a printer.
     #[must_use]
     pub fn of(extent: Extent, printer: Printer) -> Self {
-        Self {
-            extent,
-            printer,
-            ..Self::default()
-        }
+        Self { extent, printer, ..Self::default() }
     }
 
     /// Sets the records, if they are to be printed.
@@ -174,11 +167,7 @@ impl Page {
 
     /// A drawing's picture, if it is to be printed.
     pub fn picture(&self, svg: impl FnOnce() -> String) -> String {
-        if matches!(self.printer, Printer::Any | Printer::Html) {
-            svg()
-        } else {
-            String::new()
-        }
+        if matches!(self.printer, Printer::Any | Printer::Html) { svg() } else { String::new() }
     }
 
     /// Adds a heading.

@@ -16,10 +16,7 @@ pub(super) fn plain(page: &Page) -> Page {
 }
 
 fn plain_verdict(verdict: &Verdict) -> Verdict {
-    Verdict {
-        good: verdict.good,
-        words: ascii(&verdict.words),
-    }
+    Verdict { good: verdict.good, words: ascii(&verdict.words) }
 }
 
 fn all(texts: &[String]) -> Vec<String> {
@@ -42,17 +39,11 @@ fn block(block: &Block) -> Block {
             columns: table
                 .columns
                 .iter()
-                .map(|column| Column {
-                    head: ascii(&column.head),
-                    align: column.align,
-                })
+                .map(|column| Column { head: ascii(&column.head), align: column.align })
                 .collect(),
             rows: table.rows.iter().map(|row| all(row)).collect(),
         }),
         Block::Lines(lines) => Block::Lines(all(lines)),
-        Block::Steps(steps) => Block::Steps(Steps {
-            title: ascii(&steps.title),
-            steps: all(&steps.steps),
-        }),
+        Block::Steps(steps) => Block::Steps(Steps { title: ascii(&steps.title), steps: all(&steps.steps) }),
     }
 }

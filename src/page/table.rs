@@ -37,20 +37,14 @@ impl Table {
     /// Adds a column of words.
     #[must_use]
     pub fn words(mut self, head: impl Into<String>) -> Self {
-        self.columns.push(Column {
-            head: head.into(),
-            align: Align::Left,
-        });
+        self.columns.push(Column { head: head.into(), align: Align::Left });
         self
     }
 
     /// Adds a column of numbers.
     #[must_use]
     pub fn numbers(mut self, head: impl Into<String>) -> Self {
-        self.columns.push(Column {
-            head: head.into(),
-            align: Align::Right,
-        });
+        self.columns.push(Column { head: head.into(), align: Align::Right });
         self
     }
 

@@ -22,11 +22,7 @@ pub struct Look {
 impl Default for Look {
     /// 80 columns, no colour.
     fn default() -> Self {
-        Self {
-            ascii: false,
-            colour: false,
-            width: WIDTH,
-        }
+        Self { ascii: false, colour: false, width: WIDTH }
     }
 }
 
@@ -68,16 +64,8 @@ fn blocks_text(out: &mut String, blocks: &[Block], look: Look) {
 
 /// The verdict and an empty line.
 fn verdict_text(out: &mut String, verdict: &Verdict, look: Look) {
-    let colour = if verdict.good {
-        AnsiColor::Green
-    } else {
-        AnsiColor::Red
-    };
-    let style = if look.colour {
-        Style::new().bold().fg_color(Some(colour.into()))
-    } else {
-        Style::new()
-    };
+    let colour = if verdict.good { AnsiColor::Green } else { AnsiColor::Red };
+    let style = if look.colour { Style::new().bold().fg_color(Some(colour.into())) } else { Style::new() };
     for line in wrap(&verdict.words, look.width, "") {
         push(out, &format!("{style}{line}{style:#}"));
     }
@@ -85,11 +73,7 @@ fn verdict_text(out: &mut String, verdict: &Verdict, look: Look) {
 }
 
 fn bold(look: Look) -> Style {
-    if look.colour {
-        Style::new().bold()
-    } else {
-        Style::new()
-    }
+    if look.colour { Style::new().bold() } else { Style::new() }
 }
 
 fn push(out: &mut String, line: &str) {
@@ -105,10 +89,7 @@ fn wrap(text: &str, width: usize, indent: &str) -> Vec<String> {
         .subsequent_indent(indent)
         .word_splitter(textwrap::WordSplitter::NoHyphenation)
         .word_separator(textwrap::WordSeparator::Custom(breakable));
-    textwrap::wrap(text, options)
-        .into_iter()
-        .map(|line| line.replace(GLUE, " "))
-        .collect()
+    textwrap::wrap(text, options).into_iter().map(|line| line.replace(GLUE, " ")).collect()
 }
 
 /// A job's name or plan may hold anything; it must not move the cursor or colour the page.
@@ -131,18 +112,11 @@ fn breakable(line: &str) -> Box<dyn Iterator<Item = Word<'_>> + '_> {
 fn parts<'a>(word: &'a str, space: &'a str) -> Vec<Word<'a>> {
     let mut cuts = vec![0];
     if word.chars().count() > LONG_WORD {
-        cuts.extend(
-            word.match_indices(['+', '-', '@'])
-                .map(|(at, _)| at)
-                .filter(|at| *at > 0),
-        );
+        cuts.extend(word.match_indices(['+', '-', '@']).map(|(at, _)| at).filter(|at| *at > 0));
     }
     let ends = cuts.iter().skip(1).copied().chain([word.len()]);
-    let mut parts: Vec<Word<'_>> = cuts
-        .iter()
-        .zip(ends)
-        .map(|(from, to)| Word::from(&word[*from..to]))
-        .collect();
+    let mut parts: Vec<Word<'_>> =
+        cuts.iter().zip(ends).map(|(from, to)| Word::from(&word[*from..to])).collect();
     if let Some(last) = parts.last_mut() {
         last.whitespace = space;
     }
@@ -164,9 +138,7 @@ fn glued(text: &str) -> String {
             let unit = (1..=2).contains(&short.chars().count()) && short.chars().all(char::is_alphabetic);
             let after_digit = word.ends_with(|c: char| c.is_ascii_digit());
             let before_digit = next.starts_with(|c: char| c.is_ascii_digit());
-            let feet = word
-                .strip_suffix("ft")
-                .is_some_and(|n| n.ends_with(|c: char| c.is_ascii_digit()));
+            let feet = word.strip_suffix("ft").is_some_and(|n| n.ends_with(|c: char| c.is_ascii_digit()));
             let line = word.len() == 2 && word.chars().all(|c| c.is_ascii_uppercase());
             let together = (after_digit && unit) || (before_digit && (feet || line));
             glued.push(if together { GLUE } else { ' ' });
@@ -225,13 +197,7 @@ fn table_text(table: &Table, width: usize) -> String {
     let mut printed = comfy_table::Table::new();
     printed
         .load_style(TableStyle::new().header_separator(LineStyle::none().fill('─').junction('─')))
-        .set_header(
-            table
-                .columns
-                .iter()
-                .map(|column| visible_text(&column.head))
-                .collect::<Vec<_>>(),
-        );
+        .set_header(table.columns.iter().map(|column| visible_text(&column.head)).collect::<Vec<_>>());
     for row in &table.rows {
         printed.add_row(row.iter().map(|cell| visible_text(cell)));
     }

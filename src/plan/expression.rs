@@ -14,12 +14,7 @@ pub fn parse_expression(text: &str, bare: Units) -> Result<(Footprint, Units), P
     if text.len() > LONGEST_TEXT {
         return Err(PlanError::TooMuchText { length: text.len() });
     }
-    let mut reader = Reader {
-        text,
-        rest: text,
-        bare,
-        units: None,
-    };
+    let mut reader = Reader { text, rest: text, bare, units: None };
     let rectangles = reader.rectangles()?;
     let corners = trace(&rectangles)?;
     Ok((Footprint::from_points(&corners)?, reader.units.unwrap_or(bare)))
@@ -56,22 +51,14 @@ impl Reader<'_> {
             return Err(PlanError::Empty);
         }
         let (width, depth) = self.dimensions("the plan")?;
-        let base = Term {
-            left: 0.0,
-            top: 0.0,
-            width,
-            depth,
-            adds: true,
-        };
+        let base = Term { left: 0.0, top: 0.0, width, depth, adds: true };
         let mut terms = vec![base];
         // The cut-outs so far, by place, and where the bottom side starts and ends between them.
         let mut taken: Vec<Place> = vec![];
         let mut bottom = (0.0, width);
         while let Some(adds) = self.operator()? {
             if terms.len() == MOST_CORNERS {
-                return Err(PlanError::CornerCount {
-                    count: 4 * terms.len(),
-                });
+                return Err(PlanError::CornerCount { count: 4 * terms.len() });
             }
             let start = self.rest;
             let (width, depth) = self.dimensions(if adds { "the leg" } else { "the cut-out" })?;
@@ -111,10 +98,7 @@ impl Reader<'_> {
         if room <= SAME_PLACE {
             return Err(self.misfit(
                 start,
-                format!(
-                    "the leg must be narrower than the bottom side, {}",
-                    units.with_unit(side)
-                ),
+                format!("the leg must be narrower than the bottom side, {}", units.with_unit(side)),
             ));
         }
         let at = at.unwrap_or(room / 2.0);
@@ -127,13 +111,7 @@ impl Reader<'_> {
                 ),
             ));
         }
-        Ok(Term {
-            left: bottom.0 + at,
-            top: base.depth,
-            width,
-            depth,
-            adds: true,
-        })
+        Ok(Term { left: bottom.0 + at, top: base.depth, width, depth, adds: true })
     }
 
     fn cut_out(
@@ -161,13 +139,7 @@ impl Reader<'_> {
             Place::BottomRight => (right, lower),
             Place::BottomLeft => (0.0, lower),
         };
-        Ok(Term {
-            left,
-            top,
-            width,
-            depth,
-            adds: false,
-        })
+        Ok(Term { left, top, width, depth, adds: false })
     }
 
     fn misfit(&self, start: &str, problem: String) -> PlanError {
@@ -187,14 +159,10 @@ impl Reader<'_> {
     }
 
     fn dimension(&mut self, place: &str) -> Result<f64, PlanError> {
-        let (length, rest) = scan(self.rest, self.bare).map_err(|error| PlanError::Dimension {
-            place: place.to_owned(),
-            error,
-        })?;
+        let (length, rest) = scan(self.rest, self.bare)
+            .map_err(|error| PlanError::Dimension { place: place.to_owned(), error })?;
         if length.mm <= SAME_PLACE {
-            return Err(PlanError::NotPositive {
-                place: place.to_owned(),
-            });
+            return Err(PlanError::NotPositive { place: place.to_owned() });
         }
         self.units = self.units.or(length.written_in);
         self.rest = rest;
@@ -267,10 +235,7 @@ fn trace(terms: &[Term]) -> Result<Vec<Point>, PlanError> {
     let xs = distinct(terms.iter().flat_map(|t| [t.left, t.left + t.width]));
     let ys = distinct(terms.iter().flat_map(|t| [t.top, t.top + t.depth]));
     let inside = |column: usize, row: usize| {
-        let (x, y) = (
-            f64::midpoint(xs[column], xs[column + 1]),
-            f64::midpoint(ys[row], ys[row + 1]),
-        );
+        let (x, y) = (f64::midpoint(xs[column], xs[column + 1]), f64::midpoint(ys[row], ys[row + 1]));
         let holds =
             |t: &Term| (t.left..t.left + t.width).contains(&x) && (t.top..t.top + t.depth).contains(&y);
         terms.iter().any(|t| t.adds && holds(t)) && !terms.iter().any(|t| !t.adds && holds(t))
@@ -314,16 +279,12 @@ fn join(edges: &[(Crossing, Crossing)], xs: &[f64], ys: &[f64]) -> Result<Vec<Po
         match (onward.next(), onward.next()) {
             (Some(&(_, to)), None) => here = to,
             _ => {
-                return Err(PlanError::NotOnePiece {
-                    what: "parts that meet only at a point",
-                });
+                return Err(PlanError::NotOnePiece { what: "parts that meet only at a point" });
             }
         }
     }
     if path.len() < edges.len() {
-        return Err(PlanError::NotOnePiece {
-            what: "separate parts or a hole",
-        });
+        return Err(PlanError::NotOnePiece { what: "separate parts or a hole" });
     }
     let at: Vec<Point> = path.iter().map(|(x, y)| Point::new(xs[*x], ys[*y])).collect();
     let n = at.len();

@@ -181,9 +181,7 @@ impl Footprint {
     /// The index of the corner lettered `name`, in either case.
     #[must_use]
     pub fn corner_index(&self, name: char) -> Option<usize> {
-        self.corners
-            .iter()
-            .position(|corner| corner.name == name.to_ascii_uppercase())
+        self.corners.iter().position(|corner| corner.name == name.to_ascii_uppercase())
     }
 
     /// The indices of the two sides that meet at corner `index`: the one that arrives, the one that leaves.
@@ -212,9 +210,9 @@ impl Footprint {
     /// Width and depth of the bounding box, mm.
     #[must_use]
     pub fn extent(&self) -> (f64, f64) {
-        self.corners.iter().fold((0.0, 0.0), |(w, d), corner| {
-            (f64::max(w, corner.at.x), f64::max(d, corner.at.y))
-        })
+        self.corners
+            .iter()
+            .fold((0.0, 0.0), |(w, d), corner| (f64::max(w, corner.at.x), f64::max(d, corner.at.y)))
     }
 
     /// Marks the sides given by index as existing walls, and no others.

@@ -33,11 +33,7 @@ impl Grid {
         let corners = footprint.corners();
         let xs = distinct(corners.iter().map(|corner| corner.at.x));
         let ys = distinct(corners.iter().map(|corner| corner.at.y));
-        let mut grid = Self {
-            cells: vec![Cell::Ground; (xs.len() - 1) * (ys.len() - 1)],
-            xs,
-            ys,
-        };
+        let mut grid = Self { cells: vec![Cell::Ground; (xs.len() - 1) * (ys.len() - 1)], xs, ys };
         grid.fill_inside(footprint);
         grid.fill_house(footprint);
         grid
@@ -123,11 +119,7 @@ impl Grid {
 
 /// The cells behind cut `cut` in order, nearest first, towards higher (`direction` > 0) or lower indices.
 fn behind(cut: usize, count: usize, direction: f64) -> Box<dyn Iterator<Item = usize>> {
-    if direction > 0.0 {
-        Box::new(cut..count)
-    } else {
-        Box::new((0..cut).rev())
-    }
+    if direction > 0.0 { Box::new(cut..count) } else { Box::new((0..cut).rev()) }
 }
 
 /// The different values in ascending order; values within [`SAME_PLACE`] count once.

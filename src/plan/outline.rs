@@ -21,10 +21,8 @@ impl Footprint {
         let start = topmost_left(points);
         let left = points.iter().map(|p| p.x).fold(f64::INFINITY, f64::min);
         let top = points.iter().map(|p| p.y).fold(f64::INFINITY, f64::min);
-        let at: Vec<Point> = (0..n)
-            .map(|i| points[(start + i) % n])
-            .map(|p| Point::new(p.x - left, p.y - top))
-            .collect();
+        let at: Vec<Point> =
+            (0..n).map(|i| points[(start + i) % n]).map(|p| Point::new(p.x - left, p.y - top)).collect();
         let sides = sides_between(&at)?;
         check_apart(&at, &sides)?;
         let corners = (0..n)
@@ -35,15 +33,9 @@ impl Footprint {
                 } else if leaves == arrives.left() {
                     Turn::Inward
                 } else {
-                    return Err(PlanError::StraightThrough {
-                        corner: corner_name(i),
-                    });
+                    return Err(PlanError::StraightThrough { corner: corner_name(i) });
                 };
-                Ok(Corner {
-                    name: corner_name(i),
-                    at: at[i],
-                    turn,
-                })
+                Ok(Corner { name: corner_name(i), at: at[i], turn })
             })
             .collect::<Result<_, _>>()?;
         let footprint = Self { corners, sides };
@@ -101,9 +93,7 @@ fn check_apart(at: &[Point], sides: &[Side]) -> Result<(), PlanError> {
             if neighbours {
                 if first.heading == second.heading.right().right() {
                     let corner = if j == i + 1 { j } else { 0 };
-                    return Err(PlanError::FoldsBack {
-                        corner: corner_name(corner),
-                    });
+                    return Err(PlanError::FoldsBack { corner: corner_name(corner) });
                 }
                 continue;
             }
@@ -114,12 +104,7 @@ fn check_apart(at: &[Point], sides: &[Side]) -> Result<(), PlanError> {
             let (x, y) = (ax.max(cx), ay.max(cy));
             if x <= bx.min(dx) + SAME_PLACE && y <= by.min(dy) + SAME_PLACE {
                 let name = |side: Side| format!("{}{}", corner_name(side.from), corner_name(side.to));
-                return Err(PlanError::Touching {
-                    first: name(first),
-                    second: name(second),
-                    x,
-                    y,
-                });
+                return Err(PlanError::Touching { first: name(first), second: name(second), x, y });
             }
         }
     }

@@ -36,12 +36,7 @@ struct Steps {
 
 impl Steps {
     fn read(text: &str, bare: Units) -> Result<Self, PlanError> {
-        let mut steps = Self {
-            lengths: vec![],
-            headings: vec![],
-            turns: (0, 0),
-            units: bare,
-        };
+        let mut steps = Self { lengths: vec![], headings: vec![], turns: (0, 0), units: bare };
         let mut heading = Heading::Right;
         let mut rest = text.trim();
         if rest.is_empty() {
@@ -51,14 +46,10 @@ impl Steps {
             let index = steps.lengths.len();
             let place = || format!("side {}{}", corner_name(index), corner_name(index + 1));
             if index == MOST_CORNERS {
-                return Err(PlanError::CornerCount {
-                    count: MOST_CORNERS + 1,
-                });
+                return Err(PlanError::CornerCount { count: MOST_CORNERS + 1 });
             }
-            let (length, after) = scan(rest, bare).map_err(|error| PlanError::Dimension {
-                place: place(),
-                error,
-            })?;
+            let (length, after) =
+                scan(rest, bare).map_err(|error| PlanError::Dimension { place: place(), error })?;
             if length.mm <= SAME_PLACE {
                 return Err(PlanError::NotPositive { place: place() });
             }
@@ -161,11 +152,7 @@ impl Steps {
                 left += 1;
             }
         }
-        if right == left + 4 {
-            Ok(())
-        } else {
-            Err(PlanError::TurnsDontClose { right, left })
-        }
+        if right == left + 4 { Ok(()) } else { Err(PlanError::TurnsDontClose { right, left }) }
     }
 
     fn misses(&self, end: Point, axes: &[Axis]) -> PlanError {
@@ -209,11 +196,7 @@ fn is_separator(c: char) -> bool {
 }
 
 fn horizontal(end: Point) -> Heading {
-    if end.x > 0.0 {
-        Heading::Left
-    } else {
-        Heading::Right
-    }
+    if end.x > 0.0 { Heading::Left } else { Heading::Right }
 }
 
 fn vertical(end: Point) -> Heading {

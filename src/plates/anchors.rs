@@ -93,16 +93,10 @@ const MOST_EXTRA: i64 = 4;
 pub fn place(length: f64, rule: &AnchorRule, studs: &[f64], clear: f64, step: f64) -> Placed {
     let whole = Limits::new(length, rule, step);
     let Some(even) = whole.even(whole.least_count()) else {
-        return Placed {
-            at: vec![],
-            trouble: Some(Trouble::TooShort),
-        };
+        return Placed { at: vec![], trouble: Some(Trouble::TooShort) };
     };
     if studs.is_empty() {
-        return Placed {
-            at: even,
-            trouble: None,
-        };
+        return Placed { at: even, trouble: None };
     }
     let is_clear = |at: i64| {
         let mm = at as f64 * step;
@@ -116,10 +110,7 @@ pub fn place(length: f64, rule: &AnchorRule, studs: &[f64], clear: f64, step: f6
     }
     match whole.furthest(is_clear) {
         Some(at) => Placed { at, trouble: None },
-        None => Placed {
-            at: even,
-            trouble: Some(Trouble::UnderStud),
-        },
+        None => Placed { at: even, trouble: Some(Trouble::UnderStud) },
     }
 }
 
@@ -165,11 +156,7 @@ impl Limits {
     fn even(self, count: i64) -> Option<Vec<i64>> {
         let first = self.first()?;
         let (between, gaps) = (self.length - 2 * first, count - 1);
-        Some(
-            (0..count)
-                .map(|i| first + (between * i * 2 + gaps) / (gaps * 2))
-                .collect(),
-        )
+        Some((0..count).map(|i| first + (between * i * 2 + gaps) / (gaps * 2)).collect())
     }
 
     /// Clear places that keep the rule, if there are any: each as far along as it may be, or on a short piece one as near

@@ -29,11 +29,7 @@ pub(super) fn choose(
     options: &Options,
     effort: Effort,
 ) -> Result<Chosen, PlatesError> {
-    let fixed = |handing| Chosen {
-        handing,
-        tried: 1,
-        of: 1,
-    };
+    let fixed = |handing| Chosen { handing, tried: 1, of: 1 };
     match options.corners {
         Corners::Alternate => Ok(fixed(Handing::alternate(footprint))),
         Corners::Follow => Ok(fixed(Handing::follow(footprint))),
@@ -43,13 +39,7 @@ pub(super) fn choose(
 
 fn best(footprint: &Footprint, options: &Options, effort: Effort) -> Result<Chosen, PlatesError> {
     let free = plate_corners(footprint);
-    let mut trial = Trial {
-        footprint,
-        options,
-        effort,
-        spent: 0,
-        tried: 0,
-    };
+    let mut trial = Trial { footprint, options, effort, spent: 0, tried: 0 };
     let start = Handing::alternate(footprint);
     // If the first can't be laid any other is better; if none can, that is the error to tell.
     let (first, trouble) = match trial.value(&start) {
@@ -89,11 +79,7 @@ fn best(footprint: &Footprint, options: &Options, effort: Effort) -> Result<Chos
     if let Some(trouble) = trouble.filter(|_| best.0.0 == i64::MAX) {
         return Err(trouble.into());
     }
-    Ok(Chosen {
-        handing: best.1,
-        tried: trial.tried,
-        of: ways,
-    })
+    Ok(Chosen { handing: best.1, tried: trial.tried, of: ways })
 }
 
 /// Handings laid on trial, until half the effort is spent.
@@ -133,15 +119,9 @@ impl Trial<'_> {
 
     /// What the layers come to when each is laid by itself: near enough to choose by.
     fn value(&mut self, handing: &Handing) -> Result<Value, PlatesError> {
-        let layers: &[Layer] = if self.options.binder {
-            &[Layer::Plate, Layer::Binder]
-        } else {
-            &[Layer::Plate]
-        };
-        let effort = Effort {
-            steps: self.steps(),
-            ..self.effort
-        };
+        let layers: &[Layer] =
+            if self.options.binder { &[Layer::Plate, Layer::Binder] } else { &[Layer::Plate] };
+        let effort = Effort { steps: self.steps(), ..self.effort };
         let mut sum = (0, 0);
         self.tried += 1;
         for &layer in layers {

@@ -19,10 +19,7 @@ pub struct DpcRule {
 impl Default for DpcRule {
     /// The published least lap, and no roll named.
     fn default() -> Self {
-        Self {
-            lap: DPC_LAP.value,
-            roll: None,
-        }
+        Self { lap: DPC_LAP.value, roll: None }
     }
 }
 
@@ -104,11 +101,7 @@ pub struct Straps {
 #[must_use]
 pub fn straps(runs: &[f64], rule: StrapRule) -> Straps {
     let Fixings { every, count } = fixings(runs, rule.every);
-    Straps {
-        every,
-        count,
-        source: rule.source,
-    }
+    Straps { every, count, source: rule.source }
 }
 
 /// The fixings of pieces of these lengths, mm.
@@ -119,12 +112,6 @@ pub fn straps(runs: &[f64], rule: StrapRule) -> Straps {
     reason = "a positive count, far below 2^52: both lengths are at most 1 km and at least a tenth"
 )]
 pub fn fixings(pieces: &[f64], every: f64) -> Fixings {
-    let count = pieces
-        .iter()
-        .map(|length| ((length / every - 1e-9).ceil() as u64).max(1) + 1)
-        .sum();
-    Fixings {
-        every: Mm(every),
-        count,
-    }
+    let count = pieces.iter().map(|length| ((length / every - 1e-9).ceil() as u64).max(1) + 1).sum();
+    Fixings { every: Mm(every), count }
 }

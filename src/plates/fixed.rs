@@ -35,11 +35,7 @@ pub(super) fn piece_names(lines: &[Line], layout: &Layout) -> Vec<Vec<String>> {
                 .iter()
                 .map(|_| {
                     *number += 1;
-                    if several {
-                        format!("{name}.{number}")
-                    } else {
-                        name.clone()
-                    }
+                    if several { format!("{name}.{number}") } else { name.clone() }
                 })
                 .collect()
         })
@@ -111,11 +107,7 @@ fn studs_between(options: &Options, line: &Line, from: f64, to: f64) -> Vec<f64>
     };
     let (origin, backwards) = line.set_out;
     let sign = if backwards { -1.0 } else { 1.0 };
-    let (near, far) = if backwards {
-        (origin - to, origin - from)
-    } else {
-        (from - origin, to - origin)
-    };
+    let (near, far) = if backwards { (origin - to, origin - from) } else { (from - origin, to - origin) };
     let first = ((near - studs.clear) / studs.centres).ceil().max(0.0);
     (0..MOST_MARKS)
         .map(|count| (first + f64::from(count)) * studs.centres)

@@ -71,13 +71,7 @@ impl Handing {
     /// The runs across the page through at both ends.
     #[must_use]
     pub fn alternate(footprint: &Footprint) -> Self {
-        Self(
-            footprint
-                .sides()
-                .iter()
-                .map(|side| side.heading.is_across())
-                .collect(),
-        )
+        Self(footprint.sides().iter().map(|side| side.heading.is_across()).collect())
     }
 
     /// The other run through at every corner, as for the layer above.

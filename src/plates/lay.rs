@@ -30,10 +30,7 @@ impl Laid {
 
 /// One part in so many of the work.
 pub(super) fn share(whole: Effort, parts: u32) -> Effort {
-    Effort {
-        steps: whole.steps / u64::from(parts),
-        time: whole.time / parts,
-    }
+    Effort { steps: whole.steps / u64::from(parts), time: whole.time / parts }
 }
 
 fn value(layout: &Layout, objective: Objective) -> Value {
@@ -75,28 +72,18 @@ pub(super) fn lay(
     let lap = options.splices.lap;
     let both = [Layer::Plate, Layer::Binder].map(|layer| lines.iter().any(|line| line.layer == layer));
     // With two layers there are up to five lists to make, the first of which carries the proof.
-    let (first, later) = if both == [true, true] {
-        (share(effort, 3), share(effort, 6))
-    } else {
-        (effort, effort)
-    };
+    let (first, later) =
+        if both == [true, true] { (share(effort, 3), share(effort, 6)) } else { (effort, effort) };
     let free: Zones = lines.iter().map(|line| line.zones(&[], 0.0)).collect();
     let together = plan(lines, free, options, objective, first)?;
     let bound = bound(&together, objective);
-    let laid = |layout| Laid {
-        layout,
-        objective,
-        bound,
-    };
+    let laid = |layout| Laid { layout, objective, bound };
     if both != [true, true] || kept_apart(lines, &together, lap) {
         return Ok(laid(together));
     }
     let alone = alone(lines, options, objective, later);
-    let ways = [
-        (Some(&together), Layer::Plate),
-        (Some(&together), Layer::Binder),
-        (alone.as_ref(), Layer::Plate),
-    ];
+    let ways =
+        [(Some(&together), Layer::Plate), (Some(&together), Layer::Binder), (alone.as_ref(), Layer::Plate)];
     let mut best: Option<Laid> = None;
     let mut problem = None;
     for (from, pinned) in ways {
@@ -124,11 +111,7 @@ pub(super) fn lay(
 /// The plate laid without the binder, its runs in their places among all the lines.
 fn alone(lines: &[Line], options: &Options, objective: Objective, effort: Effort) -> Option<Layout> {
     // The lines of a layer follow each other, the plate's first, so that its places stay as they are.
-    let plate: Vec<Line> = lines
-        .iter()
-        .filter(|line| line.layer == Layer::Plate)
-        .cloned()
-        .collect();
+    let plate: Vec<Line> = lines.iter().filter(|line| line.layer == Layer::Plate).cloned().collect();
     let zones = plate.iter().map(|line| line.zones(&[], 0.0)).collect();
     plan(&plate, zones, options, objective, effort).ok()
 }

@@ -51,12 +51,7 @@ impl Line {
     /// of by `lap`.
     pub(super) fn zones(&self, others: &[f64], lap: f64) -> Vec<Zone> {
         let mut closed = self.closed.clone();
-        closed.extend(
-            others
-                .iter()
-                .map(|at| at - self.origin)
-                .map(|at| Closed::around(at, at, lap)),
-        );
+        closed.extend(others.iter().map(|at| at - self.origin).map(|at| Closed::around(at, at, lap)));
         allowed(self.margins.0, self.length - self.margins.1, &closed)
     }
 }
@@ -90,11 +85,7 @@ pub(super) fn lines(
             closed: panel_joints(options, 0.0, partition.length),
             margins: (margin, margin),
             kept: vec![],
-            set_out: if options.splices.panels_from_last {
-                (partition.length, true)
-            } else {
-                (0.0, false)
-            },
+            set_out: if options.splices.panels_from_last { (partition.length, true) } else { (0.0, false) },
         });
     }
     Ok(lines)
@@ -122,8 +113,7 @@ fn on_side(
     let openings = openings_on(footprint, options, run.side)?;
     let on_side = |stretches: &[Stretch]| {
         let here = stretches.iter().filter(|stretch| stretch.side == run.side);
-        here.map(|stretch| Closed::around(stretch.from, stretch.to, rules.post_clear))
-            .collect::<Vec<_>>()
+        here.map(|stretch| Closed::around(stretch.from, stretch.to, rules.post_clear)).collect::<Vec<_>>()
     };
     let mut closed = on_side(&options.openings);
     closed.extend(on_side(&options.met));
@@ -134,10 +124,7 @@ fn on_side(
             .filter(|(side, _)| *side == run.side)
             .map(|(_, at)| Closed::around(*at, *at, rules.panel_clear)),
     );
-    let (plate_first, plate_last) = (
-        -under.past_start,
-        footprint.sides()[run.side].length + under.past_end,
-    );
+    let (plate_first, plate_last) = (-under.past_start, footprint.sides()[run.side].length + under.past_end);
     closed.extend(panel_joints(options, plate_first, plate_last));
     let cuts = options.cut_openings && layer == Layer::Plate;
     let mut ends = vec![(first, run.start)];
@@ -149,20 +136,13 @@ fn on_side(
     }
     ends.push((last, run.end));
     let kept: &[Stretch] = if cuts { &[] } else { &openings };
-    let set_out = if rules.panels_from_last {
-        footprint.sides()[run.side].length
-    } else {
-        0.0
-    };
+    let set_out = if rules.panels_from_last { footprint.sides()[run.side].length } else { 0.0 };
     Ok(ends
         .chunks_exact(2)
         .filter(|pair| pair[1].0 - pair[0].0 > SAME_PLACE)
         .map(|pair| {
             let ((from, start), (to, end)) = (pair[0], pair[1]);
-            let moved = |part: &Closed| Closed {
-                from: part.from - from,
-                to: part.to - from,
-            };
+            let moved = |part: &Closed| Closed { from: part.from - from, to: part.to - from };
             Line {
                 layer,
                 name: footprint.side_name(run.side),
@@ -173,10 +153,7 @@ fn on_side(
                 end,
                 closed: closed.iter().map(moved).collect(),
                 margins: (margin(options, start), margin(options, end)),
-                kept: kept
-                    .iter()
-                    .map(|opening| (opening.from - from, opening.to - from))
-                    .collect(),
+                kept: kept.iter().map(|opening| (opening.from - from, opening.to - from)).collect(),
                 set_out: (set_out - from, rules.panels_from_last),
             }
         })
@@ -185,12 +162,8 @@ fn on_side(
 
 /// The openings of a side in order along it, none over another.
 fn openings_on(footprint: &Footprint, options: &Options, side: usize) -> Result<Vec<Stretch>, PlatesError> {
-    let mut openings: Vec<Stretch> = options
-        .openings
-        .iter()
-        .filter(|opening| opening.side == side)
-        .copied()
-        .collect();
+    let mut openings: Vec<Stretch> =
+        options.openings.iter().filter(|opening| opening.side == side).copied().collect();
     openings.sort_by(|a, b| a.from.total_cmp(&b.from));
     for pair in openings.windows(2) {
         if pair[0].to > pair[1].from + SAME_PLACE {
@@ -212,11 +185,7 @@ fn panel_joints(options: &Options, first: f64, last: f64) -> Vec<Closed> {
     };
     let joint = |count: u32| {
         let along = f64::from(count) * every;
-        if rules.panels_from_last {
-            last - along
-        } else {
-            first + along
-        }
+        if rules.panels_from_last { last - along } else { first + along }
     };
     (1..MOST_MARKS)
         .map(joint)

@@ -63,11 +63,7 @@ pub fn plates(footprint: &Footprint, options: &Options) -> Result<Plates, Plates
     }
     let laid = lay(&all, options, options.favour, share(whole, 2))?;
     let ends = ends(&all, options, &laid, share(whole, 8))?;
-    let told = HandingTold {
-        asked: options.corners,
-        tried: chosen.tried,
-        of: chosen.of,
-    };
+    let told = HandingTold { asked: options.corners, tried: chosen.tried, of: chosen.of };
     let plate_corners = plate_corners(footprint).len();
     Ok(answer(options, told, &all, &laid, ends, plate_corners))
 }
@@ -102,10 +98,7 @@ fn ends(lines: &[Line], options: &Options, laid: &Laid, effort: Effort) -> Resul
             Ok(told(&lay(lines, options, objective, effort)?))
         }
     };
-    Ok(Ends {
-        fewest_splices: end(Objective::FewestSplices)?,
-        cheapest: end(Objective::Cost)?,
-    })
+    Ok(Ends { fewest_splices: end(Objective::FewestSplices)?, cheapest: end(Objective::Cost)? })
 }
 
 fn answer(
@@ -144,22 +137,14 @@ fn answer(
                 .collect(),
         })
         .collect();
-    let under: f64 = lines
-        .iter()
-        .filter(|line| line.layer == Layer::Plate)
-        .map(|line| line.length)
-        .sum();
+    let under: f64 = lines.iter().filter(|line| line.layer == Layer::Plate).map(|line| line.length).sum();
     let plate_pieces: Vec<f64> = runs
         .iter()
         .filter(|run| run.layer == Layer::Plate)
         .flat_map(|run| run.pieces.iter().map(|piece| piece.length.to_mm().0))
         .collect();
     // Partitions carry no roof here: straps go along the outline.
-    let top = if options.binder {
-        Layer::Binder
-    } else {
-        Layer::Plate
-    };
+    let top = if options.binder { Layer::Binder } else { Layer::Plate };
     let top: Vec<f64> = lines
         .iter()
         .filter(|line| line.layer == top && !options.partitions.iter().any(|inside| inside.name == line.name))
@@ -192,12 +177,7 @@ fn answer(
         anchor_rule: options.anchors.clone(),
         anchors,
         anchor_troubles,
-        dpc: dpc(
-            options.width,
-            under,
-            plate_corners + 2 * options.partitions.len(),
-            options.dpc,
-        ),
+        dpc: dpc(options.width, under, plate_corners + 2 * options.partitions.len(), options.dpc),
         fixings: options.fix_every.map(|every| fixings(&plate_pieces, every)),
         straps: options.straps.map(|rule| straps(&top, rule)),
         runs,
@@ -225,17 +205,9 @@ fn gap(options: &Options, laid: &Laid) -> Option<Gap> {
     let cost = |more| Gap::Cost(options.timber.cost(Pence(more)));
     Some(if value.0 > bound.0 {
         let more = value.0 - bound.0;
-        if splices_first {
-            Gap::Splices(more)
-        } else {
-            cost(more)
-        }
+        if splices_first { Gap::Splices(more) } else { cost(more) }
     } else {
         let more = value.1 - bound.1;
-        if splices_first {
-            cost(more)
-        } else {
-            Gap::Splices(more)
-        }
+        if splices_first { cost(more) } else { Gap::Splices(more) }
     })
 }

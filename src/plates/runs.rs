@@ -74,28 +74,9 @@ fn side_run(footprint: &Footprint, width: f64, handing: &Handing, index: usize) 
     let side = footprint.sides()[index];
     let (before, _) = footprint.sides_at(side.from);
     let (_, after) = footprint.sides_at(side.to);
-    let (start, past_start) = end_at(
-        footprint,
-        width,
-        side.from,
-        before,
-        handing.leaving_through(side.from),
-    );
-    let (end, past_end) = end_at(
-        footprint,
-        width,
-        side.to,
-        after,
-        !handing.leaving_through(side.to),
-    );
-    SideRun {
-        side: index,
-        start,
-        past_start,
-        end,
-        past_end,
-        length: side.length + past_start + past_end,
-    }
+    let (start, past_start) = end_at(footprint, width, side.from, before, handing.leaving_through(side.from));
+    let (end, past_end) = end_at(footprint, width, side.to, after, !handing.leaving_through(side.to));
+    SideRun { side: index, start, past_start, end, past_end, length: side.length + past_start + past_end }
 }
 
 /// What a run does at `corner`, and how far it reaches past it, where `neighbour` is the other side there.
@@ -174,11 +155,7 @@ fn check_fit(footprint: &Footprint, width: f64, runs: &[SideRun]) -> Result<(), 
                 high: Point::new(a.x.max(b.x), a.y.max(b.y)),
             };
             if crosses(*first, edge) {
-                return Err(PlatesError::Overlap {
-                    first: name(runs[i].side),
-                    second: name(index),
-                    width,
-                });
+                return Err(PlatesError::Overlap { first: name(runs[i].side), second: name(index), width });
             }
         }
     }

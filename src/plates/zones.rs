@@ -15,10 +15,7 @@ pub(super) struct Closed {
 impl Closed {
     /// Closed from `clear` mm before `from` to `clear` mm after `to`.
     pub(super) fn around(from: f64, to: f64, clear: f64) -> Self {
-        Self {
-            from: from - clear,
-            to: to + clear,
-        }
+        Self { from: from - clear, to: to + clear }
     }
 }
 

@@ -135,9 +135,5 @@ impl Ask {
 
 /// Refuses a sheet of another edition.
 pub(super) fn same_edition(given: &str) -> Result<(), PracticeError> {
-    if given == EDITION.to_string() {
-        Ok(())
-    } else {
-        Err(PracticeError::Edition(given.to_owned()))
-    }
+    if given == EDITION.to_string() { Ok(()) } else { Err(PracticeError::Edition(given.to_owned())) }
 }

@@ -32,23 +32,14 @@ pub(super) fn squares(scale: Scale, (a_is, a): (&str, i64), (b_is, b): (&str, i6
         format!("b, {b_is} = {}", scale.worked(b, work)),
         format!("a² = {0} × {0} = {1} {unit}²", length(a), area(a * a)),
         format!("b² = {0} × {0} = {1} {unit}²", length(b), area(b * b)),
-        format!(
-            "a² + b² = {} + {} = {} {unit}²",
-            area(a * a),
-            area(b * b),
-            area(sum)
-        ),
+        format!("a² + b² = {} + {} = {} {unit}²", area(a * a), area(b * b), area(sum)),
         format!("c = √{} = {} {unit}", area(sum), root_text(sum, per)),
     ]
 }
 
 /// The last step: on the tape.
 pub(super) fn to_tape(scale: Scale, name: &str, steps: i64) -> String {
-    format!(
-        "on the tape, to the nearest {}: {name} = {}",
-        scale.step(),
-        scale.text(steps)
-    )
+    format!("on the tape, to the nearest {}: {name} = {}", scale.step(), scale.text(steps))
 }
 
 /// The last step of a sum in which nothing is rounded.
@@ -64,22 +55,10 @@ pub(super) fn amount(scale: Scale, top: i64, bottom: i64) -> String {
 
 /// A sum or a difference of two lengths, as a line of its own.
 pub(super) fn sum(scale: Scale, first: i64, sign: char, second: i64) -> String {
-    let total = if sign == '+' {
-        first + second
-    } else {
-        first - second
-    };
+    let total = if sign == '+' { first + second } else { first - second };
     // A minus that belongs to the second figure needs brackets to be read.
-    let second_text = if second < 0 {
-        format!("({})", scale.text(second))
-    } else {
-        scale.text(second)
-    };
-    format!(
-        "{} {sign} {second_text} = {}",
-        scale.text(first),
-        scale.text(total)
-    )
+    let second_text = if second < 0 { format!("({})", scale.text(second)) } else { scale.text(second) };
+    format!("{} {sign} {second_text} = {}", scale.text(first), scale.text(total))
 }
 
 /// `top / bottom` to the nearest step, said.

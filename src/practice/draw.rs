@@ -14,10 +14,7 @@ pub(super) fn draw(footprint: &Footprint) -> Vec<String> {
     let points = footprint.points();
     let columns = places(points.iter().map(|p| p.x), scale, 4);
     let rows = places(points.iter().map(|p| p.y), scale / 2.0, 2);
-    let at: Vec<(usize, usize)> = points
-        .iter()
-        .map(|p| (place(&columns, p.x), place(&rows, p.y)))
-        .collect();
+    let at: Vec<(usize, usize)> = points.iter().map(|p| (place(&columns, p.x), place(&rows, p.y))).collect();
     let size = |places: &[(f64, usize)]| places.last().map_or(0, |(_, place)| *place) + 1;
     let mut grid = vec![vec![' '; size(&columns)]; size(&rows)];
     for side in footprint.sides() {
@@ -35,9 +32,7 @@ pub(super) fn draw(footprint: &Footprint) -> Vec<String> {
     for (corner, (column, row)) in footprint.corners().iter().zip(&at) {
         grid[*row][*column] = corner.name;
     }
-    grid.iter()
-        .map(|row| format!("    {}", row.iter().collect::<String>().trim_end()))
-        .collect()
+    grid.iter().map(|row| format!("    {}", row.iter().collect::<String>().trim_end())).collect()
 }
 
 /// A place on the page for each coordinate, at least `apart` from the one before.
@@ -55,8 +50,5 @@ fn places(coordinates: impl Iterator<Item = f64>, scale: f64, apart: usize) -> V
 }
 
 fn place(places: &[(f64, usize)], coordinate: f64) -> usize {
-    places
-        .iter()
-        .find(|(at, _)| (at - coordinate).abs() < 1e-6)
-        .map_or(0, |(_, place)| *place)
+    places.iter().find(|(at, _)| (at - coordinate).abs() < 1e-6).map_or(0, |(_, place)| *place)
 }

@@ -96,29 +96,17 @@ pub struct Reading {
 
 impl Reading {
     fn empty(sheet: Sheet) -> Self {
-        let written = sheet
-            .questions
-            .iter()
-            .map(|q| vec![None; q.blanks.len()])
-            .collect();
+        let written = sheet.questions.iter().map(|q| vec![None; q.blanks.len()]).collect();
         Self { sheet, written }
     }
 }
 
 /// Reads a filled plain sheet. Whatever is on it besides its head line, `Question` lines and blanks is passed over.
 pub fn read_text(text: &str) -> Result<Reading, Vec<Fault>> {
-    let at = |line: usize, error| {
-        vec![Fault {
-            place: Some(Place::Line(line)),
-            error,
-        }]
-    };
+    let at = |line: usize, error| vec![Fault { place: Some(Place::Line(line)), error }];
     let head = text.lines().enumerate().find(|(_, line)| Ask::is_head(line));
     let Some((number, head)) = head else {
-        return Err(vec![Fault {
-            place: None,
-            error: PracticeError::NoHead,
-        }]);
+        return Err(vec![Fault { place: None, error: PracticeError::NoHead }]);
     };
     let ask = Ask::from_head(head).map_err(|error| at(number + 1, error))?;
     let mut reading = Reading::empty(sheet(ask).map_err(|error| at(number + 1, error))?);
@@ -126,10 +114,7 @@ pub fn read_text(text: &str) -> Result<Reading, Vec<Fault>> {
     let mut current: Option<usize> = None;
     for (i, line) in text.lines().enumerate() {
         let mut fault = |error| {
-            faults.push(Fault {
-                place: Some(Place::Line(i + 1)),
-                error,
-            });
+            faults.push(Fault { place: Some(Place::Line(i + 1)), error });
         };
         if let Some(rest) = line.trim().strip_prefix("Question ") {
             let given = rest.trim_end_matches([':', '.', ' ']);
@@ -149,17 +134,10 @@ pub fn read_text(text: &str) -> Result<Reading, Vec<Fault>> {
                     label: question.blanks[blank].label.clone(),
                 });
             }
-            *written = Some(Written {
-                text,
-                place: Place::Line(i + 1),
-            });
+            *written = Some(Written { text, place: Place::Line(i + 1) });
         }
     }
-    if faults.is_empty() {
-        Ok(reading)
-    } else {
-        Err(faults)
-    }
+    if faults.is_empty() { Ok(reading) } else { Err(faults) }
 }
 
 /// The place of question `given` on the sheet.
@@ -169,20 +147,14 @@ fn index(sheet: &Sheet, given: &str) -> Option<usize> {
 }
 
 fn no_such(sheet: &Sheet, given: &str) -> PracticeError {
-    PracticeError::NoSuchQuestion {
-        number: given.to_owned(),
-        count: sheet.ask.count,
-    }
+    PracticeError::NoSuchQuestion { number: given.to_owned(), count: sheet.ask.count }
 }
 
 /// The blank that a line fills, and with what; nothing if it is no blank's line or the blank was left.
 fn filled(question: &Question, line: &str, units: Units) -> Option<(usize, String)> {
     let (label, rest) = line.split_once('=')?;
     let label = label.trim();
-    let index = question
-        .blanks
-        .iter()
-        .position(|blank| blank.label.eq_ignore_ascii_case(label))?;
+    let index = question.blanks.iter().position(|blank| blank.label.eq_ignore_ascii_case(label))?;
     let text = rest.replace('_', " ");
     let mut text = text.trim();
     if question.blanks[index].kind == Kind::Length && units == Units::Mm {
@@ -220,50 +192,28 @@ pub fn read_form(form: &Form) -> Result<Reading, Vec<Fault>> {
             continue;
         }
         if !alone && entries.len() != blanks {
-            let error = PracticeError::Blanks {
-                number,
-                blanks,
-                given: entries.len(),
-            };
+            let error = PracticeError::Blanks { number, blanks, given: entries.len() };
             faults.push(at(&field, error));
             continue;
         }
         for (written, entry) in reading.written[index].iter_mut().zip(entries) {
-            *written = entry.text().map(|text| Written {
-                text,
-                place: Place::Field(field.clone()),
-            });
+            *written = entry.text().map(|text| Written { text, place: Place::Field(field.clone()) });
         }
     }
-    if faults.is_empty() {
-        Ok(reading)
-    } else {
-        Err(faults)
-    }
+    if faults.is_empty() { Ok(reading) } else { Err(faults) }
 }
 
 fn at(field: &str, error: PracticeError) -> Fault {
-    Fault {
-        place: Some(Place::Field(field.to_owned())),
-        error,
-    }
+    Fault { place: Some(Place::Field(field.to_owned())), error }
 }
 
 /// What sheet a form is of.
 fn asked(form: &Form) -> Result<Ask, Vec<Fault>> {
     let mut faults = vec![];
-    let topic = form
-        .topic
-        .parse()
-        .map_err(|error| faults.push(at("topic", error)));
-    let level = form
-        .level
-        .to_string()
-        .parse()
-        .map_err(|error| faults.push(at("level", error)));
+    let topic = form.topic.parse().map_err(|error| faults.push(at("topic", error)));
+    let level = form.level.to_string().parse().map_err(|error| faults.push(at("level", error)));
     let units = form.units.as_deref().map_or(Ok(Units::Mm), |text| {
-        text.parse()
-            .map_err(|_| faults.push(at("units", PracticeError::Units(text.to_owned()))))
+        text.parse().map_err(|_| faults.push(at("units", PracticeError::Units(text.to_owned()))))
     });
     if let Err(error) = same_edition(&form.edition.unwrap_or(EDITION).to_string()) {
         faults.push(at("edition", error));
@@ -271,19 +221,9 @@ fn asked(form: &Form) -> Result<Ask, Vec<Fault>> {
     let (Ok(topic), Ok(level), Ok(units)) = (topic, level, units) else {
         return Err(faults);
     };
-    let ask = Ask {
-        topic,
-        level,
-        seed: form.seed,
-        count: form.count,
-        units,
-    };
+    let ask = Ask { topic, level, seed: form.seed, count: form.count, units };
     if let Err(error) = ask.check() {
-        let field = if matches!(error, PracticeError::Units(_)) {
-            "units"
-        } else {
-            "count"
-        };
+        let field = if matches!(error, PracticeError::Units(_)) { "units" } else { "count" };
         faults.push(at(field, error));
     }
     if faults.is_empty() { Ok(ask) } else { Err(faults) }

@@ -122,38 +122,22 @@ fn judge(
     let Some(written) = written else {
         return Ok((Mark::Missing, None));
     };
-    let fault = |error| Fault {
-        place: Some(written.place.clone()),
-        error,
-    };
+    let fault = |error| Fault { place: Some(written.place.clone()), error };
     let label = || blank.label.clone();
     let text = written.text.as_str();
     let (right, slip) = match &blank.answer {
         Answer::Length(right) => {
-            let read = Read::length(text, scale).map_err(|error| {
-                fault(PracticeError::NotALength {
-                    number,
-                    label: label(),
-                    error,
-                })
-            })?;
+            let read = Read::length(text, scale)
+                .map_err(|error| fault(PracticeError::NotALength { number, label: label(), error }))?;
             let read = if blank.either_sign { read.unsigned() } else { read };
             (read.is(*right), length_slip(blank, &read, *right, scale))
         }
         Answer::Count(right) => {
             let first = text.split_whitespace().next().unwrap_or_default();
             let count: i64 = first.parse().map_err(|_| {
-                fault(PracticeError::NotACount {
-                    number,
-                    label: label(),
-                    given: text.to_owned(),
-                })
+                fault(PracticeError::NotACount { number, label: label(), given: text.to_owned() })
             })?;
-            let other = if count < *right {
-                Slip::TooFewPackers
-            } else {
-                Slip::TooManyPackers
-            };
+            let other = if count < *right { Slip::TooFewPackers } else { Slip::TooManyPackers };
             let slip = trapped(blank, &|wrong| *wrong == Wrong::Count(count)).unwrap_or(other);
             (count == *right, Some(slip))
         }
@@ -170,11 +154,7 @@ fn judge(
             (found == right, slip)
         }
     };
-    Ok(if right {
-        (Mark::Right, None)
-    } else {
-        (Mark::Wrong, slip)
-    })
+    Ok(if right { (Mark::Right, None) } else { (Mark::Wrong, slip) })
 }
 
 /// A line can be named from either end, and in either case.
@@ -200,21 +180,11 @@ struct Read {
 
 impl Read {
     fn length(text: &str, scale: Scale) -> Result<Self, crate::length::LengthError> {
-        let number = text
-            .trim_end_matches(|c: char| c.is_alphabetic() || c == '²')
-            .trim();
-        let plain = number
-            .chars()
-            .all(|c| c.is_ascii_digit() || matches!(c, '.' | '-'));
-        let bare = number
-            .parse()
-            .ok()
-            .filter(|number: &f64| plain && number.is_finite());
+        let number = text.trim_end_matches(|c: char| c.is_alphabetic() || c == '²').trim();
+        let plain = number.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '-'));
+        let bare = number.parse().ok().filter(|number: &f64| plain && number.is_finite());
         match Length::parse(text, scale.0) {
-            Ok(length) => Ok(Self {
-                steps: Some(length.mm / scale.0.tape_step()),
-                bare,
-            }),
+            Ok(length) => Ok(Self { steps: Some(length.mm / scale.0.tape_step()), bare }),
             // A sum of squares left as it is reads as a length of kilometres, or in square millimetres.
             Err(_) if bare.is_some() => Ok(Self { steps: None, bare }),
             Err(error) => Err(error),
@@ -222,16 +192,12 @@ impl Read {
     }
 
     fn unsigned(self) -> Self {
-        Self {
-            steps: self.steps.map(f64::abs),
-            bare: self.bare.map(f64::abs),
-        }
+        Self { steps: self.steps.map(f64::abs), bare: self.bare.map(f64::abs) }
     }
 
     /// Whether the tape shows it as `steps`.
     fn is(&self, steps: i64) -> bool {
-        self.steps
-            .is_some_and(|read| near(read.round(), steps as f64, 1e-6))
+        self.steps.is_some_and(|read| near(read.round(), steps as f64, 1e-6))
     }
 }
 

@@ -119,13 +119,7 @@ impl Blank {
     }
 
     fn new(label: impl Into<String>, kind: Kind, answer: Answer) -> Self {
-        Self {
-            label: label.into(),
-            kind,
-            answer,
-            traps: vec![],
-            either_sign: false,
-        }
+        Self { label: label.into(), kind, answer, traps: vec![], either_sign: false }
     }
 
     /// Notes the length that a slip leads to. One within a step of the answer would be no slip to see, and one that an
@@ -140,10 +134,7 @@ impl Blank {
             .iter()
             .any(|trap| matches!(trap.to, Wrong::Length(other) if (other - steps).abs() <= 1));
         if plain && !taken && steps > 0 {
-            self.traps.push(Trap {
-                slip,
-                to: Wrong::Length(steps),
-            });
+            self.traps.push(Trap { slip, to: Wrong::Length(steps) });
         }
         self
     }

@@ -58,51 +58,31 @@ impl Scale {
     pub(super) fn work(self, lengths: &[i64]) -> Work {
         match (self.is_feet(), lengths.iter().all(|size| size % FOOT == 0)) {
             (false, _) => Work { per: 1, unit: "mm" },
-            (true, true) => Work {
-                per: FOOT,
-                unit: "ft",
-            },
-            (true, false) => Work {
-                per: INCH,
-                unit: "in",
-            },
+            (true, true) => Work { per: FOOT, unit: "ft" },
+            (true, false) => Work { per: INCH, unit: "in" },
         }
     }
 
     /// A size in the unit it is worked in: `7800 mm`, `14ft 6in = 174 in`.
     pub(super) fn worked(self, steps: i64, work: Work) -> String {
         let figure = format!("{} {}", quotient(steps, work.per), work.unit);
-        if self.is_feet() {
-            format!("{} = {figure}", self.text(steps))
-        } else {
-            figure
-        }
+        if self.is_feet() { format!("{} = {figure}", self.text(steps)) } else { figure }
     }
 }
 
 /// `top / bottom` in decimals, exact for a bottom that divides 10⁸ (16², 1) or divides the top; no trailing zeros.
 pub(super) fn quotient(top: i64, bottom: i64) -> String {
     let sign = if top < 0 { "-" } else { "" };
-    let (top, bottom) = (
-        u128::from(top.unsigned_abs()),
-        u128::from(bottom.unsigned_abs().max(1)),
-    );
+    let (top, bottom) = (u128::from(top.unsigned_abs()), u128::from(bottom.unsigned_abs().max(1)));
     let whole = top / bottom;
     let decimals = format!("{:08}", top % bottom * 100_000_000 / bottom);
     let decimals = decimals.trim_end_matches('0');
-    if decimals.is_empty() {
-        format!("{sign}{whole}")
-    } else {
-        format!("{sign}{whole}.{decimals}")
-    }
+    if decimals.is_empty() { format!("{sign}{whole}") } else { format!("{sign}{whole}.{decimals}") }
 }
 
 /// √`square` / `per` to three decimals; without any where it is whole.
 pub(super) fn root_text(square: i64, per: i64) -> String {
-    let (square, per) = (
-        u128::from(square.unsigned_abs()),
-        u128::from(per.unsigned_abs().max(1)),
-    );
+    let (square, per) = (u128::from(square.unsigned_abs()), u128::from(per.unsigned_abs().max(1)));
     // ⌊2000 √s / per⌋ = ⌊√⌊4·10⁶ s / per²⌋⌋, then half up: no floating point, the same on every machine.
     let thousandths = (4_000_000 * square / (per * per)).isqrt().div_ceil(2);
     if square == (per * (thousandths / 1000)).pow(2) {

@@ -43,25 +43,12 @@ pub(super) struct Leg {
 
 impl Shape {
     fn new(name: &'static str, scale: Scale, points: &[(i64, i64)]) -> Option<Self> {
-        let in_mm: Vec<Point> = points
-            .iter()
-            .map(|(x, y)| Point::new(scale.mm(*x), scale.mm(*y)))
-            .collect();
+        let in_mm: Vec<Point> = points.iter().map(|(x, y)| Point::new(scale.mm(*x), scale.mm(*y))).collect();
         let footprint = Footprint::from_points(&in_mm).ok()?;
         let steps = |mm: f64| whole(mm / scale.0.tape_step());
-        let at = footprint
-            .points()
-            .iter()
-            .map(|p| (steps(p.x), steps(p.y)))
-            .collect();
+        let at = footprint.points().iter().map(|p| (steps(p.x), steps(p.y))).collect();
         let given = vec![true; footprint.len()];
-        Some(Self {
-            footprint,
-            name,
-            at,
-            given,
-            scale,
-        })
+        Some(Self { footprint, name, at, given, scale })
     }
 
     /// A rectangle with AB and BC given.
@@ -79,11 +66,7 @@ impl Shape {
         let step = scale.of(100, 96);
         let (least, most) = scale.of((1500, 12_000), (4 * 192, 48 * 192));
         let multiple = step
-            * random.within(
-                (least + triple.0 * step - 1) / (triple.0 * step),
-                most / (triple.1 * step),
-                1,
-            );
+            * random.within((least + triple.0 * step - 1) / (triple.0 * step), most / (triple.1 * step), 1);
         let legs = (triple.0 * multiple, triple.1 * multiple);
         let (across, down) = if random.coin() { legs } else { (legs.1, legs.0) };
         (legs.1 <= most).then_some(())?;
@@ -101,10 +84,7 @@ impl Shape {
     /// An L or a T.
     pub(super) fn bent(random: &mut Random, scale: Scale) -> Option<Self> {
         let sizes = |least: i64, most: i64| {
-            scale.of(
-                Sizes(least * 100, most * 100, 10),
-                Sizes(least * 64, most * 64, 8),
-            )
+            scale.of(Sizes(least * 100, most * 100, 10), Sizes(least * 64, most * 64, 8))
         };
         let across = sizes(54, 100).draw(random);
         let down = sizes(40, 80).draw(random);
@@ -113,30 +93,9 @@ impl Shape {
         if random.coin() {
             let (right, lower) = (across - w, down - d);
             let corners = match random.below(4) {
-                0 => [
-                    (0, 0),
-                    (across, 0),
-                    (across, lower),
-                    (right, lower),
-                    (right, down),
-                    (0, down),
-                ],
-                1 => [
-                    (0, 0),
-                    (across, 0),
-                    (across, down),
-                    (w, down),
-                    (w, lower),
-                    (0, lower),
-                ],
-                2 => [
-                    (0, 0),
-                    (right, 0),
-                    (right, d),
-                    (across, d),
-                    (across, down),
-                    (0, down),
-                ],
+                0 => [(0, 0), (across, 0), (across, lower), (right, lower), (right, down), (0, down)],
+                1 => [(0, 0), (across, 0), (across, down), (w, down), (w, lower), (0, lower)],
+                2 => [(0, 0), (right, 0), (right, d), (across, d), (across, down), (0, down)],
                 _ => [(w, 0), (across, 0), (across, down), (0, down), (0, d), (w, d)],
             };
             Self::new("L", scale, &corners)
@@ -186,10 +145,7 @@ impl Shape {
 
     /// The sizes given, in a sentence: `L: AB 7800 mm, …; EF is not given.`
     pub(super) fn sizes(&self) -> String {
-        let named: Vec<String> = (0..self.len())
-            .filter(|i| self.given[*i])
-            .map(|i| self.named(i))
-            .collect();
+        let named: Vec<String> = (0..self.len()).filter(|i| self.given[*i]).map(|i| self.named(i)).collect();
         let missing = match (self.name, self.given.iter().position(|given| !given)) {
             ("Rectangle", _) | (_, None) => String::new(),
             (_, Some(i)) => format!("; {} is not given", self.side_name(i)),
@@ -227,35 +183,25 @@ impl Shape {
         let total: i64 = sides.iter().map(|i| along(*i)).sum();
         let mut terms: Vec<Term> = sides
             .iter()
-            .map(|i| Term {
-                adds: (along(*i) > 0) == (total > 0),
-                side: *i,
-                size: along(*i).abs(),
-            })
+            .map(|i| Term { adds: (along(*i) > 0) == (total > 0), side: *i, size: along(*i).abs() })
             .collect();
         // A board shows 7800 − 3000, not −3000 + 7800.
         terms.sort_by_key(|term| !term.adds);
-        (total != 0).then(|| Leg {
-            terms,
-            total: total.abs(),
-        })
+        (total != 0).then(|| Leg { terms, total: total.abs() })
     }
 
     /// A leg on the board, before its total: `AB`, or `AB − CD = 7800 mm − 3000 mm`.
     pub(super) fn shown(&self, leg: &Leg) -> String {
         let list = |show: &dyn Fn(&Term) -> String| {
-            leg.terms
-                .iter()
-                .enumerate()
-                .fold(String::new(), |mut text, (i, term)| {
-                    text.push_str(match (i, term.adds) {
-                        (0, _) => "",
-                        (_, true) => " + ",
-                        (_, false) => " − ",
-                    });
-                    text.push_str(&show(term));
-                    text
-                })
+            leg.terms.iter().enumerate().fold(String::new(), |mut text, (i, term)| {
+                text.push_str(match (i, term.adds) {
+                    (0, _) => "",
+                    (_, true) => " + ",
+                    (_, false) => " − ",
+                });
+                text.push_str(&show(term));
+                text
+            })
         };
         let names = list(&|term| self.side_name(term.side));
         if leg.terms.len() == 1 {
@@ -278,11 +224,7 @@ impl Leg {
         };
         let (whole, off) = (sum(true), sum(false));
         if off > 0 {
-            vec![
-                (Slip::CutOut, off),
-                (Slip::WholeSide, whole),
-                (Slip::AddedParts, whole + off),
-            ]
+            vec![(Slip::CutOut, off), (Slip::WholeSide, whole), (Slip::AddedParts, whole + off)]
         } else {
             let parts = self.terms.iter().map(|term| (Slip::OnePart, term.size));
             parts.collect()

@@ -54,29 +54,17 @@ pub fn sheet(ask: Ask) -> Result<Sheet, PracticeError> {
     for number in 1..=ask.count {
         let fresh = (0..MOST_DRAWS).find_map(|_| {
             let drawn = question(ask.topic, &mut random, ask.level, scale)?;
-            let before = questions
-                .iter()
-                .any(|other| other.given == drawn.given && other.asked == drawn.asked);
+            let before =
+                questions.iter().any(|other| other.given == drawn.given && other.asked == drawn.asked);
             (!before).then_some(drawn)
         });
-        let mut fresh = fresh.ok_or(PracticeError::NoQuestion {
-            number,
-            seed: ask.seed,
-        })?;
+        let mut fresh = fresh.ok_or(PracticeError::NoQuestion { number, seed: ask.seed })?;
         fresh.number = number;
         questions.push(fresh);
     }
-    let answers = questions
-        .iter()
-        .map(|question| (question.number, to_fill(question)));
+    let answers = questions.iter().map(|question| (question.number, to_fill(question)));
     let answers = answers.collect();
-    Ok(Sheet {
-        ask,
-        edition: EDITION,
-        rule: ask.topic.rule(),
-        questions,
-        answers,
-    })
+    Ok(Sheet { ask, edition: EDITION, rule: ask.topic.rule(), questions, answers })
 }
 
 fn to_fill(question: &Question) -> ToFill {

@@ -23,14 +23,8 @@ pub enum Topic {
 
 impl Topic {
     /// Every topic.
-    pub const ALL: [Self; 6] = [
-        Self::Diagonals,
-        Self::Corners,
-        Self::Plates,
-        Self::Packs,
-        Self::Heights,
-        Self::Misread,
-    ];
+    pub const ALL: [Self; 6] =
+        [Self::Diagonals, Self::Corners, Self::Plates, Self::Packs, Self::Heights, Self::Misread];
 
     /// The name on the command line and on the sheet.
     #[must_use]

@@ -55,11 +55,7 @@ impl Adjustment {
     #[must_use]
     pub fn correlation(&self, a: usize, b: usize) -> f64 {
         let scale = (self.redundancy[a] * self.redundancy[b]).sqrt();
-        if scale > 0.0 {
-            self.cofactor[(a, b)] / scale
-        } else {
-            0.0
-        }
+        if scale > 0.0 { self.cofactor[(a, b)] / scale } else { 0.0 }
     }
 }
 
@@ -135,14 +131,7 @@ fn fixed_rank(start: &[Point], observations: &[Observation], datum: Datum<'_>) -
 
 /// The observations without their values.
 pub(super) fn distances(observations: &[Observation]) -> Vec<Distance> {
-    observations
-        .iter()
-        .map(|o| Distance {
-            from: o.from,
-            to: o.to,
-            sd: o.sd,
-        })
-        .collect()
+    observations.iter().map(|o| Distance { from: o.from, to: o.to, sd: o.sd }).collect()
 }
 
 /// Adjusts without the rank check, for figures already known to be fixed.
@@ -210,14 +199,10 @@ fn finish(points: Vec<Point>, observations: &[Observation], datum: Datum<'_>) ->
     let covariance = normal::covariance(&points, &design, datum)?;
     let count = observations.len();
     let cofactor = normal::cofactor(&design, &covariance);
-    let residuals: Vec<f64> = observations
-        .iter()
-        .map(|o| points[o.from].distance(points[o.to]) - o.value)
-        .collect();
-    let redundancy: Vec<f64> = (0..count)
-        .map(|i| cofactor[(i, i)])
-        .map(|r| if r < UNCHECKED { 0.0 } else { r })
-        .collect();
+    let residuals: Vec<f64> =
+        observations.iter().map(|o| points[o.from].distance(points[o.to]) - o.value).collect();
+    let redundancy: Vec<f64> =
+        (0..count).map(|i| cofactor[(i, i)]).map(|r| if r < UNCHECKED { 0.0 } else { r }).collect();
     let w = residuals
         .iter()
         .zip(&redundancy)

@@ -30,22 +30,11 @@ impl<'a> Case<'a> {
         let observations: Vec<Observation> = taped.iter().map(|t| t.observation).collect();
         let clues = taped
             .iter()
-            .map(|t| Clue {
-                read: t.read,
-                held_on: input.tapes[t.tape].held_on,
-                units: input.units,
-            })
+            .map(|t| Clue { read: t.read, held_on: input.tapes[t.tape].held_on, units: input.units })
             .collect();
         let plan = input.footprint.points();
         let candidates = candidates(input, &plan, &observations);
-        Ok(Self {
-            input,
-            plan,
-            taped,
-            observations,
-            clues,
-            candidates,
-        })
+        Ok(Self { input, plan, taped, observations, clues, candidates })
     }
 
     pub(super) fn plan(&self) -> &[Point] {
@@ -79,11 +68,7 @@ fn candidates(input: &Input<'_>, plan: &[Point], observations: &[Observation]) -
                 && used.tape.reaches(length + used.held_on)
                 && lies(&grid, plan[from], plan[to]) != Lies::Blocked
             {
-                lines.push(Distance {
-                    from,
-                    to,
-                    sd: used.tape.standard_deviation(length).max(0.01),
-                });
+                lines.push(Distance { from, to, sd: used.tape.standard_deviation(length).max(0.01) });
             }
         }
     }

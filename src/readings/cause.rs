@@ -75,10 +75,7 @@ impl Cause {
             Self::NotTakenOff(size) => format!("the {} held on was not taken off", blade(*size)),
             Self::HeldTwice(size) => format!("held on at {} instead of {}", blade(2.0 * size), blade(*size)),
             Self::TakenOffTwice(size) => {
-                format!(
-                    "the {} was taken off twice, or read from the tape's end",
-                    blade(*size)
-                )
+                format!("the {} was taken off twice, or read from the tape's end", blade(*size))
             }
             Self::Dropped(size) => format!("{} dropped", blade(*size)),
             Self::Added(size) => format!("{} added", blade(*size)),

@@ -22,11 +22,7 @@ pub fn lower_tail(f: usize, x: f64) -> f64 {
         return 1.0;
     }
     // ln Γ(a + 1), stepping up from Γ(1) or Γ(1/2).
-    let mut log_gamma = if f.is_multiple_of(2) {
-        0.0
-    } else {
-        0.5 * std::f64::consts::PI.ln()
-    };
+    let mut log_gamma = if f.is_multiple_of(2) { 0.0 } else { 0.5 * std::f64::consts::PI.ln() };
     let mut step = if f.is_multiple_of(2) { 1.0 } else { 0.5 };
     while step <= a + 1e-9 {
         log_gamma += f64::ln(step);

@@ -80,11 +80,7 @@ impl Corrections {
     /// The sum of all of them, mm.
     #[must_use]
     pub fn total(&self) -> f64 {
-        self.parts()
-            .into_iter()
-            .filter_map(|(_, part)| part)
-            .map(|part| part.0)
-            .sum()
+        self.parts().into_iter().filter_map(|(_, part)| part).map(|part| part.0).sum()
     }
 }
 

@@ -67,10 +67,8 @@ pub(super) fn examine(
     };
     let w = adjustment.w[worst]?;
     let tied = |j: &usize| *j == worst || adjustment.correlation(worst, *j).abs() > TIED;
-    let mut suspects: Vec<Suspect> = (0..kept.len())
-        .filter(tied)
-        .map(|j| suspect(network, kept, adjustment, j))
-        .collect();
+    let mut suspects: Vec<Suspect> =
+        (0..kept.len()).filter(tied).map(|j| suspect(network, kept, adjustment, j)).collect();
     let f = adjustment.degrees_of_freedom.saturating_sub(1);
     let mut rivals: Vec<usize> = (0..kept.len())
         .filter(|j| !tied(j))
@@ -84,13 +82,7 @@ pub(super) fn examine(
         suspects.sort_by_key(|s| s.index);
     }
     let (chosen, settled_by) = settle(&suspects, network.against_plan);
-    Some(Finding {
-        w,
-        suspects,
-        chosen,
-        settled_by,
-        rivals: rivals.into_iter().map(|j| kept[j]).collect(),
-    })
+    Some(Finding { w, suspects, chosen, settled_by, rivals: rivals.into_iter().map(|j| kept[j]).collect() })
 }
 
 /// Position, among those kept, of the reading with the largest |w| above [`CRITICAL`].
@@ -124,9 +116,7 @@ fn most_suspect(network: &Network<'_>, kept: &[usize], adjustment: &Adjustment) 
 
 /// What is left of the sum of squares without the reading at `position`.
 fn left(network: &Network<'_>, kept: &[usize], from: &[Point], position: usize) -> f64 {
-    network
-        .solve_from(from, &without(kept, position))
-        .map_or(f64::INFINITY, |a| a.squares)
+    network.solve_from(from, &without(kept, position)).map_or(f64::INFINITY, |a| a.squares)
 }
 
 fn without(kept: &[usize], position: usize) -> Vec<usize> {

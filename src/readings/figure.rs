@@ -38,12 +38,8 @@ impl Figure {
             FitKind::Free | FitKind::LeastWorst => None,
         };
         let joint = joint_factor(plan.len(), ALPHA_GLOBAL);
-        let laid = Laid {
-            plan: outline,
-            placed,
-            covariance: held.as_ref().unwrap_or(&free),
-            units: input.units,
-        };
+        let laid =
+            Laid { plan: outline, placed, covariance: held.as_ref().unwrap_or(&free), units: input.units };
         let overhangs = laid.overhangs(input.masonry);
         let moves = laid.moves();
         Self {
@@ -95,11 +91,7 @@ impl Figure {
                     limit: masonry.limit.map(Mm),
                     overhang: Mm(ends().fold(0.0, f64::max)),
                     setback: Mm(-ends().fold(0.0, f64::min)),
-                    over: overhangs
-                        .iter()
-                        .filter(|o| o.over == Some(true))
-                        .map(|o| o.side.clone())
-                        .collect(),
+                    over: overhangs.iter().filter(|o| o.over == Some(true)).map(|o| o.side.clone()).collect(),
                 }
             }),
             side_moves: laid.side_moves(),
@@ -119,8 +111,6 @@ impl Figure {
 
     /// The corners, by index, that are too close to call.
     pub(super) fn too_close(&self) -> Vec<usize> {
-        (0..self.angles.len())
-            .filter(|i| self.angles[*i].call == Call::TooClose)
-            .collect()
+        (0..self.angles.len()).filter(|i| self.angles[*i].call == Call::TooClose).collect()
     }
 }

@@ -51,9 +51,7 @@ pub fn free(plan: &[Point], measured: &[Point]) -> Placement {
 
 fn centroid(points: &[Point]) -> Point {
     let n = points.len() as f64;
-    points
-        .iter()
-        .fold(Point::default(), |c, p| Point::new(c.x + p.x / n, c.y + p.y / n))
+    points.iter().fold(Point::default(), |c, p| Point::new(c.x + p.x / n, c.y + p.y / n))
 }
 
 /// Turns about `from`, then carries `from` to `to`.
@@ -110,9 +108,7 @@ pub fn overhangs(plan: &[Point], placed: &[Point]) -> Vec<(f64, f64)> {
 /// The largest of [`overhangs`] whatever its sign, mm.
 #[must_use]
 pub fn worst_overhang(plan: &[Point], placed: &[Point]) -> f64 {
-    overhangs(plan, placed)
-        .into_iter()
-        .fold(0.0, |worst, (start, end)| worst.max(start.abs()).max(end.abs()))
+    overhangs(plan, placed).into_iter().fold(0.0, |worst, (start, end)| worst.max(start.abs()).max(end.abs()))
 }
 
 /// The turn and shift that make the largest distance of a corner from either of its wall lines as small as it can be.
@@ -164,10 +160,7 @@ fn stepped(placement: &Placement, step: Step) -> Placement {
     let pivot = centroid(&placement.points);
     let to = Point::new(pivot.x + step.shift.0, pivot.y + step.shift.1);
     let next = turned(&placement.points, step.turn, pivot, to);
-    Placement {
-        points: next.points,
-        turn: placement.turn + step.turn,
-    }
+    Placement { points: next.points, turn: placement.turn + step.turn }
 }
 
 /// One wall offset, linear in the shifts and the turn: offset − (figures · unknowns).
@@ -206,11 +199,7 @@ fn correction(plan: &[Point], placed: &[Point], trusted: f64) -> Option<Step> {
         let Some([x, y, swing]) = settle_worst(&mut offsets, trusted) else {
             break;
         };
-        best = Some(Step {
-            shift: (x, y),
-            turn: swing / reach,
-            swing,
-        });
+        best = Some(Step { shift: (x, y), turn: swing / reach, swing });
     }
     best
 }
@@ -225,23 +214,14 @@ fn settle_worst(offsets: &mut [Offset], trusted: f64) -> Option<[f64; 3]> {
         let [a, b, c] = o.figures;
         // |offset − figures·u| ≤ t, or = its settled value; both ways round.
         let (free, value) = o.settled.map_or((1.0, 0.0), |value| (0.0, value));
-        columns.push(Column {
-            figures: [a, b, c, free],
-            cost: o.at - value,
-        });
-        columns.push(Column {
-            figures: [-a, -b, -c, free],
-            cost: value - o.at,
-        });
+        columns.push(Column { figures: [a, b, c, free], cost: o.at - value });
+        columns.push(Column { figures: [-a, -b, -c, free], cost: value - o.at });
     }
     for unknown in 0..3 {
         for sign in [1.0, -1.0] {
             let mut figures = [0.0; 4];
             figures[unknown] = sign;
-            columns.push(Column {
-                figures,
-                cost: -trusted,
-            });
+            columns.push(Column { figures, cost: -trusted });
         }
     }
     let solution = simplex::largest(&columns)?;

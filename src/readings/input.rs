@@ -32,13 +32,7 @@ impl Reading {
     /// A level reading of the first tape.
     #[must_use]
     pub const fn new(from: usize, to: usize, value: f64) -> Self {
-        Self {
-            from,
-            to,
-            value,
-            tape: 0,
-            rise: 0.0,
-        }
+        Self { from, to, value, tape: 0, rise: 0.0 }
     }
 }
 
@@ -144,24 +138,15 @@ impl<'a> Input<'a> {
         let corners = self.footprint.corners();
         for (i, corner) in corners.iter().enumerate() {
             let (x, y) = (corner.at.x, corner.at.y);
-            let crowded = || {
-                corners[..i]
-                    .iter()
-                    .any(|other| other.at.distance(corner.at) < 1.0)
-            };
+            let crowded = || corners[..i].iter().any(|other| other.at.distance(corner.at) < 1.0);
             if x.abs() > FARTHEST || y.abs() > FARTHEST || crowded() {
-                return Err(Error::Corner {
-                    corner: corner.name,
-                    x,
-                    y,
-                });
+                return Err(Error::Corner { corner: corner.name, x, y });
             }
         }
         match self.fit {
-            Some(FitKind::Held(side)) if side >= corners.len() => Err(Error::UnknownSide {
-                side: side.saturating_add(1),
-                count: corners.len(),
-            }),
+            Some(FitKind::Held(side)) if side >= corners.len() => {
+                Err(Error::UnknownSide { side: side.saturating_add(1), count: corners.len() })
+            }
             _ => Ok(()),
         }
     }
@@ -181,18 +166,11 @@ impl<'a> Input<'a> {
         let count = self.footprint.len();
         for corner in [reading.from, reading.to] {
             if corner >= count {
-                return Err(Error::UnknownCorner {
-                    position,
-                    corner,
-                    last: corner_name(count - 1),
-                });
+                return Err(Error::UnknownCorner { position, corner, last: corner_name(count - 1) });
             }
         }
         if reading.from == reading.to {
-            return Err(Error::SameCorner {
-                position,
-                corner: corner_name(reading.from),
-            });
+            return Err(Error::SameCorner { position, corner: corner_name(reading.from) });
         }
         let line = || self.footprint.line_name(reading.from, reading.to);
         if reading.tape >= self.tapes.len() {
@@ -203,18 +181,9 @@ impl<'a> Input<'a> {
             });
         }
         if !(reading.value > 0.0 && reading.value <= FARTHEST) {
-            return Err(Error::NotALength {
-                line: line(),
-                value: reading.value,
-            });
+            return Err(Error::NotALength { line: line(), value: reading.value });
         }
-        within(
-            "the difference in level",
-            reading.rise,
-            -FARTHEST,
-            FARTHEST,
-            "millimetres",
-        )
+        within("the difference in level", reading.rise, -FARTHEST, FARTHEST, "millimetres")
     }
 }
 
@@ -237,21 +206,11 @@ fn check_tape(used: &TapeUse) -> Result<(), Error> {
     if let Some(tension) = used.conditions.tension {
         within("the pull", tension.pull, 0.0, 1e3, "0 to 1000 N")?;
         within("the standard pull", tension.standard, 0.0, 1e3, "0 to 1000 N")?;
-        within(
-            "the tape's stiffness",
-            tension.stiffness,
-            1e3,
-            1e9,
-            "1000 N or more",
-        )?;
+        within("the tape's stiffness", tension.stiffness, 1e3, 1e9, "1000 N or more")?;
     }
     Ok(())
 }
 
 fn within(what: &'static str, value: f64, low: f64, high: f64, allowed: &'static str) -> Result<(), Error> {
-    if value >= low && value <= high {
-        Ok(())
-    } else {
-        Err(Error::Setting { what, value, allowed })
-    }
+    if value >= low && value <= high { Ok(()) } else { Err(Error::Setting { what, value, allowed }) }
 }

@@ -36,11 +36,7 @@ pub(super) fn take_in(input: &Input<'_>) -> Result<Vec<Taped>, Error> {
     // A line read by one tape, in the order first met.
     let mut lines: Vec<((usize, usize, usize), Vec<Reading>)> = Vec::new();
     for reading in input.readings {
-        let key = (
-            reading.from.min(reading.to),
-            reading.from.max(reading.to),
-            reading.tape,
-        );
+        let key = (reading.from.min(reading.to), reading.from.max(reading.to), reading.tape);
         match lines.iter_mut().find(|(other, _)| *other == key) {
             Some((_, readings)) => readings.push(*reading),
             None => lines.push((key, vec![*reading])),
@@ -64,11 +60,7 @@ fn agreeing(readings: &[Reading], tape: &Tape) -> Vec<Vec<Reading>> {
     let mut groups: Vec<Vec<Reading>> = Vec::new();
     for reading in sorted {
         match groups.last_mut() {
-            Some(group)
-                if group
-                    .last()
-                    .is_some_and(|last| reading.value - last.value <= apart) =>
-            {
+            Some(group) if group.last().is_some_and(|last| reading.value - last.value <= apart) => {
                 group.push(reading);
             }
             _ => groups.push(vec![reading]),
@@ -90,11 +82,7 @@ fn average(input: &Input<'_>, group: &[Reading]) -> Result<Taped, Error> {
     let read = group.iter().map(|r| r.value).sum::<f64>() / m;
     let spread = (group.len() > 1)
         .then(|| (group.iter().map(|r| (r.value - read).powi(2)).sum::<f64>() / (m - 1.0)).sqrt());
-    let nothing_left = |left: f64| Error::NothingLeft {
-        line: name.clone(),
-        value: read,
-        left,
-    };
+    let nothing_left = |left: f64| Error::NothingLeft { line: name.clone(), value: read, left };
     let held_off = read - used.held_on;
     if held_off <= 0.0 {
         return Err(nothing_left(held_off));
@@ -117,12 +105,7 @@ fn average(input: &Input<'_>, group: &[Reading]) -> Result<Taped, Error> {
     Ok(Taped {
         name,
         tape: tape_index,
-        observation: Observation {
-            from,
-            to,
-            value,
-            sd: (own + random).sqrt(),
-        },
+        observation: Observation { from, to, value, sd: (own + random).sqrt() },
         read,
         count: group.len(),
         spread,
@@ -157,11 +140,7 @@ fn label(taped: &mut [Taped], units: Units) {
 }
 
 fn numbered(name: &str, n: usize) -> String {
-    if n == 1 {
-        name.to_owned()
-    } else {
-        format!("{name} no {n}")
-    }
+    if n == 1 { name.to_owned() } else { format!("{name} no {n}") }
 }
 
 fn round_to_tenth(value: f64) -> f64 {

@@ -35,11 +35,7 @@ pub struct LimitAnswer {
 impl Limit {
     /// The published limit called `key`: on a diagonal, or else on a dimension.
     pub fn published(key: &str) -> Result<Self, UnknownPreset> {
-        find_in(
-            [(DIAGONALS, Self::Diagonal), (PLAN_SIZES, Self::Size)],
-            "a corner",
-            key,
-        )
+        find_in([(DIAGONALS, Self::Diagonal), (PLAN_SIZES, Self::Size)], "a corner", key)
     }
 
     /// The limit at the end of a side of `length` mm at a corner whose other side is `other` mm, mm: never negative, nor
@@ -60,11 +56,9 @@ impl Limit {
     /// The limit in an answer.
     pub(super) fn answer(self) -> LimitAnswer {
         match self {
-            Self::Own(limit) => LimitAnswer {
-                own: Some(Mm(limit)),
-                preset: None,
-                taken_as: "at the end of each side",
-            },
+            Self::Own(limit) => {
+                LimitAnswer { own: Some(Mm(limit)), preset: None, taken_as: "at the end of each side" }
+            }
             Self::Size(preset) => LimitAnswer {
                 own: None,
                 preset: Some(*preset),

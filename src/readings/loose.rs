@@ -25,9 +25,8 @@ pub fn loose_corners(points: &[Point], distances: &[Distance]) -> Vec<usize> {
     let mut largest: Vec<usize> = Vec::new();
     for i in 0..n {
         for j in (i + 1..n).filter(|j| implied(i, *j)) {
-            let body: Vec<usize> = (0..n)
-                .filter(|k| *k == i || *k == j || (implied(i, *k) && implied(j, *k)))
-                .collect();
+            let body: Vec<usize> =
+                (0..n).filter(|k| *k == i || *k == j || (implied(i, *k) && implied(j, *k))).collect();
             if body.len() > largest.len() {
                 largest = body;
             }
@@ -48,9 +47,8 @@ fn free_motions(points: &[Point], distances: &[Distance]) -> DMatrix<f64> {
     let square = design.resize(rows, columns, 0.0);
     let decomposition = square.svd(false, true);
     let largest = decomposition.singular_values.max();
-    let kept: Vec<usize> = (0..columns)
-        .filter(|i| decomposition.singular_values[*i] <= network::LOOSE * largest)
-        .collect();
+    let kept: Vec<usize> =
+        (0..columns).filter(|i| decomposition.singular_values[*i] <= network::LOOSE * largest).collect();
     let mut basis = DMatrix::zeros(columns, kept.len());
     if let Some(v_t) = decomposition.v_t {
         for (column, i) in kept.into_iter().enumerate() {

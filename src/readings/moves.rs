@@ -160,9 +160,7 @@ impl Laid<'_> {
     /// How each corner moves from where it is to its place on the plan.
     pub(super) fn moves(&self) -> Vec<Move> {
         let whole = self.whole_sides();
-        (0..self.plan.len())
-            .map(|corner| self.corner_move(&whole, corner))
-            .collect()
+        (0..self.plan.len()).map(|corner| self.corner_move(&whole, corner)).collect()
     }
 
     fn corner_move(&self, whole: &[Option<f64>], corner: usize) -> Move {
@@ -171,10 +169,7 @@ impl Laid<'_> {
         let (before, after) = neighbours(corner, count);
         // A plan's sides run across or down, so the two are square to each other.
         let away = |other: usize| {
-            let (from, length) = (
-                self.plan.corners()[other].at,
-                self.plan.corners()[other].at.distance(at),
-            );
+            let (from, length) = (self.plan.corners()[other].at, self.plan.corners()[other].at.distance(at));
             Vector2::new((at.x - from.x) / length, (at.y - from.y) / length)
         };
         let shift = Vector2::new(at.x - self.placed[corner].x, at.y - self.placed[corner].y);
@@ -196,10 +191,8 @@ impl Laid<'_> {
         });
         let sure = components.iter().any(|c| c.sure);
         // What is sure; or, where nothing is, all of it.
-        let told: Vec<&Component> = components
-            .iter()
-            .filter(|c| c.sure || (!sure && c.distance.0.abs() >= self.nothing()))
-            .collect();
+        let told: Vec<&Component> =
+            components.iter().filter(|c| c.sure || (!sure && c.distance.0.abs() >= self.nothing())).collect();
         let name = corner_name(corner).to_string();
         Move {
             words: self.words(&name, &told),
@@ -217,32 +210,21 @@ impl Laid<'_> {
                 .filter(|c| c.with_side.is_none())
                 .map(|c| format!("{} {}", self.units.short(c.distance.0.abs()), way(c))),
         );
-        let carried = join(
-            told.iter()
-                .filter_map(|c| c.with_side.as_ref())
-                .map(|side| format!("with side {side}")),
-        );
+        let carried =
+            join(told.iter().filter_map(|c| c.with_side.as_ref()).map(|side| format!("with side {side}")));
         let words = match (own.is_empty(), carried.is_empty()) {
             (true, true) => "stays".to_owned(),
             (true, false) => carried,
             (false, true) => own,
             (false, false) => format!("{carried}, then {own}"),
         };
-        let doubt = if told.iter().any(|c| !c.sure) {
-            ", less than the tapes can tell"
-        } else {
-            ""
-        };
+        let doubt = if told.iter().any(|c| !c.sure) { ", less than the tapes can tell" } else { "" };
         format!("{corner}: {words}{doubt}")
     }
 }
 
 fn way(component: &Component) -> String {
-    let sense = if component.distance.0 > 0.0 {
-        "away from"
-    } else {
-        "toward"
-    };
+    let sense = if component.distance.0 > 0.0 { "away from" } else { "toward" };
     format!("{sense} {}", component.from)
 }
 

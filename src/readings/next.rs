@@ -95,12 +95,7 @@ fn stiffening(case: &Case<'_>, figure: &Adjustment) -> Vec<TapeNext> {
     let mut list: Vec<(&Distance, f64)> = case
         .candidates
         .iter()
-        .map(|line| {
-            (
-                line,
-                suggest::worst_with(&figure.points, &figure.covariance, line),
-            )
-        })
+        .map(|line| (line, suggest::worst_with(&figure.points, &figure.covariance, line)))
         .collect();
     list.sort_by(|a, b| a.1.total_cmp(&b.1));
     list.into_iter()
@@ -119,10 +114,7 @@ fn stiffening(case: &Case<'_>, figure: &Adjustment) -> Vec<TapeNext> {
 /// the ones as good as the best at showing a slip.
 fn checks(case: &Case<'_>, indices: &[usize], tied: &[usize]) -> Vec<(Distance, Check)> {
     let observations = case.pick(indices);
-    let positions: Vec<usize> = tied
-        .iter()
-        .filter_map(|t| indices.iter().position(|i| i == t))
-        .collect();
+    let positions: Vec<usize> = tied.iter().filter_map(|t| indices.iter().position(|i| i == t)).collect();
     let mut list: Vec<(Distance, Check)> = case
         .candidates
         .iter()
@@ -160,9 +152,8 @@ fn offer(
 }
 
 fn settling(case: &Case<'_>, found: &Found, figure: &Adjustment, tied: &[usize]) -> Vec<TapeNext> {
-    let network: Vec<usize> = (0..case.observations.len())
-        .filter(|i| found.kept.contains(i) || tied.contains(i))
-        .collect();
+    let network: Vec<usize> =
+        (0..case.observations.len()).filter(|i| found.kept.contains(i) || tied.contains(i)).collect();
     offer(case, figure, checks(case, &network, tied), Reason::Settles)
 }
 
@@ -179,20 +170,14 @@ fn sharpening(case: &Case<'_>, figure: &Adjustment, too_close: &[usize]) -> Vec<
         let gradient = angle_gradient(&figure.points, *corner);
         gradient.dot(&(&figure.covariance * &gradient))
     };
-    let Some(corner) = too_close
-        .iter()
-        .copied()
-        .reduce(|a, b| if variance(&b) > variance(&a) { b } else { a })
+    let Some(corner) =
+        too_close.iter().copied().reduce(|a, b| if variance(&b) > variance(&a) { b } else { a })
     else {
         return Vec::new();
     };
     let gradient = angle_gradient(&figure.points, corner);
     let taped = distances(&case.observations);
-    let lines = if case.candidates.is_empty() {
-        &taped
-    } else {
-        &case.candidates
-    };
+    let lines = if case.candidates.is_empty() { &taped } else { &case.candidates };
     let mut list: Vec<(&Distance, f64)> = lines
         .iter()
         .map(|line| {

@@ -7,16 +7,12 @@ use crate::geometry::Point;
 use crate::network;
 
 pub(super) fn sum_of_squares(points: &[Point], observations: &[Observation], datum: Datum<'_>) -> f64 {
-    let readings: f64 = observations
-        .iter()
-        .map(|o| ((points[o.from].distance(points[o.to]) - o.value) / o.sd).powi(2))
-        .sum();
+    let readings: f64 =
+        observations.iter().map(|o| ((points[o.from].distance(points[o.to]) - o.value) / o.sd).powi(2)).sum();
     let plan = match datum {
-        Datum::Plan { corners, sd } => points
-            .iter()
-            .zip(corners)
-            .map(|(p, c)| (p.distance(*c) / sd).powi(2))
-            .sum(),
+        Datum::Plan { corners, sd } => {
+            points.iter().zip(corners).map(|(p, c)| (p.distance(*c) / sd).powi(2)).sum()
+        }
         Datum::Free | Datum::Fixed(_) => 0.0,
     };
     readings + plan
@@ -42,10 +38,7 @@ pub(super) fn design(points: &[Point], observations: &[Observation], datum: Datu
             if held(o.to) {
                 figures[2..].fill(0.0);
             }
-            Row {
-                columns: network::columns(o.from, o.to),
-                figures,
-            }
+            Row { columns: network::columns(o.from, o.to), figures }
         })
         .collect()
 }
@@ -127,10 +120,7 @@ pub(super) fn cofactor(design: &[Row], covariance: &DMatrix<f64>) -> DMatrix<f64
             reach.axpy(figure, &covariance.column(column), 1.0);
         }
         for (j, other) in design.iter().enumerate() {
-            cofactor[(j, i)] -= other
-                .parts()
-                .map(|(column, figure)| figure * reach[column])
-                .sum::<f64>();
+            cofactor[(j, i)] -= other.parts().map(|(column, figure)| figure * reach[column]).sum::<f64>();
         }
     }
     cofactor

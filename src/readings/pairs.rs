@@ -30,10 +30,8 @@ pub(super) fn reconsider(
             passes(squares, f).then_some((pair, squares))
         })
         .collect();
-    let Some(best) = passing
-        .iter()
-        .copied()
-        .reduce(|a, b| if b.1 < a.1 * (1.0 - 1e-6) - 1e-9 { b } else { a })
+    let Some(best) =
+        passing.iter().copied().reduce(|a, b| if b.1 < a.1 * (1.0 - 1e-6) - 1e-9 { b } else { a })
     else {
         return Ok((findings, Vec::new()));
     };
@@ -57,9 +55,7 @@ pub(super) fn reconsider(
 }
 
 fn all_but(network: &Network<'_>, out: &[usize]) -> Vec<usize> {
-    (0..network.observations.len())
-        .filter(|i| !out.contains(i))
-        .collect()
+    (0..network.observations.len()).filter(|i| !out.contains(i)).collect()
 }
 
 /// The pairs that lower the sum of squares most.

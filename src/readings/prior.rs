@@ -20,19 +20,13 @@ pub(super) struct PlanView {
 /// Snoops with the plan as a weak prior. Readings so far off that no figure fits them are first left out by their plain
 /// difference from the plan, the grossest first.
 pub(super) fn against_plan(case: &Case<'_>, all: &[usize]) -> PlanView {
-    let datum = Datum::Plan {
-        corners: case.plan(),
-        sd: case.input.built_within,
-    };
+    let datum = Datum::Plan { corners: case.plan(), sd: case.input.built_within };
     let off = |index: usize| {
         let o = case.observations[index];
         let sd = o.sd.hypot(case.input.built_within * std::f64::consts::SQRT_2);
         (o.value - case.plan()[o.from].distance(case.plan()[o.to]), sd)
     };
-    let mut view = PlanView {
-        findings: Vec::new(),
-        kept: all.to_vec(),
-    };
+    let mut view = PlanView { findings: Vec::new(), kept: all.to_vec() };
     for limit in [f64::INFINITY, GROSS, CRITICAL] {
         let (pool, gross): (Vec<usize>, Vec<usize>) = all.iter().partition(|i| {
             let (slip, sd) = off(**i);

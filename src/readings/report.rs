@@ -18,11 +18,7 @@ use crate::network;
 use crate::plan::corner_name;
 
 pub(super) fn report(case: &Case<'_>, found: &Found) -> Readings {
-    let figure = found
-        .figure
-        .as_ref()
-        .map(|adjusted| Figure::new(case.input, adjusted))
-        .unwrap_or_default();
+    let figure = found.figure.as_ref().map(|adjusted| Figure::new(case.input, adjusted)).unwrap_or_default();
     let sure = found.is_sure();
     // Enough distances, and yet no figure: they contradict each other.
     let no_figure = found.figure.is_none() && case.rank() >= network::needed(case.plan().len());
@@ -42,18 +38,8 @@ pub(super) fn report(case: &Case<'_>, found: &Found) -> Readings {
         sure.then(|| figure.verdict())
     };
     let too_close = if sure { figure.too_close() } else { Vec::new() };
-    let letters = |corners: &[usize]| {
-        corners
-            .iter()
-            .map(|i| corner_name(*i).to_string())
-            .collect::<Vec<_>>()
-    };
-    let names = |indices: &[usize]| {
-        indices
-            .iter()
-            .map(|i| case.taped[*i].name.clone())
-            .collect::<Vec<_>>()
-    };
+    let letters = |corners: &[usize]| corners.iter().map(|i| corner_name(*i).to_string()).collect::<Vec<_>>();
+    let names = |indices: &[usize]| indices.iter().map(|i| case.taped[*i].name.clone()).collect::<Vec<_>>();
     let adjusted = found.figure.as_ref();
     let loose = if adjusted.is_some() {
         found.weak.clone()
@@ -95,11 +81,7 @@ pub(super) fn report(case: &Case<'_>, found: &Found) -> Readings {
         no_longer_checked: names(&no_longer_checked(found)),
         against_plan: AgainstPlan {
             built_within: Mm(case.input.built_within),
-            suspects: found
-                .plan_suspects
-                .iter()
-                .map(|s| suspect_answer(case, s))
-                .collect(),
+            suspects: found.plan_suspects.iter().map(|s| suspect_answer(case, s)).collect(),
             rivals: names(&found.plan_rivals),
             tape_again: names(&found.tape_again),
         },
@@ -126,9 +108,7 @@ fn no_longer_checked(found: &Found) -> Vec<usize> {
 }
 
 fn misread_answer(case: &Case<'_>, finding: &Finding) -> Misread {
-    let name = finding
-        .chosen
-        .map(|i| case.taped[finding.suspects[i].index].name.clone());
+    let name = finding.chosen.map(|i| case.taped[finding.suspects[i].index].name.clone());
     let mut tied: Vec<SuspectReading> = finding.suspects.iter().map(|s| suspect_answer(case, s)).collect();
     // The one named first, then by the alphabet.
     tied.sort_by_key(|t| (name.as_ref() != Some(&t.name), t.name.clone()));
@@ -142,11 +122,7 @@ fn misread_answer(case: &Case<'_>, finding: &Finding) -> Misread {
             SettledBy::Plan => "plan",
             SettledBy::Nothing => "nothing",
         },
-        rivals: finding
-            .rivals
-            .iter()
-            .map(|i| case.taped[*i].name.clone())
-            .collect(),
+        rivals: finding.rivals.iter().map(|i| case.taped[*i].name.clone()).collect(),
     }
 }
 
@@ -169,20 +145,14 @@ fn lines(case: &Case<'_>, found: &Found) -> Vec<ReadingLine> {
             let o = taped.observation;
             let position = found.kept.iter().position(|i| *i == index);
             let adjusted = found.figure.as_ref();
-            let suspect = found
-                .findings
-                .iter()
-                .flat_map(|f| &f.suspects)
-                .find(|s| s.index == index);
+            let suspect = found.findings.iter().flat_map(|f| &f.suspects).find(|s| s.index == index);
             // A reading left out is judged by the adjustment in which it was found.
             let redundancy = match (adjusted, position) {
                 (Some(a), Some(p)) => Some(a.redundancy[p]),
                 (_, None) => suspect.map(|s| s.redundancy),
                 (None, Some(_)) => None,
             };
-            let w = suspect
-                .and_then(|s| s.w)
-                .or_else(|| adjusted.zip(position).and_then(|(a, p)| a.w[p]));
+            let w = suspect.and_then(|s| s.w).or_else(|| adjusted.zip(position).and_then(|(a, p)| a.w[p]));
             ReadingLine {
                 name: taped.name.clone(),
                 tape: taped.tape + 1,
@@ -199,9 +169,7 @@ fn lines(case: &Case<'_>, found: &Found) -> Vec<ReadingLine> {
                 left_out: position.is_none(),
                 slip: suspect.map(|s| Mm(s.slip)),
                 likely: suspect.and_then(|s| s.cause).map(|c| c.words(case.input.units)),
-                hides: redundancy
-                    .filter(|r| *r > 0.0)
-                    .map(|r| Mm(DETECTABLE * o.sd / r.sqrt())),
+                hides: redundancy.filter(|r| *r > 0.0).map(|r| Mm(DETECTABLE * o.sd / r.sqrt())),
             }
         })
         .collect()

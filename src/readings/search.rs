@@ -59,11 +59,8 @@ pub(super) fn search(case: &Case<'_>) -> Found {
         .flat_map(|f| f.rivals.iter().copied().chain(f.suspects.iter().map(|s| s.index)))
         .filter(|i| plan_suspects.iter().all(|s| s.index != *i))
         .collect();
-    let against: Vec<usize> = if plan_rivals.is_empty() {
-        plan_suspects.iter().map(|s| s.index).collect()
-    } else {
-        Vec::new()
-    };
+    let against: Vec<usize> =
+        if plan_rivals.is_empty() { plan_suspects.iter().map(|s| s.index).collect() } else { Vec::new() };
     let mut unchecked = Vec::new();
     let mut found = match snoop_among(case, &all, Datum::Free, &against) {
         Ok(snooping) => {
@@ -110,23 +107,12 @@ fn by_plan(case: &Case<'_>, plan: &PlanView) -> Found {
 
 /// Adjusts what is left once the readings named are left out; a tie that stands leaves out nothing.
 fn settle(case: &Case<'_>, findings: Vec<Finding>, other_pairs: Vec<(usize, usize)>) -> Found {
-    let out: Vec<usize> = findings
-        .iter()
-        .filter(|f| f.chosen.is_some())
-        .map(Finding::left_out)
-        .collect();
-    let kept: Vec<usize> = (0..case.observations.len())
-        .filter(|i| !out.contains(i))
-        .collect();
+    let out: Vec<usize> = findings.iter().filter(|f| f.chosen.is_some()).map(Finding::left_out).collect();
+    let kept: Vec<usize> = (0..case.observations.len()).filter(|i| !out.contains(i)).collect();
     let observations = case.pick(&kept);
     let fixed = network::rank(case.plan(), &distances(&observations)) >= network::needed(case.plan().len());
-    let figure = fixed
-        .then(|| solve(case.plan(), &observations, Datum::Free).ok())
-        .flatten();
-    let folded = figure
-        .as_ref()
-        .map(|f| folded(case.plan(), &f.points))
-        .unwrap_or_default();
+    let figure = fixed.then(|| solve(case.plan(), &observations, Datum::Free).ok()).flatten();
+    let folded = figure.as_ref().map(|f| folded(case.plan(), &f.points)).unwrap_or_default();
     let coarsest = observations.iter().map(|o| o.sd).fold(0.0, f64::max);
     let weak = figure
         .iter()
@@ -155,9 +141,7 @@ fn folded(plan: &[Point], points: &[Point]) -> Vec<usize> {
         let (p, a, b) = (points[corner], points[before], points[after]);
         (a.x - p.x) * (b.y - p.y) - (a.y - p.y) * (b.x - p.x)
     };
-    (0..plan.len())
-        .filter(|corner| turn(plan, *corner) * turn(points, *corner) < 0.0)
-        .collect()
+    (0..plan.len()).filter(|corner| turn(plan, *corner) * turn(points, *corner) < 0.0).collect()
 }
 
 /// Readings the plan speaks against that nothing else confirms: not taped twice, and not checked well enough by
@@ -166,21 +150,14 @@ fn unconfirmed(case: &Case<'_>, found: &Found, plan_suspects: &[Suspect]) -> Vec
     plan_suspects
         .iter()
         .filter(|s| case.taped[s.index].count == 1)
-        .filter(|s| {
-            found
-                .findings
-                .iter()
-                .all(|f| f.suspects.iter().all(|other| other.index != s.index))
+        .filter(|s| found.findings.iter().all(|f| f.suspects.iter().all(|other| other.index != s.index)))
+        .filter(|s| match (&found.figure, found.kept.iter().position(|i| *i == s.index)) {
+            (Some(figure), Some(position)) => {
+                let r = figure.redundancy[position];
+                r == 0.0 || DETECTABLE * case.observations[s.index].sd / r.sqrt() > s.slip.abs()
+            }
+            _ => true,
         })
-        .filter(
-            |s| match (&found.figure, found.kept.iter().position(|i| *i == s.index)) {
-                (Some(figure), Some(position)) => {
-                    let r = figure.redundancy[position];
-                    r == 0.0 || DETECTABLE * case.observations[s.index].sd / r.sqrt() > s.slip.abs()
-                }
-                _ => true,
-            },
-        )
         .map(|s| s.index)
         .collect()
 }

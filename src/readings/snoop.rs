@@ -39,9 +39,7 @@ pub fn snoop(network: &Network<'_>) -> Result<Snooping, NotAdjusted> {
     if findings.len() >= 2 && first.degrees_of_freedom >= 3 {
         (findings, other_pairs) = pairs::reconsider(network, &first, findings, last.squares)?;
         let out: Vec<usize> = findings.iter().map(Finding::left_out).collect();
-        kept = (0..network.observations.len())
-            .filter(|i| !out.contains(i))
-            .collect();
+        kept = (0..network.observations.len()).filter(|i| !out.contains(i)).collect();
         last = network.solve(&kept)?;
     }
     if too_many || (findings.len() >= 2 && last.degrees_of_freedom == 0) {
@@ -51,11 +49,5 @@ pub fn snoop(network: &Network<'_>) -> Result<Snooping, NotAdjusted> {
             finding.settled_by = SettledBy::Nothing;
         }
     }
-    Ok(Snooping {
-        first,
-        findings,
-        kept,
-        last,
-        other_pairs,
-    })
+    Ok(Snooping { first, findings, kept, last, other_pairs })
 }

@@ -75,15 +75,7 @@ pub fn fixing(points: &[Point], taped: &[Distance], candidates: &[Distance]) -> 
     let mut chosen = greedy(points, candidates, missing, covariance.clone());
     if missing > 0 && chosen.len() == missing && choices(candidates.len(), missing) <= EVERY {
         let mut best = (Vec::new(), f64::INFINITY);
-        every(
-            points,
-            candidates,
-            missing,
-            0,
-            &covariance,
-            &mut Vec::new(),
-            &mut best,
-        );
+        every(points, candidates, missing, 0, &covariance, &mut Vec::new(), &mut best);
         chosen = best.0;
     }
     in_order(points, taped, candidates, chosen)
@@ -139,9 +131,7 @@ fn greedy(
             let (_, variance) = reach(&covariance, points, line);
             variance / (line.sd * line.sd)
         };
-        let best = best_of((0..candidates.len()).filter(|i| !chosen.contains(i)), |i| {
-            -gain(&candidates[i])
-        });
+        let best = best_of((0..candidates.len()).filter(|i| !chosen.contains(i)), |i| -gain(&candidates[i]));
         let Some((index, _)) = best.filter(|(_, value)| *value < -GAIN) else {
             return chosen;
         };
@@ -191,9 +181,9 @@ fn in_order(
     chosen.sort_unstable();
     let mut covariance = loose_covariance(points, taped);
     let mut order = Vec::new();
-    while let Some((index, _)) = best_of(chosen.iter().copied(), |i| {
-        worst_with(points, &covariance, &candidates[i])
-    }) {
+    while let Some((index, _)) =
+        best_of(chosen.iter().copied(), |i| worst_with(points, &covariance, &candidates[i]))
+    {
         covariance = updated(&covariance, points, &candidates[index], 1.0);
         chosen.retain(|i| *i != index);
         order.push(index);
@@ -222,10 +212,8 @@ fn loose_covariance(points: &[Point], taped: &[Distance]) -> DMatrix<f64> {
     let normal = design.tr_mul(&design)
         + DMatrix::identity(size, size) / (UNKNOWN * UNKNOWN)
         + &motions * motions.transpose();
-    let inverse = normal.cholesky().map_or_else(
-        || DMatrix::identity(size, size) * UNKNOWN.powi(2),
-        |c| c.inverse(),
-    );
+    let inverse =
+        normal.cholesky().map_or_else(|| DMatrix::identity(size, size) * UNKNOWN.powi(2), |c| c.inverse());
     let fixed = &motions * motions.transpose() / (1.0 + 1.0 / (UNKNOWN * UNKNOWN));
     inverse - fixed
 }
@@ -264,12 +252,7 @@ pub fn check_with(
 ) -> Option<Check> {
     // Observations that fit the points exactly: the adjustment then only counts what checks what.
     let mut network: Vec<Observation> = observations.to_vec();
-    network.push(Observation {
-        from: line.from,
-        to: line.to,
-        value: 0.0,
-        sd: line.sd,
-    });
+    network.push(Observation { from: line.from, to: line.to, value: 0.0, sd: line.sd });
     for o in &mut network {
         o.value = points[o.from].distance(points[o.to]);
     }
@@ -288,9 +271,5 @@ pub fn check_with(
         .filter(|(_, r)| **r > 0.0)
         .map(|(o, r)| DETECTABLE * o.sd / r.sqrt())
         .fold(0.0, f64::max);
-    Some(Check {
-        unchecked: adjusted.redundancy.iter().filter(|r| **r == 0.0).count(),
-        alike,
-        hides,
-    })
+    Some(Check { unchecked: adjusted.redundancy.iter().filter(|r| **r == 0.0).count(), alike, hides })
 }

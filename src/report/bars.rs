@@ -7,15 +7,8 @@ use crate::stock::Bar;
 /// A drawing for each bar with its label before it. `longest` is the longest stock on the page, mm; where a piece is too
 /// small on the drawing to be named, a list follows.
 pub(super) fn drawings(bars: &[(String, &Bar)], units: Units) -> Vec<String> {
-    let longest = bars
-        .iter()
-        .map(|(_, bar)| bar.stock.to_mm().0)
-        .fold(1.0, f64::max);
-    let labels = bars
-        .iter()
-        .map(|(label, _)| label.chars().count())
-        .max()
-        .unwrap_or(0);
+    let longest = bars.iter().map(|(_, bar)| bar.stock.to_mm().0).fold(1.0, f64::max);
+    let labels = bars.iter().map(|(label, _)| label.chars().count()).max().unwrap_or(0);
     let room = WIDTH.saturating_sub(labels + 2);
     let mut lines = vec![];
     for (label, bar) in bars {
@@ -43,32 +36,20 @@ fn drawing(bar: &Bar, longest: f64, room: usize, units: Units) -> (String, bool)
         let to = column(at).max(column_at + 1);
         let inside = to - column_at - 1;
         let length = units.figure(piece.length.to_mm().0);
-        let full = if piece.name.is_empty() {
-            length
-        } else {
-            format!("{} {length}", piece.name)
-        };
+        let full = if piece.name.is_empty() { length } else { format!("{} {length}", piece.name) };
         let named = [full.as_str(), piece.name.as_str(), ""]
             .into_iter()
             .find(|label| label.chars().count() <= inside)
             .unwrap_or("");
         complete &= named == full;
         drawn.push_str(&filled(named, inside, '─'));
-        drawn.push(if place + 1 == bar.pieces.len() {
-            '┤'
-        } else {
-            '┼'
-        });
+        drawn.push(if place + 1 == bar.pieces.len() { '┤' } else { '┼' });
         column_at = to;
     }
     let end = column(stock);
     let inside = end.saturating_sub(column_at);
     let figure = units.figure(offcut);
-    let named = if figure.chars().count() <= inside && offcut > 0.0 {
-        figure.as_str()
-    } else {
-        ""
-    };
+    let named = if figure.chars().count() <= inside && offcut > 0.0 { figure.as_str() } else { "" };
     complete &= offcut == 0.0 || !named.is_empty();
     drawn.push_str(&filled(named, inside, '░'));
     (drawn, complete && drawn_fits(&bar.pieces, column_at, room))
@@ -79,11 +60,7 @@ fn drawn_fits(pieces: &[crate::stock::BarPiece], end: usize, room: usize) -> boo
     pieces.is_empty() || end < room
 }
 
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "a place on the page, 0 to 80"
-)]
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a place on the page, 0 to 80")]
 fn columns(place: f64) -> usize {
     place.round().max(0.0) as usize
 }
@@ -106,11 +83,7 @@ fn list(bar: &Bar, indent: usize, units: Units) -> Vec<String> {
     let mut items: Vec<(String, usize)> = vec![];
     for piece in &bar.pieces {
         let length = units.figure(piece.length.to_mm().0);
-        let item = if piece.name.is_empty() {
-            length
-        } else {
-            format!("{} {length}", piece.name)
-        };
+        let item = if piece.name.is_empty() { length } else { format!("{} {length}", piece.name) };
         match items.last_mut() {
             Some((last, count)) if *last == item => *count += 1,
             _ => items.push((item, 1)),
@@ -118,22 +91,12 @@ fn list(bar: &Bar, indent: usize, units: Units) -> Vec<String> {
     }
     let mut words: Vec<String> = items
         .into_iter()
-        .map(|(item, count)| {
-            if count > 1 {
-                format!("{count} × {item}")
-            } else {
-                item
-            }
-        })
+        .map(|(item, count)| if count > 1 { format!("{count} × {item}") } else { item })
         .collect();
     words.push(format!("offcut {}", units.figure(bar.offcut.to_mm().0)));
     let mut lines: Vec<String> = vec![];
     for (place, word) in words.iter().enumerate() {
-        let word = if place + 1 < words.len() {
-            format!("{word},")
-        } else {
-            word.clone()
-        };
+        let word = if place + 1 < words.len() { format!("{word},") } else { word.clone() };
         match lines.last_mut() {
             Some(line) if line.chars().count() + 1 + word.chars().count() <= WIDTH => {
                 line.push(' ');

@@ -39,16 +39,10 @@ fn triangle_table(page: &mut Page, corners: &[CornerCheck], units: Units) {
 }
 
 fn without(page: &mut Page, corners: &[CornerCheck]) {
-    let without: Vec<&str> = corners
-        .iter()
-        .filter(|check| check.best.is_none())
-        .map(|check| check.name.as_str())
-        .collect();
+    let without: Vec<&str> =
+        corners.iter().filter(|check| check.best.is_none()).map(|check| check.name.as_str()).collect();
     if !without.is_empty() {
-        page.note(format!(
-            "no neat triangle fits at {}: use the diagonals there",
-            without.join(", ")
-        ));
+        page.note(format!("no neat triangle fits at {}: use the diagonals there", without.join(", ")));
     }
 }
 
@@ -57,11 +51,7 @@ fn multiple_table(page: &mut Page, answer: &Corners, units: Units) {
         return;
     }
     page.heading("3-4-5 and its multiples");
-    let mut table = Table::new()
-        .numbers(units.head("Multiple"))
-        .numbers("3")
-        .numbers("4")
-        .numbers("5");
+    let mut table = Table::new().numbers(units.head("Multiple")).numbers("3").numbers("4").numbers("5");
     for row in &answer.multiples {
         table.row([row.multiple, row.a, row.b, row.c].map(|mm| units.figure(mm.0)));
     }
@@ -69,15 +59,9 @@ fn multiple_table(page: &mut Page, answer: &Corners, units: Units) {
 }
 
 fn as_found(page: &mut Page, found: &CornerFound, units: Units) {
-    let which = found
-        .name
-        .as_ref()
-        .map_or_else(|| "The corner".to_owned(), |name| format!("Corner {name}"));
-    let words = format!(
-        "{which} is {}° and {}",
-        decimal(found.angle.angle_deg.0, 3),
-        found.angle.words(units)
-    );
+    let which = found.name.as_ref().map_or_else(|| "The corner".to_owned(), |name| format!("Corner {name}"));
+    let words =
+        format!("{which} is {}° and {}", decimal(found.angle.angle_deg.0, 3), found.angle.words(units));
     match (found.limit, found.within) {
         (Some(limit), Some(good)) => {
             let verdict = if good { "Within" } else { "Over" };

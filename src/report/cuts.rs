@@ -35,11 +35,7 @@ pub(super) fn report(page: &mut Page, answer: &Cuts, job: &Job) {
 }
 
 fn proof(answer: &Cuts, units: Units) -> String {
-    let measure = if answer.priced {
-        "costs less"
-    } else {
-        "takes less timber"
-    };
+    let measure = if answer.priced { "costs less" } else { "takes less timber" };
     if answer.proven {
         return format!("proven: no cutting {measure}");
     }
@@ -49,10 +45,7 @@ fn proof(answer: &Cuts, units: Units) -> String {
         (cost, _) => cost,
     };
     let saved = if answer.priced { "cost" } else { "take" };
-    format!(
-        "not proven: the best may {saved} up to {} less",
-        cost(more, units)
-    )
+    format!("not proven: the best may {saved} up to {} less", cost(more, units))
 }
 
 /// The pieces as understood.
@@ -83,10 +76,7 @@ fn grouped(bars: &[Bar], units: Units) -> Vec<(String, &Bar)> {
         .into_iter()
         .map(|(bar, count)| {
             let van = if bar.in_van { " (van)" } else { "" };
-            (
-                format!("{count} × {}{van}", units.figure(bar.stock.to_mm().0)),
-                bar,
-            )
+            (format!("{count} × {}{van}", units.figure(bar.stock.to_mm().0)), bar)
         })
         .collect()
 }

@@ -37,22 +37,9 @@ pub(super) fn report(page: &mut Page, answer: &Diagonals, job: &Job) {
 fn proof(page: &mut Page, answer: &Diagonals, job: &Job) {
     let units = job.units;
     let size_of = |name: &String| {
-        let diagonal = answer
-            .diagonals
-            .iter()
-            .find(|d| d.name == *name)
-            .map(|d| d.length.0);
-        let straight = || {
-            answer
-                .straight_checks
-                .iter()
-                .find(|d| d.name == *name)
-                .map(|d| d.length.0)
-        };
-        format!(
-            "{name} {}",
-            units.figure(diagonal.or_else(straight).unwrap_or_default())
-        )
+        let diagonal = answer.diagonals.iter().find(|d| d.name == *name).map(|d| d.length.0);
+        let straight = || answer.straight_checks.iter().find(|d| d.name == *name).map(|d| d.length.0);
+        format!("{name} {}", units.figure(diagonal.or_else(straight).unwrap_or_default()))
     };
     let sizes = |names: &[String]| names.iter().map(size_of).collect::<Vec<_>>().join(", ");
     page.heading("Tape these");
@@ -69,10 +56,9 @@ fn proof(page: &mut Page, answer: &Diagonals, job: &Job) {
     if !answer.spares.names.is_empty() {
         page.fact("Then, to show up a misread", sizes(&answer.spares.names));
         let spares = match answer.spares.hides {
-            Some(hides) => format!(
-                "  With these no single misread of more than {} can hide.",
-                units.small(hides.0)
-            ),
+            Some(hides) => {
+                format!("  With these no single misread of more than {} can hide.", units.small(hides.0))
+            }
             None => "  Even with these, some reading is not checked by the rest.".to_owned(),
         };
         page.paragraph(spares);
@@ -138,12 +124,7 @@ fn straight(page: &mut Page, answer: &Diagonals, units: Units) {
         .map(|check| {
             let mut words = vec![lies(check.lies, check.in_reach)];
             words.extend(Some(usage(check.proof, check.spare)).filter(|usage| !usage.is_empty()));
-            format!(
-                "{} {} ({})",
-                check.name,
-                units.figure(check.length.0),
-                words.join(", ")
-            )
+            format!("{} {} ({})", check.name, units.figure(check.length.0), words.join(", "))
         })
         .collect();
     page.heading("Straight checks, corners on one line");
@@ -172,11 +153,7 @@ fn rectangles(page: &mut Page, answer: &Diagonals, units: Units) {
 }
 
 fn notes(page: &mut Page, answer: &Diagonals, job: &Job) {
-    let tape_length = || {
-        job.tape
-            .length
-            .map_or_else(String::new, |mm| job.units.with_unit(mm))
-    };
+    let tape_length = || job.tape.length.map_or_else(String::new, |mm| job.units.with_unit(mm));
     if !answer.proof.fixed {
         page.note(format!(
             "the lines that can be taped don't fix the shape: {}",
@@ -187,12 +164,8 @@ fn notes(page: &mut Page, answer: &Diagonals, job: &Job) {
             }
         ));
     }
-    let blocked: Vec<String> = answer
-        .diagonals
-        .iter()
-        .filter(|d| d.lies == Lies::Blocked)
-        .map(|d| d.name.clone())
-        .collect();
+    let blocked: Vec<String> =
+        answer.diagonals.iter().filter(|d| d.lies == Lies::Blocked).map(|d| d.name.clone()).collect();
     if !blocked.is_empty() {
         page.note(format!("blocked by the house: {}", and_list(&blocked)));
     }

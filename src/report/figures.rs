@@ -30,21 +30,12 @@ pub(super) fn gap_head(units: Units, name: &str) -> String {
 /// Values in a unit of `mm_per_unit`, to `places` decimals, which are whole millimetres, or one more.
 fn tenths(values: &[f64], mm_per_unit: f64, places: usize) -> Vec<String> {
     let whole = |mm: &f64| (mm * 10.0).round() % 10.0 == 0.0;
-    let places = if values.iter().all(whole) {
-        places
-    } else {
-        places + 1
-    };
-    values
-        .iter()
-        .map(|mm| decimal(mm / mm_per_unit, places))
-        .collect()
+    let places = if values.iter().all(whole) { places } else { places + 1 };
+    values.iter().map(|mm| decimal(mm / mm_per_unit, places)).collect()
 }
 
 /// `text` with its first letter a capital: what begins a line.
 pub(super) fn capital(text: &str) -> String {
     let mut letters = text.chars();
-    letters
-        .next()
-        .map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

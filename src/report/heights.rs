@@ -14,10 +14,8 @@ pub(super) fn report(page: &mut Page, answer: &Heights, job: &Job) {
     page.data(|| records(answer));
     page.caution(CAUTION);
     let mut says = answer.says(&|mm| units.fine(mm)).into_iter();
-    page.verdict = Some(Verdict {
-        good: answer.verdict.good(),
-        words: capital(&says.next().unwrap_or_default()),
-    });
+    page.verdict =
+        Some(Verdict { good: answer.verdict.good(), words: capital(&says.next().unwrap_or_default()) });
     for sentence in says {
         page.paragraph(capital(&sentence));
     }
@@ -47,11 +45,7 @@ fn as_given(page: &mut Page, head: &WallHead, answer: &Heights, units: Units) {
     if let Some(depth) = head.level_depth.filter(|_| !head.drops.is_empty()) {
         page.fact(
             "Drops",
-            format!(
-                "{} from the top of a level {} deep",
-                list(&head.drops),
-                units.fine(depth)
-            ),
+            format!("{} from the top of a level {} deep", list(&head.drops), units.fine(depth)),
         );
         let heads: Vec<f64> = answer.wall_heads.iter().map(|mm| mm.0).collect();
         let spread = answer.spread.map_or(0.0, |mm| mm.0);
@@ -59,11 +53,7 @@ fn as_given(page: &mut Page, head: &WallHead, answer: &Heights, units: Units) {
             "Wall head",
             match heads.len() {
                 1 => list(&heads),
-                _ => format!(
-                    "{}: {} apart, and the highest is kept",
-                    list(&heads),
-                    units.fine(spread)
-                ),
+                _ => format!("{}: {} apart, and the highest is kept", list(&heads), units.fine(spread)),
             },
         );
     }
@@ -79,31 +69,16 @@ fn as_given(page: &mut Page, head: &WallHead, answer: &Heights, units: Units) {
 
 /// What was found beside what the wanted ceiling needs.
 fn table(answer: &Heights, units: Units) -> Table {
-    let needed = answer
-        .needed
-        .as_ref()
-        .filter(|_| answer.verdict != HeightVerdict::AsNeeded);
+    let needed = answer.needed.as_ref().filter(|_| answer.verdict != HeightVerdict::AsNeeded);
     let mut rows = vec![
-        (
-            "Wall head above the datum",
-            answer.wall_head,
-            needed.map(|n| n.wall_head),
-        ),
-        (
-            "Kit, plate to binder",
-            answer.kit_height,
-            needed.map(|n| n.kit_height),
-        ),
+        ("Wall head above the datum", answer.wall_head, needed.map(|n| n.wall_head)),
+        ("Kit, plate to binder", answer.kit_height, needed.map(|n| n.kit_height)),
         ("Panel", answer.panel_height, needed.map(|n| n.panel_height)),
     ];
     if let Some(stud) = answer.stud_length {
         rows.push(("Stud", stud, needed.and_then(|n| n.stud_length)));
     }
-    rows.push((
-        "Ceiling above the floor",
-        answer.ceiling_height,
-        needed.map(|n| n.ceiling_height),
-    ));
+    rows.push(("Ceiling above the floor", answer.ceiling_height, needed.map(|n| n.ceiling_height)));
     let found: Vec<f64> = rows.iter().map(|(_, mm, _)| mm.0).collect();
     let wanted: Vec<f64> = rows.iter().filter_map(|(_, _, mm)| Some((*mm)?.0)).collect();
     let head = match answer.verdict {
@@ -124,14 +99,8 @@ fn table(answer: &Heights, units: Units) -> Table {
 
 fn joists(page: &mut Page, supports: &Supports, units: Units) {
     page.heading("Joists on two supports");
-    page.fact(
-        "Hanger on the house",
-        format!("{} above the datum", units.fine(supports.house.0)),
-    );
-    page.fact(
-        "Bearing on the wall",
-        format!("{} above the datum", units.fine(supports.wall.0)),
-    );
+    page.fact("Hanger on the house", format!("{} above the datum", units.fine(supports.house.0)));
+    page.fact("Bearing on the wall", format!("{} above the datum", units.fine(supports.wall.0)));
     let fall = supports.fall.0;
     let way = if fall < 0.0 { "rises" } else { "falls" };
     page.fact(
@@ -214,32 +183,14 @@ fn records(answer: &Heights) -> Records {
     let mut row = |name: &str, found: Option<Mm>, wanted: Option<Mm>| {
         if found.is_some() || wanted.is_some() {
             let cell = |mm: Option<Mm>| mm.map(exact).unwrap_or_default();
-            records
-                .rows
-                .push(vec![name.to_owned(), cell(found), cell(wanted)]);
+            records.rows.push(vec![name.to_owned(), cell(found), cell(wanted)]);
         }
     };
     row("wall_head", Some(answer.wall_head), needed.map(|n| n.wall_head));
-    row(
-        "kit_height",
-        Some(answer.kit_height),
-        needed.map(|n| n.kit_height),
-    );
-    row(
-        "panel_height",
-        Some(answer.panel_height),
-        needed.map(|n| n.panel_height),
-    );
-    row(
-        "stud_length",
-        answer.stud_length,
-        needed.and_then(|n| n.stud_length),
-    );
-    row(
-        "ceiling_height",
-        Some(answer.ceiling_height),
-        needed.map(|n| n.ceiling_height),
-    );
+    row("kit_height", Some(answer.kit_height), needed.map(|n| n.kit_height));
+    row("panel_height", Some(answer.panel_height), needed.map(|n| n.panel_height));
+    row("stud_length", answer.stud_length, needed.and_then(|n| n.stud_length));
+    row("ceiling_height", Some(answer.ceiling_height), needed.map(|n| n.ceiling_height));
     row("spread", answer.spread, None);
     if let Some(supports) = &answer.supports {
         row("hanger", Some(supports.house), None);

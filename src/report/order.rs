@@ -16,10 +16,7 @@ const MOST_NAMED: usize = 6;
 pub(super) fn report(page: &mut Page, answer: &Order, job: &Job) {
     let units = job.units;
     page.data(|| records(answer, units));
-    page.verdict = Some(Verdict {
-        good: true,
-        words: headline(answer),
-    });
+    page.verdict = Some(Verdict { good: true, words: headline(answer) });
     echo(page, job);
     page.heading("To order");
     page.table(lines(answer, units));
@@ -45,9 +42,7 @@ pub(super) fn report(page: &mut Page, answer: &Order, job: &Job) {
     let from = |part: &str| {
         let lines = answer.lines.iter().map(|line| line.from.as_str());
         let van = answer.from_van.iter().map(|taken| taken.from);
-        lines
-            .chain(van)
-            .any(|from| from.split(", ").any(|from| from == part))
+        lines.chain(van).any(|from| from.split(", ").any(|from| from == part))
     };
     if answer.lines.iter().any(|line| line.item == PEG) {
         page.caution(BURIED_SERVICES);
@@ -63,17 +58,11 @@ pub(super) fn report(page: &mut Page, answer: &Order, job: &Job) {
 fn headline(answer: &Order) -> String {
     let priced = answer.lines.len() - answer.unpriced;
     if priced == 0 {
-        return format!(
-            "{} to order, none of them priced",
-            count(answer.lines.len(), "line")
-        );
+        return format!("{} to order, none of them priced", count(answer.lines.len(), "line"));
     }
     let total = match (answer.tax_percent, answer.tax) {
         (Some(percent), Some(tax)) => {
-            format!(
-                "Total {}: net {} and {percent} % tax {tax}",
-                answer.total, answer.net
-            )
+            format!("Total {}: net {} and {percent} % tax {tax}", answer.total, answer.net)
         }
         _ => format!("Total {} for {}", answer.total, count(priced, "line")),
     };
@@ -139,11 +128,7 @@ fn totals(page: &mut Page, answer: &Order) {
     if answer.unpriced == answer.lines.len() {
         return;
     }
-    let without = if answer.unpriced > 0 {
-        ", without what has no price"
-    } else {
-        ""
-    };
+    let without = if answer.unpriced > 0 { ", without what has no price" } else { "" };
     match (answer.tax_percent, answer.tax) {
         (Some(percent), Some(tax)) => {
             page.fact("Net", format!("{}{without}", answer.net));
@@ -158,12 +143,8 @@ fn totals(page: &mut Page, answer: &Order) {
 
 /// How the quantities come about that are not simply what the job needs.
 fn added(answer: &Order, units: Units) -> Table {
-    let mut table = Table::new()
-        .words("Item")
-        .numbers("Size")
-        .numbers("Needed")
-        .numbers("Waste")
-        .words("Bought");
+    let mut table =
+        Table::new().words("Item").numbers("Size").numbers("Needed").numbers("Waste").words("Bought");
     for line in &answer.lines {
         if line.pack.is_none() && line.lengths.is_none() && line.waste_percent == Percent(0) {
             continue;
@@ -173,18 +154,12 @@ fn added(answer: &Order, units: Units) -> Table {
             unit => format!(" {}", unit.word()),
         };
         let bought = match (line.pack, line.lengths) {
-            (None, Some(lengths)) => format!(
-                "{lengths} × {} = {}{unit}",
-                size_words(&line.item, &line.size, units),
-                line.quantity
-            ),
+            (None, Some(lengths)) => {
+                format!("{lengths} × {} = {}{unit}", size_words(&line.item, &line.size, units), line.quantity)
+            }
             (Some(pack), _) => {
                 let all = crate::order::Hundredths(line.quantity.0 / 100 * pack.0);
-                let lap = if line.lap.0 > 0 && line.quantity.0 > 100 {
-                    ", less the laps"
-                } else {
-                    ""
-                };
+                let lap = if line.lap.0 > 0 && line.quantity.0 > 100 { ", less the laps" } else { "" };
                 format!("{} × {pack}{unit} = {all}{unit}{lap}", line.quantity)
             }
             (None, None) => format!("{}{unit}", line.quantity),
@@ -205,17 +180,10 @@ fn added(answer: &Order, units: Units) -> Table {
 }
 
 fn notes(page: &mut Page, answer: &Order, units: Units) {
-    let unpriced: Vec<String> = answer
-        .lines
-        .iter()
-        .filter(|line| line.amount.is_none())
-        .map(|line| named(line, units))
-        .collect();
+    let unpriced: Vec<String> =
+        answer.lines.iter().filter(|line| line.amount.is_none()).map(|line| named(line, units)).collect();
     if !unpriced.is_empty() {
-        page.note(format!(
-            "no price: {}; give one with --prices or in `order.prices`",
-            and_list(&unpriced)
-        ));
+        page.note(format!("no price: {}; give one with --prices or in `order.prices`", and_list(&unpriced)));
     }
     unused(page, &answer.unused_prices, units);
     for overruled in &answer.overruled {
@@ -232,11 +200,7 @@ fn notes(page: &mut Page, answer: &Order, units: Units) {
     for remark in &answer.remarks {
         page.note(remark);
     }
-    if answer
-        .lines
-        .iter()
-        .any(|line| line.item == LINE && line.waste_percent == Percent(0))
-    {
+    if answer.lines.iter().any(|line| line.item == LINE && line.waste_percent == Percent(0)) {
         page.note("line: nothing is added for knots and waste; --waste line=5 adds 5 %");
     }
 }
@@ -246,17 +210,11 @@ fn unused(page: &mut Page, unused: &[UnusedPrice], units: Units) {
     let name = |price: &UnusedPrice| with_size(&price.item, &price.size, units);
     for price in unused {
         if let Some(meant) = &price.did_you_mean {
-            page.note(format!(
-                "the price of `{}` is used by no line: did you mean `{meant}`?",
-                name(price)
-            ));
+            page.note(format!("the price of `{}` is used by no line: did you mean `{meant}`?", name(price)));
         }
     }
-    let mut others: Vec<String> = unused
-        .iter()
-        .filter(|price| price.did_you_mean.is_none())
-        .map(name)
-        .collect();
+    let mut others: Vec<String> =
+        unused.iter().filter(|price| price.did_you_mean.is_none()).map(name).collect();
     if others.is_empty() {
         return;
     }
@@ -301,12 +259,7 @@ fn records(answer: &Order, units: Units) -> Records {
             line.needed_unit.word().to_owned(),
             line.waste_percent.to_string(),
             line.from.clone(),
-            if line.amount.is_some() {
-                "priced"
-            } else {
-                "no price"
-            }
-            .to_owned(),
+            if line.amount.is_some() { "priced" } else { "no price" }.to_owned(),
         ]);
     }
     for taken in &answer.from_van {

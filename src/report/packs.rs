@@ -29,10 +29,7 @@ pub(super) fn report(page: &mut Page, answer: &Packs, job: &Job) {
     }
     page.fact("Datum", format!("{}, {}", answer.datum.name, datum_words(answer)));
     bed(page, answer, units);
-    let with_packers = job
-        .packs
-        .as_ref()
-        .is_some_and(|packing| !packing.packers.is_empty());
+    let with_packers = job.packs.as_ref().is_some_and(|packing| !packing.packers.is_empty());
     if with_packers {
         page.fact("Take from the van", totals(answer, units));
     }
@@ -65,22 +62,11 @@ fn datum_words(answer: &Packs) -> &'static str {
 /// Echoes the readings: a slip of the keys shows here.
 fn as_read(page: &mut Page, packing: &Packing, job: &Job) {
     let Some(footprint) = &job.footprint else { return };
-    for (i, set_up) in packing
-        .set_ups
-        .iter()
-        .enumerate()
-        .filter(|(_, s)| !s.readings.is_empty())
-    {
+    for (i, set_up) in packing.set_ups.iter().enumerate().filter(|(_, s)| !s.readings.is_empty()) {
         let list: Vec<String> = set_up
             .readings
             .iter()
-            .map(|(place, mm)| {
-                format!(
-                    "{} {}",
-                    place.name(footprint, packing.units),
-                    job.units.figure(*mm)
-                )
-            })
+            .map(|(place, mm)| format!("{} {}", place.name(footprint, packing.units), job.units.figure(*mm)))
             .collect();
         let (kind, means) = match set_up.kind {
             Readings::Staff => ("Staff", "the bigger, the lower"),
@@ -97,12 +83,8 @@ fn as_read(page: &mut Page, packing: &Packing, job: &Job) {
 
 fn bed(page: &mut Page, answer: &Packs, units: Units) {
     let bed = &answer.bed;
-    let mut words = format!(
-        "{} is highest and {} lowest, {} apart",
-        bed.highest,
-        bed.lowest,
-        units.gap(bed.spread.0)
-    );
+    let mut words =
+        format!("{} is highest and {} lowest, {} apart", bed.highest, bed.lowest, units.gap(bed.spread.0));
     if bed.spread.0 <= 0.0 {
         "every place read is as high as the others".clone_into(&mut words);
     }
@@ -151,10 +133,8 @@ fn totals(answer: &Packs, units: Units) -> String {
 }
 
 fn places(answer: &Packs, units: Units, with_packers: bool) -> Table {
-    let mut table = Table::new()
-        .words("Place")
-        .numbers(gap_head(units, "Height"))
-        .numbers(gap_head(units, "Pack"));
+    let mut table =
+        Table::new().words("Place").numbers(gap_head(units, "Height")).numbers(gap_head(units, "Pack"));
     if with_packers {
         table = table.words(gap_head(units, "Packers"));
     }
@@ -183,11 +163,8 @@ fn studs(studs: &[Station], units: Units, with_packers: bool) -> Table {
         a.side == b.side && a.packers == b.packers && bad(a) == bad(b) && (with_packers || a.pack == b.pack)
     };
     let with_flags = studs.iter().any(|stud| !bad(stud).is_empty());
-    let mut table = Table::new()
-        .words("Side")
-        .words(units.head("At"))
-        .numbers("Studs")
-        .words(gap_head(units, "Pack"));
+    let mut table =
+        Table::new().words("Side").words(units.head("At")).numbers("Studs").words(gap_head(units, "Pack"));
     if with_packers {
         table = table.words(gap_head(units, "Packers"));
     }
@@ -203,11 +180,7 @@ fn studs(studs: &[Station], units: Units, with_packers: bool) -> Table {
         let row: Vec<(&Station, &String)> = rest.drain(..count).collect();
         let (last, last_pack) = row.last().copied().unwrap_or((first, first_pack));
         let mut cells = vec![
-            if side == first.side {
-                String::new()
-            } else {
-                first.side.clone()
-            },
+            if side == first.side { String::new() } else { first.side.clone() },
             span(&units.figure(first.along.0), &units.figure(last.along.0)),
             count.to_string(),
             span(first_pack, last_pack),
@@ -225,11 +198,7 @@ fn studs(studs: &[Station], units: Units, with_packers: bool) -> Table {
 }
 
 fn span(first: &str, last: &str) -> String {
-    if first == last {
-        first.to_owned()
-    } else {
-        format!("{first} to {last}")
-    }
+    if first == last { first.to_owned() } else { format!("{first} to {last}") }
 }
 
 /// A stack, thickest first: `2×10 + 5`.
@@ -251,11 +220,7 @@ fn stack(packers: &[Mm], units: Units) -> String {
             }
         })
         .collect();
-    if parts.is_empty() {
-        "–".to_owned()
-    } else {
-        parts.join(" + ")
-    }
+    if parts.is_empty() { "–".to_owned() } else { parts.join(" + ") }
 }
 
 fn minded(flags: &[Flag]) -> String {
@@ -303,12 +268,7 @@ fn notes(page: &mut Page, answer: &Packs, units: Units) {
 /// Where a flag stands: `at A and D and under 12 studs`.
 fn flagged(answer: &Packs, flag: Flag) -> Option<String> {
     let has = |station: &&Station| station.flags.contains(&flag);
-    let places: Vec<String> = answer
-        .stations
-        .iter()
-        .filter(has)
-        .map(|s| s.name.clone())
-        .collect();
+    let places: Vec<String> = answer.stations.iter().filter(has).map(|s| s.name.clone()).collect();
     let studs = match answer.studs.iter().filter(has).count() {
         0 => None,
         1 => Some("under 1 stud".to_owned()),

@@ -12,11 +12,7 @@ pub fn echo(page: &mut Page, job: &Job) {
     let Some(footprint) = &job.footprint else { return };
     let units = job.units;
     let (width, depth) = footprint.extent();
-    let size = format!(
-        "{} across, {} down",
-        units.with_unit(width),
-        units.with_unit(depth)
-    );
+    let size = format!("{} across, {} down", units.with_unit(width), units.with_unit(depth));
     if let Some(name) = &job.name {
         page.fact("Job", name);
     }

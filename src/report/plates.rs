@@ -26,10 +26,9 @@ pub(super) fn report(page: &mut Page, answer: &Plates, job: &Job) {
         ),
     });
     echo(page, job);
-    for (layer, heading) in [
-        (Layer::Plate, "Plate, piece by piece"),
-        (Layer::Binder, "Head binder, piece by piece"),
-    ] {
+    for (layer, heading) in
+        [(Layer::Plate, "Plate, piece by piece"), (Layer::Binder, "Head binder, piece by piece")]
+    {
         let runs: Vec<&Run> = answer.runs.iter().filter(|run| run.layer == layer).collect();
         if !runs.is_empty() {
             page.heading(heading);
@@ -49,11 +48,7 @@ pub(super) fn report(page: &mut Page, answer: &Plates, job: &Job) {
 }
 
 fn proof(answer: &Plates, units: Units) -> String {
-    let less = if answer.priced {
-        "costs less"
-    } else {
-        "takes less timber"
-    };
+    let less = if answer.priced { "costs less" } else { "takes less timber" };
     if answer.proven {
         return match answer.favour {
             Favour::Splices => format!("proven: no list has fewer splices, or as few and {less}"),
@@ -68,10 +63,7 @@ fn proof(answer: &Plates, units: Units) -> String {
             cost(more, units)
         ),
         (Favour::Cost, Some(Gap::Splices(more))) => {
-            format!(
-                "proven: no list {less}; not proven: one as cheap may have up to {} less",
-                splices(more)
-            )
+            format!("proven: no list {less}; not proven: one as cheap may have up to {} less", splices(more))
         }
         (Favour::ASplice(worth), Some(Gap::Cost(more))) => format!(
             "not proven: the best list may come to up to {} less, at {worth} a splice",
@@ -81,10 +73,7 @@ fn proof(answer: &Plates, units: Units) -> String {
             format!("not proven: the best list may have up to {} less", splices(more))
         }
         (_, Some(Gap::Cost(more))) => {
-            format!(
-                "not proven: the best list may cost up to {} less",
-                cost(more, units)
-            )
+            format!("not proven: the best list may cost up to {} less", cost(more, units))
         }
         (_, None) => "not proven".to_owned(),
     }
@@ -102,10 +91,7 @@ fn run_table(runs: &[&Run], units: Units) -> Table {
     if !wide {
         table = table.numbers(units.head("From"));
     }
-    table = table
-        .numbers(units.head("To"))
-        .numbers(units.head("Cut"))
-        .numbers("Bar");
+    table = table.numbers(units.head("To")).numbers(units.head("Cut")).numbers("Bar");
     for run in runs {
         for (place, piece) in run.pieces.iter().enumerate() {
             let once = |words: String| if place == 0 { words } else { String::new() };
@@ -122,11 +108,7 @@ fn run_table(runs: &[&Run], units: Units) -> Table {
             if !wide {
                 cells.push(figure(piece.from));
             }
-            cells.extend([
-                figure(piece.to),
-                figure(piece.length),
-                (piece.bar + 1).to_string(),
-            ]);
+            cells.extend([figure(piece.to), figure(piece.length), (piece.bar + 1).to_string()]);
             table.row(cells);
         }
     }
@@ -148,11 +130,7 @@ fn labelled(bars: &[Bar], units: Units) -> Vec<(String, &Bar)> {
 fn ends(page: &mut Page, answer: &Plates, units: Units) {
     let told = |end: ChoiceEnd| {
         let proven = if end.proven { "" } else { " (not proven)" };
-        format!(
-            "{} at {}{proven}",
-            count(end.splices, "splice"),
-            cost(end.cost, units)
-        )
+        format!("{} at {}{proven}", count(end.splices, "splice"), cost(end.cost, units))
     };
     let (few, cheap) = (answer.ends.fewest_splices, answer.ends.cheapest);
     page.fact(
@@ -186,10 +164,7 @@ fn records(answer: &Plates) -> Records {
                 piece.to.to_string(),
                 piece.length.to_string(),
                 (piece.bar + 1).to_string(),
-                answer
-                    .bars
-                    .get(piece.bar)
-                    .map_or_else(String::new, |bar| bar.stock.to_string()),
+                answer.bars.get(piece.bar).map_or_else(String::new, |bar| bar.stock.to_string()),
             ]);
         }
     }

@@ -12,10 +12,7 @@ use crate::rules::{SPLICE_LAP, STRAP_SPACING};
 pub(super) fn anchors(page: &mut Page, answer: &Plates, units: Units) {
     let Some(rule) = &answer.anchor_rule else { return };
     page.heading(format!("Anchors, {} in all", answer.anchors.len()));
-    let mut table = Table::new()
-        .words("Piece")
-        .numbers("How many")
-        .words(units.head("From the run's start"));
+    let mut table = Table::new().words("Piece").numbers("How many").words(units.head("From the run's start"));
     for run in answer.runs.iter().filter(|run| run.layer == Layer::Plate) {
         for piece in &run.pieces {
             let at: Vec<String> = answer
@@ -49,12 +46,7 @@ pub(super) fn anchors(page: &mut Page, answer: &Plates, units: Units) {
         ),
     );
     for trouble in &answer.anchor_troubles {
-        let part = format!(
-            "{}, from {} to {}",
-            trouble.piece,
-            figure(trouble.from.0),
-            figure(trouble.to.0)
-        );
+        let part = format!("{}, from {} to {}", trouble.piece, figure(trouble.from.0), figure(trouble.to.0));
         page.note(match trouble.problem {
             Trouble::TooShort => format!("{part}: too short for two anchors by this rule; ask the designer"),
             Trouble::UnderStud => format!(
@@ -101,12 +93,7 @@ pub(super) fn dpc(page: &mut Page, answer: &Plates, units: Units) {
 pub(super) fn straps(page: &mut Page, answer: &Plates, units: Units) {
     let Some(straps) = answer.straps else { return };
     let source = match straps.source {
-        Some(source) => format!(
-            " ({}; {}; {})",
-            source.publication,
-            STRAP_SPACING.says,
-            source.seen.words()
-        ),
+        Some(source) => format!(" ({}; {}; {})", source.publication, STRAP_SPACING.says, source.seen.words()),
         None => String::new(),
     };
     page.fact(
@@ -162,10 +149,6 @@ fn handing(page: &mut Page, answer: &Plates, binder: bool) {
             told.tried, told.of
         )
     };
-    let proven = if answer.proven {
-        "; the proof is for the way shown"
-    } else {
-        ""
-    };
+    let proven = if answer.proven { "; the proof is for the way shown" } else { "" };
     page.note(format!("{tried}{proven}"));
 }

@@ -60,16 +60,10 @@ pub fn answer_sheet(answers: &Answers) -> Page {
         page.heading(format!("Question {}", question.number));
         page.paragraph(&question.given);
         page.paragraph(&question.asked);
-        let found: Vec<String> = question
-            .blanks
-            .iter()
-            .map(|blank| format!("    {} = {}", blank.label, blank.text))
-            .collect();
+        let found: Vec<String> =
+            question.blanks.iter().map(|blank| format!("    {} = {}", blank.label, blank.text)).collect();
         page.lines(found);
-        page.steps([Steps {
-            title: "Working".to_owned(),
-            steps: question.working.clone(),
-        }]);
+        page.steps([Steps { title: "Working".to_owned(), steps: question.working.clone() }]);
         for blank in &question.blanks {
             page.records.rows.push(vec![
                 question.number.to_string(),
@@ -96,12 +90,8 @@ pub fn marked_sheet(marks: &Marks) -> Page {
     });
     page.lines(vec![marks.ask.to_string()]);
     page.records = Records::new(&["question", "blank", "written", "answer", "mark", "slip"]);
-    let mut table = Table::new()
-        .numbers("No")
-        .words("Blank")
-        .numbers("Written")
-        .numbers("Answer")
-        .words("Mark");
+    let mut table =
+        Table::new().numbers("No").words("Blank").numbers("Written").numbers("Answer").words("Mark");
     for question in &marks.questions {
         for blank in &question.blanks {
             let written = blank.written.clone().unwrap_or_default();
@@ -140,9 +130,7 @@ pub fn marked_sheet(marks: &Marks) -> Page {
         page.heading("What the wrong ones look like");
     }
     for (number, blank) in wrong {
-        let like = blank
-            .slip
-            .map_or("no usual slip: work it through again", |slip| slip.words());
+        let like = blank.slip.map_or("no usual slip: work it through again", |slip| slip.words());
         page.fact(format!("{number}, {}", blank.label), like);
     }
     page

@@ -20,30 +20,19 @@ pub(super) fn report(page: &mut Page, answer: &Sheet, job: &Job) {
             sketch::remarks(page, drawn);
             continue;
         }
-        let own = filled(
-            &part.result,
-            job,
-            page.extent.min(Extent::Essentials),
-            page.printer,
-        );
+        let own = filled(&part.result, job, page.extent.min(Extent::Essentials), page.printer);
         if own.verdict.as_ref().is_some_and(|verdict| !verdict.good) {
             bad.push(name(part.question).to_lowercase());
         }
         add(page, part, own);
     }
     if !bad.is_empty() {
-        page.verdict = Some(Verdict {
-            good: false,
-            words: format!("Not right yet: {}", and_list(&bad)),
-        });
+        page.verdict = Some(Verdict { good: false, words: format!("Not right yet: {}", and_list(&bad)) });
     }
     if !answer.missing.is_empty() {
         page.part("Not on this sheet yet");
         for missing in &answer.missing {
-            page.fact(
-                name(missing.question),
-                format!("for these the job file needs {}", missing.needs),
-            );
+            page.fact(name(missing.question), format!("for these the job file needs {}", missing.needs));
         }
     }
 }
@@ -97,12 +86,7 @@ fn add(page: &mut Page, part: &Part, own: Page) {
     for (i, row) in own.records.rows.iter().enumerate() {
         let cells = own.records.header.iter().zip(row);
         page.records.rows.extend(cells.map(|(column, value)| {
-            vec![
-                part.question.name().to_owned(),
-                (i + 1).to_string(),
-                column.clone(),
-                value.clone(),
-            ]
+            vec![part.question.name().to_owned(), (i + 1).to_string(), column.clone(), value.clone()]
         }));
     }
 }

@@ -28,16 +28,9 @@ pub(super) fn report(page: &mut Page, answer: &Sketch, job: &Job) {
 
 /// The drawing as one of several parts: in characters with its legend, and as it lies on an A4 sheet.
 pub(super) fn figure(page: &Page, answer: &Sketch, job: &Job) -> Figure {
-    let mut text = vec![
-        Block::Lines(answer.terminal.lines.clone()),
-        Block::Lines(vec![String::new()]),
-    ];
+    let mut text = vec![Block::Lines(answer.terminal.lines.clone()), Block::Lines(vec![String::new()])];
     text.extend(legend(answer, job));
-    Figure {
-        title: answer.scene.title.clone(),
-        text,
-        picture: page.picture(|| svg(&answer.scene)),
-    }
+    Figure { title: answer.scene.title.clone(), text, picture: page.picture(|| svg(&answer.scene)) }
 }
 
 /// Notes and cautions.
@@ -60,11 +53,7 @@ fn legend(answer: &Sketch, job: &Job) -> Vec<Block> {
         .map(|(_, name, length)| format!("{name} {}", units.figure(*length)))
         .collect();
     if !taped.is_empty() {
-        let name = if answer.terminal.with_checks {
-            "Dotted, the proof set"
-        } else {
-            "Proof set"
-        };
+        let name = if answer.terminal.with_checks { "Dotted, the proof set" } else { "Proof set" };
         fact(name, taped.join(", "));
     }
     let footprint = job.footprint.as_ref();
@@ -95,10 +84,7 @@ fn legend(answer: &Sketch, job: &Job) -> Vec<Block> {
 fn column(units: Units, mm: f64) -> String {
     match units {
         Units::Mm | Units::M if mm < 1.0 => format!("{mm} mm"),
-        Units::Mm | Units::M => format!(
-            "{} mm",
-            decimal(mm, 1).trim_end_matches('0').trim_end_matches('.')
-        ),
+        Units::Mm | Units::M => format!("{} mm", decimal(mm, 1).trim_end_matches('0').trim_end_matches('.')),
         Units::FeetInches => format!("about {}", units.with_unit(mm)),
     }
 }
@@ -110,16 +96,8 @@ fn direction(degrees: f64) -> String {
 
 /// The labels of the A4 drawing: what, where, how large.
 fn records(scene: &Scene) -> Records {
-    let mut records = Records::new(&[
-        "wording",
-        "name",
-        "text",
-        "x_mm",
-        "y_mm",
-        "width_mm",
-        "height_mm",
-        "turn_deg",
-    ]);
+    let mut records =
+        Records::new(&["wording", "name", "text", "x_mm", "y_mm", "width_mm", "height_mm", "turn_deg"]);
     for label in &scene.labels {
         records.rows.push(row(label));
     }

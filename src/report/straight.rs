@@ -20,10 +20,7 @@ pub(super) fn report(page: &mut Page, answer: &Straight, job: &Job) {
         page.table(lines(answer, units));
     }
     page.note("Out of line: the reading less the block; + is too far from the string, − too near");
-    if let Some(best) = answer
-        .narrowest
-        .as_ref()
-        .filter(|_| answer.verdict == Some(StraightVerdict::Out))
+    if let Some(best) = answer.narrowest.as_ref().filter(|_| answer.verdict == Some(StraightVerdict::Out))
         && answer.limit.is_some_and(|limit| best.worst.0 <= limit.0)
     {
         page.note("it is straight within the limit, but not along this string: see the line with the smallest largest distance, and check what the ends stand on before tapping anything between");
@@ -169,15 +166,8 @@ fn lines(answer: &Straight, units: Units) -> Table {
 }
 
 fn records(answer: &Straight) -> Records {
-    let mut records = Records::new(&[
-        "at_mm",
-        "reading_mm",
-        "out_mm",
-        "stands",
-        "from_ends_mm",
-        "from_best_mm",
-        "over",
-    ]);
+    let mut records =
+        Records::new(&["at_mm", "reading_mm", "out_mm", "stands", "from_ends_mm", "from_best_mm", "over"]);
     let exact = |mm: f64| decimal(mm, 3);
     for station in &answer.stations {
         records.rows.push(vec![

@@ -27,10 +27,7 @@ pub(super) fn metres(tenths: Tenths, units: Units) -> String {
 pub(super) fn to_buy(buy: &[Buy], from_van: &[InVanTaken], total: Cost, units: Units) -> String {
     let item = |count: usize, length: Tenths| format!("{count} of {}", units.with_unit(length.to_mm().0));
     let bought: Vec<String> = buy.iter().map(|line| item(line.count, line.length)).collect();
-    let taken: Vec<String> = from_van
-        .iter()
-        .map(|line| item(line.count, line.length))
-        .collect();
+    let taken: Vec<String> = from_van.iter().map(|line| item(line.count, line.length)).collect();
     let words = if bought.is_empty() {
         "Nothing to buy".to_owned()
     } else {
@@ -40,11 +37,7 @@ pub(super) fn to_buy(buy: &[Buy], from_van: &[InVanTaken], total: Cost, units: U
         };
         format!("Buy {}{price}", and_list(&bought))
     };
-    if taken.is_empty() {
-        words
-    } else {
-        format!("{words} and take {} from the van", and_list(&taken))
-    }
+    if taken.is_empty() { words } else { format!("{words} and take {} from the van", and_list(&taken)) }
 }
 
 /// The table of what to buy and what to take from the van.

@@ -39,10 +39,7 @@ nearer than 7 bolt diameters, at least two a piece, 7 in (178 mm) into the mason
         end: FOOT,
         edge: 7.0 * US_BOLT,
         least: 2,
-        source: Source {
-            publication: "US International Residential Code R403.1.6",
-            seen: Seen::Secondary,
-        },
+        source: Source { publication: "US International Residential Code R403.1.6", seen: Seen::Secondary },
     },
     AnchorSet {
         key: "nz",
@@ -51,10 +48,7 @@ nearer than 7 bolt diameters, at least two a piece, 7 in (178 mm) into the mason
         end: 150.0,
         edge: 0.0,
         least: 2,
-        source: Source {
-            publication: "New Zealand published plate fasteners",
-            seen: Seen::Secondary,
-        },
+        source: Source { publication: "New Zealand published plate fasteners", seen: Seen::Secondary },
     },
 ];
 

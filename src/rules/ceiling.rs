@@ -6,18 +6,12 @@ use super::{FOOT, Figure, Seen, Source};
 pub const LEAST_CEILING: Figure = Figure {
     value: 7.0 * FOOT,
     says: "a habitable room's ceiling is at least 7 ft (2134 mm) high",
-    source: Source {
-        publication: "US International Residential Code R305.1",
-        seen: Seen::Memory,
-    },
+    source: Source { publication: "US International Residential Code R305.1", seen: Seen::Memory },
 };
 
 /// The ceiling height that a house extension in the UK usually aims at.
 pub const COMMON_CEILING: Figure = Figure {
     value: 2400.0,
     says: "2.4 m is the usual ceiling height",
-    source: Source {
-        publication: "common practice",
-        seen: Seen::Practice,
-    },
+    source: Source { publication: "common practice", seen: Seen::Practice },
 };

@@ -11,10 +11,7 @@ pub const DIAGONALS: &[Preset] = &[
             publication: "Kent, Handbook of Construction Tolerances, quoted in a trade journal",
             seen: Seen::Secondary,
         },
-        law: Law::ProRata {
-            limit: 0.75 * INCH,
-            per: 100.0 * FOOT,
-        },
+        law: Law::ProRata { limit: 0.75 * INCH, per: 100.0 * FOOT },
     },
     Preset {
         key: "us-remodelling",
@@ -23,9 +20,6 @@ pub const DIAGONALS: &[Preset] = &[
             publication: "US residential remodelling performance standard",
             seen: Seen::Secondary,
         },
-        law: Law::SameAngle {
-            legs: (12.0 * FOOT, 16.0 * FOOT),
-            limit: 0.5 * INCH,
-        },
+        law: Law::SameAngle { legs: (12.0 * FOOT, 16.0 * FOOT), limit: 0.5 * INCH },
     },
 ];

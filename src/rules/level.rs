@@ -11,11 +11,7 @@ pub const LEVEL: &[Preset] = &[
             publication: "Kent, Handbook of Construction Tolerances, quoted in a trade journal",
             seen: Seen::Secondary,
         },
-        law: Law::RateUpTo {
-            limit: INCH / 4.0,
-            per: 10.0 * FOOT,
-            most: INCH / 2.0,
-        },
+        law: Law::RateUpTo { limit: INCH / 4.0, per: 10.0 * FOOT, most: INCH / 2.0 },
     },
     Preset {
         key: "us-remodelling",
@@ -24,10 +20,7 @@ pub const LEVEL: &[Preset] = &[
             publication: "US residential remodelling performance standard",
             seen: Seen::Secondary,
         },
-        law: Law::Within {
-            limit: INCH / 2.0,
-            to: 20.0 * FOOT,
-        },
+        law: Law::Within { limit: INCH / 2.0, to: 20.0 * FOOT },
     },
 ];
 
@@ -36,15 +29,8 @@ pub const BED_JOINTS: &[Preset] = &[
     Preset {
         key: "nhbc",
         says: "bed joint within 8 mm per 5 m of wall, 12 mm over 5 m",
-        source: Source {
-            publication: "NHBC Standards, level of bed joints",
-            seen: Seen::Official,
-        },
-        law: Law::ProRataThenFixed {
-            limit: 8.0,
-            to: 5000.0,
-            over: 12.0,
-        },
+        source: Source { publication: "NHBC Standards, level of bed joints", seen: Seen::Official },
+        law: Law::ProRataThenFixed { limit: 8.0, to: 5000.0, over: 12.0 },
     },
     Preset {
         key: "labc",
@@ -53,23 +39,12 @@ pub const BED_JOINTS: &[Preset] = &[
             publication: "LABC Warranty technical manual, level of bed joints",
             seen: Seen::Official,
         },
-        law: Law::ProRataThenFixed {
-            limit: 10.0,
-            to: 5000.0,
-            over: 15.0,
-        },
+        law: Law::ProRataThenFixed { limit: 10.0, to: 5000.0, over: 15.0 },
     },
     Preset {
         key: "tms-602",
         says: "bed joint within 1/4 in per 10 ft, 1/2 in in all",
-        source: Source {
-            publication: "TMS 602, bed joints",
-            seen: Seen::Secondary,
-        },
-        law: Law::RateUpTo {
-            limit: INCH / 4.0,
-            per: 10.0 * FOOT,
-            most: INCH / 2.0,
-        },
+        source: Source { publication: "TMS 602, bed joints", seen: Seen::Secondary },
+        law: Law::RateUpTo { limit: INCH / 4.0, per: 10.0 * FOOT, most: INCH / 2.0 },
     },
 ];

@@ -175,11 +175,7 @@ pub fn find_in<T, const N: usize>(
                     known.push(preset.key);
                 }
             }
-            UnknownPreset {
-                subject,
-                given: key.to_owned(),
-                known: known.join(", "),
-            }
+            UnknownPreset { subject, given: key.to_owned(), known: known.join(", ") }
         })
 }
 

@@ -3,11 +3,7 @@
 use super::{Band, FOOT, INCH, Law, Preset, Seen, Source};
 
 const fn up_to(metres: f64, limit: f64) -> Band {
-    Band {
-        to: metres * 1000.0,
-        inclusive: true,
-        limit,
-    }
+    Band { to: metres * 1000.0, inclusive: true, limit }
 }
 
 /// Limits on a dimension on plan.
@@ -15,10 +11,7 @@ pub const PLAN_SIZES: &[Preset] = &[
     Preset {
         key: "din-18202",
         says: "within 10 mm to 1 m, 12 to 3 m, 16 to 6 m, 20 to 15 m, 24 to 30 m, 30 over",
-        source: Source {
-            publication: "DIN 18202, Table 1, dimensions on plan",
-            seen: Seen::Secondary,
-        },
+        source: Source { publication: "DIN 18202, Table 1, dimensions on plan", seen: Seen::Secondary },
         law: Law::Bands(&[
             up_to(1.0, 10.0),
             up_to(3.0, 12.0),
@@ -36,40 +29,20 @@ pub const PLAN_SIZES: &[Preset] = &[
             seen: Seen::Secondary,
         },
         law: Law::Bands(&[
-            Band {
-                to: 10.0 * FOOT,
-                inclusive: false,
-                limit: INCH / 8.0,
-            },
-            Band {
-                to: 100.0 * FOOT,
-                inclusive: true,
-                limit: INCH / 4.0,
-            },
+            Band { to: 10.0 * FOOT, inclusive: false, limit: INCH / 8.0 },
+            Band { to: 100.0 * FOOT, inclusive: true, limit: INCH / 4.0 },
         ]),
     },
     Preset {
         key: "iso-4463-primary",
         says: "primary system: within 0.75 times the root of the length in metres, in mm, never under 4 mm",
-        source: Source {
-            publication: "ISO 4463-1",
-            seen: Seen::Memory,
-        },
-        law: Law::RootOfMetres {
-            factor: 0.75,
-            least: 4.0,
-        },
+        source: Source { publication: "ISO 4463-1", seen: Seen::Memory },
+        law: Law::RootOfMetres { factor: 0.75, least: 4.0 },
     },
     Preset {
         key: "iso-4463-secondary",
         says: "secondary system: within 1.5 times the root of the length in metres, in mm, never under 8 mm",
-        source: Source {
-            publication: "ISO 4463-1",
-            seen: Seen::Memory,
-        },
-        law: Law::RootOfMetres {
-            factor: 1.5,
-            least: 8.0,
-        },
+        source: Source { publication: "ISO 4463-1", seen: Seen::Memory },
+        law: Law::RootOfMetres { factor: 1.5, least: 8.0 },
     },
 ];

@@ -26,10 +26,7 @@ impl Fall {
     }
 }
 
-const BS_6229: Source = Source {
-    publication: "BS 6229, flat roofs",
-    seen: Seen::Memory,
-};
+const BS_6229: Source = Source { publication: "BS 6229, flat roofs", seen: Seen::Memory };
 
 /// The fall to draw and build to, so that the finished one is never less than [`FINISHED_FALL`].
 pub const DESIGN_FALL: Fall = Fall {
@@ -40,12 +37,8 @@ pub const DESIGN_FALL: Fall = Fall {
 };
 
 /// The least fall once everything has settled.
-pub const FINISHED_FALL: Fall = Fall {
-    key: "finished",
-    one_in: 80.0,
-    says: "no less than 1:80 when finished",
-    source: BS_6229,
-};
+pub const FINISHED_FALL: Fall =
+    Fall { key: "finished", one_in: 80.0, says: "no less than 1:80 when finished", source: BS_6229 };
 
 /// The published falls, steepest first.
 pub const ROOF_FALLS: &[Fall] = &[DESIGN_FALL, FINISHED_FALL];

@@ -37,10 +37,7 @@ pub fn scene(drawing: &Drawing, scale: Option<Scale>) -> Result<Scene, SketchErr
         Some(scale) => match at_scale(drawing, scale) {
             Some(scene) => Ok(scene),
             None => Err(match largest(drawing) {
-                Some(scene) => SketchError::TooLarge {
-                    scale,
-                    fits: scene.scale,
-                },
+                Some(scene) => SketchError::TooLarge { scale, fits: scene.scale },
                 None => SketchError::NoRoom,
             }),
         },
@@ -48,9 +45,7 @@ pub fn scene(drawing: &Drawing, scale: Option<Scale>) -> Result<Scene, SketchErr
 }
 
 fn largest(drawing: &Drawing) -> Option<Scene> {
-    Scale::STANDARD
-        .into_iter()
-        .find_map(|scale| at_scale(drawing, scale))
+    Scale::STANDARD.into_iter().find_map(|scale| at_scale(drawing, scale))
 }
 
 fn at_scale(drawing: &Drawing, scale: Scale) -> Option<Scene> {
@@ -68,9 +63,7 @@ fn at_scale(drawing: &Drawing, scale: Scale) -> Option<Scene> {
     } else {
         [Sheet::Portrait, Sheet::Landscape]
     };
-    sheets
-        .into_iter()
-        .find_map(|sheet| on_sheet(drawing, &figure, extent, sheet, scale))
+    sheets.into_iter().find_map(|sheet| on_sheet(drawing, &figure, extent, sheet, scale))
 }
 
 fn on_sheet(drawing: &Drawing, figure: &Figure, extent: Extent, sheet: Sheet, scale: Scale) -> Option<Scene> {
@@ -96,11 +89,7 @@ fn on_sheet(drawing: &Drawing, figure: &Figure, extent: Extent, sheet: Sheet, sc
     {
         return None;
     }
-    let Figure {
-        mut lines,
-        mut marks,
-        mut labels,
-    } = placed;
+    let Figure { mut lines, mut marks, mut labels } = placed;
     lines.extend(foot.figure.lines);
     marks.extend(foot.figure.marks);
     labels.extend(foot.figure.labels);
@@ -108,13 +97,5 @@ fn on_sheet(drawing: &Drawing, figure: &Figure, extent: Extent, sheet: Sheet, sc
         Some(job) => format!("{job}: setting-out plan, {scale}"),
         None => format!("Setting-out plan, {scale}"),
     };
-    Some(Scene {
-        sheet,
-        scale,
-        origin,
-        title,
-        lines,
-        marks,
-        labels,
-    })
+    Some(Scene { sheet, scale, origin, title, lines, marks, labels })
 }

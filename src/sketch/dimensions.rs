@@ -51,16 +51,10 @@ pub(super) fn chain(
     drawn: Extent,
     measure: impl Fn(Seen) -> Measure,
 ) -> Option<Row> {
-    let mut seen: Vec<Seen> = sides
-        .iter()
-        .filter(|side| side.view == view && side.clearance.is_infinite())
-        .copied()
-        .collect();
+    let mut seen: Vec<Seen> =
+        sides.iter().filter(|side| side.view == view && side.clearance.is_infinite()).copied().collect();
     seen.sort_by(|a, b| a.from.total_cmp(&b.from));
-    let out = f64::max(
-        farthest(view, outline) + FIRST_ROW,
-        farthest(view, drawn) + CLEAR_ROW,
-    );
+    let out = f64::max(farthest(view, outline) + FIRST_ROW, farthest(view, drawn) + CLEAR_ROW);
     (!seen.is_empty()).then(|| Row {
         view,
         out,
@@ -70,14 +64,8 @@ pub(super) fn chain(
 }
 
 fn farthest(view: View, extent: Extent) -> f64 {
-    let corners = [
-        Point::new(extent.left, extent.top),
-        Point::new(extent.right, extent.bottom),
-    ];
-    corners
-        .into_iter()
-        .map(|p| view.split(p).1)
-        .fold(f64::NEG_INFINITY, f64::max)
+    let corners = [Point::new(extent.left, extent.top), Point::new(extent.right, extent.bottom)];
+    corners.into_iter().map(|p| view.split(p).1).fold(f64::NEG_INFINITY, f64::max)
 }
 
 impl Row {
@@ -148,10 +136,7 @@ impl Row {
         let above = if view.above_is_out() { 1.0 } else { -1.0 };
         let on_row = self.out + above * (TEXT_GAP + height / 2.0);
         let place = |along: f64, out: f64, leader: Option<Segment>, cost: f64| Candidate {
-            frame: Frame {
-                middle: view.join(along, out),
-                ..label.frame
-            },
+            frame: Frame { middle: view.join(along, out), ..label.frame },
             leader,
             cost,
         };
@@ -164,16 +149,13 @@ impl Row {
             }
         }
         // Past the end of the row, with the line drawn on under it.
-        for (end, is_end, way) in [
-            (measure.to, measure.to > last - 1e-6, 1.0),
-            (measure.from, measure.from < first + 1e-6, -1.0),
-        ] {
+        for (end, is_end, way) in
+            [(measure.to, measure.to > last - 1e-6, 1.0), (measure.from, measure.from < first + 1e-6, -1.0)]
+        {
             if is_end {
                 let along = end + way * (width / 2.0 + 1.5);
-                let under = Segment::new(
-                    view.join(end, self.out),
-                    view.join(end + way * (width + 1.5), self.out),
-                );
+                let under =
+                    Segment::new(view.join(end, self.out), view.join(end + way * (width + 1.5), self.out));
                 candidates.push(place(along, on_row, Some(under), 4.0 + self.leaving));
             }
         }
@@ -186,9 +168,7 @@ impl Row {
                 self.out + EXTENSION_GAP + 0.5
             };
             let out = base + step + height / 2.0;
-            for slide in [
-                0.0, 0.3, -0.3, 0.6, -0.6, 1.0, -1.0, 1.5, -1.5, 2.0, -2.0, 3.0, -3.0,
-            ] {
+            for slide in [0.0, 0.3, -0.3, 0.6, -0.6, 1.0, -1.0, 1.5, -1.5, 2.0, -2.0, 3.0, -3.0] {
                 let along = mid + slide * width;
                 let foot = mid.clamp(along - width / 2.0 + 0.5, along + width / 2.0 - 0.5);
                 let line = Segment::new(view.join(foot, out - height / 2.0), view.join(mid, self.out));
@@ -209,8 +189,6 @@ pub(super) fn label(measure: &Measure, lettering: Lettering, view: View) -> Labe
 
 pub(super) fn leader(figure: &mut Figure, taken: Candidate) {
     if let Some(Segment { a, b }) = taken.leader {
-        figure
-            .lines
-            .push(Line::new(Part::Leader, Pen::Narrow, vec![a, b]));
+        figure.lines.push(Line::new(Part::Leader, Pen::Narrow, vec![a, b]));
     }
 }

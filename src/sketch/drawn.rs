@@ -114,23 +114,14 @@ impl Line {
     /// Its straight parts, in order.
     pub(super) fn segments(&self) -> impl Iterator<Item = Segment> {
         let ends = self.points.first().zip(self.points.last());
-        let back = ends
-            .filter(|_| self.closed)
-            .map(|(first, last)| Segment::new(*last, *first));
+        let back = ends.filter(|_| self.closed).map(|(first, last)| Segment::new(*last, *first));
         let forth = self.points.array_windows().map(|[a, b]| Segment::new(*a, *b));
         forth.chain(back)
     }
 
     /// An open line.
     pub(super) fn new(part: Part, pen: Pen, points: Vec<Point>) -> Self {
-        Self {
-            part,
-            name: String::new(),
-            pen,
-            points,
-            closed: false,
-            filled: false,
-        }
+        Self { part, name: String::new(), pen, points, closed: false, filled: false }
     }
 
     pub(super) fn named(mut self, name: impl Into<String>) -> Self {
@@ -229,15 +220,7 @@ impl Label {
     ) -> Self {
         let text = text.into();
         let frame = Frame::level(middle, lettering.width(&text), lettering.height());
-        Self {
-            wording,
-            name: String::new(),
-            text,
-            lettering,
-            frame,
-            breaks_lines: false,
-            from_left: false,
-        }
+        Self { wording, name: String::new(), text, lettering, frame, breaks_lines: false, from_left: false }
     }
 
     /// A text that starts at `start`, the left end of its base line.
@@ -248,9 +231,7 @@ impl Label {
         start: Point,
     ) -> Self {
         let mut label = Self::new(wording, text, lettering, start);
-        label.frame = label
-            .frame
-            .shifted(label.frame.width / 2.0, -lettering.base_below_middle());
+        label.frame = label.frame.shifted(label.frame.width / 2.0, -lettering.base_below_middle());
         label.from_left = true;
         label
     }

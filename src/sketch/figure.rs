@@ -42,9 +42,7 @@ pub(super) fn compose(drawing: &Drawing, scale: Scale) -> Option<Figure> {
 
     let rows = rows(drawing, &sides, &figure, per_mm);
     for row in &rows {
-        row.draw(&mut figure, &mut places, |along| {
-            outermost(drawing, row.view, along, per_mm)
-        });
+        row.draw(&mut figure, &mut places, |along| outermost(drawing, row.view, along, per_mm));
     }
     let hidden = hidden(&sides, sizes, |side| measure(drawing, side));
     for side in &hidden {
@@ -147,10 +145,7 @@ fn overall(
         });
         let first = rows.iter().find(|row| row.view == view);
         if let (false, Some(first)) = (given, first) {
-            let reached = reached
-                .iter()
-                .find(|(v, _)| *v == view)
-                .map_or(first.out, |r| r.1);
+            let reached = reached.iter().find(|(v, _)| *v == view).map_or(first.out, |r| r.1);
             overall.push(Row {
                 view,
                 out: first.out.max(reached) + lettering.height() + 3.0,
@@ -215,10 +210,8 @@ fn openings(figure: &mut Figure, places: &mut Places, drawing: &Drawing, sides: 
 fn boards(figure: &mut Figure, places: &mut Places, drawing: &Drawing, per_mm: f64) -> Option<()> {
     let (width, depth) = drawing.footprint.extent();
     for board in &drawing.boards {
-        let middle = Point::new(
-            f64::midpoint(board.from.x, board.to.x),
-            f64::midpoint(board.from.y, board.to.y),
-        );
+        let middle =
+            Point::new(f64::midpoint(board.from.x, board.to.x), f64::midpoint(board.from.y, board.to.y));
         let toward = Point::new(middle.x - width / 2.0, middle.y - depth / 2.0);
         let at = Point::new(middle.x * per_mm, middle.y * per_mm);
         let mut label = Label::new(Wording::Board, board.label.clone(), Lettering::Small, at);
@@ -233,11 +226,7 @@ fn boards(figure: &mut Figure, places: &mut Places, drawing: &Drawing, per_mm: f
 
 /// Writes each taped line's name and length on it, where a place can be found; the key has them all.
 fn checks(figure: &mut Figure, places: &mut Places, drawing: &Drawing, per_mm: f64) {
-    let lettering = if drawing.checks.len() <= FEW_CHECKS {
-        Lettering::Medium
-    } else {
-        Lettering::Small
-    };
+    let lettering = if drawing.checks.len() <= FEW_CHECKS { Lettering::Medium } else { Lettering::Small };
     for check in &drawing.checks {
         let corners = drawing.footprint.corners();
         let (Some(from), Some(to)) = (corners.get(check.from), corners.get(check.to)) else {
@@ -247,20 +236,13 @@ fn checks(figure: &mut Figure, places: &mut Places, drawing: &Drawing, per_mm: f
         // From left to right, or upward where it stands upright, so that it reads from below or from the right.
         let upright = (a.x - b.x).abs() < 1e-6;
         let forward = if upright { b.y < a.y } else { a.x < b.x };
-        let line = if forward {
-            Segment::new(a, b)
-        } else {
-            Segment::new(b, a)
-        };
+        let line = if forward { Segment::new(a, b) } else { Segment::new(b, a) };
         let name = drawing.footprint.line_name(check.from, check.to);
         let text = format!("{name} {}", drawing.units.figure(from.at.distance(to.at)));
         let mut label = Label::new(Wording::Diagonal, text, lettering, line.at(0.5));
         label.name = name;
-        label.frame.turn = if upright {
-            -90.0
-        } else {
-            (line.b.y - line.a.y).atan2(line.b.x - line.a.x).to_degrees()
-        };
+        label.frame.turn =
+            if upright { -90.0 } else { (line.b.y - line.a.y).atan2(line.b.x - line.a.x).to_degrees() };
         let room = label.frame.width + 4.0;
         let frame = label.frame;
         // On the line, which is broken for it, or along one edge of it; as near the middle as can be.
@@ -268,15 +250,9 @@ fn checks(figure: &mut Figure, places: &mut Places, drawing: &Drawing, per_mm: f
         let candidates = (0..40).flat_map(move |i: u32| {
             let off = f64::from(i.div_ceil(2)) * 0.02 * if i.is_multiple_of(2) { 1.0 } else { -1.0 };
             let inside = line.length() * (0.5 - f64::abs(off)) >= room / 2.0;
-            let at = Frame {
-                middle: line.at(0.5 + off),
-                ..frame
-            };
+            let at = Frame { middle: line.at(0.5 + off), ..frame };
             let beside = [(0.0, 0.0), (-aside, 4.0), (aside, 5.0)].map(|(down, cost)| Candidate {
-                frame: Frame {
-                    middle: at.point(0.0, down),
-                    ..frame
-                },
+                frame: Frame { middle: at.point(0.0, down), ..frame },
                 leader: None,
                 cost: f64::abs(off) * 16.0 + cost,
             });

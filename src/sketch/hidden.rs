@@ -37,15 +37,9 @@ pub(super) fn hidden(sides: &[Seen], lettering: Lettering, measure: impl Fn(Seen
             length.name = format!("{}, {}", length.name, measure(*other).name);
         }
         chosen.push(match row_at(*seen, &length, lettering, &chosen) {
-            Some(out) => Hidden::Line(
-                *seen,
-                Row {
-                    view: seen.view,
-                    out,
-                    measures: vec![length],
-                    leaving: LEAVING,
-                },
-            ),
+            Some(out) => {
+                Hidden::Line(*seen, Row { view: seen.view, out, measures: vec![length], leaving: LEAVING })
+            }
             None => Hidden::Beside(*seen, length),
         });
     }
@@ -68,11 +62,7 @@ fn row_at(seen: Seen, length: &Measure, lettering: Lettering, others: &[Hidden])
     if seen.span() < lettering.width(&length.text) + 1.0 {
         return None;
     }
-    let beyond = if seen.view.above_is_out() {
-        TEXT_GAP + lettering.height() + 1.0
-    } else {
-        1.5
-    };
+    let beyond = if seen.view.above_is_out() { TEXT_GAP + lettering.height() + 1.0 } else { 1.5 };
     OFFSETS
         .into_iter()
         .filter(|offset| seen.clearance >= offset + beyond)
@@ -85,11 +75,7 @@ fn row_at(seen: Seen, length: &Measure, lettering: Lettering, others: &[Hidden])
             !others.iter().any(|other| match other {
                 Hidden::Line(side, row) if side.view.0.is_across() == seen.view.0.is_across() => {
                     let there = side.view.join(side.mid(), row.out);
-                    let apart = if seen.view.0.is_across() {
-                        there.y - y
-                    } else {
-                        there.x - x
-                    };
+                    let apart = if seen.view.0.is_across() { there.y - y } else { there.x - x };
                     let overlap = side.to.min(seen.to) - side.from.max(seen.from);
                     apart.abs() < ROWS_APART && overlap > 0.0
                 }
@@ -112,11 +98,7 @@ pub(super) fn beside(
     let mut candidates = vec![];
     if width <= seen.span() && height + 1.0 <= seen.clearance {
         text.frame.middle = seen.view.join(seen.mid(), seen.out + TEXT_GAP + height / 2.0);
-        candidates.push(Candidate {
-            frame: text.frame,
-            leader: None,
-            cost: 0.0,
-        });
+        candidates.push(Candidate { frame: text.frame, leader: None, cost: 0.0 });
     }
     let mut level = text.clone();
     level.frame.turn = 0.0;

@@ -51,11 +51,7 @@ pub(super) fn foot(drawing: &Drawing, sheet: Sheet, scale: Scale) -> Foot {
         &mut figure,
         drawing,
         scale,
-        Extent {
-            left: title_left,
-            top: inside.bottom - TITLE_HEIGHT,
-            ..inside
-        },
+        Extent { left: title_left, top: inside.bottom - TITLE_HEIGHT, ..inside },
     );
     let around = vec![
         Point::new(inside.left, inside.top),
@@ -63,9 +59,7 @@ pub(super) fn foot(drawing: &Drawing, sheet: Sheet, scale: Scale) -> Foot {
         Point::new(inside.right, inside.bottom),
         Point::new(inside.left, inside.bottom),
     ];
-    figure
-        .lines
-        .push(Line::new(Part::Border, Pen::Wide, around).closed());
+    figure.lines.push(Line::new(Part::Border, Pen::Wide, around).closed());
     rule(&mut figure, Pen::Narrow, (inside.left, top), (inside.right, top));
     Foot { figure, top }
 }
@@ -92,18 +86,14 @@ struct Entry {
 fn entries(drawing: &Drawing, width: f64) -> Vec<Entry> {
     let mut entries = vec![];
     let mut add = |sample: Sample, text: &str| {
-        entries.push(Entry {
-            sample,
-            text: Lettering::Small.wrap(text, width),
-        });
+        entries.push(Entry { sample, text: Lettering::Small.wrap(text, width) });
     };
     if drawing.footprint.sides().iter().any(|side| side.house) {
         add(Sample::House, "existing wall");
     }
-    for (purpose, pen, words) in [
-        (CheckUse::Proof, Pen::Chain, "proof set"),
-        (CheckUse::Spare, Pen::Dashed, "spare"),
-    ] {
+    for (purpose, pen, words) in
+        [(CheckUse::Proof, Pen::Chain, "proof set"), (CheckUse::Spare, Pen::Dashed, "spare")]
+    {
         // A size stays on one line with its name.
         let sizes: Vec<String> = drawing
             .checks
@@ -140,11 +130,7 @@ fn key(figure: &mut Figure, entries: &[Entry], left: f64, top: f64) {
         let middle = y + KEY_LINE / 2.0;
         let (from, to) = (left + 3.0, left + 3.0 + SAMPLE);
         sample(figure, entry.sample, (from, to), middle);
-        let text_left = if entry.sample == Sample::None {
-            from
-        } else {
-            to + 2.5
-        };
+        let text_left = if entry.sample == Sample::None { from } else { to + 2.5 };
         for text in &entry.text {
             let base = y + KEY_LINE / 2.0 + Lettering::Small.capitals() / 2.0;
             let text = text.replace('\u{a0}', " ");
@@ -176,17 +162,10 @@ fn sample(figure: &mut Figure, sample: Sample, (from, to): (f64, f64), y: f64) {
         }
         Sample::Anchor => {
             let middle = Point::new(f64::midpoint(from, to), y);
-            figure.marks.push(Mark {
-                part: Part::Key,
-                middle,
-                radius: 1.0,
-                filled: false,
-            });
+            figure.marks.push(Mark { part: Part::Key, middle, radius: 1.0, filled: false });
             for (dx, dy) in [(1.6, 0.0), (0.0, 1.6)] {
                 let ends = [-1.0, 1.0].map(|s| Point::new(middle.x + s * dx, middle.y + s * dy));
-                figure
-                    .lines
-                    .push(Line::new(Part::Key, Pen::Narrow, ends.to_vec()));
+                figure.lines.push(Line::new(Part::Key, Pen::Narrow, ends.to_vec()));
             }
         }
         Sample::Board => {
@@ -212,12 +191,7 @@ const fn units_in_words(units: Units) -> &'static str {
 fn title(figure: &mut Figure, drawing: &Drawing, scale: Scale, area: Extent) {
     rule(figure, Pen::Wide, (area.left, area.top), (area.right, area.top));
     rule(figure, Pen::Wide, (area.left, area.top), (area.left, area.bottom));
-    let columns = [
-        area.left,
-        area.right - CELLS[0] - CELLS[1],
-        area.right - CELLS[1],
-        area.right,
-    ];
+    let columns = [area.left, area.right - CELLS[0] - CELLS[1], area.right - CELLS[1], area.right];
     let middle = area.top + UPPER_ROW;
     rule(figure, Pen::Narrow, (area.left, middle), (area.right, middle));
     for x in &columns[1..3] {
@@ -251,12 +225,7 @@ fn title(figure: &mut Figure, drawing: &Drawing, scale: Scale, area: Extent) {
                 (_, 0) => top + 7.0,
                 _ => top + 10.7,
             };
-            figure.labels.push(Label::from_left(
-                Wording::Title,
-                line,
-                lettering,
-                Point::new(left, base),
-            ));
+            figure.labels.push(Label::from_left(Wording::Title, line, lettering, Point::new(left, base)));
         }
     }
 }
@@ -299,10 +268,7 @@ pub(super) fn north(figure: &mut Figure, degrees: f64, area: Extent) -> bool {
 
 fn is_free(figure: &Figure, frame: Frame) -> bool {
     let grown = frame.grown(1.0).laid();
-    let marks = figure
-        .marks
-        .iter()
-        .map(|mark| Frame::level(mark.middle, 2.0, 2.0));
+    let marks = figure.marks.iter().map(|mark| Frame::level(mark.middle, 2.0, 2.0));
     let texts = figure.labels.iter().map(|label| label.frame);
     let mut lines = figure.lines.iter().flat_map(Line::segments);
     !lines.any(|segment| grown.is_crossed_by(segment))
@@ -312,27 +278,15 @@ fn is_free(figure: &Figure, frame: Frame) -> bool {
 fn arrow(figure: &mut Figure, middle: Point, degrees: f64, radius: f64) {
     let (sin, cos) = degrees.to_radians().sin_cos();
     let polar = |along: f64, across: f64| {
-        Point::new(
-            middle.x + sin * along + cos * across,
-            middle.y - cos * along + sin * across,
-        )
+        Point::new(middle.x + sin * along + cos * across, middle.y - cos * along + sin * across)
     };
-    figure.marks.push(Mark {
-        part: Part::North,
-        middle,
-        radius,
-        filled: false,
-    });
+    figure.marks.push(Mark { part: Part::North, middle, radius, filled: false });
     let shaft = vec![polar(-radius, 0.0), polar(radius, 0.0)];
     figure.lines.push(Line::new(Part::North, Pen::Narrow, shaft));
     let mut head = Line::new(
         Part::North,
         Pen::Narrow,
-        vec![
-            polar(radius, 0.0),
-            polar(radius - 4.5, 1.5),
-            polar(radius - 4.5, -1.5),
-        ],
+        vec![polar(radius, 0.0), polar(radius - 4.5, 1.5), polar(radius - 4.5, -1.5)],
     )
     .closed();
     head.filled = true;

@@ -29,23 +29,14 @@ pub(super) fn draw(figure: &mut Figure, drawing: &Drawing, sides: &[Seen], per_m
     }
     checks(figure, drawing, per_mm);
     let corners = drawing.footprint.points().into_iter().map(paper).collect();
-    figure
-        .lines
-        .push(Line::new(Part::Outline, Pen::Wide, corners).closed());
+    figure.lines.push(Line::new(Part::Outline, Pen::Wide, corners).closed());
     openings(figure, drawing, sides, per_mm);
     for anchor in &drawing.anchors {
         if let Some(middle) = along(drawing, anchor.side, anchor.at).map(paper) {
-            figure.marks.push(Mark {
-                part: Part::Anchor,
-                middle,
-                radius: ANCHOR,
-                filled: false,
-            });
+            figure.marks.push(Mark { part: Part::Anchor, middle, radius: ANCHOR, filled: false });
             for (dx, dy) in [(ANCHOR * 1.6, 0.0), (0.0, ANCHOR * 1.6)] {
                 let ends = [-1.0, 1.0].map(|s| Point::new(middle.x + s * dx, middle.y + s * dy));
-                figure
-                    .lines
-                    .push(Line::new(Part::Anchor, Pen::Narrow, ends.to_vec()));
+                figure.lines.push(Line::new(Part::Anchor, Pen::Narrow, ends.to_vec()));
             }
         }
     }
@@ -86,9 +77,7 @@ fn hatch(figure: &mut Figure, drawing: &Drawing, seen: Seen) {
         let (from, to) = ((sum - bottom).max(left), (sum - top).min(right));
         if to - from > 0.05 {
             let ends = vec![Point::new(from, sum - from), Point::new(to, sum - to)];
-            figure
-                .lines
-                .push(Line::new(Part::House, Pen::Narrow, ends).named(name.clone()));
+            figure.lines.push(Line::new(Part::House, Pen::Narrow, ends).named(name.clone()));
         }
         sum += HATCH_STEP;
     }
@@ -123,9 +112,7 @@ fn openings(figure: &mut Figure, drawing: &Drawing, sides: &[Seen], per_mm: f64)
         for jamb in [from, to] {
             let (along, out) = view.split(jamb);
             let stroke = [-JAMB, JAMB].map(|d| view.join(along, out + d));
-            figure
-                .lines
-                .push(Line::new(Part::Opening, Pen::Medium, stroke.to_vec()));
+            figure.lines.push(Line::new(Part::Opening, Pen::Medium, stroke.to_vec()));
         }
     }
 }

@@ -44,8 +44,7 @@ pub(super) struct Places {
 impl Places {
     /// Notes a line; a text across it costs `cost`.
     pub(super) fn line(&mut self, line: &Line, cost: f64) {
-        self.lines
-            .extend(line.segments().map(|segment| InTheWay { segment, cost }));
+        self.lines.extend(line.segments().map(|segment| InTheWay { segment, cost }));
     }
 
     /// Notes a straight line that is not drawn yet.
@@ -128,9 +127,7 @@ pub(super) fn around(
     clear: f64,
     leaderless: f64,
 ) -> impl Iterator<Item = Candidate> {
-    const RINGS: [f64; 14] = [
-        0.0, 1.0, 2.5, 4.5, 7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0, 55.0, 75.0, 100.0,
-    ];
+    const RINGS: [f64; 14] = [0.0, 1.0, 2.5, 4.5, 7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0, 55.0, 75.0, 100.0];
     const DIRECTIONS: usize = 24;
     let (width, height) = (label.frame.width / 2.0, label.frame.height / 2.0);
     let start = toward.y.atan2(toward.x);
@@ -148,10 +145,7 @@ pub(super) fn around(
             let out = |by: f64| Point::new(at.x + direction.x * by, at.y + direction.y * by);
             let leader = (ring + clear > leaderless).then(|| Segment::new(out(clear + ring - 0.3), out(0.6)));
             Candidate {
-                frame: Frame {
-                    middle: out(reach + clear + ring),
-                    ..frame
-                },
+                frame: Frame { middle: out(reach + clear + ring), ..frame },
                 leader,
                 cost: ring * 2.0 + steps * 1.2 + if leader.is_some() { 6.0 } else { 0.0 },
             }

@@ -58,13 +58,9 @@ impl Figure {
 
     pub(super) fn shift(&mut self, dx: f64, dy: f64) {
         let moved = |p: &mut Point| *p = Point::new(p.x + dx, p.y + dy);
-        self.lines
-            .iter_mut()
-            .for_each(|line| line.points.iter_mut().for_each(moved));
+        self.lines.iter_mut().for_each(|line| line.points.iter_mut().for_each(moved));
         self.marks.iter_mut().for_each(|mark| moved(&mut mark.middle));
-        self.labels
-            .iter_mut()
-            .for_each(|label| label.frame = label.frame.shifted(dx, dy));
+        self.labels.iter_mut().for_each(|label| label.frame = label.frame.shifted(dx, dy));
     }
 }
 

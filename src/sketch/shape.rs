@@ -16,10 +16,7 @@ impl Segment {
 
     /// The point at `t` of the way, 0 to 1.
     pub(super) fn at(self, t: f64) -> Point {
-        Point::new(
-            self.a.x + (self.b.x - self.a.x) * t,
-            self.a.y + (self.b.y - self.a.y) * t,
-        )
+        Point::new(self.a.x + (self.b.x - self.a.x) * t, self.a.y + (self.b.y - self.a.y) * t)
     }
 
     pub(super) fn length(self) -> f64 {
@@ -42,28 +39,16 @@ pub struct Frame {
 
 impl Frame {
     pub(super) const fn level(middle: Point, width: f64, height: f64) -> Self {
-        Self {
-            middle,
-            width,
-            height,
-            turn: 0.0,
-        }
+        Self { middle, width, height, turn: 0.0 }
     }
 
     /// The same, larger by `by` on every edge.
     pub(super) fn grown(self, by: f64) -> Self {
-        Self {
-            width: self.width + 2.0 * by,
-            height: self.height + 2.0 * by,
-            ..self
-        }
+        Self { width: self.width + 2.0 * by, height: self.height + 2.0 * by, ..self }
     }
 
     pub(super) fn shifted(self, dx: f64, dy: f64) -> Self {
-        Self {
-            middle: Point::new(self.middle.x + dx, self.middle.y + dy),
-            ..self
-        }
+        Self { middle: Point::new(self.middle.x + dx, self.middle.y + dy), ..self }
     }
 
     /// The directions of its base line and down from it.
@@ -83,10 +68,7 @@ impl Frame {
     }
 
     fn along(self, [u, v]: [Point; 2], right: f64, down: f64) -> Point {
-        Point::new(
-            self.middle.x + u.x * right + v.x * down,
-            self.middle.y + u.y * right + v.y * down,
-        )
+        Point::new(self.middle.x + u.x * right + v.x * down, self.middle.y + u.y * right + v.y * down)
     }
 
     /// Its four corners, clockwise from the start of its base line's upper side.
@@ -99,12 +81,7 @@ impl Frame {
     /// Ready to be held against others.
     pub(super) fn laid(self) -> Laid {
         let corners = self.corners();
-        Laid {
-            frame: self,
-            axes: self.axes(),
-            extent: Extent::of(corners),
-            corners,
-        }
+        Laid { frame: self, axes: self.axes(), extent: Extent::of(corners), corners }
     }
 }
 
@@ -128,9 +105,7 @@ impl Laid {
                 corners
                     .iter()
                     .map(|p| p.x * axis.x + p.y * axis.y)
-                    .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), d| {
-                        (low.min(d), high.max(d))
-                    })
+                    .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), d| (low.min(d), high.max(d)))
             };
             let ((low, high), (other_low, other_high)) = (span(self.corners), span(other.corners));
             low < other_high && other_low < high
@@ -154,10 +129,7 @@ impl Laid {
         };
         let ((ax, ay), (bx, by)) = (local(a), local(b));
         let (mut from, mut to) = (0.0_f64, 1.0_f64);
-        for (start, end, half) in [
-            (ax, bx, self.frame.width / 2.0),
-            (ay, by, self.frame.height / 2.0),
-        ] {
+        for (start, end, half) in [(ax, bx, self.frame.width / 2.0), (ay, by, self.frame.height / 2.0)] {
             let run = end - start;
             if run.abs() < 1e-12 {
                 if start.abs() >= half {
@@ -183,12 +155,8 @@ pub(super) struct Extent {
 }
 
 impl Extent {
-    pub(super) const NOTHING: Self = Self {
-        left: f64::INFINITY,
-        top: f64::INFINITY,
-        right: f64::NEG_INFINITY,
-        bottom: f64::NEG_INFINITY,
-    };
+    pub(super) const NOTHING: Self =
+        Self { left: f64::INFINITY, top: f64::INFINITY, right: f64::NEG_INFINITY, bottom: f64::NEG_INFINITY };
 
     pub(super) fn of(points: impl IntoIterator<Item = Point>) -> Self {
         let mut extent = Self::NOTHING;

@@ -38,11 +38,6 @@ impl Sheet {
     /// What lies inside the border.
     pub(super) const fn inside(self) -> Extent {
         let (width, height) = self.size();
-        Extent {
-            left: FILING_EDGE,
-            top: EDGE,
-            right: width - EDGE,
-            bottom: height - EDGE,
-        }
+        Extent { left: FILING_EDGE, top: EDGE, right: width - EDGE, bottom: height - EDGE }
     }
 }

@@ -25,20 +25,15 @@ pub fn svg(scene: &Scene) -> String {
          <rect width=\"{width}\" height=\"{height}\" fill=\"#fff\"/>",
         escaped(&scene.title)
     );
-    let _ = writeln!(
-        out,
-        "<g fill=\"none\" stroke=\"#000\" stroke-linecap=\"butt\" stroke-linejoin=\"miter\">"
-    );
+    let _ =
+        writeln!(out, "<g fill=\"none\" stroke=\"#000\" stroke-linecap=\"butt\" stroke-linejoin=\"miter\">");
     for group in scene.lines.chunk_by(|a, b| key(a) == key(b)) {
         lines(&mut out, group);
     }
     for circle in &scene.marks {
         mark(&mut out, circle);
     }
-    let _ = writeln!(
-        out,
-        "</g>\n<g fill=\"#000\" font-family=\"{FACES}\" text-anchor=\"middle\">"
-    );
+    let _ = writeln!(out, "</g>\n<g fill=\"#000\" font-family=\"{FACES}\" text-anchor=\"middle\">");
     for text in &scene.labels {
         label(&mut out, text);
     }
@@ -98,11 +93,7 @@ fn label(out: &mut String, label: &Label) {
     let frame = label.frame;
     let (x, y) = (decimal(frame.middle.x, 2), decimal(frame.middle.y, 2));
     let turn = decimal(frame.turn, 2);
-    let turned = if frame.turn == 0.0 {
-        String::new()
-    } else {
-        format!(" rotate({turn})")
-    };
+    let turned = if frame.turn == 0.0 { String::new() } else { format!(" rotate({turn})") };
     let _ = write!(out, "<g transform=\"translate({x} {y}){turned}\">");
     if label.breaks_lines {
         let _ = write!(

@@ -10,12 +10,8 @@ pub(super) struct View(pub(super) Heading);
 
 impl View {
     /// Every view, in the order that sides are met from A.
-    pub(super) const ALL: [Self; 4] = [
-        Self(Heading::Right),
-        Self(Heading::Down),
-        Self(Heading::Left),
-        Self(Heading::Up),
-    ];
+    pub(super) const ALL: [Self; 4] =
+        [Self(Heading::Right), Self(Heading::Down), Self(Heading::Left), Self(Heading::Up)];
 
     /// (along, out) of a point.
     pub(super) const fn split(self, p: Point) -> (f64, f64) {

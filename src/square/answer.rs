@@ -51,11 +51,7 @@ impl Vertex {
         match (&self.corner, &self.side, self.along) {
             (Some(corner), _, _) => corner.clone(),
             (None, Some(side), Some(along)) => format!("{} along {side}", units.with_unit(along.0)),
-            _ => format!(
-                "a point {} across, {} down",
-                units.with_unit(self.x.0),
-                units.with_unit(self.y.0)
-            ),
+            _ => format!("a point {} across, {} down", units.with_unit(self.x.0), units.with_unit(self.y.0)),
         }
     }
 }

@@ -58,33 +58,24 @@ pub struct CornerFound {
 
 /// The triangles at every corner, and the corner as found.
 pub fn corners(question: &CornersQuestion<'_>) -> Result<Corners, AngleError> {
-    let found = question
-        .tapes
-        .map(|tapes| corner_found(question, tapes))
-        .transpose()?;
-    let checks = question.footprint.map_or_else(Vec::new, |footprint| {
-        corner_checks(footprint, question.tape.length, question.units)
-    });
+    let found = question.tapes.map(|tapes| corner_found(question, tapes)).transpose()?;
+    let checks = question
+        .footprint
+        .map_or_else(Vec::new, |footprint| corner_checks(footprint, question.tape.length, question.units));
     let longest = match (question.footprint, question.tapes) {
         (Some(footprint), _) => footprint.extent().0.hypot(footprint.extent().1),
         (None, Some(tapes)) => tapes[2].max(tapes[0]).max(tapes[1]),
         (None, None) => question.tape.length.unwrap_or(10_000.0),
     };
     let longest = question.tape.length.map_or(longest, |tape| tape.min(longest));
-    Ok(Corners {
-        corners: checks,
-        multiples: multiples(longest, ROWS, question.units),
-        found,
-    })
+    Ok(Corners { corners: checks, multiples: multiples(longest, ROWS, question.units), found })
 }
 
 fn corner_found(question: &CornersQuestion<'_>, [a, b, c]: [f64; 3]) -> Result<CornerFound, AngleError> {
     let at = question.footprint.zip(question.corner);
     let longer_side = at.map(|(footprint, corner)| {
         let (arrives, leaves) = footprint.sides_at(corner);
-        footprint.sides()[arrives]
-            .length
-            .max(footprint.sides()[leaves].length)
+        footprint.sides()[arrives].length.max(footprint.sides()[leaves].length)
     });
     let angle = angle_found(a, b, c, longer_side, &question.tape)?;
     Ok(CornerFound {

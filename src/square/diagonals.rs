@@ -24,11 +24,7 @@ pub struct Options {
 
 impl Default for Options {
     fn default() -> Self {
-        Self {
-            tape: Tape::default(),
-            units: Units::default(),
-            spares: 2,
-        }
+        Self { tape: Tape::default(), units: Units::default(), spares: 2 }
     }
 }
 
@@ -45,11 +41,8 @@ pub fn diagonals(footprint: &Footprint, options: &Options) -> Diagonals {
         to,
         sd: options.tape.standard_deviation(length),
     };
-    let sides: Vec<Distance> = footprint
-        .sides()
-        .iter()
-        .map(|side| taped(side.from, side.to, side.length))
-        .collect();
+    let sides: Vec<Distance> =
+        footprint.sides().iter().map(|side| taped(side.from, side.to, side.length)).collect();
     let mut lines = lines(footprint, &grid, options);
     let (tapeable, candidates): (Vec<usize>, Vec<Distance>) = lines
         .iter()
@@ -65,11 +58,7 @@ pub fn diagonals(footprint: &Footprint, options: &Options) -> Diagonals {
         line.spare = !proof;
     }
     let names = |wanted: fn(&Line) -> bool| {
-        lines
-            .iter()
-            .filter(|line| wanted(line))
-            .map(|line| footprint.line_name(line.from, line.to))
-            .collect()
+        lines.iter().filter(|line| wanted(line)).map(|line| footprint.line_name(line.from, line.to)).collect()
     };
     let redundancy = |chosen: &[usize]| {
         let readings = footprint.len() + chosen.len();
@@ -77,20 +66,10 @@ pub fn diagonals(footprint: &Footprint, options: &Options) -> Diagonals {
     };
     let (straight, slanting): (Vec<&Line>, Vec<&Line>) = lines.iter().partition(|line| line.is_straight());
     Diagonals {
-        triangles: parts
-            .iter()
-            .enumerate()
-            .flat_map(|(i, part)| triangles(i, part))
-            .collect(),
+        triangles: parts.iter().enumerate().flat_map(|(i, part)| triangles(i, part)).collect(),
         rectangles: parts.iter().map(|part| rectangle_part(footprint, part)).collect(),
-        diagonals: slanting
-            .iter()
-            .map(|line| line.diagonal(footprint, options.units))
-            .collect(),
-        straight_checks: straight
-            .iter()
-            .map(|line| line.straight_check(footprint, options.units))
-            .collect(),
+        diagonals: slanting.iter().map(|line| line.diagonal(footprint, options.units)).collect(),
+        straight_checks: straight.iter().map(|line| line.straight_check(footprint, options.units)).collect(),
         proof: ProofSet {
             names: names(|line| line.proof),
             worst_corner_sd: choice.fewest.worst_corner_sd.map(Mm),
@@ -203,10 +182,7 @@ fn rectangle_part(footprint: &Footprint, part: &Rectangle) -> RectanglePart {
 }
 
 fn vertex(footprint: &Footprint, at: Point) -> Vertex {
-    let corner = footprint
-        .corners()
-        .iter()
-        .find(|corner| corner.at.distance(at) <= SAME_PLACE);
+    let corner = footprint.corners().iter().find(|corner| corner.at.distance(at) <= SAME_PLACE);
     let on_side = footprint.sides().iter().position(|side| {
         let (a, b) = (footprint.corners()[side.from].at, footprint.corners()[side.to].at);
         (a.distance(at) + at.distance(b) - side.length).abs() <= SAME_PLACE

@@ -97,10 +97,8 @@ fn most_chords(inward: &[Node], cuts: &Cuts) -> Vec<Chord> {
         let ((x, top), (_, bottom)) = (inward[v.from], inward[v.to]);
         (left..=right).contains(&x) && (top..=bottom).contains(&y)
     };
-    let meeting: Vec<Vec<usize>> = across
-        .iter()
-        .map(|h| (0..down.len()).filter(|v| meets(h, &down[*v])).collect())
-        .collect();
+    let meeting: Vec<Vec<usize>> =
+        across.iter().map(|h| (0..down.len()).filter(|v| meets(h, &down[*v])).collect()).collect();
     let (keep_across, keep_down) = independent(&meeting, down.len());
     let kept = across.iter().zip(keep_across).chain(down.iter().zip(keep_down));
     kept.filter(|(_, keep)| *keep).map(|(chord, _)| *chord).collect()
@@ -132,10 +130,7 @@ fn independent(edges: &[Vec<usize>], right_count: usize) -> (Vec<bool>, Vec<bool
             }
         }
     }
-    (
-        left_reached,
-        right_reached.iter().map(|reached| !reached).collect(),
-    )
+    (left_reached, right_reached.iter().map(|reached| !reached).collect())
 }
 
 /// Tries to match `left`, moving earlier matches aside.
@@ -164,11 +159,7 @@ struct Cuts<'a> {
 impl<'a> Cuts<'a> {
     fn new(grid: &'a Grid) -> Self {
         let cells = grid.columns() * grid.rows();
-        Self {
-            grid,
-            top: vec![false; cells],
-            left: vec![false; cells],
-        }
+        Self { grid, top: vec![false; cells], left: vec![false; cells] }
     }
 
     fn inside(&self, column: usize, row: usize) -> bool {

@@ -50,11 +50,7 @@ pub fn primitive_triples(limit: u32) -> Vec<Triple> {
         for n in (1..m).filter(|n| (m - n) % 2 == 1 && coprime(m, *n)) {
             let (a, b, c) = (m * m - n * n, 2 * m * n, m * m + n * n);
             if c < limit {
-                found.push(Triple {
-                    a: a.min(b),
-                    b: a.max(b),
-                    c,
-                });
+                found.push(Triple { a: a.min(b), b: a.max(b), c });
             }
         }
     }
@@ -155,10 +151,7 @@ fn biggest(
     units: Units,
 ) -> Option<CornerTriangle> {
     let (arrives, leaves) = footprint.sides_at(corner);
-    let lengths = [
-        footprint.sides()[arrives].length,
-        footprint.sides()[leaves].length,
-    ];
+    let lengths = [footprint.sides()[arrives].length, footprint.sides()[leaves].length];
     let (a, b, c) = (f64::from(triple.a), f64::from(triple.b), f64::from(triple.c));
     let most = |first: f64, second: f64| {
         let sides = (lengths[0] / first).min(lengths[1] / second);
@@ -174,14 +167,8 @@ fn biggest(
     Some(CornerTriangle {
         triple: triple.name(),
         multiple: Mm(k),
-        first: Leg {
-            side: footprint.side_name(arrives),
-            length: Mm(first * k),
-        },
-        second: Leg {
-            side: footprint.side_name(leaves),
-            length: Mm(second * k),
-        },
+        first: Leg { side: footprint.side_name(arrives), length: Mm(first * k) },
+        second: Leg { side: footprint.side_name(leaves), length: Mm(second * k) },
         diagonal: Mm(c * k),
         mm_at_end_per_mm: Ratio(c / (a * b * k) * longer_side),
     })

@@ -21,10 +21,7 @@ pub(super) fn steps(answer: &Corners, units: Units) -> Vec<Steps> {
     };
     let corners = answer.corners.iter().filter_map(|check| {
         let best = check.best.as_ref()?;
-        Some(Steps {
-            title: format!("Corner {}", check.name),
-            steps: triangle(best, units),
-        })
+        Some(Steps { title: format!("Corner {}", check.name), steps: triangle(best, units) })
     });
     let found = answer.found.iter().map(|found| angle(found, units));
     std::iter::once(why).chain(corners).chain(found).collect()
@@ -34,16 +31,8 @@ fn triangle(best: &CornerTriangle, units: Units) -> Vec<String> {
     let figure = |mm: f64| units.with_unit(mm);
     vec![
         format!("{} with a multiple of {}", best.triple, figure(best.multiple.0)),
-        format!(
-            "along {} from the corner: {}",
-            best.first.side,
-            figure(best.first.length.0)
-        ),
-        format!(
-            "along {} from the corner: {}",
-            best.second.side,
-            figure(best.second.length.0)
-        ),
+        format!("along {} from the corner: {}", best.first.side, figure(best.first.length.0)),
+        format!("along {} from the corner: {}", best.second.side, figure(best.second.length.0)),
         format!("between the two marks: {}", figure(best.diagonal.0)),
         format!(
             "1 mm wrong between the marks turns the longer side's end by {} mm; a triangle of half the size would turn it by {} mm",
@@ -64,12 +53,7 @@ pub(super) fn angle(found: &CornerFound, units: Units) -> Steps {
             None => "The corner as found".to_owned(),
         },
         steps: vec![
-            format!(
-                "a = {}, b = {}, c = {}",
-                length(units, a),
-                length(units, b),
-                length(units, c)
-            ),
+            format!("a = {}, b = {}, c = {}", length(units, a), length(units, b), length(units, c)),
             format!(
                 "square, the third tape would read √(a² + b²) = {} {}",
                 units.exact(angle.square_diagonal.0),
@@ -84,11 +68,7 @@ pub(super) fn angle(found: &CornerFound, units: Units) -> Steps {
                 decimal(cosine.abs(), 6),
                 units.exact(angle.out_of_square.0.abs()),
                 units.exact_unit(),
-                if angle.out_of_square.0 < 0.0 {
-                    "inwards"
-                } else {
-                    "outwards"
-                },
+                if angle.out_of_square.0 < 0.0 { "inwards" } else { "outwards" },
             ),
             format!(
                 "on the tape, to the nearest {}: {}",

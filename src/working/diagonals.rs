@@ -10,11 +10,7 @@ use crate::square::{Diagonal, Diagonals, RectanglePart};
 /// The rectangles' triangles, then every diagonal.
 pub(super) fn steps(answer: &Diagonals, footprint: &Footprint, units: Units) -> Vec<Steps> {
     let rectangles = answer.rectangles.iter().enumerate().map(|(i, part)| Steps {
-        title: format!(
-            "Rectangle {}, {}: two right triangles alike",
-            i + 1,
-            corner_list(part, units)
-        ),
+        title: format!("Rectangle {}, {}: two right triangles alike", i + 1, corner_list(part, units)),
         steps: pythagoras(units, "across", part.across.0, "down", part.down.0),
     });
     let diagonals = answer.diagonals.iter().map(|diagonal| {
@@ -36,10 +32,7 @@ pub(super) fn steps(answer: &Diagonals, footprint: &Footprint, units: Units) -> 
 /// The title of a diagonal's working: how to walk its two legs.
 fn way(footprint: &Footprint, diagonal: &Diagonal, units: Units) -> String {
     let at = |name: &str| {
-        let index = name
-            .chars()
-            .next()
-            .and_then(|letter| footprint.corner_index(letter));
+        let index = name.chars().next().and_then(|letter| footprint.corner_index(letter));
         index.map_or_else(Point::default, |i| footprint.corners()[i].at)
     };
     let (from, to) = (at(&diagonal.from), at(&diagonal.to));
@@ -62,11 +55,7 @@ fn corner_list(part: &RectanglePart, units: Units) -> String {
 
 /// Which sides make up a leg: ` = AB − CD`, the shorter way round the outline; nothing where it is no clearer.
 fn leg(footprint: &Footprint, from: &str, to: &str, across: bool, units: Units) -> String {
-    let index = |name: &str| {
-        name.chars()
-            .next()
-            .and_then(|letter| footprint.corner_index(letter))
-    };
+    let index = |name: &str| name.chars().next().and_then(|letter| footprint.corner_index(letter));
     let (Some(from), Some(to)) = (index(from), index(to)) else {
         return String::new();
     };
@@ -84,10 +73,8 @@ fn leg(footprint: &Footprint, from: &str, to: &str, across: bool, units: Units) 
         let (dx, dy) = footprint.sides()[i].heading.step();
         dx + dy > 0.0
     };
-    let total: f64 = sides
-        .iter()
-        .map(|i| if forward(*i) { 1.0 } else { -1.0 } * footprint.sides()[*i].length)
-        .sum();
+    let total: f64 =
+        sides.iter().map(|i| if forward(*i) { 1.0 } else { -1.0 } * footprint.sides()[*i].length).sum();
     // Start with a side that adds, so that the board shows 7800 − 3000 and not −3000 + 7800.
     let mut ordered = sides.clone();
     ordered.sort_by_key(|i| forward(*i) != (total > 0.0));
@@ -97,16 +84,8 @@ fn leg(footprint: &Footprint, from: &str, to: &str, across: bool, units: Units) 
             (_, true) => "+",
             (_, false) => "−",
         };
-        format!(
-            " {sign} {} {}",
-            footprint.side_name(*i),
-            units.figure(footprint.sides()[*i].length)
-        )
+        format!(" {sign} {} {}", footprint.side_name(*i), units.figure(footprint.sides()[*i].length))
     });
     let text: String = terms.collect();
-    if sides.len() == 1 {
-        format!(" = {}", footprint.side_name(sides[0]))
-    } else {
-        text
-    }
+    if sides.len() == 1 { format!(" = {}", footprint.side_name(sides[0])) } else { text }
 }

@@ -18,11 +18,7 @@ impl Board {
             Units::M => (1000.0, 6),
             Units::FeetInches => (MM_PER_INCH, 4),
         };
-        Self {
-            mm_per_unit,
-            places,
-            unit: units.exact_unit(),
-        }
+        Self { mm_per_unit, places, unit: units.exact_unit() }
     }
 
     /// For gaps: mm in a metric job, whether it is in mm or m.
@@ -45,30 +41,16 @@ impl Board {
 
     /// `a − b = c`, brackets round a negative `b`.
     pub(super) fn difference(self, a: f64, b: f64) -> String {
-        format!(
-            "{} − {} = {}",
-            self.figure(a),
-            self.bracketed(b),
-            self.with_unit(a - b)
-        )
+        format!("{} − {} = {}", self.figure(a), self.bracketed(b), self.with_unit(a - b))
     }
 
     /// `a + b = c`, brackets round a negative `b`.
     pub(super) fn sum(self, a: f64, b: f64) -> String {
-        format!(
-            "{} + {} = {}",
-            self.figure(a),
-            self.bracketed(b),
-            self.with_unit(a + b)
-        )
+        format!("{} + {} = {}", self.figure(a), self.bracketed(b), self.with_unit(a + b))
     }
 
     fn bracketed(self, mm: f64) -> String {
         let figure = self.figure(mm);
-        if figure.starts_with('−') {
-            format!("({figure})")
-        } else {
-            figure
-        }
+        if figure.starts_with('−') { format!("({figure})") } else { figure }
     }
 }

@@ -18,12 +18,7 @@ pub(super) fn steps(answer: &Heights, head: &WallHead, units: Units) -> Vec<Step
         ceiling.layers(&head.layers, Role::Floor, false);
         ceiling.layers(&head.layers, Role::Lining, false);
         ceiling.comes_to("the ceiling", units);
-        all.push(panel(
-            "Panel, down from the wall head",
-            answer.wall_head.0,
-            head,
-            units,
-        ));
+        all.push(panel("Panel, down from the wall head", answer.wall_head.0, head, units));
         all.push(ceiling.titled("Ceiling, from the wall head through the room"));
     }
     if let Some(needed) = &answer.needed {
@@ -56,19 +51,13 @@ fn wall_head(answer: &Heights, drops: &[f64], depth: f64, board: Board) -> Steps
     if drops.len() > 1 {
         let heads = answer.wall_heads.iter().map(|head| head.0);
         let lowest = heads.fold(f64::INFINITY, f64::min);
-        lines.push(format!(
-            "the highest is kept: {}",
-            board.with_unit(answer.wall_head.0)
-        ));
+        lines.push(format!("the highest is kept: {}", board.with_unit(answer.wall_head.0)));
         lines.push(format!(
             "highest less lowest, the spread: {}",
             board.difference(answer.wall_head.0, lowest)
         ));
     }
-    Steps {
-        title: "Wall head: the tape less the level's own depth".to_owned(),
-        steps: lines,
-    }
+    Steps { title: "Wall head: the tape less the level's own depth".to_owned(), steps: lines }
 }
 
 fn panel(title: &str, wall_head: f64, head: &WallHead, units: Units) -> Steps {
@@ -109,10 +98,7 @@ fn joists(supports: &Supports, one_in: Option<f64>, units: Units) -> Steps {
         Some(End::Wall) => format!("less than nothing: the bearing comes up by {packing}"),
         None => "nothing: it is right".to_owned(),
     });
-    Steps {
-        title: "Joists on two supports".to_owned(),
-        steps: lines,
-    }
+    Steps { title: "Joists on two supports".to_owned(), steps: lines }
 }
 
 /// A height that layers are added to and taken from, one a line.
@@ -124,28 +110,16 @@ struct Chain {
 
 impl Chain {
     fn from(name: &str, mm: f64, board: Board) -> Self {
-        Self {
-            at: mm,
-            board,
-            lines: vec![format!("{name}: {}", board.with_unit(mm))],
-        }
+        Self { at: mm, board, lines: vec![format!("{name}: {}", board.with_unit(mm))] }
     }
 
     /// Adds or takes every layer with `role`.
     fn layers(&mut self, layers: &[Layer], role: Role, add: bool) {
         for layer in layers.iter().filter(|layer| layer.role == role) {
             let (word, line, at) = if add {
-                (
-                    "and",
-                    self.board.sum(self.at, layer.thickness),
-                    self.at + layer.thickness,
-                )
+                ("and", self.board.sum(self.at, layer.thickness), self.at + layer.thickness)
             } else {
-                (
-                    "less",
-                    self.board.difference(self.at, layer.thickness),
-                    self.at - layer.thickness,
-                )
+                ("less", self.board.difference(self.at, layer.thickness), self.at - layer.thickness)
             };
             self.lines.push(format!("{word} {}: {line}", layer.name));
             self.at = at;
@@ -158,9 +132,6 @@ impl Chain {
     }
 
     fn titled(self, title: &str) -> Steps {
-        Steps {
-            title: title.to_owned(),
-            steps: self.lines,
-        }
+        Steps { title: title.to_owned(), steps: self.lines }
     }
 }

@@ -12,13 +12,9 @@ pub(super) fn steps(answer: &Lines, footprint: &Footprint, units: Units) -> Vec<
         .offset
         .iter()
         .flat_map(|offset| std::iter::once(sides(offset, footprint, units)).chain(diagonals(offset, units)));
-    let longest = answer
-        .lines
-        .iter()
-        .reduce(|worst, next| if next.sag.0 > worst.sag.0 { next } else { worst });
-    offset
-        .chain(longest.map(|line| sag(line, answer, units)))
-        .collect()
+    let longest =
+        answer.lines.iter().reduce(|worst, next| if next.sag.0 > worst.sag.0 { next } else { worst });
+    offset.chain(longest.map(|line| sag(line, answer, units))).collect()
 }
 
 fn sides(offset: &Offset, footprint: &Footprint, units: Units) -> Steps {
@@ -52,10 +48,7 @@ fn sides(offset: &Offset, footprint: &Footprint, units: Units) -> Steps {
             units.with_unit(told.length.0)
         ));
     }
-    Steps {
-        title: "Sides of the offset outline".to_owned(),
-        steps,
-    }
+    Steps { title: "Sides of the offset outline".to_owned(), steps }
 }
 
 fn diagonals(offset: &Offset, units: Units) -> impl Iterator<Item = Steps> {

@@ -33,49 +33,38 @@ use crate::page::Steps;
 #[must_use]
 pub fn working(answer: &Answer, job: &Job) -> Vec<Steps> {
     match answer {
-        Answer::Diagonals(answer) => job.footprint.as_ref().map_or_else(Vec::new, |footprint| {
-            diagonals::steps(answer, footprint, job.units)
-        }),
+        Answer::Diagonals(answer) => job
+            .footprint
+            .as_ref()
+            .map_or_else(Vec::new, |footprint| diagonals::steps(answer, footprint, job.units)),
         Answer::Corners(answer) => corners::steps(answer, job.units),
         Answer::Plates(answer) => {
-            let kerf = job
-                .plates
+            let kerf = job.plates.as_ref().map_or(0.0, |options| options.timber.kerf.to_mm().0);
+            job.footprint
                 .as_ref()
-                .map_or(0.0, |options| options.timber.kerf.to_mm().0);
-            job.footprint.as_ref().map_or_else(Vec::new, |footprint| {
-                plates::steps(answer, footprint, kerf, job.units)
-            })
+                .map_or_else(Vec::new, |footprint| plates::steps(answer, footprint, kerf, job.units))
         }
         Answer::Cuts(answer) => {
-            let kerf = job
-                .cuts
-                .as_ref()
-                .map_or(0.0, |question| question.timber.kerf.to_mm().0);
+            let kerf = job.cuts.as_ref().map_or(0.0, |question| question.timber.kerf.to_mm().0);
             plates::bar_steps(&answer.bars, kerf, job.units).collect()
         }
         Answer::Packs(answer) => match (&job.packs, &job.footprint) {
             (Some(packing), Some(footprint)) => packs::steps(answer, packing, footprint, job.units),
             _ => vec![],
         },
-        Answer::Heights(answer) => job
-            .heights
-            .as_ref()
-            .map_or_else(Vec::new, |head| heights::steps(answer, head, job.units)),
+        Answer::Heights(answer) => {
+            job.heights.as_ref().map_or_else(Vec::new, |head| heights::steps(answer, head, job.units))
+        }
         Answer::Lines(answer) => job
             .footprint
             .as_ref()
             .map_or_else(Vec::new, |footprint| lines::steps(answer, footprint, job.units)),
         Answer::Straight(answer) => straight::steps(answer, job.units),
-        Answer::Readings(answer) => job
-            .footprint
-            .as_ref()
-            .map_or_else(Vec::new, |footprint| readings::steps(answer, footprint, job)),
+        Answer::Readings(answer) => {
+            job.footprint.as_ref().map_or_else(Vec::new, |footprint| readings::steps(answer, footprint, job))
+        }
         Answer::Sketch(_) => vec![],
-        Answer::Sheet(sheet) => sheet
-            .parts
-            .iter()
-            .flat_map(|part| working(&part.result, job))
-            .collect(),
+        Answer::Sheet(sheet) => sheet.parts.iter().flat_map(|part| working(&part.result, job)).collect(),
         Answer::Order(answer) => order::steps(answer, job.units),
     }
 }

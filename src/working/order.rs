@@ -44,22 +44,14 @@ fn line_steps(line: &Line, units: Units) -> Option<Steps> {
         }
     }
     if let Some(whole) = line.lengths {
-        steps.push(format!(
-            "whole lengths, with {} % waste: {whole}",
-            line.waste_percent
-        ));
+        steps.push(format!("whole lengths, with {} % waste: {whole}", line.waste_percent));
         steps.push(format!("they come to {}{unit}", line.quantity));
     }
     if let Some(pack) = line.pack {
         steps.push(packs(line, pack, have));
     }
     if let Some(rate) = line.rate {
-        steps.extend(product(
-            "amount",
-            line.quantity,
-            rate,
-            line.amount.unwrap_or_default(),
-        ));
+        steps.extend(product("amount", line.quantity, rate, line.amount.unwrap_or_default()));
     }
     Some(Steps {
         title: match size_words(&line.item, &line.size, units) {
@@ -85,11 +77,7 @@ fn packs(line: &Line, pack: Hundredths, have: f64) -> String {
     }
     format!(
         "in {}: {have_words} / {pack} = {}, so {}",
-        if line.needed_unit == Unit::Each {
-            "packs"
-        } else {
-            "rolls"
-        },
+        if line.needed_unit == Unit::Each { "packs" } else { "rolls" },
         trimmed(have / roll, 4),
         line.quantity
     )
@@ -98,10 +86,7 @@ fn packs(line: &Line, pack: Hundredths, have: f64) -> String {
 /// `a × b = c`, then c to the penny where it has more decimals.
 fn product(name: &str, quantity: Hundredths, rate: Pence, rounded: Pence) -> Vec<String> {
     let exact = i128::from(quantity.0) * i128::from(rate.0);
-    let mut steps = vec![format!(
-        "{name}: {quantity} × {rate} = {}",
-        ten_thousandths(exact)
-    )];
+    let mut steps = vec![format!("{name}: {quantity} × {rate} = {}", ten_thousandths(exact))];
     if exact % 100 != 0 {
         steps.push(format!("rounded to 0.01: {rounded}"));
     }
@@ -118,12 +103,8 @@ fn ten_thousandths(exact: i128) -> String {
 }
 
 fn totals(answer: &Order) -> Option<Steps> {
-    let amounts: Vec<String> = answer
-        .lines
-        .iter()
-        .filter_map(|line| line.amount)
-        .map(|amount| amount.to_string())
-        .collect();
+    let amounts: Vec<String> =
+        answer.lines.iter().filter_map(|line| line.amount).map(|amount| amount.to_string()).collect();
     if amounts.is_empty() {
         return None;
     }
@@ -142,8 +123,5 @@ fn totals(answer: &Order) -> Option<Steps> {
         }
         steps.push(format!("total: {} + {tax} = {}", answer.net, answer.total));
     }
-    Some(Steps {
-        title: "Total".to_owned(),
-        steps,
-    })
+    Some(Steps { title: "Total".to_owned(), steps })
 }

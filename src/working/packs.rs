@@ -19,11 +19,7 @@ pub(super) fn steps(answer: &Packs, packing: &Packing, footprint: &Footprint, un
     if !packing.packers.is_empty() {
         all.push(Steps {
             title: "Packers: the fewest that come nearest to each gap".to_owned(),
-            steps: answer
-                .stations
-                .iter()
-                .map(|s| format!("{}: {}", s.name, stack(s, board)))
-                .collect(),
+            steps: answer.stations.iter().map(|s| format!("{}: {}", s.name, stack(s, board))).collect(),
         });
     }
     let sides = (0..footprint.len())
@@ -47,10 +43,7 @@ fn gaps_from_staff(
     )];
     let read = readings.iter();
     lines.extend(read.map(|(place, mm)| format!("{}: {}", name(*place), board.difference(*mm, datum))));
-    Steps {
-        title: "Gaps: the place's reading less the datum's".to_owned(),
-        steps: lines,
-    }
+    Steps { title: "Gaps: the place's reading less the datum's".to_owned(), steps: lines }
 }
 
 fn heights(answer: &Packs, packing: &Packing, name: &dyn Fn(Place) -> String, board: Board) -> Steps {
@@ -85,34 +78,22 @@ fn heights(answer: &Packs, packing: &Packing, name: &dyn Fn(Place) -> String, bo
     for (place, heights) in found.iter().filter(|(_, heights)| heights.len() > 1) {
         let list: Vec<String> = heights.iter().map(|mm| board.figure(*mm)).collect();
         let mean = heights.iter().sum::<f64>() / heights.len() as f64;
-        lines.push(format!(
-            "{place}, the mean of {}: {}",
-            list.join(" and "),
-            board.with_unit(mean)
-        ));
+        lines.push(format!("{place}, the mean of {}: {}", list.join(" and "), board.with_unit(mean)));
     }
     let kind = if answer.set_ups.iter().any(|s| s.kind == Readings::Staff) {
         "Heights: the line of sight less the staff reading"
     } else {
         "Heights as given"
     };
-    Steps {
-        title: kind.to_owned(),
-        steps: lines,
-    }
+    Steps { title: kind.to_owned(), steps: lines }
 }
 
 fn gaps(answer: &Packs, board: Board) -> Steps {
     let datum = answer.datum.height.0;
     let stations = answer.stations.iter();
     Steps {
-        title: format!(
-            "Gaps: the height of the datum, {}, less the place's",
-            answer.datum.name
-        ),
-        steps: stations
-            .map(|s| format!("{}: {}", s.name, board.difference(datum, s.height.0)))
-            .collect(),
+        title: format!("Gaps: the height of the datum, {}, less the place's", answer.datum.name),
+        steps: stations.map(|s| format!("{}: {}", s.name, board.difference(datum, s.height.0))).collect(),
     }
 }
 
@@ -123,11 +104,7 @@ fn stack(station: &Station, board: Board) -> String {
     if gap < 0.0 {
         return format!("{} above the datum: nothing to pack", board.with_unit(-gap));
     }
-    let parts: Vec<String> = station
-        .packers
-        .iter()
-        .map(|packer| board.figure(packer.0))
-        .collect();
+    let parts: Vec<String> = station.packers.iter().map(|packer| board.figure(packer.0)).collect();
     let made = match parts.as_slice() {
         [] => "no packer".to_owned(),
         [one] => format!("{one} = {}", board.with_unit(sum)),
@@ -144,10 +121,8 @@ fn stack(station: &Station, board: Board) -> String {
 /// The studs on one side: each on the straight line between the readings before and after it.
 fn studs(answer: &Packs, footprint: &Footprint, side: usize, packers: bool, board: Board) -> Option<Steps> {
     let name = footprint.side_name(side);
-    let (length, end) = (
-        footprint.sides()[side].length,
-        footprint.corners()[footprint.sides()[side].to].name,
-    );
+    let (length, end) =
+        (footprint.sides()[side].length, footprint.corners()[footprint.sides()[side].to].name);
     let mut read: Vec<(f64, &Station)> = answer
         .stations
         .iter()
@@ -196,10 +171,7 @@ fn studs(answer: &Packs, footprint: &Footprint, side: usize, packers: bool, boar
                 board.figure(along),
                 board.with_unit(along * slope)
             ));
-            lines.push(format!(
-                "the gap there: {}",
-                board.sum(first.pack.0, along * slope)
-            ));
+            lines.push(format!("the gap there: {}", board.sum(first.pack.0, along * slope)));
             if packers {
                 lines.push(format!("packers: {}", stack(stud, board)));
             }

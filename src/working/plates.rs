@@ -9,10 +9,7 @@ use crate::stock::Bar;
 
 /// Each run, the ring, each bar.
 pub(super) fn steps(answer: &Plates, footprint: &Footprint, kerf: f64, units: Units) -> Vec<Steps> {
-    let runs = answer
-        .runs
-        .iter()
-        .filter_map(|run| run_steps(answer, footprint, run, units));
+    let runs = answer.runs.iter().filter_map(|run| run_steps(answer, footprint, run, units));
     let ring = ring(answer, footprint, units);
     let bars = bar_steps(&answer.bars, kerf, units);
     runs.chain(ring).chain(bars).collect()
@@ -30,17 +27,11 @@ fn run_steps(answer: &Plates, footprint: &Footprint, run: &Run, units: Units) ->
         End::House => format!("at {letter} it stops at the house: nothing to add or take off"),
         End::Opening => format!("at the opening on the way to {letter}: − {}", show(-past)),
         End::Through if past > 0.0 => {
-            format!(
-                "at {letter}, an inward corner, it goes through and past the corner: + {}",
-                show(width)
-            )
+            format!("at {letter}, an inward corner, it goes through and past the corner: + {}", show(width))
         }
         End::Through => format!("at {letter}, an outward corner, it goes through to the face: + 0"),
         End::Butts if past < 0.0 => {
-            format!(
-                "at {letter}, an outward corner, it butts against the other run: − {}",
-                show(width)
-            )
+            format!("at {letter}, an outward corner, it butts against the other run: − {}", show(width))
         }
         End::Butts => format!("at {letter}, an inward corner, it butts at the corner: − 0"),
     };
@@ -101,11 +92,8 @@ fn ring(answer: &Plates, footprint: &Footprint, units: Units) -> Option<Steps> {
 pub(super) fn bar_steps(bars: &[Bar], kerf: f64, units: Units) -> impl Iterator<Item = Steps> {
     bars.iter().map(move |bar| {
         let show = |mm: f64| length(units, mm);
-        let pieces: Vec<String> = bar
-            .pieces
-            .iter()
-            .map(|piece| units.figure(piece.length.to_mm().0))
-            .collect();
+        let pieces: Vec<String> =
+            bar.pieces.iter().map(|piece| units.figure(piece.length.to_mm().0)).collect();
         let cuts = bar.pieces.len().saturating_sub(1);
         let kerfs = cuts as f64 * kerf;
         let total: f64 = bar.pieces.iter().map(|piece| piece.length.to_mm().0).sum();
@@ -128,9 +116,6 @@ pub(super) fn bar_steps(bars: &[Bar], kerf: f64, units: Units) -> impl Iterator<
             show(kerfs),
             show(offcut)
         ));
-        Steps {
-            title: format!("Bar {}, {}", bar.number, units.with_unit(stock)),
-            steps,
-        }
+        Steps { title: format!("Bar {}, {}", bar.number, units.with_unit(stock)), steps }
     })
 }

@@ -13,16 +13,9 @@ use crate::square::{CornerFound, angle_found};
 /// The subtractions, then the angle at the corner that is farthest out of those whose three lines were read.
 pub(super) fn steps(answer: &Readings, footprint: &Footprint, job: &Job) -> Vec<Steps> {
     let mut steps = vec![];
-    let corrected: Vec<String> = answer
-        .readings
-        .iter()
-        .filter_map(|line| sum(line, job.units))
-        .collect();
+    let corrected: Vec<String> = answer.readings.iter().filter_map(|line| sum(line, job.units)).collect();
     if !corrected.is_empty() {
-        steps.push(Steps {
-            title: "From what the tape read to the length".to_owned(),
-            steps: corrected,
-        });
+        steps.push(Steps { title: "From what the tape read to the length".to_owned(), steps: corrected });
     }
     steps.extend(angle(answer, footprint, job));
     steps
@@ -56,20 +49,14 @@ fn term(part: Mm, why: &str, units: Units) -> String {
 fn angle(answer: &Readings, footprint: &Footprint, job: &Job) -> Option<Steps> {
     let used = |i: usize, j: usize| {
         let name = footprint.line_name(i, j);
-        answer
-            .readings
-            .iter()
-            .find(|line| line.name == name && !line.suspect)
-            .map(|line| line.used.0)
+        answer.readings.iter().find(|line| line.name == name && !line.suspect).map(|line| line.used.0)
     };
     let n = footprint.len();
     let found = (0..n).filter_map(|corner| {
         let (before, after) = ((corner + n - 1) % n, (corner + 1) % n);
         let (a, b, c) = (used(before, corner)?, used(corner, after)?, used(before, after)?);
         let (arrives, leaves) = footprint.sides_at(corner);
-        let longer = footprint.sides()[arrives]
-            .length
-            .max(footprint.sides()[leaves].length);
+        let longer = footprint.sides()[arrives].length.max(footprint.sides()[leaves].length);
         let angle = angle_found(a, b, c, Some(longer), &job.tape).ok()?;
         Some(CornerFound {
             name: Some(footprint.corners()[corner].name.to_string()),
@@ -83,9 +70,6 @@ fn angle(answer: &Readings, footprint: &Footprint, job: &Job) -> Option<Steps> {
         if out(&other) > out(&one) { other } else { one }
     })?;
     let mut steps = corners::angle(&worst, job.units);
-    steps.title = format!(
-        "{} from its two sides and the line across, before fitting",
-        steps.title
-    );
+    steps.title = format!("{} from its two sides and the line across, before fitting", steps.title);
     Some(steps)
 }

@@ -37,11 +37,7 @@ fn best(answer: &Straight, units: Units) -> Option<Steps> {
     let mean = |pick: fn(&crate::lines::Station) -> f64| answer.stations.iter().map(pick).sum::<f64>() / n;
     let (mean_at, mean_out) = (mean(|s| s.at.0), mean(|s| s.out.0));
     let squares: f64 = answer.stations.iter().map(|s| (s.at.0 - mean_at).powi(2)).sum();
-    let products: f64 = answer
-        .stations
-        .iter()
-        .map(|s| (s.at.0 - mean_at) * (s.out.0 - mean_out))
-        .sum();
+    let products: f64 = answer.stations.iter().map(|s| (s.at.0 - mean_at) * (s.out.0 - mean_out)).sum();
     let slope = products / squares;
     let show = |mm: f64| decimal(mm, 3);
     Some(Steps {
@@ -50,10 +46,7 @@ fn best(answer: &Straight, units: Units) -> Option<Steps> {
             format!("mean of the stations: {} mm", show(mean_at)),
             format!("mean out of line: {} mm", show(mean_out)),
             format!("sum of (station − mean)²: {} mm²", show(squares)),
-            format!(
-                "sum of (station − mean) × (out of line − mean): {} mm²",
-                show(products)
-            ),
+            format!("sum of (station − mean) × (out of line − mean): {} mm²", show(products)),
             format!(
                 "slope: {} ÷ {} = {} mm in a metre",
                 show(products),

@@ -46,18 +46,9 @@ pub(super) fn pythagoras(units: Units, a_is: &str, a: f64, b_is: &str, b: f64) -
         format!("b, {b_is} = {}", length(units, b)),
         format!("a² = {} × {} = {} {unit}²", show(wa), show(wa), show(wa * wa)),
         format!("b² = {} × {} = {} {unit}²", show(wb), show(wb), show(wb * wb)),
-        format!(
-            "a² + b² = {} + {} = {} {unit}²",
-            show(wa * wa),
-            show(wb * wb),
-            show(sum)
-        ),
+        format!("a² + b² = {} + {} = {} {unit}²", show(wa * wa), show(wb * wb), show(sum)),
         format!("c = √{} = {} {unit}", show(sum), units.exact(c)),
-        format!(
-            "on the tape, to the nearest {}: {}",
-            step(units),
-            units.with_unit(c)
-        ),
+        format!("on the tape, to the nearest {}: {}", step(units), units.with_unit(c)),
     ]
 }
 

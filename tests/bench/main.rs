@@ -59,11 +59,7 @@ fn empty() -> &'static PathBuf {
 ])]
 fn start_up(bencher: Bencher<'_, '_>, command: &str) {
     let run = |program: &str, args: &[&str]| {
-        let status = Command::new(program)
-            .args(args)
-            .stdout(Stdio::null())
-            .status()
-            .unwrap();
+        let status = Command::new(program).args(args).stdout(Stdio::null()).status().unwrap();
         assert_eq!(status.code(), Some(0));
     };
     if command == "(empty program)" {
@@ -82,11 +78,8 @@ fn plots(jobs: usize) -> Vec<u8> {
     let mut lines = vec![];
     for plot in 0..jobs {
         let (across, down) = (6000 + plot % 997, 5000 + plot % 499);
-        writeln!(
-            lines,
-            r#"{{"name": "Plot {plot}", "plan": "{across}x{down}-2000x1800", "house": ["AB"]}}"#
-        )
-        .unwrap();
+        writeln!(lines, r#"{{"name": "Plot {plot}", "plan": "{across}x{down}-2000x1800", "house": ["AB"]}}"#)
+            .unwrap();
     }
     lines
 }
@@ -128,19 +121,13 @@ fn batch_memory(jobs: usize) -> String {
     drop(writing.join().unwrap());
     assert!(batch.wait().unwrap().success());
     let peak = status.lines().find_map(|line| line.strip_prefix("VmHWM:"));
-    peak.map_or_else(
-        || "an amount not known here".to_owned(),
-        |peak| peak.trim().to_owned(),
-    )
+    peak.map_or_else(|| "an amount not known here".to_owned(), |peak| peak.trim().to_owned())
 }
 
 /// Every question of the invented garden room, in process, its job read and checked beforehand.
 #[divan::bench(args = Question::ALL.map(Question::name))]
 fn garden_room(bencher: Bencher<'_, '_>, name: &str) {
-    let question = Question::ALL
-        .into_iter()
-        .find(|question| question.name() == name)
-        .unwrap();
+    let question = Question::ALL.into_iter().find(|question| question.name() == name).unwrap();
     let job = Job::check(&read(include_str!("../../examples/garden-room.json")).unwrap()).unwrap();
     // It has no list of pieces and no offset-block readings: those two answer with what is missing.
     bencher.bench(|| job.answer(question).is_ok());
@@ -151,22 +138,12 @@ fn garden_room(bencher: Bencher<'_, '_>, name: &str) {
 fn twenty_one_pieces(bencher: Bencher<'_, '_>, by: &str) {
     let list = PieceList {
         pieces: [(900, 6), (1200, 5), (1500, 4), (2350, 3), (3100, 3)]
-            .map(|(mm, count)| Wanted {
-                length: Tenths::from_mm(mm),
-                count,
-            })
+            .map(|(mm, count)| Wanted { length: Tenths::from_mm(mm), count })
             .to_vec(),
         stock: [(3600, 1080), (4800, 1560), (6000, 2160)]
-            .map(|(mm, pence)| Stock {
-                length: Tenths::from_mm(mm),
-                price: Pence(pence),
-                count: None,
-            })
+            .map(|(mm, pence)| Stock { length: Tenths::from_mm(mm), price: Pence(pence), count: None })
             .to_vec(),
-        rules: Rules {
-            kerf: Tenths::from_mm(3),
-            ..Rules::default()
-        },
+        rules: Rules { kerf: Tenths::from_mm(3), ..Rules::default() },
         effort: Effort::default(),
     };
     let ours = cut_pieces(&list).unwrap();
@@ -206,17 +183,10 @@ fn job_text_to_check_sizes(bencher: Bencher<'_, '_>) {
 #[divan::bench(args = ["flat cheapest", "flat fewest", "graded cheapest", "graded fewest"])]
 fn nine_footprints(bencher: Bencher<'_, '_>, case: &str) {
     let (prices, favour) = case.split_once(' ').unwrap();
-    let objective = if favour == "cheapest" {
-        Objective::Cost
-    } else {
-        Objective::FewestSplices
-    };
+    let objective = if favour == "cheapest" { Objective::Cost } else { Objective::FewestSplices };
     let problems = problems(prices, objective);
     bencher.bench(|| {
-        let layouts: Vec<_> = problems
-            .iter()
-            .map(|problem| plan_runs(problem).unwrap())
-            .collect();
+        let layouts: Vec<_> = problems.iter().map(|problem| plan_runs(problem).unwrap()).collect();
         assert!(layouts.iter().all(|layout| layout.proven));
         layouts
     });
@@ -229,12 +199,7 @@ fn problems(prices: &str, objective: Objective) -> Vec<Problem> {
     let run = |run: &Value| Run {
         name: run["name"].as_str().unwrap().to_owned(),
         length: mm(&run["length"]),
-        splices: Some(
-            list(&run["splice_allowed"])
-                .iter()
-                .map(|zone| (mm(&zone[0]), mm(&zone[1])))
-                .collect(),
-        ),
+        splices: Some(list(&run["splice_allowed"]).iter().map(|zone| (mm(&zone[0]), mm(&zone[1]))).collect()),
     };
     let stock = |stock: &Value| Stock {
         length: mm(&stock["length"]),
@@ -246,11 +211,7 @@ fn problems(prices: &str, objective: Objective) -> Vec<Problem> {
         .map(|footprint| Problem {
             runs: list(&footprint["runs"]).iter().map(run).collect(),
             stock: list(&file["stock"][prices]).iter().map(stock).collect(),
-            rules: Rules {
-                kerf: mm(&file["kerf"]),
-                least_piece: mm(&file["min_piece"]),
-                ..Rules::default()
-            },
+            rules: Rules { kerf: mm(&file["kerf"]), least_piece: mm(&file["min_piece"]), ..Rules::default() },
             objective,
             effort: Effort::default(),
         })

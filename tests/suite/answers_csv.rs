@@ -23,15 +23,11 @@ impl Sheet {
         let header: Vec<String> = reader.headers().unwrap().iter().map(str::to_owned).collect();
         let names: BTreeSet<&String> = header.iter().collect();
         assert_eq!(names.len(), header.len(), "{what}: a column's name comes once");
-        let plain = |name: &String| {
-            name.chars()
-                .all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_')
-        };
+        let plain =
+            |name: &String| name.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_');
         assert!(header.iter().all(plain), "{what}: {header:?}");
-        let rows = reader
-            .records()
-            .map(|row| row.unwrap_or_else(|error| panic!("{what}: {error}")))
-            .collect();
+        let rows =
+            reader.records().map(|row| row.unwrap_or_else(|error| panic!("{what}: {error}"))).collect();
         Self { header, rows }
     }
 
@@ -50,9 +46,9 @@ fn agrees(cell: &str, json: &Value) -> bool {
     match json {
         Value::Null => cell.is_empty(),
         Value::Bool(yes) => cell == yes.to_string(),
-        Value::Number(figure) => cell
-            .parse::<f64>()
-            .is_ok_and(|cell| (cell - figure.as_f64().unwrap()).abs() < 1e-9),
+        Value::Number(figure) => {
+            cell.parse::<f64>().is_ok_and(|cell| (cell - figure.as_f64().unwrap()).abs() < 1e-9)
+        }
         Value::String(text) => cell == text,
         Value::Array(list) => {
             let cells: Vec<&str> = cell.split('+').filter(|part| !part.is_empty()).collect();
@@ -181,21 +177,11 @@ fn rows<'a>(command: &str, result: &'a Value) -> Vec<Row<'a>> {
                 ("run_mm", "/length"),
             ],
             "pieces",
-            &[
-                ("piece", "/name"),
-                ("from_mm", "/from"),
-                ("to_mm", "/to"),
-                ("cut_mm", "/length"),
-            ],
+            &[("piece", "/name"), ("from_mm", "/from"), ("to_mm", "/to"), ("cut_mm", "/length")],
         ),
         "cuts" => nested(
             list(result, "bars"),
-            &[
-                ("bar", "/number"),
-                ("stock_mm", "/stock"),
-                ("in_van", "/in_van"),
-                ("offcut_mm", "/offcut"),
-            ],
+            &[("bar", "/number"), ("stock_mm", "/stock"), ("in_van", "/in_van"), ("offcut_mm", "/offcut")],
             "pieces",
             &[("piece_mm", "/length")],
         ),
@@ -277,20 +263,12 @@ fn heights(result: &Value) -> Vec<Row<'_>> {
 fn lines(result: &Value) -> Vec<Row<'_>> {
     let mut rows = vec![];
     for line in list(result, "lines") {
-        rows.push(vec![
-            ("line", &line["side"]),
-            ("length_mm", &line["string_length"]),
-        ]);
+        rows.push(vec![("line", &line["side"]), ("length_mm", &line["string_length"])]);
         rows.extend(nested(
             list(line, "boards"),
             &[("board", "/label"), ("at", "/at"), ("setback_mm", "/setback")],
             "marks",
-            &[
-                ("mark", "/face"),
-                ("offset_mm", "/offset"),
-                ("x_mm", "/x"),
-                ("y_mm", "/y"),
-            ],
+            &[("mark", "/face"), ("offset_mm", "/offset"), ("x_mm", "/x"), ("y_mm", "/y")],
         ));
     }
     let profiles = list(result, "profiles").iter();
@@ -315,12 +293,7 @@ fn lines(result: &Value) -> Vec<Row<'_>> {
         rows.extend(each(list(&result["offset"], key), &sized));
     }
     for side in list(result, "marks") {
-        rows.extend(nested(
-            list(side, "marks"),
-            &[("length_mm", "/at")],
-            "things",
-            &[],
-        ));
+        rows.extend(nested(list(side, "marks"), &[("length_mm", "/at")], "things", &[]));
     }
     rows
 }
@@ -350,10 +323,7 @@ fn the_csv_of_every_command_reads_back_and_says_what_the_json_says() {
         for (number, row) in rows.into_iter().enumerate() {
             for (column, json) in row {
                 let cell = sheet.cell(number, column);
-                assert!(
-                    agrees(cell, json),
-                    "{what}: row {number}, {column}: {cell}, in JSON {json}"
-                );
+                assert!(agrees(cell, json), "{what}: row {number}, {column}: {cell}, in JSON {json}");
                 figures += usize::from(json.is_number());
             }
         }

@@ -23,10 +23,8 @@ fn validator(schema: &Value) -> Validator {
 
 /// Holds `value` to a schema; every fault is said.
 fn holds(schema: &Validator, value: &Value, what: &str) {
-    let faults: Vec<String> = schema
-        .iter_errors(value)
-        .map(|fault| format!("{}: {fault:.300}", fault.instance_path()))
-        .collect();
+    let faults: Vec<String> =
+        schema.iter_errors(value).map(|fault| format!("{}: {fault:.300}", fault.instance_path())).collect();
     assert!(faults.is_empty(), "{what}:\n{}", faults.join("\n"));
 }
 
@@ -91,9 +89,7 @@ fn every_answer_holds_to_the_answers_schema() {
         // A drawing has no working.
         let worked = Question::ALL.map(Question::name).into_iter();
         for command in worked.filter(|command| *command != "sketch") {
-            let ran = pegline([command, "--job", "-", "--json", "--working"])
-                .input(job.to_string())
-                .run();
+            let ran = pegline([command, "--job", "-", "--json", "--working"]).input(job.to_string()).run();
             let json: Value = serde_json::from_str(&ran.out).unwrap();
             assert!(!json["working"].as_array().unwrap().is_empty(), "{command}");
             holds(&schema, &json, &format!("{command} of {name}, with its working"));
@@ -106,22 +102,14 @@ fn every_line_of_a_batch_holds_to_the_answers_schema() {
     let schema = validator(&answers_schema());
     let mut lines: Vec<String> = jobs().iter().map(|worked| worked.job.to_string()).collect();
     lines.extend(
-        [
-            "{\"plan\": \"7800\"}",
-            "not a job",
-            "{\"plan\": \"7800x6000\", \"house\": [\"XY\"]}",
-        ]
-        .map(str::to_owned),
+        ["{\"plan\": \"7800\"}", "not a job", "{\"plan\": \"7800x6000\", \"house\": [\"XY\"]}"]
+            .map(str::to_owned),
     );
     let input = lines.join("\n");
     for command in Question::ALL.map(Question::name) {
         let ran = pegline(["batch", command]).input(input.clone()).run();
         assert_eq!(ran.code, 1, "{command}: {}", ran.err);
-        let lines: Vec<Value> = ran
-            .out
-            .lines()
-            .map(|line| serde_json::from_str(line).unwrap())
-            .collect();
+        let lines: Vec<Value> = ran.out.lines().map(|line| serde_json::from_str(line).unwrap()).collect();
         assert_eq!(lines.len(), input.lines().count(), "{command}");
         for (number, line) in (1..).zip(&lines) {
             holds(&schema, line, &format!("batch {command}, line {number}"));
@@ -137,9 +125,7 @@ fn every_practice_sheet_its_answers_and_its_marks_hold_to_the_answers_schema() {
     let schema = validator(&answers_schema());
     for topic in ["diagonals", "corners", "plates", "packs", "heights", "misread"] {
         for (level, units) in [("1", "mm"), ("2", "ft-in"), ("3", "mm")] {
-            let ask = [
-                "practice", topic, "--level", level, "--units", units, "--count", "4", "--json",
-            ];
+            let ask = ["practice", topic, "--level", level, "--units", units, "--count", "4", "--json"];
             let what = format!("practice {topic} {level} {units}");
             let mut sheet = pegline(ask).json();
             holds(&schema, &sheet, &what);
@@ -154,9 +140,7 @@ fn every_practice_sheet_its_answers_and_its_marks_hold_to_the_answers_schema() {
                     };
                 }
             }
-            let ran = pegline(["practice", "--mark", "-", "--json"])
-                .input(sheet.to_string())
-                .run();
+            let ran = pegline(["practice", "--mark", "-", "--json"]).input(sheet.to_string()).run();
             if ran.code == 2 {
                 // A word is asked for: a length can't be its answer.
                 continue;
@@ -208,10 +192,7 @@ fn a_key_that_is_renamed_is_caught_by_the_answers_schema() {
     let schema = validator(&answers_schema());
     let mut missed = BTreeSet::new();
     let mut tried = 0;
-    for answer in told()
-        .iter()
-        .filter(|told| ["frozen", "T"].contains(&told.job.as_str()))
-    {
+    for answer in told().iter().filter(|told| ["frozen", "T"].contains(&told.job.as_str())) {
         let mut paths = BTreeSet::new();
         keys(&answer.json, "", &mut paths);
         for path in paths {
@@ -227,11 +208,8 @@ fn a_key_that_is_renamed_is_caught_by_the_answers_schema() {
         }
     }
     assert!(tried > 500, "{tried} keys");
-    let missed: Vec<&str> = missed
-        .iter()
-        .map(String::as_str)
-        .filter(|missed| !OPTIONAL.contains(missed))
-        .collect();
+    let missed: Vec<&str> =
+        missed.iter().map(String::as_str).filter(|missed| !OPTIONAL.contains(missed)).collect();
     assert!(missed.is_empty(), "not caught: {missed:#?}");
 }
 

@@ -36,16 +36,10 @@ pub(crate) fn frozen() -> Value {
 
 /// The starters, one of them in feet and inches and one as a walk in metres, with every question's section filled in.
 pub(crate) fn jobs() -> Vec<Worked> {
-    let mut jobs = vec![Worked {
-        name: "frozen".to_owned(),
-        job: frozen(),
-    }];
+    let mut jobs = vec![Worked { name: "frozen".to_owned(), job: frozen() }];
     for shape in ["rectangle", "L", "T", "U"] {
         let job = pegline(["job", "new", shape]).json();
-        jobs.push(Worked {
-            name: shape.to_owned(),
-            job: filled(job),
-        });
+        jobs.push(Worked { name: shape.to_owned(), job: filled(job) });
     }
     let l = pegline(["job", "new", "L"]).json();
     let mut feet = in_mm(&l);
@@ -57,10 +51,7 @@ pub(crate) fn jobs() -> Vec<Worked> {
     walk["walk"] = "7.8 R 3.6 R 3 L 2.4".into();
     walk.as_object_mut().unwrap().remove("plan");
     for (name, job) in [("feet and inches", feet), ("walk in metres", walk)] {
-        jobs.push(Worked {
-            name: name.to_owned(),
-            job: filled(job),
-        });
+        jobs.push(Worked { name: name.to_owned(), job: filled(job) });
     }
     jobs
 }
@@ -68,9 +59,7 @@ pub(crate) fn jobs() -> Vec<Worked> {
 /// With a list of pieces, and with readings of every side and every line inside, a millimetre or two out.
 fn filled(mut job: Value) -> Value {
     job["cuts"] = json!({"pieces": [{"length": "1200mm", "count": 4}, {"length": "2350mm", "count": 3}]});
-    let sizes = pegline(["diagonals", "--job", "-", "--json"])
-        .input(job.to_string())
-        .json();
+    let sizes = pegline(["diagonals", "--job", "-", "--json"]).input(job.to_string()).json();
     let sides = sizes["plan"]["sides"].as_array().unwrap().iter();
     let diagonals = sizes["result"]["diagonals"].as_array().unwrap().iter();
     let read: Vec<String> = sides
@@ -91,21 +80,13 @@ fn in_mm(value: &Value) -> Value {
     match value {
         Value::String(text) => {
             let figure = text.rsplit_once('=').map_or(text.as_str(), |(_, figure)| figure);
-            if figure.parse::<f64>().is_ok() {
-                format!("{text}mm").into()
-            } else {
-                value.clone()
-            }
+            if figure.parse::<f64>().is_ok() { format!("{text}mm").into() } else { value.clone() }
         }
         Value::Array(list) => list.iter().map(in_mm).collect(),
         Value::Object(map) => map
             .iter()
             .map(|(key, value)| {
-                let value = if key == "price" || key == "order" {
-                    value.clone()
-                } else {
-                    in_mm(value)
-                };
+                let value = if key == "price" || key == "order" { value.clone() } else { in_mm(value) };
                 (key.clone(), value)
             })
             .collect(),
@@ -124,9 +105,7 @@ fn ask_all() -> Vec<Told> {
     for Worked { name, job } in &jobs() {
         for command in Question::ALL.map(Question::name) {
             let ask = |more: &[&str]| {
-                let ran = pegline([command, "--job", "-"].iter().chain(more))
-                    .input(job.to_string())
-                    .run();
+                let ran = pegline([command, "--job", "-"].iter().chain(more)).input(job.to_string()).run();
                 assert!(
                     ran.code < 2 && ran.err.is_empty(),
                     "the job `{name}` doesn't answer `{command}`: if the command is new, give these jobs its section\n{}",

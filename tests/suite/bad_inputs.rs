@@ -30,13 +30,7 @@ fn assert_folder_is_as_it_was() {
         .map(|entry| entry.unwrap().file_name().into_string().unwrap())
         .collect();
     names.sort();
-    let made = [
-        "a-folder",
-        "empty.json",
-        "no-text.json",
-        "there.json",
-        "windows.csv",
-    ];
+    let made = ["a-folder", "empty.json", "no-text.json", "there.json", "windows.csv"];
     assert_eq!(names, made);
     assert_eq!(fs::read_dir(FOLDER.join("a-folder")).unwrap().count(), 0);
     assert_eq!(fs::read_to_string(FOLDER.join("there.json")).unwrap(), "{}");
@@ -90,10 +84,7 @@ fn told(lines: &str) -> String {
 /// One paragraph a fault (a fault in a file shows its line too), no full stop, nothing of a parser's own.
 fn assert_fits(table: &str) {
     for message in table.lines().filter_map(|line| line.strip_prefix("  2  ")) {
-        assert!(
-            !message.ends_with('.') && message.chars().count() <= 400,
-            "{message}"
-        );
+        assert!(!message.ends_with('.') && message.chars().count() <= 400, "{message}");
         for parser in [
             "os error",
             "invalid ",
@@ -117,50 +108,32 @@ fn held(name: &str, runs: &str) {
 
 #[test]
 fn words_around_the_commands() {
-    held(
-        "words_around_the_commands",
-        include_str!("../../fixtures/bad-inputs/words.txt"),
-    );
+    held("words_around_the_commands", include_str!("../../fixtures/bad-inputs/words.txt"));
 }
 
 #[test]
 fn plans_and_walks() {
-    held(
-        "plans_and_walks",
-        include_str!("../../fixtures/bad-inputs/plans.txt"),
-    );
+    held("plans_and_walks", include_str!("../../fixtures/bad-inputs/plans.txt"));
 }
 
 #[test]
 fn lengths_wherever_one_is_asked() {
-    held(
-        "lengths_wherever_one_is_asked",
-        include_str!("../../fixtures/bad-inputs/lengths.txt"),
-    );
+    held("lengths_wherever_one_is_asked", include_str!("../../fixtures/bad-inputs/lengths.txt"));
 }
 
 #[test]
 fn options_of_each_command() {
-    held(
-        "options_of_each_command",
-        include_str!("../../fixtures/bad-inputs/options.txt"),
-    );
+    held("options_of_each_command", include_str!("../../fixtures/bad-inputs/options.txt"));
 }
 
 #[test]
 fn drawings_and_sheets() {
-    held(
-        "drawings_and_sheets",
-        include_str!("../../fixtures/bad-inputs/drawings.txt"),
-    );
+    held("drawings_and_sheets", include_str!("../../fixtures/bad-inputs/drawings.txt"));
 }
 
 #[test]
 fn orders_and_price_lists() {
-    held(
-        "orders_and_price_lists",
-        include_str!("../../fixtures/bad-inputs/orders.txt"),
-    );
+    held("orders_and_price_lists", include_str!("../../fixtures/bad-inputs/orders.txt"));
 }
 
 #[test]
@@ -170,10 +143,7 @@ fn batches() {
 
 #[test]
 fn practice_sheets() {
-    held(
-        "practice_sheets",
-        include_str!("../../fixtures/bad-inputs/practice.txt"),
-    );
+    held("practice_sheets", include_str!("../../fixtures/bad-inputs/practice.txt"));
 }
 
 #[test]

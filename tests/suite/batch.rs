@@ -24,9 +24,7 @@ fn rectangle(across: u32) -> Value {
 
 /// Many different lengths out of many: a second and more of search, as much as it is given.
 fn slow() -> Value {
-    let pieces: Vec<Value> = (0..40)
-        .map(|i| json!({"length": 701 + 37 * i, "count": 3}))
-        .collect();
+    let pieces: Vec<Value> = (0..40).map(|i| json!({"length": 701 + 37 * i, "count": 3})).collect();
     let lengths: Vec<Value> = (0..12)
         .map(|i| json!({"length": 2400 + 307 * i, "price": format!("{}.{:02}", 7 + i, (i * 37) % 100)}))
         .collect();
@@ -46,11 +44,7 @@ fn answers_keep_the_order_of_the_lines_behind_a_slow_one() {
     }
     let ran = pegline(["batch", "cuts"]).input(lines.join("\n")).run();
     assert_eq!((ran.code, ran.err.as_str()), (1, ""));
-    let answers: Vec<Value> = ran
-        .out
-        .lines()
-        .map(|line| serde_json::from_str(line).unwrap())
-        .collect();
+    let answers: Vec<Value> = ran.out.lines().map(|line| serde_json::from_str(line).unwrap()).collect();
     assert_eq!(answers.len(), 3000);
     assert!(answers[0]["result"]["bars"].as_array().unwrap().len() > 1);
     for (line, answer) in (1..).zip(&answers) {

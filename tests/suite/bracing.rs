@@ -20,10 +20,7 @@ fn plan(text: &str) -> Footprint {
 }
 
 fn answer(footprint: &Footprint, spares: usize) -> Diagonals {
-    let options = Options {
-        spares,
-        ..Options::default()
-    };
+    let options = Options { spares, ..Options::default() };
     diagonals(footprint, &options)
 }
 
@@ -63,12 +60,7 @@ impl Bracing {
             motions[(2 * i + 1, 2)] = p.x;
         }
         let q = motions.qr().q();
-        Self {
-            without_motion: DMatrix::identity(2 * n, 2 * n) - &q * q.transpose(),
-            points,
-            sides,
-            others,
-        }
+        Self { without_motion: DMatrix::identity(2 * n, 2 * n) - &q * q.transpose(), points, sides, others }
     }
 
     fn design(&self, lines: &[(usize, usize)]) -> DMatrix<f64> {
@@ -76,12 +68,9 @@ impl Bracing {
         for (row, (i, j)) in lines.iter().enumerate() {
             let (a, b) = (self.points[*i], self.points[*j]);
             let (dx, dy, d) = (b.x - a.x, b.y - a.y, (b.x - a.x).hypot(b.y - a.y));
-            for (column, figure) in [
-                (2 * i, -dx / d),
-                (2 * i + 1, -dy / d),
-                (2 * j, dx / d),
-                (2 * j + 1, dy / d),
-            ] {
+            for (column, figure) in
+                [(2 * i, -dx / d), (2 * i + 1, -dy / d), (2 * j, dx / d), (2 * j + 1, dy / d)]
+            {
                 design[(row, column)] = figure;
             }
         }
@@ -105,9 +94,7 @@ impl Bracing {
         let held = self.design(&lines).remove_columns_at(&[0, 1, 3]);
         let sd = DVector::from_iterator(
             lines.len(),
-            lines
-                .iter()
-                .map(|(i, j)| class_ii(self.points[*i].distance(self.points[*j]))),
+            lines.iter().map(|(i, j)| class_ii(self.points[*i].distance(self.points[*j]))),
         );
         let mut weighted = held;
         for (mut row, sd) in weighted.row_iter_mut().zip(sd.iter()) {
@@ -116,11 +103,7 @@ impl Bracing {
         // Errors of the coordinates for errors of one standard deviation in each reading.
         let errors = if lines.len() == 2 * n - 3 {
             let lu = weighted.lu();
-            let smallest = lu
-                .u()
-                .diagonal()
-                .iter()
-                .fold(f64::INFINITY, |m, u| m.min(u.abs()));
+            let smallest = lu.u().diagonal().iter().fold(f64::INFINITY, |m, u| m.min(u.abs()));
             if smallest < 1e-9 {
                 return None;
             }
@@ -157,9 +140,7 @@ impl Bracing {
                 })
                 .collect();
         }
-        sets.into_iter()
-            .map(|set| set.into_iter().map(|i| self.others[i]).collect())
-            .collect()
+        sets.into_iter().map(|set| set.into_iter().map(|i| self.others[i]).collect()).collect()
     }
 
     /// The lowest worst corner of all the sets, mm.
@@ -239,10 +220,7 @@ fn only_78_of_the_84_triples_of_an_l_are_rigid_and_the_fan_is_53rd() {
     assert_eq!(ranked, 78);
     rigid.sort_by(f64::total_cmp);
     let fan = bracing.named("AC+AD+AE").unwrap();
-    assert_eq!(
-        rigid.iter().position(|worst| *worst >= fan - 1e-9).unwrap() + 1,
-        53
-    );
+    assert_eq!(rigid.iter().position(|worst| *worst >= fan - 1e-9).unwrap() + 1, 53);
 }
 
 /// Source: Laman 1970: 2n − 3 independent distances, so an L needs its six sides and three more, a T eight and five.
@@ -273,12 +251,7 @@ fn fewer_than_the_proof_set_never_fix_an_l_and_the_proof_set_does() {
         for without in 0..braces.len() {
             let mut fewer = braces.clone();
             fewer.remove(without);
-            assert_eq!(
-                bracing.rank(&fewer),
-                2 * n - 4,
-                "{text} without {:?}",
-                braces[without]
-            );
+            assert_eq!(bracing.rank(&fewer), 2 * n - 4, "{text} without {:?}", braces[without]);
         }
     }
 }
@@ -305,16 +278,8 @@ fn search_is_best(footprint: &Footprint, over: f64, what: &str) {
     let best = bracing.best(footprint.len() - 3);
     let proof = answer(footprint, 0).proof;
     let found = proof.worst_corner_sd.unwrap().0;
-    assert_abs_diff_eq!(
-        bracing.named(&proof.names.join("+")).unwrap(),
-        found,
-        epsilon = 1e-5 * found
-    );
-    assert!(
-        found <= best * (1.0 + over),
-        "{what}: found {found} by {:?}, best {best}",
-        proof.names
-    );
+    assert_abs_diff_eq!(bracing.named(&proof.names.join("+")).unwrap(), found, epsilon = 1e-5 * found);
+    assert!(found <= best * (1.0 + over), "{what}: found {found} by {:?}, best {best}", proof.names);
 }
 
 #[test]
@@ -327,12 +292,8 @@ fn the_search_finds_the_best_set_of_any_l() {
 
 #[test]
 fn the_search_finds_the_best_set_of_a_t_and_a_u() {
-    for text in [
-        T,
-        "9000x3000+3600x2400@1200",
-        "9000x3000+3600x2400",
-        "9000x3000+2400x2100@0+2400x2100@6600",
-    ] {
+    for text in [T, "9000x3000+3600x2400@1200", "9000x3000+3600x2400", "9000x3000+2400x2100@0+2400x2100@6600"]
+    {
         search_is_best(&plan(text), 1e-5, text);
     }
 }
@@ -348,13 +309,7 @@ fn the_search_finds_the_best_set_of_random_outlines_of_eight_corners_or_one_as_g
 /// With a tape that reaches nothing the answer says so instead of giving a set that does not do it.
 #[test]
 fn a_short_tape_leaves_the_shape_loose_and_says_so() {
-    let options = Options {
-        tape: Tape {
-            length: Some(3000.0),
-            ..Tape::default()
-        },
-        ..Options::default()
-    };
+    let options = Options { tape: Tape { length: Some(3000.0), ..Tape::default() }, ..Options::default() };
     let answer = diagonals(&plan(L), &options);
     assert_eq!(answer.proof.names, [""; 0]);
     assert!(!answer.proof.fixed && answer.proof.worst_corner_sd.is_none());

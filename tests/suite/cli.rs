@@ -60,43 +60,20 @@ fn diagonals_of_an_l_as_json() {
     let answer = pegline(["diagonals", L, "--json"]).json();
     assert_eq!(answer["pegline"]["schema"], 1);
     assert_eq!(answer["pegline"]["version"], env!("CARGO_PKG_VERSION"));
-    assert_eq!(
-        (&answer["command"], &answer["units"]),
-        (&"diagonals".into(), &"mm".into())
-    );
+    assert_eq!((&answer["command"], &answer["units"]), (&"diagonals".into(), &"mm".into()));
     assert_eq!(answer["job"], Value::Null);
     let plan = &answer["plan"];
     assert_eq!(plan["expression"], L);
-    assert_eq!(
-        plan["corners"][3],
-        serde_json::json!({"name": "D", "x": 4800, "y": 3600})
-    );
-    assert_eq!(
-        plan["sides"][5],
-        serde_json::json!({"name": "FA", "length": 6000, "house": false})
-    );
-    assert_eq!(
-        (&plan["area_m2"], &plan["perimeter"]),
-        (&39.6.into(), &27600.into())
-    );
+    assert_eq!(plan["corners"][3], serde_json::json!({"name": "D", "x": 4800, "y": 3600}));
+    assert_eq!(plan["sides"][5], serde_json::json!({"name": "FA", "length": 6000, "house": false}));
+    assert_eq!((&plan["area_m2"], &plan["perimeter"]), (&39.6.into(), &27600.into()));
     let result = &answer["result"];
     assert_eq!(result["rectangles"][0]["across"], 7800);
     assert_eq!(result["rectangles"][1]["down"], 2400);
-    assert_abs_diff_eq!(
-        result["rectangles"][1]["diagonal"].as_f64().unwrap(),
-        5366.563,
-        epsilon = 1e-9
-    );
+    assert_abs_diff_eq!(result["rectangles"][1]["diagonal"].as_f64().unwrap(), 5366.563, epsilon = 1e-9);
     assert_eq!(result["triangles"].as_array().unwrap().len(), 4);
-    assert_eq!(
-        (&result["triangles"][0]["a"], &result["triangles"][0]["b"]),
-        (&7800.into(), &3600.into())
-    );
-    assert_abs_diff_eq!(
-        diagonal(&answer, "BF")["length"].as_f64().unwrap(),
-        9840.732,
-        epsilon = 1e-9
-    );
+    assert_eq!((&result["triangles"][0]["a"], &result["triangles"][0]["b"]), (&7800.into(), &3600.into()));
+    assert_abs_diff_eq!(diagonal(&answer, "BF")["length"].as_f64().unwrap(), 9840.732, epsilon = 1e-9);
     let ad = diagonal(&answer, "AD");
     for (field, value) in [
         ("from", Value::from("A")),
@@ -111,11 +88,7 @@ fn diagonals_of_an_l_as_json() {
     ] {
         assert_eq!(ad[field], value, "{field}");
     }
-    assert_abs_diff_eq!(
-        diagonal(&answer, "AC")["length"].as_f64().unwrap(),
-        8590.693,
-        epsilon = 1e-9
-    );
+    assert_abs_diff_eq!(diagonal(&answer, "AC")["length"].as_f64().unwrap(), 8590.693, epsilon = 1e-9);
     assert_eq!(diagonal(&answer, "AC")["tape"], 8591);
     for name in ["BE", "CE", "CF"] {
         assert_eq!(diagonal(&answer, name)["lies"], "outside", "{name}");
@@ -126,10 +99,7 @@ fn diagonals_of_an_l_as_json() {
     assert_eq!(proof["redundancy"], 0);
     assert_abs_diff_eq!(proof["worst_corner_sd"].as_f64().unwrap(), 1.27, epsilon = 0.005);
     assert!(answer["notes"].is_array());
-    assert_eq!(
-        answer["cautions"],
-        serde_json::json!(["check for buried services before driving pegs"])
-    );
+    assert_eq!(answer["cautions"], serde_json::json!(["check for buried services before driving pegs"]));
     assert_eq!(
         pegline(["--json", "diagonals", L]).answer(),
         pegline(["diagonals", L, "--format", "json"]).answer()
@@ -299,21 +269,12 @@ fn csv_reads_back_with_the_lengths_of_the_json() {
     assert_eq!(rows.len(), 9);
     for row in &rows {
         let expected = diagonal(&json, &row[0]);
-        for (i, field) in [
-            (3, "across"),
-            (4, "down"),
-            (5, "length"),
-            (6, "tape"),
-            (10, "mm_at_end_per_mm"),
-        ] {
+        for (i, field) in [(3, "across"), (4, "down"), (5, "length"), (6, "tape"), (10, "mm_at_end_per_mm")] {
             let figure: f64 = row[i].parse().unwrap();
             assert_abs_diff_eq!(figure, expected[field].as_f64().unwrap(), epsilon = 1e-9);
         }
         for (i, field) in [(7, "lies"), (8, "proof"), (9, "spare")] {
-            assert_eq!(
-                row[i].trim_matches('"'),
-                expected[field].to_string().trim_matches('"')
-            );
+            assert_eq!(row[i].trim_matches('"'), expected[field].to_string().trim_matches('"'));
         }
     }
     let corners = pegline(["corners", L, "--format", "csv"]).answer();

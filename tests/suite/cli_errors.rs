@@ -16,16 +16,7 @@ fn what_is_not_json_is_told_in_one_line() {
 
 #[test]
 fn a_plan_typed_with_spaces_and_no_quotes_is_the_same_plan() {
-    let spaced = [
-        "diagonals",
-        "7800",
-        "x",
-        "6000",
-        "--house",
-        "AB",
-        "--format",
-        "csv",
-    ];
+    let spaced = ["diagonals", "7800", "x", "6000", "--house", "AB", "--format", "csv"];
     let joined = ["diagonals", "7800x6000", "--house", "AB", "--format", "csv"];
     assert_eq!(pegline(spaced).answer(), pegline(joined).answer());
 }
@@ -60,15 +51,8 @@ fn wrong_use_exits_2_and_says_what_to_write() {
 #[test]
 fn help_is_an_answer_and_no_arguments_at_all_is_not() {
     assert!(pegline(["--help"]).answer().contains("Exit code: 0"));
-    assert!(
-        pegline(["diagonals", "--help"])
-            .answer()
-            .contains("Examples:\n  pegline diagonals")
-    );
-    assert_eq!(
-        pegline(["--version"]).answer(),
-        format!("pegline {}\n", env!("CARGO_PKG_VERSION"))
-    );
+    assert!(pegline(["diagonals", "--help"]).answer().contains("Examples:\n  pegline diagonals"));
+    assert_eq!(pegline(["--version"]).answer(), format!("pegline {}\n", env!("CARGO_PKG_VERSION")));
     let none = pegline([""; 0]).run();
     assert_eq!((none.code, none.out.as_str()), (2, ""));
     for command in ["diagonals", "corners", "job"] {
@@ -122,11 +106,7 @@ fn bad_input_of_every_kind_exits_2_with_a_clear_line() {
             "house" => vec!["diagonals".into(), L.into(), format!("--house={text}")],
             "tape-length" => vec!["corners".into(), L.into(), format!("--tape-length={text}")],
             "tapes" => vec!["corners".into(), format!("--tapes={text},4m,5m")],
-            _ => vec![
-                "corners".into(),
-                "--tapes=3m,4m,5m".into(),
-                format!("--limit={text}"),
-            ],
+            _ => vec!["corners".into(), "--tapes=3m,4m,5m".into(), format!("--limit={text}")],
         };
         let ran = pegline(&arguments).run();
         match ran.code {

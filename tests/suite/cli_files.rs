@@ -24,11 +24,8 @@ fn plain(arguments: &[&str]) -> Command {
 
 #[test]
 fn a_reader_that_goes_away_ends_the_run_quietly() {
-    let mut child = plain(&["diagonals", L, "--working"])
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .unwrap();
+    let mut child =
+        plain(&["diagonals", L, "--working"]).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
     drop(child.stdout.take());
     let output = child.wait_with_output().unwrap();
     assert_eq!(String::from_utf8_lossy(&output.stderr), "");
@@ -38,25 +35,15 @@ fn a_reader_that_goes_away_ends_the_run_quietly() {
 #[cfg(target_os = "linux")]
 #[test]
 fn a_full_disk_is_told_in_one_line_with_exit_2() {
-    for arguments in [
-        vec!["diagonals", L],
-        vec!["diagonals", L, "--json"],
-        vec!["job", "schema"],
-        vec!["job", "new"],
-    ] {
+    for arguments in
+        [vec!["diagonals", L], vec!["diagonals", L, "--json"], vec!["job", "schema"], vec!["job", "new"]]
+    {
         let full = fs::OpenOptions::new().write(true).open("/dev/full").unwrap();
-        let output = plain(&arguments)
-            .stdout(full)
-            .stderr(Stdio::piped())
-            .output()
-            .unwrap();
+        let output = plain(&arguments).stdout(full).stderr(Stdio::piped()).output().unwrap();
         let said = String::from_utf8(output.stderr).unwrap();
         assert_eq!(output.status.code(), Some(2), "{arguments:?}");
         assert_eq!(said.lines().count(), 1, "{said}");
-        assert!(
-            said.starts_with("error: writing to standard output: the disk is full"),
-            "{said}"
-        );
+        assert!(said.starts_with("error: writing to standard output: the disk is full"), "{said}");
     }
 }
 
@@ -64,34 +51,18 @@ fn a_full_disk_is_told_in_one_line_with_exit_2() {
 fn a_file_is_written_whole_or_not_at_all_and_never_over_another_without_force() {
     let directory = directory("output");
     let file = directory.join("job.json");
-    assert_eq!(
-        pegline(["job", "new", "T", "-o", "job.json"])
-            .within(&directory)
-            .answer(),
-        ""
-    );
+    assert_eq!(pegline(["job", "new", "T", "-o", "job.json"]).within(&directory).answer(), "");
     let written = fs::read_to_string(&file).unwrap();
     assert_eq!(written, pegline(["job", "new", "T"]).answer());
-    let said = pegline(["job", "new", "L", "-o", "job.json"])
-        .within(&directory)
-        .refusal();
+    let said = pegline(["job", "new", "L", "-o", "job.json"]).within(&directory).refusal();
     assert_snapshot!(said, @"error: -o job.json: the file exists: add --force to replace it, or name another");
     assert_eq!(fs::read_to_string(&file).unwrap(), written, "kept as it was");
-    pegline(["job", "new", "L", "-o", "job.json", "--force"])
-        .within(&directory)
-        .answer();
-    assert_eq!(
-        fs::read_to_string(&file).unwrap(),
-        pegline(["job", "new", "L"]).answer()
-    );
-    let said = pegline(["job", "new", "-o", "no/such/place.json"])
-        .within(&directory)
-        .refusal();
+    pegline(["job", "new", "L", "-o", "job.json", "--force"]).within(&directory).answer();
+    assert_eq!(fs::read_to_string(&file).unwrap(), pegline(["job", "new", "L"]).answer());
+    let said = pegline(["job", "new", "-o", "no/such/place.json"]).within(&directory).refusal();
     assert_snapshot!(said, @"error: -o no/such/place.json: there is no folder `no/such` to write it in: make it first, or name another");
     fs::create_dir(directory.join("taken")).unwrap();
-    let said = pegline(["job", "new", "-o", "taken", "--force"])
-        .within(&directory)
-        .refusal();
+    let said = pegline(["job", "new", "-o", "taken", "--force"]).within(&directory).refusal();
     assert_snapshot!(said, @"error: -o taken: this is a folder: name a file in it");
     let mut left: Vec<String> = fs::read_dir(&directory)
         .unwrap()
@@ -152,11 +123,7 @@ fn of_many_that_write_one_file_at_once_a_single_one_does() {
         fs::read_to_string(directory.join("job.json")).unwrap(),
         pegline(["job", "new", wrote[0]]).answer()
     );
-    assert_eq!(
-        fs::read_dir(&directory).unwrap().count(),
-        1,
-        "no part files are left"
-    );
+    assert_eq!(fs::read_dir(&directory).unwrap().count(), 1, "no part files are left");
     fs::remove_dir_all(directory).unwrap();
 }
 
@@ -173,23 +140,16 @@ fn where_no_file_can_be_made_none_is_and_it_is_told_in_one_line() {
     // A link that leads nowhere is there: it is kept.
     let directory = directory("link");
     std::os::unix::fs::symlink("nowhere.json", directory.join("job.json")).unwrap();
-    let said = pegline(["job", "new", "-o", "job.json"])
-        .within(&directory)
-        .refusal();
+    let said = pegline(["job", "new", "-o", "job.json"]).within(&directory).refusal();
     assert_snapshot!(said, @"error: -o job.json: the file exists: add --force to replace it, or name another");
-    assert_eq!(
-        fs::read_link(directory.join("job.json")).unwrap(),
-        PathBuf::from("nowhere.json")
-    );
+    assert_eq!(fs::read_link(directory.join("job.json")).unwrap(), PathBuf::from("nowhere.json"));
     fs::remove_dir_all(directory).unwrap();
 }
 
 #[test]
 fn a_job_file_is_checked_and_answered_and_options_override_it() {
     let directory = directory("job");
-    pegline(["job", "new", "L", "-o", "job.json"])
-        .within(&directory)
-        .answer();
+    pegline(["job", "new", "L", "-o", "job.json"]).within(&directory).answer();
     assert_snapshot!(pegline(["job", "check", "job.json"]).within(&directory).answer(), @r"
         job.json: nothing wrong
 
@@ -198,25 +158,15 @@ fn a_job_file_is_checked_and_answered_and_options_override_it() {
           39.60 m², round the outside 27600 mm
         Sides: AB 7800 (house), BC 3600, CD 3000, DE 2400, EF 4800, FA 6000
         ");
-    let from_file = pegline(["diagonals", "--job", "job.json", "--json"])
-        .within(&directory)
-        .json();
+    let from_file = pegline(["diagonals", "--job", "job.json", "--json"]).within(&directory).json();
     assert_eq!(from_file["job"], "Rear extension");
     assert_eq!(from_file["plan"]["sides"][0]["house"], true);
     let text = fs::read_to_string(directory.join("job.json")).unwrap();
     let piped = pegline(["diagonals", "--job", "-", "--json"]).input(text).json();
     assert_eq!(piped, from_file);
-    let other = pegline([
-        "diagonals",
-        "9000x7000-3000x2400",
-        "--job",
-        "job.json",
-        "--house",
-        "CD",
-        "--json",
-    ])
-    .within(&directory)
-    .json();
+    let other = pegline(["diagonals", "9000x7000-3000x2400", "--job", "job.json", "--house", "CD", "--json"])
+        .within(&directory)
+        .json();
     assert_eq!(other["plan"]["expression"], "9000x7000-3000x2400");
     assert_eq!(other["plan"]["sides"][0]["house"], false);
     assert_eq!(other["plan"]["sides"][2]["house"], true);

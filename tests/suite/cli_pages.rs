@@ -18,31 +18,18 @@ fn many_pages() -> Vec<Vec<String>> {
     let mut pages = vec![];
     for plan in &plans {
         for units in ["mm", "m", "ft-in"] {
-            let source = if plan.contains('R') || plan.contains('L') {
-                "--walk"
-            } else {
-                ""
-            };
+            let source = if plan.contains('R') || plan.contains('L') { "--walk" } else { "" };
             // Bare numbers are millimetres, so say so before other units are asked for.
             let plan = if source.is_empty() || units == "mm" {
                 plan.clone()
             } else {
                 plan.split(' ')
-                    .map(|w| {
-                        if w.parse::<f64>().is_ok() {
-                            format!("{w}mm")
-                        } else {
-                            w.to_owned()
-                        }
-                    })
+                    .map(|w| if w.parse::<f64>().is_ok() { format!("{w}mm") } else { w.to_owned() })
                     .collect::<Vec<_>>()
                     .join(" ")
             };
-            let units = if plan.contains("mm") || plan.contains("ft") || units == "mm" {
-                units
-            } else {
-                "mm"
-            };
+            let units =
+                if plan.contains("mm") || plan.contains("ft") || units == "mm" { units } else { "mm" };
             for command in ["diagonals", "corners"] {
                 let mut page = vec![command.to_owned()];
                 page.extend((!source.is_empty()).then(|| source.to_owned()));
@@ -70,11 +57,7 @@ fn no_line_of_a_page_is_over_80_columns_or_has_escape_codes() {
 /// A figure broken over two lines inside its inches, 4-1 above 3/16in, would be read as another.
 #[test]
 fn a_figure_is_never_broken_inside_its_inches() {
-    let out = pegline([
-        "diagonals",
-        "36ft10-3/16inx30ft11-5/16in-10ft10-7/16inx8ft9-1/16in",
-    ])
-    .answer();
+    let out = pegline(["diagonals", "36ft10-3/16inx30ft11-5/16in-10ft10-7/16inx8ft9-1/16in"]).answer();
     for word in out.split_whitespace() {
         let start = word.starts_with('/') || word.ends_with('-') || word.ends_with('/');
         assert!(!start || word == "-", "{word} in\n{out}");
@@ -89,41 +72,19 @@ fn ascii_is_ascii_alone() {
         assert!(!out.contains('?'), "{page:?}: a sign without a spelling:\n{out}");
     }
     let asked = pegline(["diagonals", L, "--ascii"]).answer();
-    for (name, locale) in [
-        ("LANG", "C"),
-        ("LC_ALL", "POSIX"),
-        ("LC_CTYPE", "de_DE.ISO-8859-1"),
-    ] {
-        assert_eq!(
-            pegline(["diagonals", L]).env(name, locale).answer(),
-            asked,
-            "{name}={locale}"
-        );
+    for (name, locale) in [("LANG", "C"), ("LC_ALL", "POSIX"), ("LC_CTYPE", "de_DE.ISO-8859-1")] {
+        assert_eq!(pegline(["diagonals", L]).env(name, locale).answer(), asked, "{name}={locale}");
     }
-    assert!(
-        !pegline(["diagonals", L])
-            .env("LC_ALL", "en_GB.utf8")
-            .answer()
-            .is_ascii()
-    );
+    assert!(!pegline(["diagonals", L]).env("LC_ALL", "en_GB.utf8").answer().is_ascii());
     let refused = pegline(["diagonals", "6000×4000−1000×7000", "--ascii"]).refusal();
     assert!(!refused.is_empty());
 }
 
 #[test]
 fn no_escape_codes_go_into_a_pipe_nor_under_no_color() {
-    for (name, value) in [
-        ("TERM", "xterm-256color"),
-        ("NO_COLOR", "1"),
-        ("COLORTERM", "truecolor"),
-    ] {
-        let out = pegline(["corners", "--tapes", "3m,4m,5.02m", "--limit", "1"])
-            .env(name, value)
-            .run();
-        assert!(
-            !out.out.contains('\u{1b}') && !out.err.contains('\u{1b}'),
-            "{name}: {out:?}"
-        );
+    for (name, value) in [("TERM", "xterm-256color"), ("NO_COLOR", "1"), ("COLORTERM", "truecolor")] {
+        let out = pegline(["corners", "--tapes", "3m,4m,5.02m", "--limit", "1"]).env(name, value).run();
+        assert!(!out.out.contains('\u{1b}') && !out.err.contains('\u{1b}'), "{name}: {out:?}");
         let err = pegline(["diagonals", "--nonsense"]).env(name, value).refusal();
         assert!(!err.contains('\u{1b}'), "{name}: {err:?}");
     }
@@ -143,8 +104,5 @@ fn a_name_or_plan_with_control_characters_cannot_steer_the_terminal() {
     assert_eq!(err.lines().count(), 1, "{err:?}");
     assert!(!err.trim_end().contains(char::is_control), "{err:?}");
     let err = pegline(["diagonals", "--job", "no\nsuch\u{1b}[31m"]).refusal();
-    assert!(
-        err.lines().count() == 1 && !err.trim_end().contains(char::is_control),
-        "{err:?}"
-    );
+    assert!(err.lines().count() == 1 && !err.trim_end().contains(char::is_control), "{err:?}");
 }

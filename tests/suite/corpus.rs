@@ -16,21 +16,14 @@ fn corpus() -> &'static Path {
 /// Through the entrance; where that panics, with which bytes.
 fn enter(entrance: fn(&[u8]), bytes: &[u8], file: &Path) {
     let ended = catch_unwind(|| entrance(bytes));
-    assert!(
-        ended.is_ok(),
-        "{} as {:?}",
-        file.display(),
-        String::from_utf8_lossy(bytes)
-    );
+    assert!(ended.is_ok(), "{} as {:?}", file.display(), String::from_utf8_lossy(bytes));
 }
 
 #[test]
 fn whatever_the_corpus_holds_is_answered_or_refused() {
     for (name, entrance) in ALL {
-        let mut files: Vec<_> = fs::read_dir(corpus().join(name))
-            .unwrap()
-            .map(|entry| entry.unwrap().path())
-            .collect();
+        let mut files: Vec<_> =
+            fs::read_dir(corpus().join(name)).unwrap().map(|entry| entry.unwrap().path()).collect();
         files.sort();
         assert!(files.len() >= 10, "{name}: {} files", files.len());
         for file in files {
@@ -54,10 +47,8 @@ fn every_folder_of_the_corpus_has_its_entrance() {
 fn the_corpus_slightly_spoilt_is_answered_or_refused() {
     let mut random = crate::outlines::Random::new(7);
     for (name, entrance) in ALL {
-        let mut files: Vec<_> = fs::read_dir(corpus().join(name))
-            .unwrap()
-            .map(|entry| entry.unwrap().path())
-            .collect();
+        let mut files: Vec<_> =
+            fs::read_dir(corpus().join(name)).unwrap().map(|entry| entry.unwrap().path()).collect();
         files.sort();
         for file in files {
             let whole = fs::read(&file).unwrap();

@@ -144,10 +144,8 @@ fn section(bytes: &[u8], questions: &[Question]) {
         let value = value_of(path, value);
         if field.is_empty() {
             job.insert(section.to_owned(), value);
-        } else if let Some(section) = job
-            .entry(section)
-            .or_insert_with(|| Value::Object(Map::new()))
-            .as_object_mut()
+        } else if let Some(section) =
+            job.entry(section).or_insert_with(|| Value::Object(Map::new())).as_object_mut()
         {
             section.insert(field.to_owned(), value);
         }
@@ -169,12 +167,7 @@ fn value_of(path: &str, words: &str) -> Value {
         "house" | "readings.read" | "readings.rise" | "packs.packers" | "heights.drops" | "heights.stack"
         | "corners.tapes" | "lines.points" => json!(list()),
         "packs.staff" | "packs.heights" => {
-            json!(
-                words
-                    .split(';')
-                    .map(|s| s.split(',').collect())
-                    .collect::<Vec<Vec<_>>>()
-            )
+            json!(words.split(';').map(|s| s.split(',').collect()).collect::<Vec<Vec<_>>>())
         }
         "stock.lengths" => objects("length", "price", ':'),
         "stock.have" | "cuts.pieces" => objects("length", "count", '*'),
@@ -198,19 +191,12 @@ fn answer(job: Map<String, Value>, questions: &[Question]) {
 
 fn answer_file(mut file: JobFile, questions: &[Question], words: &str) {
     if let Some(cuts) = &mut file.cuts {
-        cuts.seconds = cuts
-            .seconds
-            .map_or(Some(SECONDS), |seconds| Some(seconds.min(SECONDS)));
+        cuts.seconds = cuts.seconds.map_or(Some(SECONDS), |seconds| Some(seconds.min(SECONDS)));
     }
     if let Some(plates) = &mut file.plates {
-        plates.seconds = plates
-            .seconds
-            .map_or(Some(SECONDS), |seconds| Some(seconds.min(SECONDS)));
+        plates.seconds = plates.seconds.map_or(Some(SECONDS), |seconds| Some(seconds.min(SECONDS)));
     }
-    let over = JobFile {
-        studs: Some(LengthEntry::Text("600".to_owned())),
-        ..JobFile::default()
-    };
+    let over = JobFile { studs: Some(LengthEntry::Text("600".to_owned())), ..JobFile::default() };
     let _overlaid = file.clone().overlaid(over);
     let job = match Job::check(&file) {
         Ok(job) => job,
@@ -233,11 +219,7 @@ fn answer_file(mut file: JobFile, questions: &[Question], words: &str) {
         let steps = working(&answer, &job);
         let page = page(&answer, &job, &steps);
         let envelope = Envelope::new(question, &job, &answer, &steps, &page);
-        print(
-            &page,
-            &serde_json::to_string(&envelope).expect("an answer is JSON"),
-            words,
-        );
+        print(&page, &serde_json::to_string(&envelope).expect("an answer is JSON"), words);
     }
 }
 
@@ -245,13 +227,7 @@ fn answer_file(mut file: JobFile, questions: &[Question], words: &str) {
 fn print(page: &Page, json: &str, given: &str) {
     let _value: Value = serde_json::from_str(json).expect("what is printed as JSON is JSON");
     for ascii in [false, true] {
-        let printed = text(
-            page,
-            Look {
-                ascii,
-                ..Look::default()
-            },
-        );
+        let printed = text(page, Look { ascii, ..Look::default() });
         for word in printed.split(|c: char| c.is_whitespace() || matches!(c, '±' | ',')) {
             let none =
                 matches!(word, "NaN" | "inf" | "-inf") && !given.contains(word.trim_start_matches('-'));

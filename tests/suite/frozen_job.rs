@@ -29,10 +29,7 @@ fn the_frozen_job_file_is_read_whole_and_checks() {
     let text = std::fs::read_to_string(FILE).unwrap();
     let file: JobFile = read(&text).unwrap();
     assert_eq!(file.schema, Some(1));
-    assert_eq!(
-        SCHEMA, 1,
-        "a new schema number still reads the frozen file of the old"
-    );
+    assert_eq!(SCHEMA, 1, "a new schema number still reads the frozen file of the old");
     Job::check(&file).unwrap();
     // What was read is all that was written: no key was passed over.
     let again = serde_json::to_value(&file).unwrap();

@@ -63,29 +63,19 @@ fn a_line_lies_inside_just_where_the_referees_polygon_covers_it() {
 /// Every line of the answer: each pair of corners that is not a side once, the straight ones apart.
 #[test]
 fn every_pair_of_corners_is_a_side_a_diagonal_or_a_straight_check() {
-    let options = Options {
-        spares: 0,
-        ..Options::default()
-    };
+    let options = Options { spares: 0, ..Options::default() };
     for outline in outlines(13).filter(|outline| outline.len() <= 14).take(300) {
         let footprint = footprint(&outline);
         let answer = diagonals(&footprint, &options);
         let n = footprint.len();
-        assert_eq!(
-            answer.diagonals.len() + answer.straight_checks.len(),
-            n * (n - 1) / 2 - n
-        );
+        assert_eq!(answer.diagonals.len() + answer.straight_checks.len(), n * (n - 1) / 2 - n);
         for diagonal in &answer.diagonals {
             assert!(diagonal.across.0 > 0.0 && diagonal.down.0 > 0.0, "{diagonal:?}");
             let referee = line(
                 footprint.points()[usize::from(diagonal.from.as_bytes()[0] - b'A')],
                 footprint.points()[usize::from(diagonal.to.as_bytes()[0] - b'A')],
             );
-            assert_relative_eq!(
-                diagonal.length.0,
-                referee.length(&Euclidean),
-                max_relative = 1e-12
-            );
+            assert_relative_eq!(diagonal.length.0, referee.length(&Euclidean), max_relative = 1e-12);
         }
     }
 }
@@ -112,10 +102,7 @@ fn the_rectangles_tile_the_footprint_exactly() {
                     && referee.covers(&line(corners[1], corners[3])),
                 "{part:?} in {outline:?}"
             );
-            assert!(
-                parts[i + 1..].iter().all(|other| !overlap(part, other)),
-                "{parts:?} in {outline:?}"
-            );
+            assert!(parts[i + 1..].iter().all(|other| !overlap(part, other)), "{parts:?} in {outline:?}");
         }
     }
 }
@@ -129,11 +116,7 @@ fn most_apart(chords: &[(Point, Point)]) -> usize {
         return 0;
     };
     let without = most_apart(rest);
-    let apart: Vec<(Point, Point)> = rest
-        .iter()
-        .copied()
-        .filter(|other| !meet(*first, *other))
-        .collect();
+    let apart: Vec<(Point, Point)> = rest.iter().copied().filter(|other| !meet(*first, *other)).collect();
     without.max(1 + most_apart(&apart))
 }
 
@@ -204,10 +187,7 @@ impl Trial {
             .flat_map(|row| (0..xs.len() - 1).map(move |column| (column, row)))
             .map(|(column, row)| referee.covers(&geo::Point::new(middle(&xs, column), middle(&ys, row))))
             .collect();
-        Self {
-            columns: xs.len() - 1,
-            free,
-        }
+        Self { columns: xs.len() - 1, free }
     }
 
     fn covered_by(&mut self, count: usize) -> bool {
@@ -221,9 +201,7 @@ impl Trial {
         let rows = self.free.len() / self.columns;
         let mut widest = self.columns - column;
         for bottom in row..rows {
-            let here = (0..widest)
-                .take_while(|w| self.free[bottom * self.columns + column + w])
-                .count();
+            let here = (0..widest).take_while(|w| self.free[bottom * self.columns + column + w]).count();
             widest = here;
             for width in 1..=widest {
                 let cells: Vec<usize> = (row..=bottom)
@@ -246,9 +224,7 @@ impl Trial {
     }
 
     fn fewest(&mut self) -> usize {
-        (1..=self.free.len())
-            .find(|count| self.covered_by(*count))
-            .unwrap()
+        (1..=self.free.len()).find(|count| self.covered_by(*count)).unwrap()
     }
 }
 
@@ -264,11 +240,7 @@ fn there_are_as_few_rectangles_as_trying_every_way_finds() {
         ("9000x6000-2000x1500@tl-2000x1500@tr-2000x1500@bl-2000x1500@br", 3),
     ] {
         let footprint = plan(text);
-        assert_eq!(
-            rectangles(&footprint, &Grid::new(&footprint)).len(),
-            fewest,
-            "{text}"
-        );
+        assert_eq!(rectangles(&footprint, &Grid::new(&footprint)).len(), fewest, "{text}");
         assert_eq!(Trial::new(&footprint).fewest(), fewest, "{text}");
     }
     for outline in outlines(16).filter(|outline| outline.len() <= 14).take(600) {
@@ -283,10 +255,7 @@ fn there_are_as_few_rectangles_as_trying_every_way_finds() {
 fn each_rectangle_gives_two_right_triangles() {
     let answer = diagonals(&plan("7800x6000-3000x2400"), &Options::default());
     let legs: Vec<(f64, f64)> = answer.triangles.iter().map(|t| (t.a.0, t.b.0)).collect();
-    assert_eq!(
-        legs,
-        [(7800., 3600.), (7800., 3600.), (4800., 2400.), (4800., 2400.)]
-    );
+    assert_eq!(legs, [(7800., 3600.), (7800., 3600.), (4800., 2400.), (4800., 2400.)]);
     for triangle in &answer.triangles {
         assert_relative_eq!(
             triangle.c.0.powi(2),
@@ -302,11 +271,7 @@ fn lying(text: &str, house: &str, wanted: Lies) -> Vec<String> {
     let answer = diagonals(&footprint, &Options::default());
     let slanting = answer.diagonals.iter().map(|d| (&d.name, d.lies));
     let straight = answer.straight_checks.iter().map(|d| (&d.name, d.lies));
-    slanting
-        .chain(straight)
-        .filter(|(_, lies)| *lies == wanted)
-        .map(|(name, _)| name.clone())
-        .collect()
+    slanting.chain(straight).filter(|(_, lies)| *lies == wanted).map(|(name, _)| name.clone()).collect()
 }
 
 /// Worked by hand on a drawing of each.
@@ -324,10 +289,7 @@ fn a_line_through_the_house_is_blocked_and_no_other_is() {
     // A U with the house between its legs, on the underside of its bar: what crosses the yard is blocked. Along the
     // legs' ends (CG, CH, DG, DH) the tape is held outside, and within the bar or one leg nothing is in the way.
     let u = "9000x3000+2400x2100@0+2400x2100@6600";
-    assert_eq!(
-        lying(u, "EF", Lies::Blocked),
-        ["AC", "AD", "BG", "BH", "CF", "DF", "EG", "EH"]
-    );
+    assert_eq!(lying(u, "EF", Lies::Blocked), ["AC", "AD", "BG", "BH", "CF", "DF", "EG", "EH"]);
     assert_eq!(lying(u, "EF", Lies::Outside), ["CG", "CH", "DG", "DH"]);
     // House along the top of a T: the lines above the arms' undersides are free; those past the leg stay on ground.
     let t = "9000x3000+3600x2400";
@@ -341,18 +303,11 @@ fn a_line_through_the_house_is_blocked_and_no_other_is() {
 #[test]
 fn blocked_lines_are_never_in_the_proof_set() {
     let footprint = plan("7800x6000-3000x2400").with_house_named("CD").unwrap();
-    let options = Options {
-        spares: 3,
-        ..Options::default()
-    };
+    let options = Options { spares: 3, ..Options::default() };
     let answer = diagonals(&footprint, &options);
     assert!(answer.proof.fixed);
     for diagonal in &answer.diagonals {
-        assert_eq!(
-            diagonal.lies != Lies::Blocked,
-            diagonal.proof || diagonal.spare,
-            "{diagonal:?}"
-        );
+        assert_eq!(diagonal.lies != Lies::Blocked, diagonal.proof || diagonal.spare, "{diagonal:?}");
     }
     // Source: a survey of this L with the published law of a class II tape: all the lines inside it together stick at
     // 1.40 mm at the worst corner.

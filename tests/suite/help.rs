@@ -23,30 +23,16 @@ fn help_fits_80_columns_says_the_exit_codes_and_ends_with_examples() {
             assert!(line.chars().count() <= 80, "{words:?}: {line}");
         }
         let short = pegline(words.iter().map(String::as_str).chain(["-h"])).run();
-        assert!(
-            short.out.lines().all(|line| line.chars().count() <= 80),
-            "{words:?}"
-        );
+        assert!(short.out.lines().all(|line| line.chars().count() <= 80), "{words:?}");
         let (before, _) = command
             .help
             .split_once("\nExamples:\n")
             .unwrap_or_else(|| panic!("the help of {words:?} has no examples: see src/cli/examples.rs"));
-        let codes = before
-            .trim_end()
-            .rsplit("\n\n")
-            .next()
-            .unwrap()
-            .replace('\n', " ");
-        assert!(
-            codes.starts_with("Exit code: 0 ") && codes.contains("; 2 "),
-            "{words:?}: {codes}"
-        );
+        let codes = before.trim_end().rsplit("\n\n").next().unwrap().replace('\n', " ");
+        assert!(codes.starts_with("Exit code: 0 ") && codes.contains("; 2 "), "{words:?}: {codes}");
         let named = format!("pegline {}", words.join(" "));
         assert!(
-            command
-                .examples()
-                .iter()
-                .any(|line| line.contains(named.trim_end())),
+            command.examples().iter().any(|line| line.contains(named.trim_end())),
             "{words:?}: an example of the command itself"
         );
     }
@@ -113,11 +99,8 @@ fn a_wrong_command_or_option_is_told_the_right_one() {
     for command in tree() {
         let words: Vec<&str> = command.words.iter().map(String::as_str).collect();
         let known = command.options();
-        for (name, dashes) in command
-            .commands()
-            .iter()
-            .map(|name| (name, ""))
-            .chain(known.iter().map(|name| (name, "--")))
+        for (name, dashes) in
+            command.commands().iter().map(|name| (name, "")).chain(known.iter().map(|name| (name, "--")))
         {
             for slip in slips(name) {
                 if known.contains(&slip) {
@@ -127,10 +110,7 @@ fn a_wrong_command_or_option_is_told_the_right_one() {
                 let said = pegline(words.iter().copied().chain([typed.as_str()])).refusal();
                 let right = format!("{dashes}{name}");
                 let meant = said.split_once("did you mean ");
-                assert!(
-                    meant.is_some_and(|(_, meant)| meant.contains(&right)),
-                    "{words:?} {typed}: {said}"
-                );
+                assert!(meant.is_some_and(|(_, meant)| meant.contains(&right)), "{words:?} {typed}: {said}");
             }
         }
     }
@@ -147,11 +127,7 @@ fn each_completion_script_has_every_command_and_option() {
             }
             for option in command.options() {
                 // fish names an option without its dashes.
-                let written = if shell == "fish" {
-                    format!("-l {option}")
-                } else {
-                    format!("--{option}")
-                };
+                let written = if shell == "fish" { format!("-l {option}") } else { format!("--{option}") };
                 assert!(script.contains(&written), "{shell}: {:?} {option}", command.words);
             }
         }
@@ -180,17 +156,11 @@ fn is_here(program: &str) -> bool {
 fn shells_that_are_here_read_their_completion_script() {
     let here = directory("shells");
     for shell in ["bash", "zsh", "fish"] {
-        pegline(["completions", shell, "-o", shell])
-            .within(&here)
-            .answer();
+        pegline(["completions", shell, "-o", shell]).within(&here).answer();
         if !is_here(shell) {
             continue;
         }
-        let read = Command::new(shell)
-            .args(["-n", shell])
-            .current_dir(&here)
-            .output()
-            .unwrap();
+        let read = Command::new(shell).args(["-n", shell]).current_dir(&here).output().unwrap();
         assert!(
             read.status.success() && read.stderr.is_empty(),
             "{shell}: {}",
@@ -214,16 +184,8 @@ fn completed(here: &Path, words: &[&str]) -> Vec<String> {
         words[words.len() - 1],
         words[words.len() - 2],
     );
-    let offered = Command::new("bash")
-        .args(["--norc", "-c", &ask])
-        .current_dir(here)
-        .output()
-        .unwrap();
-    String::from_utf8(offered.stdout)
-        .unwrap()
-        .lines()
-        .map(str::to_owned)
-        .collect()
+    let offered = Command::new("bash").args(["--norc", "-c", &ask]).current_dir(here).output().unwrap();
+    String::from_utf8(offered.stdout).unwrap().lines().map(str::to_owned).collect()
 }
 
 #[test]
@@ -232,11 +194,7 @@ fn every_command_has_a_manual_page_with_its_options_and_examples() {
         let words: Vec<&str> = command.words.iter().map(String::as_str).collect();
         let page = pegline(["man"].into_iter().chain(words.iter().copied())).answer();
         let title = [&["pegline"], words.as_slice()].concat().join("-");
-        assert!(
-            page.starts_with(&format!(".TH {title} 1 ")),
-            "{}",
-            page.lines().next().unwrap()
-        );
+        assert!(page.starts_with(&format!(".TH {title} 1 ")), "{}", page.lines().next().unwrap());
         let plain = page.replace("\\-", "-").replace("\\*(Aq", "'");
         for name in command.commands() {
             assert!(plain.contains(&format!("{title}-{name}(1)")), "{title}: {name}");
@@ -248,11 +206,7 @@ fn every_command_has_a_manual_page_with_its_options_and_examples() {
             plain.contains("\n.SH \"EXIT STATUS\"\n0 ") && plain.contains("\n.SH EXAMPLES\n.nf\n"),
             "{title}"
         );
-        let first = command.examples()[0]
-            .split_whitespace()
-            .take(3)
-            .collect::<Vec<_>>()
-            .join(" ");
+        let first = command.examples()[0].split_whitespace().take(3).collect::<Vec<_>>().join(" ");
         assert!(plain.contains(&first), "{title}: {first}");
     }
     let said = pegline(["man", "diagnals"]).refusal();
@@ -261,10 +215,7 @@ fn every_command_has_a_manual_page_with_its_options_and_examples() {
         "{said}"
     );
     let said = pegline(["man", "plates", "new"]).refusal();
-    assert_eq!(
-        said,
-        "error: COMMAND: `plates` has no commands of its own: leave `new` out\n"
-    );
+    assert_eq!(said, "error: COMMAND: `plates` has no commands of its own: leave `new` out\n");
 }
 
 #[test]
@@ -275,14 +226,7 @@ fn groff_reads_the_manual_page_without_a_warning() {
     let here = directory("man");
     for command in tree() {
         let words = command.words.iter().map(String::as_str);
-        pegline(
-            ["man"]
-                .into_iter()
-                .chain(words)
-                .chain(["-o", "page.1", "--force"]),
-        )
-        .within(&here)
-        .answer();
+        pegline(["man"].into_iter().chain(words).chain(["-o", "page.1", "--force"])).within(&here).answer();
         let read = Command::new("groff")
             .args(["-man", "-ww", "-Tascii", "page.1"])
             .current_dir(&here)
@@ -291,11 +235,7 @@ fn groff_reads_the_manual_page_without_a_warning() {
         let said = String::from_utf8_lossy(&read.stderr);
         // A word longer than the line is stretched round, which is no fault of the page.
         let faults: Vec<&str> = said.lines().filter(|line| !line.contains("adjust")).collect();
-        assert!(
-            read.status.success() && faults.is_empty(),
-            "{:?}: {faults:?}",
-            command.words
-        );
+        assert!(read.status.success() && faults.is_empty(), "{:?}: {faults:?}", command.words);
     }
     fs::remove_dir_all(here).unwrap();
 }

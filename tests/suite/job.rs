@@ -10,10 +10,7 @@ use crate::program::pegline;
 
 /// Standard error of `pegline diagonals` on a job from standard input, without the `error: ` in front.
 fn fault(job: &str) -> String {
-    pegline(["diagonals", "--job", "-"])
-        .input(job)
-        .refusal()
-        .replace("error: ", "")
+    pegline(["diagonals", "--job", "-"]).input(job).refusal().replace("error: ", "")
 }
 
 #[test]
@@ -22,9 +19,7 @@ fn a_text_that_is_no_job_is_told_in_one_line() {
     assert_snapshot!(fault(""), @"standard input:1:1: the job is empty: a job is one JSON object, from { to } (`pegline job new` writes one)");
     assert_snapshot!(fault("[]"), @"standard input:1:1: `[]` is not the start of a job: a job is one JSON object, from { to } (`pegline job new` writes one)");
     assert_snapshot!(fault("null"), @"standard input:1:1: `null` is not the start of a job: a job is one JSON object, from { to } (`pegline job new` writes one)");
-    let not_text = pegline(["diagonals", "--job", "-"])
-        .input(*b"{\"plan\":\"\xff\"}")
-        .refusal();
+    let not_text = pegline(["diagonals", "--job", "-"]).input(*b"{\"plan\":\"\xff\"}").refusal();
     assert_snapshot!(not_text, @"error: standard input: this is not text (UTF-8): a job file is JSON");
     assert_snapshot!(fault(&format!("{{\"name\":\"{}\"}}", "x".repeat(LARGEST_FILE))), @"standard input:1:1: the job file is over 1048576 bytes (1 MiB), the most taken");
 }
@@ -244,10 +239,7 @@ fn a_value_that_says_the_wrong_thing_is_told_in_its_place() {
 
 #[test]
 fn a_fault_far_into_a_long_line_is_shown_round_its_place() {
-    let job = format!(
-        "{{\"name\": \"{}\", \"plan\": 5, \"units\": \"mm\"}}",
-        "ä".repeat(200)
-    );
+    let job = format!("{{\"name\": \"{}\", \"plan\": 5, \"units\": \"mm\"}}", "ä".repeat(200));
     assert_snapshot!(fault(&job), @r#"
         standard input:1:222: plan: `5` is a number: write text in double quotes
         1 | äääääääääääääääääääääääääääää", "plan": 5, "units": "mm"}
@@ -265,9 +257,7 @@ fn a_fault_in_a_file_names_the_file() {
         2 |   "plan": 5
           |           ^
         "#);
-    let missing = pegline(["job", "check", "missing.json"])
-        .within(&directory)
-        .refusal();
+    let missing = pegline(["job", "check", "missing.json"]).within(&directory).refusal();
     assert_snapshot!(missing, @"error: reading the job from missing.json: there is no such file or folder: look at its name again");
     std::fs::remove_dir_all(directory).unwrap();
 }

@@ -6,9 +6,7 @@ use pegline::length::{LONGEST, Length, LengthError, Units, decimal};
 use proptest::prelude::*;
 
 fn mm(text: &str, bare: Units) -> f64 {
-    Length::parse(text, bare)
-        .unwrap_or_else(|error| panic!("{text}: {error}"))
-        .mm
+    Length::parse(text, bare).unwrap_or_else(|error| panic!("{text}: {error}")).mm
 }
 
 fn refusal(text: &str) -> String {
@@ -70,11 +68,7 @@ fn every_accepted_spelling_is_read_as_the_table_says() {
 
 #[test]
 fn a_bare_number_is_in_the_units_in_force_and_a_unit_overrides_them() {
-    for (units, expected) in [
-        (Units::Mm, 12.0),
-        (Units::M, 12_000.0),
-        (Units::FeetInches, 3657.6),
-    ] {
+    for (units, expected) in [(Units::Mm, 12.0), (Units::M, 12_000.0), (Units::FeetInches, 3657.6)] {
         assert_abs_diff_eq!(mm("12", units), expected, epsilon = 1e-9);
         assert_abs_diff_eq!(mm("12mm", units), 12.0, epsilon = 1e-9);
         assert_abs_diff_eq!(mm("1/2in", units), 12.7, epsilon = 1e-9);
@@ -86,11 +80,7 @@ fn a_bare_number_is_in_the_units_in_force_and_a_unit_overrides_them() {
         ("12ft", Some(Units::FeetInches)),
         ("1/2in", Some(Units::FeetInches)),
     ] {
-        assert_eq!(
-            Length::parse(text, Units::Mm).unwrap().written_in,
-            written_in,
-            "{text}"
-        );
+        assert_eq!(Length::parse(text, Units::Mm).unwrap().written_in, written_in, "{text}");
     }
 }
 
@@ -152,10 +142,7 @@ fn every_refused_spelling_is_refused_with_what_to_write_instead() {
     ];
     for text in refused {
         let said = refusal(text);
-        assert!(
-            !said.contains(char::is_control) && said.chars().count() < 160,
-            "{text:?}: {said}"
-        );
+        assert!(!said.contains(char::is_control) && said.chars().count() < 160, "{text:?}: {said}");
     }
 }
 
@@ -175,15 +162,8 @@ fn each_length_error_says_what_and_what_to_write_instead() {
 
 #[test]
 fn the_limit_is_one_kilometre_whatever_the_unit() {
-    for (text, bare) in [
-        ("1001", Units::M),
-        ("3281", Units::FeetInches),
-        ("1000001", Units::Mm),
-    ] {
-        assert!(matches!(
-            Length::parse(text, bare),
-            Err(LengthError::TooLong { .. })
-        ));
+    for (text, bare) in [("1001", Units::M), ("3281", Units::FeetInches), ("1000001", Units::Mm)] {
+        assert!(matches!(Length::parse(text, bare), Err(LengthError::TooLong { .. })));
     }
     assert_abs_diff_eq!(mm("1000m", Units::Mm), LONGEST);
 }

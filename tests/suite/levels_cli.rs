@@ -36,10 +36,7 @@ fn json_of(words: &str) -> Value {
 fn the_worst_gap_on_its_limit_passes_with_every_flag_said() {
     let (page, code) = answered(PACKS);
     assert_eq!(code, 0);
-    assert_eq!(
-        page.lines().next().unwrap(),
-        "Within the limit of 10 mm: pack up to 10 mm, level with C"
-    );
+    assert_eq!(page.lines().next().unwrap(), "Within the limit of 10 mm: pack up to 10 mm, level with C");
     for row in [
         " A              -7         7   5 + 2        ask the designer",
         " B              -4         4   3 + 1        solid packers only",
@@ -61,10 +58,7 @@ fn packs_in_json_have_the_fields_that_other_programs_read() {
     assert_eq!(answer["command"], "packs");
     assert_eq!(answer["plan"]["perimeter"], 27600);
     let result = &answer["result"];
-    assert_eq!(
-        (&result["worst"], &result["verdict"]),
-        (&json!(10), &json!("pack"))
-    );
+    assert_eq!((&result["worst"], &result["verdict"]), (&json!(10), &json!("pack")));
     let stations = result["stations"].as_array().unwrap();
     let packs: Vec<&Value> = stations.iter().map(|s| &s["pack"]).collect();
     assert_eq!(packs, [7, 4, 0, 6, 10, 5]);
@@ -95,32 +89,20 @@ fn a_wall_head_that_misses_the_ceiling_says_by_how_much_and_what_it_needs() {
     let (page, code) = answered(HEIGHTS);
     assert_eq!(code, 1);
     let mut lines = page.lines();
-    assert_eq!(
-        lines.next().unwrap(),
-        "The ceiling comes to 2245 mm, 155 mm under the 2400 mm wanted"
-    );
+    assert_eq!(lines.next().unwrap(), "The ceiling comes to 2245 mm, 155 mm under the 2400 mm wanted");
     assert!(page.contains("panels 2427 mm high and the wall head at 2503 mm"));
     assert!(page.contains(" Panel                              2272        2427"));
     assert!(page.contains("│ panel        2272 │"));
     let result = &json_of(HEIGHTS)["result"];
-    for (key, value) in [
-        ("kit_height", 2348),
-        ("panel_height", 2272),
-        ("ceiling_height", 2245),
-        ("spread", 2),
-    ] {
+    for (key, value) in
+        [("kit_height", 2348), ("panel_height", 2272), ("ceiling_height", 2245), ("spread", 2)]
+    {
         assert_eq!(result[key], value, "{key}");
     }
-    assert_eq!(
-        (&result["verdict"], &result["stud_length"]),
-        (&json!("low"), &Value::Null)
-    );
+    assert_eq!((&result["verdict"], &result["stud_length"]), (&json!("low"), &Value::Null));
     let met = HEIGHTS.replace("--ceiling 2400", "--ceiling 2245");
     let (page, code) = answered(&met);
-    assert!(
-        page.starts_with("The ceiling comes to 2245 mm, just what is wanted\n"),
-        "{page}"
-    );
+    assert!(page.starts_with("The ceiling comes to 2245 mm, just what is wanted\n"), "{page}");
     assert_eq!(code, 0);
 }
 
@@ -140,16 +122,10 @@ fn a_ceiling_alone_is_solved_the_other_way() {
 fn joists_are_packed_to_a_flat_roofs_fall() {
     let words = "heights --drop 2398 --level-depth 50 --hanger 2438 --run 3600 --fall";
     let (page, _) = answered(&format!("{words} design"));
-    assert!(
-        page.contains("Wanted: a fall of 90 mm to the wall\nPack: nothing: it is right"),
-        "{page}"
-    );
+    assert!(page.contains("Wanted: a fall of 90 mm to the wall\nPack: nothing: it is right"), "{page}");
     assert!(page.contains("from memory"));
     let (page, _) = answered(&format!("{words} 1:80"));
-    assert!(
-        page.contains("Pack: 45 mm under the bearing on the wall"),
-        "{page}"
-    );
+    assert!(page.contains("Pack: 45 mm under the bearing on the wall"), "{page}");
 }
 
 #[test]
@@ -158,10 +134,7 @@ fn two_set_ups_show_what_they_are_out_by() {
     let (page, code) = answered(words);
     assert_eq!(code, 0);
     assert!(page.contains("Set-up 2, staff: C 1507, D 1511, A 1512"), "{page}");
-    assert!(
-        page.contains("The levels close to 2 mm, shared out by least squares"),
-        "{page}"
-    );
+    assert!(page.contains("The levels close to 2 mm, shared out by least squares"), "{page}");
     let closings = &json_of(words)["result"]["closure"]["closings"];
     assert_eq!(closings, &json!([{"name": "A", "set_up": 2, "misclosure": 2}]));
 }
@@ -176,10 +149,7 @@ fn readings_and_figures_keep_to_feet_and_inches() {
     assert!(page.contains(" C         -1/2in    1/2in   2×1/4in"), "{page}");
     let (page, _) =
         answered("heights --drop 7ft10-3/8in --level-depth 2in --stack plate=1-1/2in,binder=1-1/2in");
-    assert!(
-        page.starts_with("Panels 7ft 5-3/8in high meet the wall head at 7ft 8-3/8in;"),
-        "{page}"
-    );
+    assert!(page.starts_with("Panels 7ft 5-3/8in high meet the wall head at 7ft 8-3/8in;"), "{page}");
 }
 
 #[test]
@@ -231,16 +201,10 @@ fn csv_has_a_row_for_every_place_and_every_height() {
         lines.next().unwrap(),
         "place,side,along_mm,under,height_mm,pack_mm,packers_mm,remainder_mm,mind"
     );
-    assert_eq!(
-        lines.next().unwrap(),
-        "A,AB,0.000,reading,-7.000,7.000,5+2,0.000,ask the designer"
-    );
+    assert_eq!(lines.next().unwrap(), "A,AB,0.000,reading,-7.000,7.000,5+2,0.000,ask the designer");
     assert_eq!(lines.count(), 5 + 40);
     let (csv, _) = answered(&format!("{HEIGHTS} --format csv"));
-    assert!(
-        csv.lines().any(|line| line == "panel_height,2272.000,2427.000"),
-        "{csv}"
-    );
+    assert!(csv.lines().any(|line| line == "panel_height,2272.000,2427.000"), "{csv}");
 }
 
 #[test]
@@ -250,14 +214,8 @@ fn a_batch_packs_a_job_a_line() {
     };
     let output = run_with("batch packs", &format!("{}\n{}\n", job(1404), job(1406)));
     let printed = output.out;
-    let answers: Vec<Value> = printed
-        .lines()
-        .map(|line| serde_json::from_str(line).unwrap())
-        .collect();
-    let verdicts: Vec<&Value> = answers
-        .iter()
-        .map(|answer| &answer["result"]["verdict"])
-        .collect();
+    let answers: Vec<Value> = printed.lines().map(|line| serde_json::from_str(line).unwrap()).collect();
+    let verdicts: Vec<&Value> = answers.iter().map(|answer| &answer["result"]["verdict"]).collect();
     assert_eq!(verdicts, ["pack", "over the limit"]);
     assert_eq!(output.code, 1);
 }
@@ -273,20 +231,11 @@ fn a_job_file_holds_the_same_and_options_override_it() {
     assert_eq!(result["result"]["verdict"], "over the limit");
     // 7, 4 and 6 mm would take three 2s if there were as many.
     let totals = &result["result"]["totals"];
-    assert!(
-        totals
-            .as_array()
-            .unwrap()
-            .contains(&json!({"thickness": 2, "count": 2})),
-        "{totals}"
-    );
+    assert!(totals.as_array().unwrap().contains(&json!({"thickness": 2, "count": 2})), "{totals}");
     // A preset given here takes the place of the file's own limit, and heights that of its staff readings.
     let output = run_with("packs --job - --preset labc --heights A=0,B=1 --json", job);
     let result: Value = serde_json::from_str(&output.out).unwrap();
-    assert_eq!(
-        result["result"]["bed"]["check"]["against"]["published"]["key"],
-        "labc"
-    );
+    assert_eq!(result["result"]["bed"]["check"]["against"]["published"]["key"], "labc");
     assert_eq!(result["result"]["stations"].as_array().unwrap().len(), 2);
     let output = run_with("heights --job - --format csv", job);
     assert!(output.out.contains("stud_length,2234.000,"));

@@ -6,22 +6,14 @@ use pegline::rules::{DESIGN_FALL, FINISHED_FALL};
 use proptest::prelude::*;
 
 fn layers(named: &[(&str, f64)]) -> Vec<Layer> {
-    named
-        .iter()
-        .map(|(name, mm)| Layer::new(name, *mm).unwrap())
-        .collect()
+    named.iter().map(|(name, mm)| Layer::new(name, *mm).unwrap()).collect()
 }
 
 fn example() -> WallHead {
     WallHead {
         drops: vec![2398.0, 2396.0, 2397.0],
         level_depth: Some(50.0),
-        layers: layers(&[
-            ("plate", 38.0),
-            ("binder", 38.0),
-            ("floor", 75.0),
-            ("lining", 28.0),
-        ]),
+        layers: layers(&[("plate", 38.0), ("binder", 38.0), ("floor", 75.0), ("lining", 28.0)]),
         ceiling: Some(2400.0),
         ..WallHead::default()
     }
@@ -35,10 +27,7 @@ fn plain(mm: f64) -> String {
 #[test]
 fn three_drops_give_the_panel_and_a_ceiling_that_misses_the_wanted_one() {
     let answer = heights(&example()).unwrap();
-    assert_eq!(
-        answer.wall_heads.iter().map(|h| h.0).collect::<Vec<_>>(),
-        [2348.0, 2346.0, 2347.0]
-    );
+    assert_eq!(answer.wall_heads.iter().map(|h| h.0).collect::<Vec<_>>(), [2348.0, 2346.0, 2347.0]);
     assert_eq!(answer.spread.unwrap(), Mm(2.0));
     assert_eq!((answer.kit_height.0, answer.panel_height.0), (2348.0, 2272.0));
     assert_eq!(answer.ceiling_height, Mm(2245.0));
@@ -57,12 +46,9 @@ fn three_drops_give_the_panel_and_a_ceiling_that_misses_the_wanted_one() {
         ]
     );
     let json = serde_json::to_value(&answer).unwrap();
-    for (key, value) in [
-        ("kit_height", 2348),
-        ("panel_height", 2272),
-        ("ceiling_height", 2245),
-        ("spread", 2),
-    ] {
+    for (key, value) in
+        [("kit_height", 2348), ("panel_height", 2272), ("ceiling_height", 2245), ("spread", 2)]
+    {
         assert_eq!(json[key], value, "{key}");
     }
     assert_eq!(json["verdict"], "low");
@@ -81,11 +67,7 @@ fn rails_give_the_stud_and_packing_takes_from_the_kit() {
     let answer = heights(&input).unwrap();
     assert_eq!((answer.kit_height.0, answer.panel_height.0), (2336.0, 2260.0));
     assert_eq!(answer.stud_length.unwrap(), Mm(2184.0));
-    assert_eq!(
-        answer.ceiling_height,
-        Mm(2285.0),
-        "a slab 40 down gives the room 40 more"
-    );
+    assert_eq!(answer.ceiling_height, Mm(2285.0), "a slab 40 down gives the room 40 more");
 }
 
 /// The other way round: built to the heights needed, the ceiling is the one wanted.
@@ -97,11 +79,7 @@ fn a_ceiling_alone_gives_the_heights_it_needs() {
     let answer = heights(&input).unwrap();
     assert_eq!(answer.verdict, HeightVerdict::AsNeeded);
     assert_eq!(
-        (
-            answer.kit_height.0,
-            answer.panel_height.0,
-            answer.ceiling_height.0
-        ),
+        (answer.kit_height.0, answer.panel_height.0, answer.ceiling_height.0),
         (2503.0, 2427.0, 2400.0)
     );
     assert_eq!((answer.spread, answer.needed.unwrap().misses), (None, None));
@@ -109,10 +87,7 @@ fn a_ceiling_alone_gives_the_heights_it_needs() {
     let mut built = example();
     built.drops = vec![2553.0];
     let met = heights(&built).unwrap();
-    assert_eq!(
-        (met.verdict, met.ceiling_height.0),
-        (HeightVerdict::Meets, 2400.0)
-    );
+    assert_eq!((met.verdict, met.ceiling_height.0), (HeightVerdict::Meets, 2400.0));
 }
 
 /// Source: US residential code R305.1, 7 ft (2134 mm) least: 1 mm either side of it.
@@ -142,13 +117,7 @@ fn drops_that_disagree_are_said_to() {
 fn joists_on_two_supports_are_packed_to_the_published_fall() {
     let with = |house: f64, one_in: Option<f64>, down_to: End| {
         let mut input = example();
-        input.joists = Some(Joists {
-            house,
-            wall: None,
-            run: 3600.0,
-            one_in,
-            down_to,
-        });
+        input.joists = Some(Joists { house, wall: None, run: 3600.0, one_in, down_to });
         heights(&input).unwrap().supports.unwrap()
     };
     let right = with(2438.0, Some(DESIGN_FALL.one_in), End::Wall);
@@ -161,16 +130,10 @@ fn joists_on_two_supports_are_packed_to_the_published_fall() {
     assert_eq!((low.pack_under, low.packing.0), (Some(End::House), 38.0));
     // Level joists: packing under the lower support.
     let level = with(2360.0, None, End::Wall);
-    assert_eq!(
-        (level.pack_under, level.packing.0, level.wanted.0),
-        (Some(End::Wall), 12.0, 0.0)
-    );
+    assert_eq!((level.pack_under, level.packing.0, level.wanted.0), (Some(End::Wall), 12.0, 0.0));
     // Falling towards the house, the wall has to stand 45 higher.
     let back = with(2348.0, Some(80.0), End::House);
-    assert_eq!(
-        (back.pack_under, back.packing.0, back.one_in),
-        (Some(End::Wall), 45.0, None)
-    );
+    assert_eq!((back.pack_under, back.packing.0, back.one_in), (Some(End::Wall), 45.0, None));
 }
 
 #[test]
@@ -181,39 +144,14 @@ fn what_cannot_be_built_is_refused_with_the_reason() {
         heights(&input).unwrap_err()
     };
     assert_eq!(refused(&|i| i.level_depth = None), LevelsError::NoLevelDepth);
-    assert!(matches!(
-        refused(&|i| i.drops[1] = 40.0),
-        LevelsError::BelowDatum { .. }
-    ));
-    assert!(
-        refused(&|i| i.layers[0].thickness = 3000.0)
-            .to_string()
-            .contains("the panel comes out at")
-    );
-    assert!(
-        refused(&|i| i.layers[2].thickness = 3000.0)
-            .to_string()
-            .contains("room under the ceiling")
-    );
-    assert!(
-        refused(&|i| i.drops[0] = f64::INFINITY)
-            .to_string()
-            .contains("drop: inf")
-    );
-    assert!(
-        refused(&|i| i.layers[0].thickness = -1.0)
-            .to_string()
-            .contains("layer plate")
-    );
-    assert_eq!(
-        heights(&WallHead::default()).unwrap_err(),
-        LevelsError::NothingToSolve
-    );
+    assert!(matches!(refused(&|i| i.drops[1] = 40.0), LevelsError::BelowDatum { .. }));
+    assert!(refused(&|i| i.layers[0].thickness = 3000.0).to_string().contains("the panel comes out at"));
+    assert!(refused(&|i| i.layers[2].thickness = 3000.0).to_string().contains("room under the ceiling"));
+    assert!(refused(&|i| i.drops[0] = f64::INFINITY).to_string().contains("drop: inf"));
+    assert!(refused(&|i| i.layers[0].thickness = -1.0).to_string().contains("layer plate"));
+    assert_eq!(heights(&WallHead::default()).unwrap_err(), LevelsError::NothingToSolve);
     let unknown = Layer::new("plaet", 38.0).unwrap_err().to_string();
-    assert!(
-        unknown.contains("plaet") && unknown.contains("binder"),
-        "{unknown}"
-    );
+    assert!(unknown.contains("plaet") && unknown.contains("binder"), "{unknown}");
     assert_eq!(Layer::new("Floor:screed", 65.0).unwrap().name, "screed");
     assert_eq!(Layer::new("dpc", 2.0).unwrap().role, Role::Packing);
 }
@@ -235,16 +173,12 @@ fn the_drawing_shows_every_layer_and_the_levels_between_them() {
         ("lining", "28"),
     ] {
         let shown = lines.iter().any(|l| {
-            l.split('│')
-                .any(|cell| cell.trim_start().starts_with(name) && cell.trim_end().ends_with(figure))
+            l.split('│').any(|cell| cell.trim_start().starts_with(name) && cell.trim_end().ends_with(figure))
         });
         assert!(shown, "{name} {figure}\n{drawing}");
     }
     for level in ["2348", "2320", "2310", "2272", "76", "75", "38", "0"] {
-        assert!(
-            lines.iter().any(|l| l.trim_start().starts_with(level)),
-            "{level}\n{drawing}"
-        );
+        assert!(lines.iter().any(|l| l.trim_start().starts_with(level)), "{level}\n{drawing}");
     }
     assert!(lines[0].contains("above datum") && lines.iter().all(|l| l.chars().count() <= WIDTH));
 }

@@ -26,10 +26,7 @@ fn reading() -> impl Strategy<Value = String> {
 }
 
 fn set_ups() -> impl Strategy<Value = Option<Vec<Vec<String>>>> {
-    prop::option::of(prop::collection::vec(
-        prop::collection::vec(reading(), 0..7),
-        0..3,
-    ))
+    prop::option::of(prop::collection::vec(prop::collection::vec(reading(), 0..7), 0..3))
 }
 
 fn file() -> impl Strategy<Value = JobFile> {

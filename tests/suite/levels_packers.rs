@@ -9,22 +9,11 @@ fn make_up(gaps: &[f64], packers: &[Packer]) -> Result<MakeUp, LevelsError> {
 }
 
 fn plenty(sizes: &[f64]) -> Vec<Packer> {
-    sizes
-        .iter()
-        .map(|t| Packer {
-            thickness: *t,
-            count: None,
-        })
-        .collect()
+    sizes.iter().map(|t| Packer { thickness: *t, count: None }).collect()
 }
 
 fn counted(van: &[(f64, u32)]) -> Vec<Packer> {
-    van.iter()
-        .map(|(t, n)| Packer {
-            thickness: *t,
-            count: Some(*n),
-        })
-        .collect()
+    van.iter().map(|(t, n)| Packer { thickness: *t, count: Some(*n) }).collect()
 }
 
 fn thicknesses(made: &MakeUp, gap: usize) -> Vec<f64> {
@@ -53,10 +42,7 @@ fn every_stack(sizes: &[u32], counts: &[u32], most: u32) -> Vec<Vec<u32>> {
 /// (over-thickness-aware distance in half tenths, pieces) of one stack.
 fn cost(gap: u32, sizes: &[u32], stack: &[u32]) -> (u32, u32) {
     let total: u32 = stack.iter().zip(sizes).map(|(n, t)| n * t).sum();
-    (
-        2 * gap.abs_diff(total) + u32::from(total > gap),
-        stack.iter().sum(),
-    )
+    (2 * gap.abs_diff(total) + u32::from(total > gap), stack.iter().sum())
 }
 
 /// The cheapest way to serve all gaps from one heap, by trying everything.
@@ -77,11 +63,7 @@ fn brute(gaps: &[u32], sizes: &[u32], counts: &[u32]) -> (u32, u32) {
 
 fn found_cost(made: &MakeUp) -> (u32, u32) {
     let tenths = |mm: f64| format!("{:.0}", mm.abs() * 10.0).parse::<u32>().unwrap();
-    let off = made
-        .stacks
-        .iter()
-        .map(|s| 2 * tenths(s.remainder.0) + u32::from(s.remainder.0 < -0.01))
-        .sum();
+    let off = made.stacks.iter().map(|s| 2 * tenths(s.remainder.0) + u32::from(s.remainder.0 < -0.01)).sum();
     (off, u32::try_from(made.pieces).unwrap())
 }
 
@@ -89,11 +71,7 @@ fn found_cost(made: &MakeUp) -> (u32, u32) {
 fn conserves(made: &MakeUp, gaps: &[f64]) -> Result<(), TestCaseError> {
     let under: f64 = made.stacks.iter().flat_map(|s| &s.packers).map(|t| t.0).sum();
     let taken: f64 = made.totals.iter().map(|t| t.thickness.0 * t.count as f64).sum();
-    let filled: f64 = gaps
-        .iter()
-        .zip(&made.stacks)
-        .map(|(g, s)| g - s.remainder.0)
-        .sum();
+    let filled: f64 = gaps.iter().zip(&made.stacks).map(|(g, s)| g - s.remainder.0).sum();
     prop_assert!((under - taken).abs() < 1e-6 && (under - filled).abs() < 1e-6);
     let pieces: usize = made.stacks.iter().map(|s| s.packers.len()).sum();
     prop_assert_eq!(pieces as u64, made.pieces);
@@ -110,10 +88,7 @@ fn packers(sizes: &[u32], counts: Option<&[u32]>) -> Vec<Packer> {
     sizes
         .iter()
         .enumerate()
-        .map(|(i, t)| Packer {
-            thickness: f64::from(*t) / 10.0,
-            count: count(i),
-        })
+        .map(|(i, t)| Packer { thickness: f64::from(*t) / 10.0, count: count(i) })
         .collect()
 }
 
@@ -186,11 +161,7 @@ fn thickest_first_is_not_always_fewest() {
 #[test]
 fn a_gap_between_two_makeable_ones_says_what_is_left() {
     let made = make_up(&[4.0, 4.5, 4.6, 0.4], &plenty(&[3.0])).unwrap();
-    let left: Vec<String> = made
-        .stacks
-        .iter()
-        .map(|s| format!("{:.1}", s.remainder.0))
-        .collect();
+    let left: Vec<String> = made.stacks.iter().map(|s| format!("{:.1}", s.remainder.0)).collect();
     // 4.5 lies midway between 3 and 6: the thinner one, which doesn't lift the plate.
     assert_eq!(left, ["1.0", "1.5", "-1.4", "0.4"]);
 }
@@ -219,10 +190,7 @@ fn packers_that_are_none_are_refused() {
         let refused = make_up(&[1.0], &plenty(&[bad]));
         assert!(matches!(refused, Err(LevelsError::Packer { .. })), "{bad}");
     }
-    assert_eq!(
-        make_up(&[1.0], &plenty(&[2.0, 2.0])),
-        Err(LevelsError::PackerTwice(2.0))
-    );
+    assert_eq!(make_up(&[1.0], &plenty(&[2.0, 2.0])), Err(LevelsError::PackerTwice(2.0)));
     for bad in [f64::NAN, f64::INFINITY, -1.0, 1001.0, 1e300] {
         assert!(make_up(&[bad], &plenty(&[1.0])).is_err(), "{bad}");
     }

@@ -22,22 +22,14 @@ fn at(place: &str) -> Place {
 }
 
 fn set_up(kind: Readings, readings: &[(&str, f64)]) -> SetUp {
-    SetUp {
-        kind,
-        readings: readings.iter().map(|(n, r)| (at(n), *r)).collect(),
-    }
+    SetUp { kind, readings: readings.iter().map(|(n, r)| (at(n), *r)).collect() }
 }
 
 fn packing(set_ups: Vec<SetUp>) -> Packing {
     Packing {
         set_ups,
         datum: Datum::Highest,
-        packers: [1.0, 2.0, 3.0, 5.0, 10.0]
-            .map(|thickness| Packer {
-                thickness,
-                count: None,
-            })
-            .to_vec(),
+        packers: [1.0, 2.0, 3.0, 5.0, 10.0].map(|thickness| Packer { thickness, count: None }).to_vec(),
         studs: None,
         limit: None,
         tolerance: CLOSE_ENOUGH,
@@ -50,14 +42,8 @@ fn pack(input: &Packing) -> Result<Packs, LevelsError> {
     packs(&outline(), input)
 }
 
-const STAFF: [(&str, f64); 6] = [
-    ("A", 1412.0),
-    ("B", 1409.0),
-    ("C", 1405.0),
-    ("D", 1411.0),
-    ("E", 1415.0),
-    ("F", 1410.0),
-];
+const STAFF: [(&str, f64); 6] =
+    [("A", 1412.0), ("B", 1409.0), ("C", 1405.0), ("D", 1411.0), ("E", 1415.0), ("F", 1410.0)];
 
 fn station<'a>(answer: &'a Packs, name: &str) -> &'a Station {
     let mut all = answer.stations.iter().chain(&answer.studs);

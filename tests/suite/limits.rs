@@ -44,19 +44,8 @@ fn ten_thousand_readings_are_refused_by_their_number() {
     let drops = vec!["2398"; 10_000].join(",");
     let said = pegline(["heights", "--level-depth", "50", "--drop", &drops]).run();
     short(&said.err);
-    let blocks: Vec<String> = (0..10_000)
-        .map(|at| format!("{}=20", f64::from(at) / 10.0))
-        .collect();
-    let ran = pegline([
-        "straight",
-        "--block",
-        "20",
-        "--read",
-        &blocks.join(","),
-        "--format",
-        "csv",
-    ])
-    .run();
+    let blocks: Vec<String> = (0..10_000).map(|at| format!("{}=20", f64::from(at) / 10.0)).collect();
+    let ran = pegline(["straight", "--block", "20", "--read", &blocks.join(","), "--format", "csv"]).run();
     short(&ran.err);
     assert!(ran.code == 2 || ran.out.lines().count() >= 10_000, "{}", ran.code);
 }
@@ -89,21 +78,12 @@ fn more_bars_than_a_lorry_carries_are_refused_by_their_number() {
 fn stock_made_to_be_slow_is_answered_with_its_gap() {
     let stock: Vec<String> = (0..40)
         .map(|place| {
-            format!(
-                "{}.{}:{}.{:02}",
-                3001 + 97 * place,
-                place % 9 + 1,
-                9 + place,
-                (place * 37) % 100
-            )
+            format!("{}.{}:{}.{:02}", 3001 + 97 * place, place % 9 + 1, 9 + place, (place * 37) % 100)
         })
         .collect();
-    let have: Vec<String> = (0..20)
-        .map(|place| format!("9x{}.3", 2003 + 53 * place))
-        .collect();
-    let pieces: Vec<String> = (0..60)
-        .map(|place| format!("{}x{}.{}", 3 + place % 20, 307 + 41 * place, place % 9 + 1))
-        .collect();
+    let have: Vec<String> = (0..20).map(|place| format!("9x{}.3", 2003 + 53 * place)).collect();
+    let pieces: Vec<String> =
+        (0..60).map(|place| format!("{}x{}.{}", 3 + place % 20, 307 + 41 * place, place % 9 + 1)).collect();
     let (stock, have, pieces) = (stock.join(","), have.join(","), pieces.join(","));
     let answer = pegline([
         "cuts",
@@ -145,13 +125,9 @@ fn a_job_file_over_a_mebibyte_is_refused_and_one_just_under_is_read() {
         let head = r#"{"plan": "7800x6000", "name": ""#;
         format!("{head}{}\"}}", "n".repeat(length - head.len() - 2))
     };
-    let said = pegline(["diagonals", "--job", "-"])
-        .input(job((1 << 20) + 1))
-        .refusal();
+    let said = pegline(["diagonals", "--job", "-"]).input(job((1 << 20) + 1)).refusal();
     assert_snapshot!(short(&said));
-    let answer = pegline(["diagonals", "--job", "-", "--json"])
-        .input(job(1 << 20))
-        .json();
+    let answer = pegline(["diagonals", "--job", "-", "--json"]).input(job(1 << 20)).json();
     assert_eq!(answer["plan"]["perimeter"], 27600.0);
 }
 
@@ -162,11 +138,8 @@ fn an_endless_line_is_passed_over_and_the_next_one_answered() {
     lines.extend_from_slice(b"\n{\"plan\": \"7800x6000\"}\n");
     let ran = pegline(["batch", "diagonals"]).input(lines).run();
     assert_eq!((ran.code, ran.err.as_str()), (1, ""));
-    let answers: Vec<serde_json::Value> = ran
-        .out
-        .lines()
-        .map(|line| serde_json::from_str(line).unwrap())
-        .collect();
+    let answers: Vec<serde_json::Value> =
+        ran.out.lines().map(|line| serde_json::from_str(line).unwrap()).collect();
     assert_eq!(answers.len(), 2);
     assert_eq!(answers[0]["error"]["line"], 1);
     assert_snapshot!(answers[0]["error"]["message"].as_str().unwrap());
@@ -176,22 +149,10 @@ fn an_endless_line_is_passed_over_and_the_next_one_answered() {
 #[test]
 fn json_nested_without_end_is_refused() {
     for (open, close) in [("[", "]"), (r#"{"plan":"#, "}")] {
-        let job = format!(
-            r#"{{"name": {}1{}}}"#,
-            open.repeat(100_000),
-            close.repeat(100_000)
-        );
+        let job = format!(r#"{{"name": {}1{}}}"#, open.repeat(100_000), close.repeat(100_000));
         let said = pegline(["diagonals", "--job", "-"]).input(job).refusal();
-        assert!(
-            said.lines().next().unwrap().contains("this is not JSON"),
-            "{}",
-            &said[..200]
-        );
-        let sheet = format!(
-            r#"{{"answers": {}1{}}}"#,
-            open.repeat(100_000),
-            close.repeat(100_000)
-        );
+        assert!(said.lines().next().unwrap().contains("this is not JSON"), "{}", &said[..200]);
+        let sheet = format!(r#"{{"answers": {}1{}}}"#, open.repeat(100_000), close.repeat(100_000));
         short(&pegline(["practice", "--mark", "-"]).input(sheet).refusal());
     }
 }

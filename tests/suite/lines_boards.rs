@@ -13,10 +13,7 @@ fn l() -> Footprint {
 }
 
 fn cavity_wall() -> Wall {
-    let layer = |name: &str, width| Layer {
-        name: name.to_owned(),
-        width,
-    };
+    let layer = |name: &str, width| Layer { name: name.to_owned(), width };
     Wall {
         layers: vec![layer("skin", 102.0), layer("cavity", 50.0), layer("plate", 140.0)],
         outline: None,
@@ -31,11 +28,8 @@ fn cavity_wall() -> Wall {
 fn a_cavity_wall_on_its_footing_is_marked_from_the_plates_face() {
     let faces = cavity_wall().faces().unwrap();
     assert_eq!(faces.outline, "plate outer");
-    let told: Vec<(&str, f64, f64)> = faces
-        .faces
-        .iter()
-        .map(|face| (face.face.as_str(), face.offset.0, face.from_outermost.0))
-        .collect();
+    let told: Vec<(&str, f64, f64)> =
+        faces.faces.iter().map(|face| (face.face.as_str(), face.offset.0, face.from_outermost.0)).collect();
     let by_hand = [
         ("footing outer", 306.0, 0.0),
         ("skin outer", 152.0, 154.0),
@@ -50,10 +44,7 @@ fn a_cavity_wall_on_its_footing_is_marked_from_the_plates_face() {
 #[test]
 fn the_outline_can_be_any_face() {
     for (outline, outermost) in [("skin", 154.0), ("skin inner", 256.0), ("Plate-Inner", 446.0)] {
-        let wall = Wall {
-            outline: Some(outline.to_owned()),
-            ..cavity_wall()
-        };
+        let wall = Wall { outline: Some(outline.to_owned()), ..cavity_wall() };
         assert_relative_eq!(wall.faces().unwrap().outermost(), outermost, epsilon = 1e-9);
     }
 }
@@ -68,12 +59,7 @@ fn the_l_against_the_house_has_its_lines_where_they_are_by_hand() {
         .lines
         .iter()
         .map(|line| {
-            (
-                line.side.as_str(),
-                line.string_length.0,
-                line.boards[0].setback.0,
-                line.boards[1].setback.0,
-            )
+            (line.side.as_str(), line.string_length.0, line.boards[0].setback.0, line.boards[1].setback.0)
         })
         .collect();
     let by_hand = [
@@ -89,10 +75,7 @@ fn the_l_against_the_house_has_its_lines_where_they_are_by_hand() {
         .iter()
         .flat_map(|line| line.boards.iter().map(|board| board.kind == BoardKind::HouseWall))
         .collect();
-    assert_eq!(
-        house,
-        [true, false, false, false, true, false, false, false, false, true]
-    );
+    assert_eq!(house, [true, false, false, false, true, false, false, false, false, true]);
     assert_eq!((answer.pegs, answer.string.lines), (14, 5));
 }
 
@@ -100,12 +83,8 @@ fn the_l_against_the_house_has_its_lines_where_they_are_by_hand() {
 #[test]
 fn crossings_give_pairs_of_equal_diagonals() {
     let answer = answer(&l(), &Wall::default(), 1000.0);
-    let told: Vec<(f64, f64)> = answer
-        .checks
-        .rectangles
-        .iter()
-        .map(|part| (part.across.0, part.down.0))
-        .collect();
+    let told: Vec<(f64, f64)> =
+        answer.checks.rectangles.iter().map(|part| (part.across.0, part.down.0)).collect();
     assert_eq!(told, [(7800.0, 3600.0), (4800.0, 6000.0), (4800.0, 2400.0)]);
     for part in &answer.checks.rectangles {
         assert_relative_eq!(

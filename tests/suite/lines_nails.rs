@@ -30,19 +30,12 @@ pub(crate) fn answer(footprint: &Footprint, wall: &Wall, setback: f64) -> Lines 
 
 /// Walls of one to four layers, on a footing or not, the outline any of the layers' outer faces.
 fn walls() -> impl Strategy<Value = Wall> {
-    (
-        vec(20_u16..250, 1..5),
-        any::<prop::sample::Index>(),
-        prop::option::of(300_u16..900),
-    )
-        .prop_map(|(widths, outline, footing)| {
+    (vec(20_u16..250, 1..5), any::<prop::sample::Index>(), prop::option::of(300_u16..900)).prop_map(
+        |(widths, outline, footing)| {
             let layers: Vec<Layer> = widths
                 .iter()
                 .enumerate()
-                .map(|(i, width)| Layer {
-                    name: format!("layer {i}"),
-                    width: f64::from(*width),
-                })
+                .map(|(i, width)| Layer { name: format!("layer {i}"), width: f64::from(*width) })
                 .collect();
             Wall {
                 outline: Some(layers[outline.index(layers.len())].name.clone()),
@@ -50,7 +43,8 @@ fn walls() -> impl Strategy<Value = Wall> {
                 footing: footing.map(f64::from),
                 projection: None,
             }
-        })
+        },
+    )
 }
 
 /// Where the nail for the face `offset` from the outline stands.
@@ -61,10 +55,7 @@ fn nail(board: &Board, face: &str) -> Point {
 
 /// Where the lines through `a` and `b` cross.
 fn crossing(a: [Point; 2], b: [Point; 2]) -> Point {
-    let (d, e) = (
-        (a[1].x - a[0].x, a[1].y - a[0].y),
-        (b[1].x - b[0].x, b[1].y - b[0].y),
-    );
+    let (d, e) = ((a[1].x - a[0].x, a[1].y - a[0].y), (b[1].x - b[0].x, b[1].y - b[0].y));
     let t = ((b[0].x - a[0].x) * e.1 - (b[0].y - a[0].y) * e.0) / (d.0 * e.1 - d.1 * e.0);
     Point::new(a[0].x + t * d.0, a[0].y + t * d.1)
 }

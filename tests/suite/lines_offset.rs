@@ -58,11 +58,7 @@ fn polygon(points: &[Point]) -> Polygon<f64> {
 
 fn points(footprint: &Footprint, by: f64) -> Vec<Point> {
     let offset = offset_outline(footprint, by, Units::Mm).unwrap();
-    offset
-        .corners
-        .iter()
-        .map(|corner| Point::new(corner.x.0, corner.y.0))
-        .collect()
+    offset.corners.iter().map(|corner| Point::new(corner.x.0, corner.y.0)).collect()
 }
 
 proptest! {
@@ -162,10 +158,7 @@ proptest! {
 /// two inward ones. Plain geometry, checked by hand for the L and the U.
 #[test]
 fn sides_change_by_their_corners() {
-    for (plan, by) in [
-        ("7800x6000-3000x2400", 1000.0),
-        ("9000x3000+2400x2100@0+2400x2100@6600", 500.0),
-    ] {
+    for (plan, by) in [("7800x6000-3000x2400", 1000.0), ("9000x3000+2400x2100@0+2400x2100@6600", 500.0)] {
         let (footprint, _) = parse_expression(plan, Units::Mm).unwrap();
         let offset = offset_outline(&footprint, by, Units::Mm).unwrap();
         for (told, side) in offset.sides.iter().zip(footprint.sides()) {

@@ -17,12 +17,7 @@ pub(crate) fn run(args: &[&str]) -> Output {
 
 fn json(args: &[&str]) -> Value {
     let output = run(&[args, &["--json"]].concat());
-    assert_eq!(
-        output.status.code(),
-        Some(0),
-        "{}",
-        String::from_utf8_lossy(&output.stderr)
-    );
+    assert_eq!(output.status.code(), Some(0), "{}", String::from_utf8_lossy(&output.stderr));
     serde_json::from_slice(&output.stdout).unwrap()
 }
 
@@ -56,10 +51,7 @@ fn lines_tells_every_board_and_mark_in_json() {
     assert_eq!(marks[0], ("footing outer", 306.0));
     assert_eq!(marks[3], ("plate outer", 0.0));
     assert_eq!(marks[5], ("footing inner", -294.0));
-    assert_eq!(
-        answer["cautions"][0],
-        "check for buried services before driving pegs"
-    );
+    assert_eq!(answer["cautions"][0], "check for buried services before driving pegs");
 }
 
 /// By hand: √(6800² + 5600²).
@@ -76,21 +68,11 @@ fn the_offset_outlines_ad_is_8809_086() {
 fn an_inward_offset_is_written_with_a_minus() {
     let answer = json(&["lines", "6000x4000", "--offset", "-20"]);
     let sides = &answer["result"]["offset"]["sides"];
-    assert_eq!(
-        (&sides[0]["length"], &sides[1]["length"]),
-        (&5960.into(), &3960.into())
-    );
+    assert_eq!((&sides[0]["length"], &sides[1]["length"]), (&5960.into(), &3960.into()));
 }
 
-const STRAIGHT: [&str; 7] = [
-    "straight",
-    "--side",
-    "CD",
-    "--block",
-    "20",
-    "--read",
-    "0=20,1200=22,2400=17,3600=20",
-];
+const STRAIGHT: [&str; 7] =
+    ["straight", "--side", "CD", "--block", "20", "--read", "0=20,1200=22,2400=17,3600=20"];
 
 #[test]
 fn straight_judges_against_the_limit_and_exits_by_it() {
@@ -102,10 +84,7 @@ fn straight_judges_against_the_limit_and_exits_by_it() {
     assert!(said.starts_with("Out of line"), "{said}");
     let answer = json(&[&STRAIGHT[..], &["--limit", "3"]].concat());
     let result = &answer["result"];
-    assert_eq!(
-        (&result["worst"], &result["verdict"]),
-        (&3.into(), &"straight".into())
-    );
+    assert_eq!((&result["worst"], &result["verdict"]), (&3.into(), &"straight".into()));
     let out: Vec<i64> = result["stations"]
         .as_array()
         .unwrap()
@@ -119,12 +98,7 @@ fn straight_judges_against_the_limit_and_exits_by_it() {
 fn with_a_plan_straight_names_the_side_to_tap_toward() {
     let output = run(&[&STRAIGHT[..], &["6000x4000"]].concat());
     let said = String::from_utf8(output.stdout).unwrap();
-    assert_eq!(
-        output.status.code(),
-        Some(0),
-        "{}",
-        String::from_utf8_lossy(&output.stderr)
-    );
+    assert_eq!(output.status.code(), Some(0), "{}", String::from_utf8_lossy(&output.stderr));
     assert!(said.contains("in, toward AB"), "{said}");
 }
 
@@ -144,16 +118,9 @@ fn running_marks_are_measured_from_the_corner_named_first() {
     ]);
     let side = &answer["result"]["marks"][0];
     assert_eq!((&side["side"], &side["from"]), (&"DC".into(), &"D".into()));
-    let at: Vec<i64> = side["marks"]
-        .as_array()
-        .unwrap()
-        .iter()
-        .map(|mark| mark["at"].as_i64().unwrap())
-        .collect();
-    assert_eq!(
-        at,
-        [0, 500, 1100, 1200, 1800, 2400, 3000, 3600, 4200, 4800, 5400, 6000]
-    );
+    let at: Vec<i64> =
+        side["marks"].as_array().unwrap().iter().map(|mark| mark["at"].as_i64().unwrap()).collect();
+    assert_eq!(at, [0, 500, 1100, 1200, 1800, 2400, 3000, 3600, 4200, 4800, 5400, 6000]);
     assert_eq!(side["studs_in_openings"], 1);
     assert_eq!(side["marks"][7]["things"].as_array().unwrap().len(), 2);
 }
@@ -222,11 +189,7 @@ fn csv_has_a_row_for_every_nail_and_as_many_fields_in_each() {
 fn a_string_that_sags_past_a_millimetre_is_warned_of() {
     let said = |pull: &str| {
         let output = run(&["lines", "6000x4000", "--string", "1g/m", "--pull", pull]);
-        String::from_utf8(output.stdout)
-            .unwrap()
-            .split_whitespace()
-            .collect::<Vec<_>>()
-            .join(" ")
+        String::from_utf8(output.stdout).unwrap().split_whitespace().collect::<Vec<_>>().join(" ")
     };
     // By hand: 8 m between boards, 0.00980665 × 8² ÷ 8 ÷ T: 1.57 mm at 50 N, 0.78 at 100 N.
     assert!(said("50N").contains("hangs 1.6 mm") && said("50N").contains("don't take levels"));

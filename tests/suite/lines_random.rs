@@ -92,9 +92,8 @@ pub(crate) fn outlines() -> impl Strategy<Value = Footprint> {
 pub(crate) fn outlines_with_house() -> impl Strategy<Value = Footprint> {
     (outlines(), any::<u32>(), 0_u32..4).prop_map(|(footprint, bits, how_many)| {
         let n = footprint.len();
-        let house: Vec<usize> = (0..how_many)
-            .map(|i| (bits.rotate_left(8 * i) & 0xff) as usize % n)
-            .collect();
+        let house: Vec<usize> =
+            (0..how_many).map(|i| (bits.rotate_left(8 * i) & 0xff) as usize % n).collect();
         footprint.with_house(&house)
     })
 }

@@ -50,10 +50,7 @@ fn too_far_from_a_string_outside_is_in_and_from_one_inside_is_out() {
 
 fn points() -> impl Strategy<Value = Vec<(f64, f64)>> {
     btree_map(0_u32..12_000, -200_i32..200, 3..30).prop_map(|points| {
-        points
-            .into_iter()
-            .map(|(at, out)| (f64::from(at), f64::from(out) / 10.0))
-            .collect()
+        points.into_iter().map(|(at, out)| (f64::from(at), f64::from(out) / 10.0)).collect()
     })
 }
 

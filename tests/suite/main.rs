@@ -1,9 +1,5 @@
 //! The one integration-test binary: a file a subject.
-#![allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    reason = "a test stops at the first surprise"
-)]
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test stops at the first surprise")]
 
 mod answers_csv;
 mod answers_schema;

@@ -67,11 +67,7 @@ pub(crate) fn walk_of(footprint: &Footprint, count: usize) -> String {
     let sides = &footprint.sides()[..count];
     let mut text = sides[0].length.to_string();
     for pair in sides.windows(2) {
-        let turn = if pair[1].heading == pair[0].heading.right() {
-            'R'
-        } else {
-            'L'
-        };
+        let turn = if pair[1].heading == pair[0].heading.right() { 'R' } else { 'L' };
         write!(text, " {turn} {}", pair[1].length).unwrap();
     }
     text
@@ -120,11 +116,8 @@ fn grow(random: &mut Random) -> Option<Vec<Point>> {
     let nodes = boundary(&cells, columns, rows)?;
     let turning: Vec<Point> = (0..nodes.len())
         .filter(|i| {
-            let (before, here, after) = (
-                nodes[(i + nodes.len() - 1) % nodes.len()],
-                nodes[*i],
-                nodes[(i + 1) % nodes.len()],
-            );
+            let (before, here, after) =
+                (nodes[(i + nodes.len() - 1) % nodes.len()], nodes[*i], nodes[(i + 1) % nodes.len()]);
             let straight =
                 (before.0 == here.0 && here.0 == after.0) || (before.1 == here.1 && here.1 == after.1);
             !straight
@@ -132,11 +125,7 @@ fn grow(random: &mut Random) -> Option<Vec<Point>> {
         .map(|i| Point::new(xs[nodes[i].0], ys[nodes[i].1]))
         .collect();
     let start = random.below(turning.len());
-    let outline: Vec<Point> = turning[start..]
-        .iter()
-        .chain(&turning[..start])
-        .copied()
-        .collect();
+    let outline: Vec<Point> = turning[start..].iter().chain(&turning[..start]).copied().collect();
     (outline.len() <= 26).then_some(outline)
 }
 

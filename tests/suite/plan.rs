@@ -9,15 +9,11 @@ use proptest::prelude::*;
 use crate::outlines::{any_outline, footprint, outlines, walk_of, walk_text};
 
 fn plan(text: &str) -> Footprint {
-    parse_expression(text, Units::Mm)
-        .unwrap_or_else(|error| panic!("{text}: {error}"))
-        .0
+    parse_expression(text, Units::Mm).unwrap_or_else(|error| panic!("{text}: {error}")).0
 }
 
 fn walk(text: &str) -> Footprint {
-    parse_walk(text, Units::Mm)
-        .unwrap_or_else(|error| panic!("{text}: {error}"))
-        .0
+    parse_walk(text, Units::Mm).unwrap_or_else(|error| panic!("{text}: {error}")).0
 }
 
 fn corners(footprint: &Footprint) -> Vec<(f64, f64)> {
@@ -25,11 +21,7 @@ fn corners(footprint: &Footprint) -> Vec<(f64, f64)> {
 }
 
 fn same_corners(a: &Footprint, b: &Footprint) -> bool {
-    a.len() == b.len()
-        && a.points()
-            .iter()
-            .zip(b.points())
-            .all(|(p, q)| p.distance(q) < 1e-6)
+    a.len() == b.len() && a.points().iter().zip(b.points()).all(|(p, q)| p.distance(q) < 1e-6)
 }
 
 /// Plain arithmetic on a drawing of each: across and down of every corner.
@@ -37,34 +29,13 @@ fn same_corners(a: &Footprint, b: &Footprint) -> bool {
 fn the_usual_shapes_have_the_corners_that_a_drawing_of_them_has() {
     let drawings = [
         ("7800x6000", "0,0 7800,0 7800,6000 0,6000"),
-        (
-            "7800x6000-3000x2400",
-            "0,0 7800,0 7800,3600 4800,3600 4800,6000 0,6000",
-        ),
-        (
-            "7800x6000-3000x2400@bl",
-            "0,0 7800,0 7800,6000 3000,6000 3000,3600 0,3600",
-        ),
-        (
-            "7800x6000-3000x2400@tr",
-            "0,0 4800,0 4800,2400 7800,2400 7800,6000 0,6000",
-        ),
-        (
-            "7800x6000-3000x2400@tl",
-            "3000,0 7800,0 7800,6000 0,6000 0,2400 3000,2400",
-        ),
-        (
-            "9000x3000+3600x2400",
-            "0,0 9000,0 9000,3000 6300,3000 6300,5400 2700,5400 2700,3000 0,3000",
-        ),
-        (
-            "9000x3000+3600x2400@1000",
-            "0,0 9000,0 9000,3000 4600,3000 4600,5400 1000,5400 1000,3000 0,3000",
-        ),
-        (
-            "9000x3000+3600x2400@0",
-            "0,0 9000,0 9000,3000 3600,3000 3600,5400 0,5400",
-        ),
+        ("7800x6000-3000x2400", "0,0 7800,0 7800,3600 4800,3600 4800,6000 0,6000"),
+        ("7800x6000-3000x2400@bl", "0,0 7800,0 7800,6000 3000,6000 3000,3600 0,3600"),
+        ("7800x6000-3000x2400@tr", "0,0 4800,0 4800,2400 7800,2400 7800,6000 0,6000"),
+        ("7800x6000-3000x2400@tl", "3000,0 7800,0 7800,6000 0,6000 0,2400 3000,2400"),
+        ("9000x3000+3600x2400", "0,0 9000,0 9000,3000 6300,3000 6300,5400 2700,5400 2700,3000 0,3000"),
+        ("9000x3000+3600x2400@1000", "0,0 9000,0 9000,3000 4600,3000 4600,5400 1000,5400 1000,3000 0,3000"),
+        ("9000x3000+3600x2400@0", "0,0 9000,0 9000,3000 3600,3000 3600,5400 0,5400"),
         (
             "9000x3000+2400x2100@0+2400x2100@6600",
             "0,0 9000,0 9000,5100 6600,5100 6600,3000 2400,3000 2400,5100 0,5100",
@@ -79,11 +50,7 @@ fn the_usual_shapes_have_the_corners_that_a_drawing_of_them_has() {
         ),
     ];
     for (text, drawn) in drawings {
-        let corners: Vec<String> = plan(text)
-            .points()
-            .iter()
-            .map(|p| format!("{},{}", p.x, p.y))
-            .collect();
+        let corners: Vec<String> = plan(text).points().iter().map(|p| format!("{},{}", p.x, p.y)).collect();
         assert_eq!(corners.join(" "), drawn, "{text}");
     }
 }
@@ -102,22 +69,9 @@ fn spaces_signs_and_units_may_be_written_as_on_any_drawing() {
     }
     let (feet, units) = parse_expression("26'x20'-10'x8'", Units::Mm).unwrap();
     assert_eq!(units, Units::FeetInches);
-    let inches: Vec<(f64, f64)> = feet
-        .points()
-        .iter()
-        .map(|p| ((p.x / 25.4).round(), (p.y / 25.4).round()))
-        .collect();
-    assert_eq!(
-        inches,
-        [
-            (0., 0.),
-            (312., 0.),
-            (312., 144.),
-            (192., 144.),
-            (192., 240.),
-            (0., 240.)
-        ]
-    );
+    let inches: Vec<(f64, f64)> =
+        feet.points().iter().map(|p| ((p.x / 25.4).round(), (p.y / 25.4).round())).collect();
+    assert_eq!(inches, [(0., 0.), (312., 0.), (312., 144.), (192., 144.), (192., 240.), (0., 240.)]);
     let mixed = plan("26ft6-1/2inx20ft-10ft3inx8ft");
     assert!((mixed.points()[1].x - 318.5 * 25.4).abs() < 1e-9);
 }
@@ -126,10 +80,7 @@ fn spaces_signs_and_units_may_be_written_as_on_any_drawing() {
 fn a_leg_is_centred_on_the_bottom_side_that_the_cut_outs_leave() {
     let centred = plan("9000x6000-2000x1500@bl+1000x900");
     let left = centred.points()[3].x - 1000.0;
-    assert!(
-        (left - (2000.0 + 3000.0)).abs() < 1e-9,
-        "the leg's left end is {left}"
-    );
+    assert!((left - (2000.0 + 3000.0)).abs() < 1e-9, "the leg's left end is {left}");
 }
 
 /// Source: the rule itself, common practice in this program: the left end of the topmost side, of the leftmost of those.
@@ -151,12 +102,8 @@ fn letters_run_clockwise_and_turns_are_told_apart() {
     let l = plan("7800x6000-3000x2400");
     let names: String = l.corners().iter().map(|corner| corner.name).collect();
     assert_eq!(names, "ABCDEF");
-    let inward: String = l
-        .corners()
-        .iter()
-        .filter(|corner| corner.turn == Turn::Inward)
-        .map(|corner| corner.name)
-        .collect();
+    let inward: String =
+        l.corners().iter().filter(|corner| corner.turn == Turn::Inward).map(|corner| corner.name).collect();
     assert_eq!(inward, "D");
     let names: Vec<String> = (0..l.len()).map(|i| l.side_name(i)).collect();
     assert_eq!(names, ["AB", "BC", "CD", "DE", "EF", "FA"]);
@@ -170,18 +117,9 @@ fn the_walk_and_the_expression_of_one_drawing_have_the_same_corners() {
         ("7800x6000-3000x2400", "7800R3600R3000L2400"),
         ("7800x6000-3000x2400", "7800, r 3600, r 3000, l 2400, r"),
         ("7800x6000-3000x2400", "7800 R 3600 R 3000 L 2400 R 4800"),
-        (
-            "7800x6000-3000x2400",
-            "7800\tR\t3600\nR 3000\r\nL 2400 R 4800 R 6000 R",
-        ),
-        (
-            "7800x6000-3000x2400@tl",
-            "4800 R 6000 R 7800 R 3600 R 3000 L 2400",
-        ),
-        (
-            "9000x3000+3600x2400",
-            "9m R 3m R 2.7m L 2.4m R 3.6m R 2.4m L 2700mm R 3m",
-        ),
+        ("7800x6000-3000x2400", "7800\tR\t3600\nR 3000\r\nL 2400 R 4800 R 6000 R"),
+        ("7800x6000-3000x2400@tl", "4800 R 6000 R 7800 R 3600 R 3000 L 2400"),
+        ("9000x3000+3600x2400", "9m R 3m R 2.7m L 2.4m R 3.6m R 2.4m L 2700mm R 3m"),
     ];
     for (expression, steps) in pairs {
         assert_eq!(corners(&walk(steps)), corners(&plan(expression)), "{steps}");
@@ -281,10 +219,7 @@ fn twenty_six_corners_are_taken_and_twenty_seven_are_not() {
     assert_eq!(most.corners()[25].name, 'Z');
     assert_eq!(most.side_name(25), "ZA");
     assert!(same_corners(&walk(&walk_text(&most)), &most));
-    assert!(matches!(
-        parse_expression(&comb(6, ""), Units::Mm),
-        Err(PlanError::CornerCount { count: 28 })
-    ));
+    assert!(matches!(parse_expression(&comb(6, ""), Units::Mm), Err(PlanError::CornerCount { count: 28 })));
 }
 
 #[test]

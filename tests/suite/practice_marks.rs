@@ -1,9 +1,5 @@
 //! Marking: a filled sheet comes back right, each slip is known when it is planted, and what can't be read is told.
-#![allow(
-    clippy::float_cmp,
-    clippy::cast_possible_truncation,
-    reason = "whole millimetres are exact"
-)]
+#![allow(clippy::float_cmp, clippy::cast_possible_truncation, reason = "whole millimetres are exact")]
 
 use std::collections::BTreeSet;
 
@@ -63,12 +59,7 @@ fn a_sheet_left_empty_is_all_missing() {
     for units in [Units::Mm, Units::FeetInches] {
         let sheet = drawn(Topic::Packs, Level::Three, 5, 3, units);
         let marks = marked(&text(&question_sheet(&sheet), Look::default()));
-        assert!(
-            marks
-                .questions
-                .iter()
-                .all(|question| question.mark == Mark::Missing)
-        );
+        assert!(marks.questions.iter().all(|question| question.mark == Mark::Missing));
         assert_eq!(marks.verdict, Mark::Missing);
     }
 }
@@ -76,10 +67,7 @@ fn a_sheet_left_empty_is_all_missing() {
 #[test]
 fn an_ascii_sheet_with_carriage_returns_reads_the_same() {
     let sheet = drawn(Topic::Misread, Level::Three, 9, 3, Units::Mm);
-    let look = Look {
-        ascii: true,
-        ..Look::default()
-    };
+    let look = Look { ascii: true, ..Look::default() };
     let mut printed = text(&question_sheet(&sheet), look);
     assert!(printed.is_ascii());
     for question in &sheet.questions {
@@ -138,11 +126,7 @@ fn plant(sheet: &Sheet, units: Units, seen: &mut BTreeSet<&'static str>) {
                 });
                 let marks = marked(&page);
                 let found = &marks.questions[q].blanks[b];
-                assert_eq!(
-                    (found.mark, found.slip),
-                    (Mark::Wrong, Some(trap.slip)),
-                    "{wrong} for {blank:?}"
-                );
+                assert_eq!((found.mark, found.slip), (Mark::Wrong, Some(trap.slip)), "{wrong} for {blank:?}");
                 assert_eq!(marks.right, sheet.questions.len() - 1);
                 seen.insert(trap.slip.name());
             }
@@ -158,11 +142,7 @@ fn slip_of(topic: Topic, level: Level, units: Units, find: &str, blank: usize, w
         if question.given.contains(find) {
             let at = question.blanks[blank].label.clone();
             let page = filled(&sheet, &|_, other| {
-                if other.label == at {
-                    wrong.to_owned()
-                } else {
-                    right(other, units)
-                }
+                if other.label == at { wrong.to_owned() } else { right(other, units) }
             });
             let marks = marked(&page);
             return marks.questions[0].blanks[blank].slip.map_or("", Slip::name);
@@ -174,16 +154,8 @@ fn slip_of(topic: Topic, level: Level, units: Units, find: &str, blank: usize, w
 #[test]
 fn slips_worked_out_by_hand_are_recognised() {
     // A rectangle of 3200 by 6000: the diagonal is 6800, √(10240000 + 36000000).
-    let diagonal = |wrong| {
-        slip_of(
-            Topic::Diagonals,
-            Level::One,
-            Units::Mm,
-            "AB 3200 mm, BC 6000 mm",
-            0,
-            wrong,
-        )
-    };
+    let diagonal =
+        |wrong| slip_of(Topic::Diagonals, Level::One, Units::Mm, "AB 3200 mm, BC 6000 mm", 0, wrong);
     for (wrong, name) in [
         ("9200", "added sides"),
         ("46240000", "no root"),
@@ -205,16 +177,7 @@ fn slips_worked_out_by_hand_are_recognised() {
         assert_eq!(diagonal(wrong), name, "{wrong}");
     }
     // 12 by 16 ft: 20 ft.
-    let feet = |wrong| {
-        slip_of(
-            Topic::Diagonals,
-            Level::One,
-            Units::FeetInches,
-            "AB 12ft, BC 16ft",
-            0,
-            wrong,
-        )
-    };
+    let feet = |wrong| slip_of(Topic::Diagonals, Level::One, Units::FeetInches, "AB 12ft, BC 16ft", 0, wrong);
     for (wrong, name) in [
         ("28ft", "added sides"),
         ("400", "no root"),
@@ -282,11 +245,7 @@ fn a_form_is_marked_like_the_sheet() {
 fn form_faults(json: &str) -> Vec<String> {
     match read_form(&form(json)) {
         Err(faults) => faults.iter().map(ToString::to_string).collect(),
-        Ok(reading) => mark(&reading)
-            .unwrap_err()
-            .iter()
-            .map(ToString::to_string)
-            .collect(),
+        Ok(reading) => mark(&reading).unwrap_err().iter().map(ToString::to_string).collect(),
     }
 }
 
@@ -342,11 +301,7 @@ fn a_sheet_that_cannot_be_read_says_where() {
     let said = |text: &str| -> Vec<String> {
         match read_text(text) {
             Err(faults) => faults.iter().map(ToString::to_string).collect(),
-            Ok(reading) => mark(&reading)
-                .unwrap_err()
-                .iter()
-                .map(ToString::to_string)
-                .collect(),
+            Ok(reading) => mark(&reading).unwrap_err().iter().map(ToString::to_string).collect(),
         }
     };
     let head = "Practice: packs, level 1, seed 7, 2 questions, mm, edition 1";

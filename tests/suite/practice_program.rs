@@ -1,10 +1,6 @@
 //! `pegline practice` from outside: exit codes, formats, widths, and sheets frozen so that a change of the generator is
 //! seen.
-#![allow(
-    clippy::float_cmp,
-    clippy::cast_possible_truncation,
-    reason = "whole millimetres are exact"
-)]
+#![allow(clippy::float_cmp, clippy::cast_possible_truncation, reason = "whole millimetres are exact")]
 
 use serde_json::Value;
 
@@ -16,9 +12,7 @@ fn printed(args: &[&str]) -> String {
 
 /// What marking says and its exit code.
 fn marked(sheet: &str, more: &[&str]) -> (String, i32) {
-    let ran = pegline([&["practice", "--mark", "-"], more].concat())
-        .input(sheet)
-        .run();
+    let ran = pegline([&["practice", "--mark", "-"], more].concat()).input(sheet).run();
     let said = if ran.out.is_empty() { ran.err } else { ran.out };
     (said, ran.code)
 }
@@ -27,33 +21,18 @@ fn marked(sheet: &str, more: &[&str]) -> (String, i32) {
 fn a_json_sheet_filled_from_its_json_answers_is_all_right() {
     for topic in ["diagonals", "corners", "plates", "packs", "heights", "misread"] {
         for more in [&["--units", "mm"], &["--units", "ft-in"]] {
-            let args = [
-                &["practice", topic, "--level", "3", "--seed", "5", "--json"],
-                &more[..],
-            ]
-            .concat();
+            let args = [&["practice", topic, "--level", "3", "--seed", "5", "--json"], &more[..]].concat();
             let mut sheet: Value = serde_json::from_str(&printed(&args)).unwrap();
             let answers: Value =
                 serde_json::from_str(&printed(&[&args[..], &["--answers"]].concat())).unwrap();
-            assert!(
-                !sheet.to_string().contains("\"answer\":"),
-                "a sheet doesn't tell its answers"
-            );
+            assert!(!sheet.to_string().contains("\"answer\":"), "a sheet doesn't tell its answers");
             for question in answers["result"]["questions"].as_array().unwrap() {
                 let blanks = question["blanks"].as_array().unwrap();
                 let texts: Vec<Value> = blanks.iter().map(|blank| blank["text"].clone()).collect();
                 let number = question["number"].to_string();
                 let to_fill = &mut sheet["result"]["answers"][number.as_str()];
-                assert_eq!(
-                    to_fill.is_array(),
-                    texts.len() > 1,
-                    "the form has a place for each blank"
-                );
-                *to_fill = if texts.len() > 1 {
-                    Value::Array(texts)
-                } else {
-                    texts[0].clone()
-                };
+                assert_eq!(to_fill.is_array(), texts.len() > 1, "the form has a place for each blank");
+                *to_fill = if texts.len() > 1 { Value::Array(texts) } else { texts[0].clone() };
             }
             let (said, code) = marked(&sheet.to_string(), &["--json"]);
             assert_eq!(code, 0, "{said}");
@@ -73,10 +52,7 @@ fn a_wrong_or_missing_answer_exits_with_1_and_an_unreadable_sheet_with_2() {
     assert!(said.starts_with("0 of 1 right\n"), "{said}");
     let (said, code) = marked(&sheet.replace("________", "9200"), &[]);
     assert_eq!(code, 1);
-    assert!(
-        said.contains("1, BD: the two sides added, not their squares"),
-        "{said}"
-    );
+    assert!(said.contains("1, BD: the two sides added, not their squares"), "{said}");
     let (said, code) = marked(&sheet.replace("________", "6800"), &[]);
     assert_eq!((code, said.lines().next()), (0, Some("All right: 1 of 1")));
     let (said, code) = marked(&sheet.replace("________", "long"), &[]);
@@ -101,26 +77,11 @@ fn a_sheet_is_refused_with_what_to_write_instead() {
             &["practice", "stairs"],
             "no topic `stairs`: write diagonals, corners, plates, packs, heights or misread",
         ),
-        (
-            &["practice", "packs", "--level", "4"],
-            "no level `4`: write 1, 2 or 3",
-        ),
-        (
-            &["practice", "packs", "--count", "51"],
-            "`51` questions: write a number from 1 to 50",
-        ),
-        (
-            &["practice", "packs", "--units", "m"],
-            "no practice sheet is made in `m`: write mm or ft-in",
-        ),
-        (
-            &["practice", "packs", "--mark", "x"],
-            "TOPIC can't stand with --mark",
-        ),
-        (
-            &["practice", "--mark", "/nowhere"],
-            "reading the filled sheet from /nowhere",
-        ),
+        (&["practice", "packs", "--level", "4"], "no level `4`: write 1, 2 or 3"),
+        (&["practice", "packs", "--count", "51"], "`51` questions: write a number from 1 to 50"),
+        (&["practice", "packs", "--units", "m"], "no practice sheet is made in `m`: write mm or ft-in"),
+        (&["practice", "packs", "--mark", "x"], "TOPIC can't stand with --mark"),
+        (&["practice", "--mark", "/nowhere"], "reading the filled sheet from /nowhere"),
     ] {
         let error = pegline(args).refusal();
         assert!(error.contains(said), "{error}");
@@ -149,10 +110,7 @@ fn every_page_keeps_to_80_columns_and_to_ascii_when_asked() {
                     assert!(page.is_ascii());
                     for line in page.lines() {
                         assert!(line.len() <= 80, "{line}");
-                        assert!(
-                            !line.contains('?') || line.contains("? ") || line.ends_with('?'),
-                            "{line}"
-                        );
+                        assert!(!line.contains('?') || line.contains("? ") || line.ends_with('?'), "{line}");
                     }
                 }
                 let (page, _) = marked(&printed(&args), &["--ascii"]);
@@ -165,9 +123,7 @@ fn every_page_keeps_to_80_columns_and_to_ascii_when_asked() {
 #[test]
 fn a_shorter_sheet_is_the_start_of_a_longer_one() {
     let questions = |count: &str| -> Vec<Value> {
-        let args = [
-            "practice", "misread", "--level", "3", "--seed", "11", "--count", count, "--json",
-        ];
+        let args = ["practice", "misread", "--level", "3", "--seed", "11", "--count", count, "--json"];
         let sheet: Value = serde_json::from_str(&printed(&args)).unwrap();
         sheet["result"]["questions"].as_array().unwrap().clone()
     };
@@ -181,9 +137,8 @@ fn the_sheets_of_two_seeds_are_what_they_were() {
         let mut sheets = String::new();
         for topic in ["diagonals", "corners", "plates", "packs", "heights", "misread"] {
             for level in ["1", "2", "3"] {
-                let args = [
-                    "practice", topic, "--level", level, "--seed", seed, "--units", units, "--count", "3",
-                ];
+                let args =
+                    ["practice", topic, "--level", level, "--seed", seed, "--units", units, "--count", "3"];
                 sheets += &printed(&args);
                 sheets.push('\n');
             }

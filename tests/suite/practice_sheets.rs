@@ -1,11 +1,7 @@
 //! Every question drawn is worked out again from its printed words and its sketch, by another route than the
 //! generator's: distances by a geometry crate, brute force for multiples, packers and misreads, bisection for angles.
 //! Ten thousand seeds a topic.
-#![allow(
-    clippy::float_cmp,
-    clippy::cast_possible_truncation,
-    reason = "whole millimetres are exact"
-)]
+#![allow(clippy::float_cmp, clippy::cast_possible_truncation, reason = "whole millimetres are exact")]
 
 use std::collections::BTreeSet;
 
@@ -27,9 +23,7 @@ fn is_word(question: &Question, label: &str, word: &str) {
 
 /// The word after `before` in a text.
 fn word_after<'a>(text: &'a str, before: &str) -> &'a str {
-    let at = text
-        .find(before)
-        .unwrap_or_else(|| panic!("`{before}` in `{text}`"));
+    let at = text.find(before).unwrap_or_else(|| panic!("`{before}` in `{text}`"));
     let rest = &text[at + before.len()..];
     rest.split([' ', ',', '.', '?', ';']).next().unwrap()
 }
@@ -42,10 +36,7 @@ fn every_diagonal_asked_for_is_the_distance_between_its_corners() {
         let exact = plan.distance(line);
         rounds_to(exact, length(question, line));
         let neat = (exact - exact.round()).abs() < 1e-9;
-        assert!(
-            level != Level::One || neat,
-            "level 1 is whole triples: {question:?}"
-        );
+        assert!(level != Level::One || neat, "level 1 is whole triples: {question:?}");
         assert_eq!(question.given.contains("is not given"), level == Level::Three);
     });
 }
@@ -76,22 +67,13 @@ fn marked_out(question: &Question, units: Units) {
     ] {
         let along = number.parse::<f64>().unwrap() * multiple;
         assert_eq!(along, length(question, &format!("along {side}")), "{question:?}");
-        assert!(
-            along <= plan.distance(side),
-            "the mark lies on the side: {question:?}"
-        );
+        assert!(along <= plan.distance(side), "the mark lies on the side: {question:?}");
         corner_to_marks.push(along);
     }
     let between = geo::Euclidean;
-    let marks = (
-        Point::new(corner_to_marks[0], 0.0),
-        Point::new(0.0, corner_to_marks[1]),
-    );
+    let marks = (Point::new(corner_to_marks[0], 0.0), Point::new(0.0, corner_to_marks[1]));
     let exact = geo::Distance::distance(&between, marks.0, marks.1);
-    assert!(
-        (exact - length(question, "between the marks")).abs() < 1e-6,
-        "{question:?}"
-    );
+    assert!((exact - length(question, "between the marks")).abs() < 1e-6, "{question:?}");
 }
 
 /// No larger multiple fits, tried one by one, and none either with the 3 and the 4 changed round.
@@ -99,10 +81,8 @@ fn biggest(question: &Question, units: Units) {
     let plan = Plan::read(question, units);
     let step = size_after(&question.asked, "in multiples of ", units);
     let tape = size_after(&question.asked, "with a tape of ", units);
-    let (short, long) = (
-        word_after(&question.asked, "shorter side "),
-        word_after(&question.asked, "the 4 along "),
-    );
+    let (short, long) =
+        (word_after(&question.asked, "shorter side "), word_after(&question.asked, "the 4 along "));
     let corner = word_after(&question.asked, "fits corner ");
     assert!(short.contains(corner) && long.contains(corner), "{question:?}");
     let (a, b) = (plan.distance(short), plan.distance(long));
@@ -111,21 +91,9 @@ fn biggest(question: &Question, units: Units) {
         let either_way = (3.0 * k <= a && 4.0 * k <= b) || (4.0 * k <= a && 3.0 * k <= b);
         either_way && 5.0 * k <= tape
     };
-    let best = (1..1000)
-        .map(|i| f64::from(i) * step)
-        .take_while(|k| fits(*k))
-        .last()
-        .unwrap();
-    assert_eq!(
-        length(question, &format!("along {short}")),
-        3.0 * best,
-        "{question:?}"
-    );
-    assert_eq!(
-        length(question, &format!("along {long}")),
-        4.0 * best,
-        "{question:?}"
-    );
+    let best = (1..1000).map(|i| f64::from(i) * step).take_while(|k| fits(*k)).last().unwrap();
+    assert_eq!(length(question, &format!("along {short}")), 3.0 * best, "{question:?}");
+    assert_eq!(length(question, &format!("along {long}")), 4.0 * best, "{question:?}");
     assert_eq!(length(question, "between the marks"), 5.0 * best, "{question:?}");
 }
 
@@ -133,9 +101,7 @@ fn biggest(question: &Question, units: Units) {
 fn as_found(question: &Question, units: Units) {
     let text = &question.given[question.given.find("At corner").unwrap()..];
     let sizes = sizes_in(text, units);
-    let [a, b, c] = sizes[..] else {
-        panic!("{question:?}")
-    };
+    let [a, b, c] = sizes[..] else { panic!("{question:?}") };
     let end = |angle: f64| Point::new(b * angle.cos(), b * angle.sin());
     let tape = |angle: f64| geo::Distance::distance(&geo::Euclidean, end(angle), Point::new(a, 0.0));
     let (mut low, mut high) = (0.5_f64, 2.5_f64);
@@ -182,11 +148,7 @@ fn every_plate_run_covers_what_the_corners_leave_it() {
                 _ => {}
             }
         }
-        assert_eq!(
-            length(question, &format!("run {run}")),
-            exact.round(),
-            "{question:?}"
-        );
+        assert_eq!(length(question, &format!("run {run}")), exact.round(), "{question:?}");
         assert!(exact > 0.0);
     });
 }
@@ -195,34 +157,17 @@ fn every_plate_run_covers_what_the_corners_leave_it() {
 fn every_pack_reaches_the_highest_point_and_no_fewer_packers_make_it() {
     ten_thousand(Topic::Packs, |question, level, units| {
         let staff = question.given.contains("bigger is lower");
-        let at = question
-            .given
-            .find(if staff { "Staff" } else { "Heights" })
-            .unwrap();
+        let at = question.given.find(if staff { "Staff" } else { "Heights" }).unwrap();
         let readings = named(&question.given[at..], 1, units);
         let height = |letter: char| {
-            let reading = readings
-                .iter()
-                .find(|(name, _)| name.starts_with(letter))
-                .unwrap()
-                .1;
+            let reading = readings.iter().find(|(name, _)| name.starts_with(letter)).unwrap().1;
             if staff { -reading } else { reading }
         };
-        let heights: Vec<f64> = readings
-            .iter()
-            .map(|(name, _)| height(name.chars().next().unwrap()))
-            .collect();
+        let heights: Vec<f64> =
+            readings.iter().map(|(name, _)| height(name.chars().next().unwrap())).collect();
         let highest = heights.iter().copied().fold(f64::MIN, f64::max);
-        assert_eq!(
-            heights.iter().filter(|h| **h == highest).count(),
-            1,
-            "one highest point"
-        );
-        assert_eq!(
-            readings.len(),
-            directions(&question.sketch).len(),
-            "a reading at every corner"
-        );
+        assert_eq!(heights.iter().filter(|h| **h == highest).count(), 1, "one highest point");
+        assert_eq!(readings.len(), directions(&question.sketch).len(), "a reading at every corner");
         let pack = if level == Level::Three {
             let plan = Plan::read(question, units);
             let side = word_after(&question.given, "stands on ");
@@ -234,10 +179,7 @@ fn every_pack_reaches_the_highest_point_and_no_fewer_packers_make_it() {
             rounds_to(highest - there, length(question, "pack at the stud"));
             length(question, "pack at the stud")
         } else {
-            let corner = word_after(&question.asked, "the pack at ")
-                .chars()
-                .next()
-                .unwrap();
+            let corner = word_after(&question.asked, "the pack at ").chars().next().unwrap();
             let pack = length(question, &format!("pack at {corner}"));
             assert_eq!(highest - height(corner), pack, "{question:?}");
             pack
@@ -280,11 +222,7 @@ fn every_chain_of_heights_ends_at_the_wall_head() {
             let drops = sizes_in(drops, units);
             assert_eq!(drops.len(), if level == Level::One { 1 } else { 3 });
             let highest = drops.iter().copied().fold(f64::MIN, f64::max);
-            assert_eq!(
-                drops.iter().filter(|drop| **drop == highest).count(),
-                1,
-                "one highest drop"
-            );
+            assert_eq!(drops.iter().filter(|drop| **drop == highest).count(), 1, "one highest drop");
             highest - one("level ")
         };
         match level {
@@ -301,10 +239,7 @@ fn every_chain_of_heights_ends_at_the_wall_head() {
             Level::Three => {
                 let head = head_from_drops();
                 let rails = 2.0 * one("two rails of ");
-                assert_eq!(
-                    one("Plate ") + rails + length(question, "stud") + one("binder "),
-                    head
-                );
+                assert_eq!(one("Plate ") + rails + length(question, "stud") + one("binder "), head);
                 let room = one("Floor finish ") + length(question, "ceiling") + one("ceiling lining ");
                 assert_eq!(room, head, "{question:?}");
             }
@@ -323,10 +258,7 @@ fn every_misread_is_the_only_reading_that_can_be_wrong() {
             .filter_map(|left_out| explained_without(&directions, n, &readings, left_out))
             .collect();
         let [(name, off)] = &explanations[..] else {
-            panic!(
-                "{} readings could be the wrong one: {question:?}",
-                explanations.len()
-            );
+            panic!("{} readings could be the wrong one: {question:?}", explanations.len());
         };
         is_word(question, "wrong reading", name);
         rounds_to(*off, length(question, "out by"));
@@ -346,17 +278,11 @@ fn explained_without(
     if let Some(side) = (0..n).find(|i| side_name(*i, n) == *name) {
         let (dx, dy) = directions[side];
         let others = (0..n).filter(|i| *i != side);
-        let along: f64 = others
-            .map(|i| (directions[i].0 * dx + directions[i].1 * dy) * sides[i])
-            .sum();
+        let along: f64 = others.map(|i| (directions[i].0 * dx + directions[i].1 * dy) * sides[i]).sum();
         sides[side] = -along;
     }
     let sum = |axis: fn(&(f64, f64)) -> f64| -> f64 {
-        directions
-            .iter()
-            .zip(&sides)
-            .map(|(d, side)| axis(d) * side)
-            .sum()
+        directions.iter().zip(&sides).map(|(d, side)| axis(d) * side).sum()
     };
     if sum(|d| d.0).abs() > 0.5 || sum(|d| d.1).abs() > 0.5 || sides.iter().any(|side| *side <= 0.0) {
         return None;

@@ -1,9 +1,5 @@
 //! Reading a printed question again from its words and its sketch, with nothing from the generator's own structs.
-#![allow(
-    clippy::float_cmp,
-    clippy::cast_possible_truncation,
-    reason = "whole millimetres are exact"
-)]
+#![allow(clippy::float_cmp, clippy::cast_possible_truncation, reason = "whole millimetres are exact")]
 
 use geo::{Distance, Euclidean, Point};
 use pegline::length::Units;
@@ -11,25 +7,14 @@ use pegline::practice::{Answer, Ask, Level, Question, Sheet, Topic, sheet};
 
 /// A sheet.
 pub(crate) fn drawn(topic: Topic, level: Level, seed: u32, count: u32, units: Units) -> Sheet {
-    sheet(Ask {
-        topic,
-        level,
-        seed,
-        count,
-        units,
-    })
-    .unwrap()
+    sheet(Ask { topic, level, seed, count, units }).unwrap()
 }
 
 /// Every seed from 0 to 9999 of a topic, the levels and the two tapes in turn.
 pub(crate) fn ten_thousand(topic: Topic, check: impl Fn(&Question, Level, Units)) {
     for seed in 0..10_000 {
         let level = Level::ALL[seed as usize % 3];
-        let units = if seed / 3 % 2 == 0 {
-            Units::Mm
-        } else {
-            Units::FeetInches
-        };
+        let units = if seed / 3 % 2 == 0 { Units::Mm } else { Units::FeetInches };
         for question in &drawn(topic, level, seed, 2, units).questions {
             fair(question, units);
             check(question, level, units);
@@ -64,9 +49,7 @@ fn words_of(answer: &Answer, units: Units) -> String {
 /// The answer that belongs in a blank.
 pub(crate) fn blank_answer<'a>(question: &'a Question, label: &str) -> &'a Answer {
     let blank = question.blanks.iter().find(|blank| blank.label == label);
-    &blank
-        .unwrap_or_else(|| panic!("no blank {label}: {question:?}"))
-        .answer
+    &blank.unwrap_or_else(|| panic!("no blank {label}: {question:?}")).answer
 }
 
 /// The length that belongs in a blank, in mm or sixteenths of an inch.
@@ -79,10 +62,7 @@ pub(crate) fn length(question: &Question, label: &str) -> f64 {
 
 /// Whether `answer` is `exact` rounded, with `exact` clear of the rounding edge by 0.05 of a step.
 pub(crate) fn rounds_to(exact: f64, answer: f64) {
-    assert!(
-        (exact - answer).abs() <= 0.45,
-        "{exact} should round to {answer} well clear of the edge"
-    );
+    assert!((exact - answer).abs() <= 0.45, "{exact} should round to {answer} well clear of the edge");
 }
 
 /// One size: its value in mm or in sixteenths of an inch, and how many words it took. Mixed from the words alone.
@@ -99,9 +79,7 @@ fn size(words: &[&str], units: Units) -> Option<(f64, usize)> {
     };
     if let Some(feet) = first_size.strip_suffix("ft") {
         let feet: f64 = feet.parse().ok()?;
-        let inches = (first == words[0])
-            .then(|| inches(&clean(words.get(1)?)))
-            .flatten();
+        let inches = (first == words[0]).then(|| inches(&clean(words.get(1)?))).flatten();
         let taken = if inches.is_some() { 2 } else { 1 };
         return Some((sign * (192.0 * feet + 16.0 * inches.unwrap_or(0.0)), taken));
     }
@@ -185,10 +163,7 @@ pub(crate) fn directions(sketch: &[String]) -> Vec<(f64, f64)> {
     (0..n)
         .map(|i| {
             let ((_, x, y), (_, to_x, to_y)) = (letters[i], letters[(i + 1) % n]);
-            assert!(
-                (x == to_x) != (y == to_y),
-                "a side runs across or down: {sketch:?}"
-            );
+            assert!((x == to_x) != (y == to_y), "a side runs across or down: {sketch:?}");
             let sign = |d: f64| if d == 0.0 { 0.0 } else { d.signum() };
             (sign(to_x - x), sign(to_y - y))
         })
@@ -209,12 +184,7 @@ impl Plan {
         let directions = directions(&question.sketch);
         let n = directions.len();
         let mut sides: Vec<Option<f64>> = (0..n)
-            .map(|i| {
-                given
-                    .iter()
-                    .find(|(name, _)| *name == side_name(i, n))
-                    .map(|(_, size)| *size)
-            })
+            .map(|i| given.iter().find(|(name, _)| *name == side_name(i, n)).map(|(_, size)| *size))
             .collect();
         if n == 4 {
             // A rectangle is given by AB and BC.
@@ -224,10 +194,7 @@ impl Plan {
         for across in [true, false] {
             let on_axis: Vec<usize> = (0..n).filter(|i| (directions[*i].1 == 0.0) == across).collect();
             let along = |i: usize| directions[i].0 + directions[i].1;
-            let sum: f64 = on_axis
-                .iter()
-                .filter_map(|i| sides[*i].map(|side| along(*i) * side))
-                .sum();
+            let sum: f64 = on_axis.iter().filter_map(|i| sides[*i].map(|side| along(*i) * side)).sum();
             let missing: Vec<usize> = on_axis.iter().copied().filter(|i| sides[*i].is_none()).collect();
             match missing[..] {
                 [] => assert_eq!(sum, 0.0, "the sides close: {question:?}"),
@@ -236,13 +203,8 @@ impl Plan {
             }
         }
         let sides: Vec<f64> = sides.into_iter().map(Option::unwrap).collect();
-        assert!(
-            sides.iter().all(|side| *side > 0.0),
-            "an impossible side: {question:?}"
-        );
-        Self {
-            corners: walk(&directions, &sides),
-        }
+        assert!(sides.iter().all(|side| *side > 0.0), "an impossible side: {question:?}");
+        Self { corners: walk(&directions, &sides) }
     }
 
     /// The distance between two corners by their letters.

@@ -3,11 +3,7 @@
 //! Source: right triangles that carpentry and site-practice texts lay out in feet or metres: 33-44-55 ft in a building
 //! of 44 by 40 ft, 12-16-20 ft in a remodelling performance standard, 6-8-10, 9-12-15, 1.5-2-2.5 m; and, plain
 //! arithmetic, the diagonals of 6000 x 4000, 8400 x 4500, 24 x 36 ft and 44 x 40 ft.
-#![allow(
-    clippy::float_cmp,
-    clippy::cast_possible_truncation,
-    reason = "whole millimetres are exact"
-)]
+#![allow(clippy::float_cmp, clippy::cast_possible_truncation, reason = "whole millimetres are exact")]
 
 use pegline::length::Units;
 use pegline::practice::{Random, Slip, by_hand};
@@ -62,10 +58,7 @@ fn the_site_triangles_in_feet_come_out_step_by_step() {
 #[test]
 fn a_metric_site_triangle_comes_out_step_by_step() {
     let steps = by_hand(Units::Mm, 1500, 2000);
-    assert_eq!(
-        values(&steps),
-        ["1500", "2000", "2250000", "4000000", "6250000", "2500", "2500"]
-    );
+    assert_eq!(values(&steps), ["1500", "2000", "2250000", "4000000", "6250000", "2500", "2500"]);
 }
 
 #[test]
@@ -73,20 +66,8 @@ fn diagonals_that_are_no_whole_number_are_rounded_last() {
     for (units, a, b, exact, tape) in [
         (Units::Mm, 6000, 4000, "7211.103 mm", "7211 mm"),
         (Units::Mm, 8400, 4500, "9529.428 mm", "9529 mm"),
-        (
-            Units::FeetInches,
-            24 * FOOT,
-            36 * FOOT,
-            "43.267 ft",
-            "43ft 3-3/16in",
-        ),
-        (
-            Units::FeetInches,
-            44 * FOOT,
-            40 * FOOT,
-            "59.464 ft",
-            "59ft 5-9/16in",
-        ),
+        (Units::FeetInches, 24 * FOOT, 36 * FOOT, "43.267 ft", "43ft 3-3/16in"),
+        (Units::FeetInches, 44 * FOOT, 40 * FOOT, "59.464 ft", "59ft 5-9/16in"),
     ] {
         let steps = by_hand(units, a, b);
         assert!(steps[5].ends_with(exact), "{}", steps[5]);
@@ -99,10 +80,7 @@ fn diagonals_that_are_no_whole_number_are_rounded_last() {
 fn half_inches_are_worked_in_inches() {
     // 14 ft 6-1/2 in = 174.5 in; 174.5² = 30450.25, 9 ft = 108 in, 108² = 11664; sum 42114.25; root 205.217569…
     let steps = by_hand(Units::FeetInches, 174 * 16 + 8, 9 * FOOT);
-    assert_eq!(
-        values(&steps[..6]),
-        ["174.5", "108", "30450.25", "11664", "42114.25", "205.218"]
-    );
+    assert_eq!(values(&steps[..6]), ["174.5", "108", "30450.25", "11664", "42114.25", "205.218"]);
     assert!(steps[6].ends_with("17ft 1-3/16in"), "{}", steps[6]);
 }
 
@@ -154,10 +132,7 @@ fn numbers_below_an_end_are_spread_evenly() {
     for _ in 0..60_000 {
         faces[random.below(6)] += 1;
     }
-    assert!(
-        faces.iter().all(|count| count.abs_diff(10_000) < 457),
-        "{faces:?}"
-    );
+    assert!(faces.iter().all(|count| count.abs_diff(10_000) < 457), "{faces:?}");
     assert_eq!(random.below(0), 0);
 }
 

@@ -28,26 +28,15 @@ fn sane_reading(n: usize) -> impl Strategy<Value = Reading> {
 }
 
 fn mad_reading() -> impl Strategy<Value = Reading> {
-    (0_usize..9, 0_usize..9, any_figure(), 0_usize..4, any_figure()).prop_map(
-        |(from, to, value, tape, rise)| Reading {
-            from,
-            to,
-            value,
-            tape,
-            rise,
-        },
-    )
+    (0_usize..9, 0_usize..9, any_figure(), 0_usize..4, any_figure())
+        .prop_map(|(from, to, value, tape, rise)| Reading { from, to, value, tape, rise })
 }
 
 fn two_tapes() -> Vec<TapeUse> {
     vec![
         TapeUse::default(),
         TapeUse {
-            tape: Tape {
-                class: TapeClass::Us,
-                reading: 0.0,
-                ..Tape::default()
-            },
+            tape: Tape { class: TapeClass::Us, reading: 0.0, ..Tape::default() },
             ..TapeUse::default()
         },
     ]
@@ -148,11 +137,7 @@ fn a_reading_a_tenth_of_the_truth_is_found_although_no_figure_fits_it() {
         "AB=880,BC=3700,CD=3100,DE=2500,EF=4900,FA=6100,AC=8691,AD=6100,AE=7784,BD=4786,DF=5467,BF=9941",
     );
     assert_eq!(answer.verdict, Verdict::Misread);
-    assert!(
-        answer.misreads.iter().any(|m| m.name.as_deref() == Some("AB")),
-        "{:?}",
-        answer.misreads
-    );
+    assert!(answer.misreads.iter().any(|m| m.name.as_deref() == Some("AB")), "{:?}", answer.misreads);
     assert_eq!(answer.rest, Some(Verdict::Square));
 }
 
@@ -195,9 +180,8 @@ fn the_largest_outline_with_every_line_read_is_answered() {
     assert!(answer.readings[40].left_out);
     assert_eq!(answer.rest, Some(Verdict::Square));
     // And with its sides alone: 23 lines to tape.
-    let sides: Vec<Reading> = (0..26)
-        .map(|i| Reading::new(i, (i + 1) % 26, corners[i].distance(corners[(i + 1) % 26])))
-        .collect();
+    let sides: Vec<Reading> =
+        (0..26).map(|i| Reading::new(i, (i + 1) % 26, corners[i].distance(corners[(i + 1) % 26]))).collect();
     let answer = readings(&Input::new(&plan, &sides, &tapes)).unwrap();
     assert_eq!(answer.verdict, Verdict::NotFixed);
     assert_eq!(answer.tape_next.len(), 23);
@@ -213,11 +197,7 @@ fn the_largest_set_of_nonsense_is_answered_with_nothing_named() {
     for i in 0..26 {
         for j in i + 1..26 {
             let nonsense = (i * 7919 + j * 104_729) % 900;
-            taken.push(Reading::new(
-                i,
-                j,
-                corners[i].distance(corners[j]) + nonsense as f64,
-            ));
+            taken.push(Reading::new(i, j, corners[i].distance(corners[j]) + nonsense as f64));
         }
     }
     let tapes = held_on(0.0);
@@ -246,27 +226,17 @@ fn causes_are_named_in_the_trades_words_and_only_where_they_fit() {
     assert_eq!(said(9.5, 0.2, 5367.0, 0.0), None);
     assert_eq!(said(112.5, 8.6, 5467.0, 100.0), None);
     assert_eq!(said(f64::NAN, 5.0, 5367.0, 0.0), None);
-    assert_eq!(
-        Cause::Swapped(5467.0).words(Units::Mm),
-        "two digits swapped: it may have read 5467"
-    );
+    assert_eq!(Cause::Swapped(5467.0).words(Units::Mm), "two digits swapped: it may have read 5467");
 }
 
 /// An inch is burnt and a foot is dropped where the blade shows feet and inches.
 #[test]
 fn causes_on_a_blade_in_feet_and_inches_are_its_own_round_figures() {
     let said = |slip: f64, held_on: f64| {
-        let clue = Clue {
-            read: 8394.7,
-            held_on,
-            units: Units::FeetInches,
-        };
+        let clue = Clue { read: 8394.7, held_on, units: Units::FeetInches };
         likely(slip, 3.0, clue).map(|cause| cause.words(clue.units))
     };
-    assert_eq!(
-        said(-25.0, 25.4).unwrap(),
-        "the 1in was taken off twice, or read from the tape's end"
-    );
+    assert_eq!(said(-25.0, 25.4).unwrap(), "the 1in was taken off twice, or read from the tape's end");
     assert_eq!(said(25.0, 0.0).unwrap(), "the 1in held on was not taken off");
     assert_eq!(said(-304.0, 25.4).unwrap(), "1ft dropped");
     assert_eq!(said(3049.0, 0.0).unwrap(), "10ft added");
@@ -293,18 +263,12 @@ fn what_a_reading_can_hide_is_as_worked_out_elsewhere() {
             .collect();
         let (plan, tapes) = (plan(&[]), held_on(0.0));
         let answer = readings(&Input::new(&plan, &read(&text.join(",")), &tapes)).unwrap();
-        let hidden = answer
-            .readings
-            .iter()
-            .map(|r| r.hides.unwrap().0)
-            .fold(0.0, f64::max);
+        let hidden = answer.readings.iter().map(|r| r.hides.unwrap().0).fold(0.0, f64::max);
         assert!((hidden - worst).abs() < 0.051, "{diagonals} {hidden}");
     }
     // Best for accuracy is not best for checking.
-    let text: Vec<String> = "AB,BC,CD,DE,EF,FA,AD,BE,CE,DF"
-        .split(',')
-        .map(|name| format!("{name}={}", length(name)))
-        .collect();
+    let text: Vec<String> =
+        "AB,BC,CD,DE,EF,FA,AD,BE,CE,DF".split(',').map(|name| format!("{name}={}", length(name))).collect();
     let (plan, tapes) = (plan(&[]), held_on(0.0));
     let answer = readings(&Input::new(&plan, &read(&text.join(",")), &tapes)).unwrap();
     assert!(answer.unchecked.contains(&"DE".to_owned()));

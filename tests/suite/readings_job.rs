@@ -12,12 +12,7 @@ fn with(diagonals: &str) -> Readings {
 }
 
 fn next(answer: &Readings, reason: Reason) -> Vec<&str> {
-    answer
-        .tape_next
-        .iter()
-        .filter(|n| n.reason == reason)
-        .map(|n| n.name.as_str())
-        .collect()
+    answer.tape_next.iter().filter(|n| n.reason == reason).map(|n| n.name.as_str()).collect()
 }
 
 /// Invented readings: true lengths to the millimetre, BF read 100 short. |w| 43.98 and slip −99.87 (linear estimate)
@@ -25,10 +20,7 @@ fn next(answer: &Readings, reason: Reason) -> Vec<&str> {
 #[test]
 fn with_three_spare_the_reading_that_is_100_short_is_named_alone() {
     let answer = with("AC=8691,AD=6100,AE=7784,BD=4786,DF=5467,BF=9841");
-    assert_eq!(
-        (answer.verdict, answer.rest),
-        (Verdict::Misread, Some(Verdict::Square))
-    );
+    assert_eq!((answer.verdict, answer.rest), (Verdict::Misread, Some(Verdict::Square)));
     assert_eq!(answer.misreads.len(), 1);
     let misread = &answer.misreads[0];
     assert_eq!(misread.name.as_deref(), Some("BF"));
@@ -51,17 +43,11 @@ fn with_three_spare_the_reading_that_is_100_short_is_named_alone() {
 #[test]
 fn with_two_spare_three_readings_tie_and_only_one_slip_is_usual() {
     let answer = with("AC=8691,AD=6100,BD=4786,DF=5467,BF=9841");
-    assert_eq!(
-        (answer.verdict, answer.rest),
-        (Verdict::Misread, Some(Verdict::Square))
-    );
+    assert_eq!((answer.verdict, answer.rest), (Verdict::Misread, Some(Verdict::Square)));
     let misread = &answer.misreads[0];
     let tied: Vec<&str> = misread.tied.iter().map(|t| t.name.as_str()).collect();
     assert_eq!(tied, ["BF", "DF", "FA"]);
-    assert_eq!(
-        (misread.name.as_deref(), misread.settled_by),
-        (Some("BF"), "usual slip")
-    );
+    assert_eq!((misread.name.as_deref(), misread.settled_by), (Some("BF"), "usual slip"));
     close!(misread.w.0.abs(), 42.80, epsilon = 0.0051);
     close!(misread.tied[0].slip.0, -99.99, epsilon = 0.05);
     assert!(misread.tied[1].likely.is_none() && misread.tied[2].likely.is_none());
@@ -77,12 +63,7 @@ fn with_two_spare_three_readings_tie_and_only_one_slip_is_usual() {
         .iter()
         .map(|r| {
             let (from, to) = line(&r.name);
-            pegline::readings::Observation {
-                from,
-                to,
-                value: r.used.0,
-                sd: r.sd.0,
-            }
+            pegline::readings::Observation { from, to, value: r.used.0, sd: r.sd.0 }
         })
         .collect();
     let all = adjust(&corners, &observations, Datum::Free).unwrap();
@@ -161,10 +142,7 @@ fn only_the_corners_that_hang_free_are_called_loose() {
         let (from, to) = line(other);
         let length = ell()[from].distance(ell()[to]).round() + 100.0;
         let fixed = with(&format!("AC=8691,AD=6100,BD=4786,{other}={length}"));
-        assert!(
-            fixed.worst_corner_sd.unwrap().0 >= best.worst_corner_sd.unwrap().0 - 0.02,
-            "{other}"
-        );
+        assert!(fixed.worst_corner_sd.unwrap().0 >= best.worst_corner_sd.unwrap().0 - 0.02, "{other}");
     }
 }
 
@@ -205,10 +183,7 @@ fn with_one_spare_all_tie() {
     let misread = &answer.misreads[0];
     assert!(misread.tied.len() > 3);
     // 130 short is no usual slip; the plan alone names it.
-    assert_eq!(
-        (misread.name.as_deref(), misread.settled_by),
-        (Some("DF"), "plan")
-    );
+    assert_eq!((misread.name.as_deref(), misread.settled_by), (Some("DF"), "plan"));
 }
 
 #[test]
@@ -218,10 +193,7 @@ fn two_slips_are_found_together_where_the_redundancy_allows() {
     names.sort();
     assert_eq!(names, ["AC", "BF"]);
     assert!(answer.other_pairs.is_empty());
-    assert_eq!(
-        (answer.verdict, answer.rest),
-        (Verdict::Misread, Some(Verdict::Square))
-    );
+    assert_eq!((answer.verdict, answer.rest), (Verdict::Misread, Some(Verdict::Square)));
 }
 
 #[test]
@@ -235,11 +207,7 @@ fn two_slips_with_two_to_spare_are_placed_by_the_plan_or_not_at_all() {
     // Told that the outline may be anywhere within a metre, the plan has nothing to say, and none is named.
     let (plan, tapes) = (plan(&[]), held_on(100.0));
     let taken = read(&format!("{SIDES},AC=8791,AD=6100,BD=4786,DF=5467,BF=9841"));
-    let unknown = readings(&Input {
-        built_within: 1000.0,
-        ..Input::new(&plan, &taken, &tapes)
-    })
-    .unwrap();
+    let unknown = readings(&Input { built_within: 1000.0, ..Input::new(&plan, &taken, &tapes) }).unwrap();
     assert_eq!((unknown.verdict, unknown.rest), (Verdict::Misread, None));
     assert!(unknown.misreads.iter().all(|m| m.name.is_none()));
     assert!(unknown.moves.is_empty());
@@ -254,10 +222,7 @@ fn swapped_digits_and_a_dropped_thousand_are_named() {
     );
     let dropped = with("AC=8691,AD=5100,AE=7784,BD=4786,BE=6808,BF=9941,CE=3942,CF=8261,DF=5467");
     assert_eq!(dropped.misreads[0].name.as_deref(), Some("AD"));
-    assert_eq!(
-        dropped.misreads[0].tied[0].likely.as_deref(),
-        Some("1000 dropped")
-    );
+    assert_eq!(dropped.misreads[0].tied[0].likely.as_deref(), Some("1000 dropped"));
     assert_eq!(dropped.misreads.len(), 1);
 }
 
@@ -279,30 +244,12 @@ fn lines_that_cannot_be_taped_are_never_suggested() {
 fn the_answer_is_written_with_the_keys_that_others_read() {
     let json = serde_json::to_value(with("AC=8691,AD=6100,AE=7784,BD=4786,DF=5467,BF=9841")).unwrap();
     assert_eq!(json["verdict"], "misread");
-    for key in [
-        "degrees_of_freedom",
-        "sigma0",
-        "moves",
-        "overhangs",
-        "tape_next",
-        "corners",
-        "readings",
-    ] {
+    for key in ["degrees_of_freedom", "sigma0", "moves", "overhangs", "tape_next", "corners", "readings"] {
         assert!(!json[key].is_null(), "{key}");
     }
-    for key in [
-        "name",
-        "read",
-        "used",
-        "sd",
-        "residual",
-        "redundancy",
-        "w",
-        "suspect",
-        "slip",
-        "likely",
-        "hides",
-    ] {
+    for key in
+        ["name", "read", "used", "sd", "residual", "redundancy", "w", "suspect", "slip", "likely", "hides"]
+    {
         assert!(!json["readings"][11][key].is_null(), "{key}");
     }
     for key in ["corner", "distance", "toward", "words"] {

@@ -19,14 +19,8 @@ fn all_lines(built: &[(f64, f64)]) -> Vec<Reading> {
     taken
 }
 
-const BUILT: [(f64, f64); 6] = [
-    (0.0, 0.0),
-    (7800.0, 0.0),
-    (7800.0, 3600.0),
-    (4800.0, 3600.0),
-    (4800.0, 6000.0),
-    (0.0, 6000.0),
-];
+const BUILT: [(f64, f64); 6] =
+    [(0.0, 0.0), (7800.0, 0.0), (7800.0, 3600.0), (4800.0, 3600.0), (4800.0, 6000.0), (0.0, 6000.0)];
 
 fn judge(taken: &[Reading], change: impl FnOnce(&mut Input<'_>)) -> Readings {
     let (plan, tapes) = (plan(&[0]), held_on(0.0));
@@ -42,15 +36,9 @@ fn one_corner_out_moves_alone_and_a_whole_side_moves_together() {
     built[2].1 -= 6.0;
     let answer = judge(&all_lines(&built), |_| ());
     let c = &answer.moves[2];
-    assert_eq!(
-        (c.words.as_str(), c.toward.as_str()),
-        ("C: 6 mm away from B", "away from B")
-    );
+    assert_eq!((c.words.as_str(), c.toward.as_str()), ("C: 6 mm away from B", "away from B"));
     close!(c.distance.0, 6.0, epsilon = 0.2);
-    assert_eq!(
-        (c.components[0].side.as_str(), c.components[1].side.as_str()),
-        ("BC", "CD")
-    );
+    assert_eq!((c.components[0].side.as_str(), c.components[1].side.as_str()), ("BC", "CD"));
     // EF and its corners built 9 too low: the side moves in, as a whole.
     let mut built = BUILT;
     built[4].1 += 9.0;
@@ -132,16 +120,8 @@ fn a_published_tolerance_on_dimensions_is_taken_at_each_sides_end() {
 fn a_published_tolerance_on_a_diagonal_is_taken_as_the_angle_it_allows() {
     let limit = Limit::published("us-remodelling").unwrap();
     let feet = |ft: f64| ft * 304.8;
-    close!(
-        limit.at(feet(12.0), feet(16.0)).unwrap(),
-        5.0 / 8.0 * 25.4,
-        epsilon = 0.5
-    );
-    close!(
-        limit.at(7800.0, 6000.0).unwrap(),
-        7800.0 * 0.248_f64.to_radians().sin(),
-        epsilon = 0.15
-    );
+    close!(limit.at(feet(12.0), feet(16.0)).unwrap(), 5.0 / 8.0 * 25.4, epsilon = 0.5);
+    close!(limit.at(7800.0, 6000.0).unwrap(), 7800.0 * 0.248_f64.to_radians().sin(), epsilon = 0.15);
     // The angle is the same at the other side's end.
     close!(
         limit.at(6000.0, 7800.0).unwrap() / 6000.0,

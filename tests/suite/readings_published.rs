@@ -13,12 +13,7 @@ fn observe(lines: &[(&str, f64, f64)]) -> Vec<Observation> {
         .iter()
         .map(|(name, value, sd)| {
             let (from, to) = line(name);
-            Observation {
-                from,
-                to,
-                value: *value,
-                sd: *sd,
-            }
+            Observation { from, to, value: *value, sd: *sd }
         })
         .collect()
 }
@@ -27,12 +22,7 @@ fn observe(lines: &[(&str, f64, f64)]) -> Vec<Observation> {
 /// Printed in metres and centimetres; here in millimetres.
 #[test]
 fn a_braced_square_on_two_fixed_points_gives_every_printed_figure() {
-    let start = [
-        Point::new(0.0, 1e6),
-        Point::new(1e6, 1e6),
-        Point::new(0.0, 0.0),
-        Point::new(1e6, 0.0),
-    ];
+    let start = [Point::new(0.0, 1e6), Point::new(1e6, 1e6), Point::new(0.0, 0.0), Point::new(1e6, 0.0)];
     let observations = observe(&[
         ("AC", 1_000_020.0, 10.0),
         ("AD", 1_414_200.0, 10.0),
@@ -64,10 +54,7 @@ fn a_braced_square_on_two_fixed_points_gives_every_printed_figure() {
     assert_eq!(adjusted.points[..2], start[..2]);
     close!(adjusted.covariance[(0, 0)] + adjusted.covariance[(3, 3)], 0.0);
     // Worked out again from the printed inputs, not printed: redundancy numbers, |w|.
-    for (r, figure) in adjusted
-        .redundancy
-        .iter()
-        .zip([0.142_852, 0.285_706, 0.285_722, 0.142_863, 0.142_857])
+    for (r, figure) in adjusted.redundancy.iter().zip([0.142_852, 0.285_706, 0.285_722, 0.142_863, 0.142_857])
     {
         close!(*r, figure, epsilon = 1e-6);
     }
@@ -82,12 +69,7 @@ fn quadrilateral([ab, bc, cd, da, ac]: [f64; 5]) -> [Point; 4] {
         let x = (from_a * from_a - from_c * from_c + ac * ac) / (2.0 * ac);
         Point::new(x, side * (from_a * from_a - x * x).sqrt())
     };
-    [
-        Point::new(0.0, 0.0),
-        apex(ab, bc, -1.0),
-        Point::new(ac, 0.0),
-        apex(da, cd, 1.0),
-    ]
+    [Point::new(0.0, 0.0), apex(ab, bc, -1.0), Point::new(ac, 0.0), apex(da, cd, 1.0)]
 }
 
 /// 0 when four points with these six distances lie in one plane: the Cayley–Menger determinant.
@@ -117,9 +99,7 @@ fn braced(lines: &[(&str, f64, f64)], residuals: [f64; 6], digit: f64, sigma0: (
         close!(w.unwrap().abs(), first, epsilon = 1e-6 * first);
     }
     // A flat figure: nothing is left of the volume, against the product of its squared distances.
-    let scale: f64 = (0..3)
-        .map(|i| adjusted.points[i].distance(adjusted.points[3]).powi(2))
-        .product();
+    let scale: f64 = (0..3).map(|i| adjusted.points[i].distance(adjusted.points[3]).powi(2)).product();
     close!(cayley_menger(&adjusted.points) / scale, 0.0, epsilon = 1e-12);
     adjusted
 }
@@ -175,23 +155,13 @@ fn a_textbook_problem_with_unlike_weights_gives_its_residuals() {
 /// Source: a published triangle of three taped sides and its printed angles.
 #[test]
 fn three_sides_give_the_printed_angles() {
-    let start = [
-        Point::new(0.0, 0.0),
-        Point::new(900.0, 0.0),
-        Point::new(750.0, 490.0),
-    ];
-    let sides = observe(&[
-        ("AB", 923.245, 0.01),
-        ("BC", 517.328, 0.01),
-        ("CA", 896.126, 0.01),
-    ]);
+    let start = [Point::new(0.0, 0.0), Point::new(900.0, 0.0), Point::new(750.0, 490.0)];
+    let sides = observe(&[("AB", 923.245, 0.01), ("BC", 517.328, 0.01), ("CA", 896.126, 0.01)]);
     let p = adjust(&start, &sides, Datum::Free).unwrap().points;
     let dms = |d: f64, m: f64, s: f64| d + m / 60.0 + s / 3600.0;
-    for (corner, before, after, printed) in [
-        (0, 2, 1, dms(32.0, 59.0, 46.9)),
-        (1, 0, 2, dms(70.0, 37.0, 14.7)),
-        (2, 1, 0, dms(76.0, 22.0, 58.4)),
-    ] {
+    for (corner, before, after, printed) in
+        [(0, 2, 1, dms(32.0, 59.0, 46.9)), (1, 0, 2, dms(70.0, 37.0, 14.7)), (2, 1, 0, dms(76.0, 22.0, 58.4))]
+    {
         let side = |i: usize, j: usize| p[i].distance(p[j]);
         let angle = angle_between(side(corner, before), side(corner, after), side(before, after));
         close!(angle.unwrap().to_degrees(), printed, epsilon = 0.15 / 3600.0);
@@ -200,10 +170,7 @@ fn three_sides_give_the_printed_angles() {
 
 /// An L with every line read: name, metres, σ mm (class II on the plan's lengths), then v mm, r, w as worked out
 /// independently.
-#[expect(
-    clippy::approx_constant,
-    reason = "0.5236 is a redundancy number, not a sixth of π"
-)]
+#[expect(clippy::approx_constant, reason = "0.5236 is a redundancy number, not a sixth of π")]
 const FIFTEEN: [(&str, f64, f64, f64, f64, f64); 15] = [
     ("AB", 7.802, 1.4844, 0.9871, 0.2197, 1.419),
     ("AC", 8.586, 1.5716, -0.6208, 0.5236, -0.546),
@@ -232,12 +199,7 @@ fn fifteen(slip_of_bf: f64) -> Vec<Observation> {
             let whole = pegline::tape::Tape::default().standard_deviation(plan[from].distance(plan[to]));
             close!(whole, *sd, epsilon = 5.1e-5);
             let slip = if *name == "BF" { slip_of_bf } else { 0.0 };
-            Observation {
-                from,
-                to,
-                value: metres * 1000.0 + slip,
-                sd: whole,
-            }
+            Observation { from, to, value: metres * 1000.0 + slip, sd: whole }
         })
         .collect()
 }
@@ -255,15 +217,8 @@ fn fifteen_readings_of_an_l_give_the_figures_worked_out_elsewhere() {
     close!(adjusted.squares, 4.617_65, epsilon = 5.1e-6);
     // The same corners, A at the origin and B on the x axis; given to the micrometre.
     let placed = pegline::readings::held(
-        &[
-            (0.0, 0.0),
-            (7802.987, 0.0),
-            (0.0, 0.0),
-            (0.0, 0.0),
-            (0.0, 0.0),
-            (0.0, 0.0),
-        ]
-        .map(|(x, y)| Point::new(x, y)),
+        &[(0.0, 0.0), (7802.987, 0.0), (0.0, 0.0), (0.0, 0.0), (0.0, 0.0), (0.0, 0.0)]
+            .map(|(x, y)| Point::new(x, y)),
         &adjusted.points,
         0,
     );
@@ -283,14 +238,7 @@ fn fifteen_readings_of_an_l_give_the_figures_worked_out_elsewhere() {
 #[test]
 fn a_slip_of_100_in_one_of_fifteen_is_found_and_sized() {
     let observations = fifteen(100.0);
-    let clues = vec![
-        Clue {
-            read: 9950.0,
-            held_on: 0.0,
-            units: pegline::length::Units::Mm,
-        };
-        15
-    ];
+    let clues = vec![Clue { read: 9950.0, held_on: 0.0, units: pegline::length::Units::Mm }; 15];
     let snooping = snoop(&Network {
         start: &crate::readings_support::ell(),
         observations: &observations,
@@ -303,11 +251,7 @@ fn a_slip_of_100_in_one_of_fifteen_is_found_and_sized() {
     let w: Vec<f64> = snooping.first.w.iter().map(|w| w.unwrap()).collect();
     close!(w[8], -47.27, epsilon = 0.0051);
     close!(w[4], 32.44, epsilon = 0.0051);
-    close!(
-        -snooping.first.residuals[8] / snooping.first.redundancy[8],
-        100.12,
-        epsilon = 0.0051
-    );
+    close!(-snooping.first.residuals[8] / snooping.first.redundancy[8], 100.12, epsilon = 0.0051);
     assert_eq!(snooping.findings.len(), 1);
     assert_eq!(snooping.findings[0].left_out(), 8);
     // Without it the other fourteen have no more to say against each other than before.
@@ -317,13 +261,9 @@ fn a_slip_of_100_in_one_of_fifteen_is_found_and_sized() {
 /// Source: any chi-square table (5 % and 0.1 % points).
 #[test]
 fn chi_square_values_are_the_tables() {
-    for (f, five, tenth) in [
-        (1, 3.841, 10.828),
-        (2, 5.991, 13.816),
-        (3, 7.815, 16.266),
-        (6, 12.592, 22.458),
-        (9, 16.919, 27.877),
-    ] {
+    for (f, five, tenth) in
+        [(1, 3.841, 10.828), (2, 5.991, 13.816), (3, 7.815, 16.266), (6, 12.592, 22.458), (9, 16.919, 27.877)]
+    {
         close!(critical(f, 0.05), five, epsilon = 5.1e-4);
         close!(critical(f, 0.001), tenth, epsilon = 5.1e-4);
         close!(lower_tail(f, critical(f, 0.05)), 0.95, epsilon = 1e-12);

@@ -233,11 +233,7 @@ fn a_measured_l_is_fitted_three_ways() {
     // Measured against the plan: the other way round from laying the measured corners on it.
     // The measurements are given to a tenth of a millimetre, which turns 8 m by a third of a thousandth of a degree.
     close!(-by_squares.turn.to_degrees(), 1.698_37, epsilon = 1e-4);
-    let largest = plan
-        .iter()
-        .zip(&by_squares.points)
-        .map(|(p, m)| p.distance(*m))
-        .fold(0.0, f64::max);
+    let largest = plan.iter().zip(&by_squares.points).map(|(p, m)| p.distance(*m)).fold(0.0, f64::max);
     close!(largest, 9.85, epsilon = 0.07);
     let least = least_worst(&plan, &measured);
     close!(worst_overhang(&plan, &least.points), 7.81, epsilon = 0.07);
@@ -251,10 +247,7 @@ fn what_the_worst_walls_leave_open_is_settled_by_the_next_worst() {
         [(0.0, 1.0), (6010.0, 1.0), (6010.0, 4003.0), (0.0, 4003.0)].map(|(x, y)| Point::new(x, y));
     let placed = least_worst(&plan, &measured).points;
     close!(worst_overhang(&plan, &placed), 5.0, epsilon = 1e-9);
-    for (p, (x, y)) in placed
-        .iter()
-        .zip([(-5.0, -1.0), (6005.0, -1.0), (6005.0, 4001.0), (-5.0, 4001.0)])
-    {
+    for (p, (x, y)) in placed.iter().zip([(-5.0, -1.0), (6005.0, -1.0), (6005.0, 4001.0), (-5.0, 4001.0)]) {
         close!(p.x, x, epsilon = 1e-6);
         close!(p.y, y, epsilon = 1e-6);
     }
@@ -268,11 +261,7 @@ fn sides_and(diagonals: &[&str]) -> Vec<Distance> {
         .chain(diagonals)
         .map(|name| {
             let (from, to) = line(name);
-            Distance {
-                from,
-                to,
-                sd: Tape::default().standard_deviation(plan[from].distance(plan[to])),
-            }
+            Distance { from, to, sd: Tape::default().standard_deviation(plan[from].distance(plan[to])) }
         })
         .collect()
 }
@@ -304,19 +293,12 @@ fn three_diagonals_brace_an_l_in_78_of_84_ways_and_one_counts_right_but_is_nearl
     assert_eq!((ranked.len(), loose), (78, 6));
     assert_eq!(ranked[0].1, ["AD", "BE", "DF"]);
     close!(ranked[0].0, 1.27, epsilon = 0.0051);
-    let fan = ranked
-        .iter()
-        .position(|(_, set)| *set == ["AC", "AD", "AE"])
-        .unwrap();
+    let fan = ranked.iter().position(|(_, set)| *set == ["AC", "AD", "AE"]).unwrap();
     assert_eq!(fan + 1, 53);
     close!(ranked[fan].0, 3.05, epsilon = 0.0051);
     close!(worst(&["AD", "BF", "CE"]).unwrap(), 68.8, epsilon = 0.051);
     close!(worst(&["AD", "BE", "CE", "DF"]).unwrap(), 1.21, epsilon = 0.0051);
-    close!(
-        worst(&["AD", "AE", "BD", "BE", "CF"]).unwrap(),
-        1.04,
-        epsilon = 0.0051
-    );
+    close!(worst(&["AD", "AE", "BD", "BE", "CF"]).unwrap(), 1.04, epsilon = 0.0051);
     close!(worst(&DIAGONALS).unwrap(), 0.87, epsilon = 0.0051);
 }
 
@@ -326,12 +308,7 @@ fn three_diagonals_brace_an_l_in_78_of_84_ways_and_one_counts_right_but_is_nearl
 fn three_four_five_gives_the_textbook_sensitivity() {
     let start = [(0.0, 0.0), (4000.0, 0.0), (0.0, 3000.0)].map(|(x, y)| Point::new(x, y));
     let observe = |ab, bc, ca| {
-        [(0, 1, ab), (1, 2, bc), (2, 0, ca)].map(|(from, to, value)| Observation {
-            from,
-            to,
-            value,
-            sd: 1.5,
-        })
+        [(0, 1, ab), (1, 2, bc), (2, 0, ca)].map(|(from, to, value)| Observation { from, to, value, sd: 1.5 })
     };
     let angle = |o: &[Observation]| {
         let p = adjust(&start, o, Datum::Free).unwrap().points;
@@ -340,21 +317,9 @@ fn three_four_five_gives_the_textbook_sensitivity() {
     };
     let square = angle(&observe(4000.0, 5000.0, 3000.0));
     close!(square, std::f64::consts::FRAC_PI_2, epsilon = 1e-9);
-    close!(
-        angle(&observe(4000.0, 5001.0, 3000.0)) - square,
-        0.000_416_7,
-        epsilon = 1e-7
-    );
-    close!(
-        angle(&observe(4000.0, 5000.0, 3001.0)) - square,
-        -1.0 / 4000.0,
-        epsilon = 1e-7
-    );
-    close!(
-        angle(&observe(4001.0, 5000.0, 3000.0)) - square,
-        -1.0 / 3000.0,
-        epsilon = 1e-7
-    );
+    close!(angle(&observe(4000.0, 5001.0, 3000.0)) - square, 0.000_416_7, epsilon = 1e-7);
+    close!(angle(&observe(4000.0, 5000.0, 3001.0)) - square, -1.0 / 4000.0, epsilon = 1e-7);
+    close!(angle(&observe(4001.0, 5000.0, 3000.0)) - square, -1.0 / 3000.0, epsilon = 1e-7);
     let adjusted = adjust(&start, &observe(4000.0, 5000.0, 3000.0), Datum::Free).unwrap();
     let gradient = pegline::readings::angle_gradient(&adjusted.points, 0);
     let sd = gradient.dot(&(&adjusted.covariance * &gradient)).sqrt();

@@ -6,16 +6,9 @@ use pegline::readings::{Input, Reading, Readings, TapeUse, readings};
 
 /// The outline 7800 × 6000 with 3000 × 2400 cut out at the bottom right.
 pub(crate) fn ell() -> Vec<Point> {
-    [
-        (0.0, 0.0),
-        (7800.0, 0.0),
-        (7800.0, 3600.0),
-        (4800.0, 3600.0),
-        (4800.0, 6000.0),
-        (0.0, 6000.0),
-    ]
-    .map(|(x, y)| Point::new(x, y))
-    .to_vec()
+    [(0.0, 0.0), (7800.0, 0.0), (7800.0, 3600.0), (4800.0, 3600.0), (4800.0, 6000.0), (0.0, 6000.0)]
+        .map(|(x, y)| Point::new(x, y))
+        .to_vec()
 }
 
 /// That outline as a plan, with these sides existing walls.
@@ -42,10 +35,7 @@ pub(crate) fn read(text: &str) -> Vec<Reading> {
 
 /// A class II tape with this much held on.
 pub(crate) fn held_on(length: f64) -> Vec<TapeUse> {
-    vec![TapeUse {
-        held_on: length,
-        ..TapeUse::default()
-    }]
+    vec![TapeUse { held_on: length, ..TapeUse::default() }]
 }
 
 /// Judges readings of the L, 100 held on, house side AB.

@@ -14,11 +14,7 @@ const POUND: f64 = 4.448_221_615_260_5;
 /// Source: a published worked example: 318 m at 47.92 °C → 318.103 m.
 #[test]
 fn heat_lengthens_the_published_distance() {
-    close!(
-        318_000.0 + temperature(318_000.0, 47.92),
-        318_103.0,
-        epsilon = 0.5
-    );
+    close!(318_000.0 + temperature(318_000.0, 47.92), 318_103.0, epsilon = 0.5);
     // US tables: 0.00065 ft per °F per 100 ft; the standard 68 °F is 20 °C.
     let fahrenheit = temperature(100.0 * FOOT, 20.0 + 5.0 / 9.0) / FOOT;
     close!(fahrenheit, 0.000_65, epsilon = 6e-6);
@@ -40,26 +36,9 @@ fn certified(pull: f64, spans: u32) -> f64 {
     let grams_per_metre = 0.012_747 * 453.592_37 / 0.3048;
     // L/AE = 9.3474e-4 ft/lb for L = 100 ft.
     let stiffness = 100.0 / 9.3474e-4 * POUND;
-    let stretch = tension(
-        length,
-        Tension {
-            pull: pull * POUND,
-            standard: 10.0 * POUND,
-            stiffness,
-        },
-    );
-    let hang = if spans == 0 {
-        0.0
-    } else {
-        sag(
-            length,
-            Sag {
-                mass: grams_per_metre,
-                pull: pull * POUND,
-                spans,
-            },
-        )
-    };
+    let stretch = tension(length, Tension { pull: pull * POUND, standard: 10.0 * POUND, stiffness });
+    let hang =
+        if spans == 0 { 0.0 } else { sag(length, Sag { mass: grams_per_metre, pull: pull * POUND, spans }) };
     // The certificate's own error of the tape lying flat at 10 lb, 68 °F: +0.0045 ft.
     100.0045 + (stretch + hang) / FOOT
 }
@@ -68,12 +47,7 @@ fn certified(pull: f64, spans: u32) -> f64 {
 /// 15, 20 and 25 lb 99.9368, 99.9791, 99.9969, 100.0077 ft; and the pulls at which it is 100.000 ft long.
 #[test]
 fn sag_and_pull_give_the_calibration_certificate() {
-    for (pull, printed) in [
-        (10.0, 99.9368),
-        (15.0, 99.9791),
-        (20.0, 99.9969),
-        (25.0, 100.0077),
-    ] {
+    for (pull, printed) in [(10.0, 99.9368), (15.0, 99.9791), (20.0, 99.9969), (25.0, 100.0077)] {
         close!(certified(pull, 1), printed, epsilon = 7e-5);
     }
     for (spans, printed) in [(1, 21.23), (2, 14.18), (3, 11.39), (4, 9.85), (0, 5.20)] {
@@ -106,23 +80,12 @@ fn nothing_is_corrected_unless_asked_and_each_correction_is_shown() {
         held_on: 100.0,
         conditions: Conditions {
             temperature: Some(30.0),
-            sag: Some(Sag {
-                mass: 19.0,
-                pull: 50.0,
-                spans: 1,
-            }),
-            tension: Some(Tension {
-                pull: 60.0,
-                standard: 50.0,
-                stiffness: 4e5,
-            }),
+            sag: Some(Sag { mass: 19.0, pull: 50.0, spans: 1 }),
+            tension: Some(Tension { pull: 60.0, standard: 50.0, stiffness: 4e5 }),
         },
         ..TapeUse::default()
     };
-    let sloping = Reading {
-        rise: 100.0,
-        ..Reading::new(0, 1, 7900.0)
-    };
+    let sloping = Reading { rise: 100.0, ..Reading::new(0, 1, 7900.0) };
     let line = &judge(&[sloping], &[used])[0];
     let c = line.corrections;
     close!(c.held_on.unwrap().0, -100.0);
@@ -131,11 +94,7 @@ fn nothing_is_corrected_unless_asked_and_each_correction_is_shown() {
     close!(c.slope.unwrap().0, -0.6411, epsilon = 1e-4);
     close!(c.sag.unwrap().0, -0.2746, epsilon = 1e-4);
     close!(c.tension.unwrap().0, 0.195, epsilon = 1e-9);
-    close!(
-        line.used.0,
-        7800.0 + 0.9048 - 0.6411 - 0.2746 + 0.195,
-        epsilon = 3e-4
-    );
+    close!(line.used.0, 7800.0 + 0.9048 - 0.6411 - 0.2746 + 0.195, epsilon = 3e-4);
 }
 
 /// (MPE/√3)² is common to readings of one tape, so only the reading error is shared out: for class II over 8 m, MPE 1.9.
@@ -171,19 +130,10 @@ fn repeats_that_disagree_stand_apart_and_the_wrong_one_is_named() {
 fn a_second_tape_counts_with_its_own_class_and_its_own_held_on_length() {
     let tapes = [
         held_on(100.0)[0],
-        TapeUse {
-            tape: Tape {
-                class: TapeClass::I,
-                ..Tape::default()
-            },
-            ..TapeUse::default()
-        },
+        TapeUse { tape: Tape { class: TapeClass::I, ..Tape::default() }, ..TapeUse::default() },
     ];
     let mut taken = read("AB=7902");
-    taken.push(Reading {
-        tape: 1,
-        ..Reading::new(0, 1, 7802.0)
-    });
+    taken.push(Reading { tape: 1, ..Reading::new(0, 1, 7802.0) });
     let lines = judge(&taken, &tapes);
     assert_eq!(lines[0].name, "AB");
     assert_eq!(lines[1].name, "AB (tape 2)");
@@ -201,10 +151,7 @@ fn what_cannot_be_read_is_refused_by_name() {
     let far = |value: f64| refuse(&[Reading::new(0, 5, value)], &tapes);
     for value in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 0.0, -5.0, 1e300] {
         let error = far(value);
-        assert!(
-            matches!(&error, Error::NotALength { line, .. } if line == "FA"),
-            "{error}"
-        );
+        assert!(matches!(&error, Error::NotALength { line, .. } if line == "FA"), "{error}");
     }
     assert_eq!(
         far(60.0).to_string(),
@@ -219,22 +166,12 @@ fn what_cannot_be_read_is_refused_by_name() {
         "reading 1: from C to C is no distance: name two corners"
     );
     assert_eq!(
-        refuse(
-            &[Reading {
-                tape: 3,
-                ..Reading::new(0, 1, 5000.0)
-            }],
-            &tapes
-        )
-        .to_string(),
+        refuse(&[Reading { tape: 3, ..Reading::new(0, 1, 5000.0) }], &tapes).to_string(),
         "reading AB: tape 4 was not described; there are 1"
     );
     assert_eq!(refuse(&[], &tapes), Error::NoReadings);
     assert_eq!(refuse(&read("AB=7900"), &[]), Error::NoTape);
     // A slope steeper than the tape is long leaves no length.
-    let steep = Reading {
-        rise: 9000.0,
-        ..Reading::new(0, 1, 7900.0)
-    };
+    let steep = Reading { rise: 9000.0, ..Reading::new(0, 1, 7900.0) };
     assert!(matches!(refuse(&[steep], &tapes), Error::NothingLeft { .. }));
 }

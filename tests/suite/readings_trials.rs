@@ -72,10 +72,7 @@ pub(crate) fn rates(trial: &Trial<'_>, rounds: usize, seed: u64) -> Rates {
         for slipped in 0..lines.len() {
             let (observations, clues) = taped(trial, &lines, slipped, &mut dice);
             let datum = if trial.with_plan {
-                Datum::Plan {
-                    corners: trial.plan,
-                    sd: trial.built_within,
-                }
+                Datum::Plan { corners: trial.plan, sd: trial.built_within }
             } else {
                 Datum::Free
             };
@@ -101,20 +98,12 @@ pub(crate) fn rates(trial: &Trial<'_>, rounds: usize, seed: u64) -> Rates {
         }
     }
     let share = |count: usize| count as f64 / (rounds * lines.len()) as f64;
-    Rates {
-        seen: share(seen),
-        placed: share(placed),
-        named: share(named),
-        wrong: share(wrong),
-    }
+    Rates { seen: share(seen), placed: share(placed), named: share(named), wrong: share(wrong) }
 }
 
 fn lines(trial: &Trial<'_>) -> Vec<(usize, usize)> {
     let n = trial.plan.len();
-    (0..n)
-        .map(|i| (i, (i + 1) % n))
-        .chain(trial.diagonals.iter().map(|name| line(name)))
-        .collect()
+    (0..n).map(|i| (i, (i + 1) % n)).chain(trial.diagonals.iter().map(|name| line(name))).collect()
 }
 
 /// Readings of an outline built near the plan, to the millimetre, one of them slipped.
@@ -127,12 +116,7 @@ fn taped(
     let built: Vec<Point> = trial
         .plan
         .iter()
-        .map(|p| {
-            Point::new(
-                p.x + dice.normal(trial.built_within),
-                p.y + dice.normal(trial.built_within),
-            )
-        })
+        .map(|p| Point::new(p.x + dice.normal(trial.built_within), p.y + dice.normal(trial.built_within)))
         .collect();
     lines
         .iter()
@@ -141,17 +125,9 @@ fn taped(
             let sd = Tape::default().standard_deviation(trial.plan[*from].distance(trial.plan[*to]));
             let slip = if i == slipped { trial.slip } else { 0.0 };
             let value = built[*from].distance(built[*to]) + dice.normal(sd) + slip;
-            let observation = Observation {
-                from: *from,
-                to: *to,
-                value,
-                sd,
-            };
-            let clue = Clue {
-                read: value.round() + 100.0,
-                held_on: 100.0,
-                units: pegline::length::Units::Mm,
-            };
+            let observation = Observation { from: *from, to: *to, value, sd };
+            let clue =
+                Clue { read: value.round() + 100.0, held_on: 100.0, units: pegline::length::Units::Mm };
             (observation, clue)
         })
         .unzip()
@@ -180,13 +156,7 @@ fn how_often_a_slip_is_seen_and_placed_in_many_invented_jobs() {
     for slip in [100.0, 10.0] {
         for (name, diagonals) in SETS {
             for with_plan in [false, true] {
-                let trial = Trial {
-                    plan: &plan,
-                    diagonals,
-                    slip,
-                    built_within: 10.0,
-                    with_plan,
-                };
+                let trial = Trial { plan: &plan, diagonals, slip, built_within: 10.0, with_plan };
                 let r = rates(&trial, 500, 1);
                 let plan = if with_plan { ", plan" } else { "" };
                 println!(
@@ -201,22 +171,10 @@ fn how_often_a_slip_is_seen_and_placed_in_many_invented_jobs() {
         }
     }
     for within in [10.0, 15.0] {
-        let trial = Trial {
-            plan: &plan,
-            diagonals: &[],
-            slip: 100.0,
-            built_within: within,
-            with_plan: true,
-        };
+        let trial = Trial { plan: &plan, diagonals: &[], slip: 100.0, built_within: within, with_plan: true };
         println!("sides alone, built within {within}: {:?}", rates(&trial, 2000, 1));
     }
-    let clean = Trial {
-        plan: &plan,
-        diagonals: &ALL,
-        slip: 0.0,
-        built_within: 10.0,
-        with_plan: false,
-    };
+    let clean = Trial { plan: &plan, diagonals: &ALL, slip: 0.0, built_within: 10.0, with_plan: false };
     println!("clean jobs, all nine: {:?}", rates(&clean, 2000, 1));
 }
 
@@ -225,28 +183,13 @@ fn how_often_a_slip_is_seen_and_placed_in_many_invented_jobs() {
 #[test]
 fn misreads_are_seen_and_placed_as_often_as_worked_out_elsewhere() {
     let plan = crate::readings_support::ell();
-    let trial = Trial {
-        plan: &plan,
-        diagonals: &ALL,
-        slip: 10.0,
-        built_within: 10.0,
-        with_plan: false,
-    };
+    let trial = Trial { plan: &plan, diagonals: &ALL, slip: 10.0, built_within: 10.0, with_plan: false };
     let ten = rates(&trial, 200, 7);
     assert!((ten.seen - 0.86).abs() < 0.03, "{ten:?}");
     assert!((ten.placed - 0.81).abs() < 0.05, "{ten:?}");
     let hundred = rates(&Trial { slip: 100.0, ..trial }, 100, 7);
     assert!(hundred.placed > 0.95, "{hundred:?}");
-    let sides = rates(
-        &Trial {
-            slip: 100.0,
-            diagonals: &[],
-            with_plan: true,
-            ..trial
-        },
-        200,
-        7,
-    );
+    let sides = rates(&Trial { slip: 100.0, diagonals: &[], with_plan: true, ..trial }, 200, 7);
     assert!(sides.named > 0.97, "{sides:?}");
     let clean = rates(&Trial { slip: 0.0, ..trial }, 200, 7);
     assert!(clean.seen < 0.03, "{clean:?}");

@@ -16,10 +16,7 @@ struct Document {
 impl Document {
     fn open(name: &str) -> Self {
         let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(name);
-        Self {
-            text: fs::read_to_string(&path).unwrap(),
-            path,
-        }
+        Self { text: fs::read_to_string(&path).unwrap(), path }
     }
 
     /// The text with every command's output put in afresh, and the number of commands.

@@ -16,10 +16,7 @@ fn preset(table: &'static [Preset], key: &str) -> &'static Preset {
 fn limits(table: &'static [Preset], key: &str, expected: &[(f64, f64)]) {
     for &(length, limit) in expected {
         let found = preset(table, key).limit(length).unwrap();
-        assert!(
-            (found - limit).abs() < 1e-9,
-            "{key} at {length}: {found}, published {limit}"
-        );
+        assert!((found - limit).abs() < 1e-9, "{key} at {length}: {found}, published {limit}");
     }
 }
 
@@ -47,25 +44,14 @@ fn din_18202_gives_each_band_of_its_table() {
 /// Source: Kent, Handbook of Construction Tolerances, as a trade journal quotes it.
 #[test]
 fn kent_gives_its_sizes_its_hypotenuse_and_its_level() {
-    let sizes = [
-        (9.0 * FOOT, INCH / 8.0),
-        (10.0 * FOOT, INCH / 4.0),
-        (100.0 * FOOT, INCH / 4.0),
-    ];
+    let sizes = [(9.0 * FOOT, INCH / 8.0), (10.0 * FOOT, INCH / 4.0), (100.0 * FOOT, INCH / 4.0)];
     limits(PLAN_SIZES, "kent", &sizes);
     assert_eq!(preset(PLAN_SIZES, "kent").limit(101.0 * FOOT), None);
     // 3/4 in per 100 ft pro rata: 3/8 in at 50 ft, 0.15 in at 20 ft, 1.5 in at 200 ft.
-    let hypotenuse = [
-        (100.0 * FOOT, 19.05),
-        (50.0 * FOOT, 9.525),
-        (20.0 * FOOT, 3.81),
-        (200.0 * FOOT, 38.1),
-    ];
+    let hypotenuse = [(100.0 * FOOT, 19.05), (50.0 * FOOT, 9.525), (20.0 * FOOT, 3.81), (200.0 * FOOT, 38.1)];
     limits(DIAGONALS, "kent", &hypotenuse);
     assert_relative_eq!(
-        preset(DIAGONALS, "kent")
-            .diagonal_limit(12.0 * FOOT, 16.0 * FOOT)
-            .unwrap(),
+        preset(DIAGONALS, "kent").diagonal_limit(12.0 * FOOT, 16.0 * FOOT).unwrap(),
         3.81,
         epsilon = 1e-9
     );
@@ -88,41 +74,18 @@ fn kent_gives_its_sizes_its_hypotenuse_and_its_level() {
 #[test]
 fn the_remodelling_standard_gives_half_an_inch_on_its_triangle_and_on_its_level() {
     let triangle = preset(DIAGONALS, "us-remodelling");
-    assert_relative_eq!(
-        triangle.diagonal_limit(12.0 * FOOT, 16.0 * FOOT).unwrap(),
-        12.7,
-        epsilon = 1e-9
-    );
-    assert_eq!(
-        triangle.limit(20.0 * FOOT),
-        None,
-        "stated for a triangle, not for a length"
-    );
+    assert_relative_eq!(triangle.diagonal_limit(12.0 * FOOT, 16.0 * FOOT).unwrap(), 12.7, epsilon = 1e-9);
+    assert_eq!(triangle.limit(20.0 * FOOT), None, "stated for a triangle, not for a length");
     let angle = right_angle::opened_by(12.0 * FOOT, 16.0 * FOOT, 12.7).unwrap();
-    assert!(
-        (angle.to_degrees() - 0.248).abs() < 0.001,
-        "{}",
-        angle.to_degrees()
-    );
+    assert!((angle.to_degrees() - 0.248).abs() < 0.001, "{}", angle.to_degrees());
     let over_twelve_feet = 12.0 * FOOT * angle.sin() / INCH;
-    assert!(
-        (over_twelve_feet - 0.625).abs() < 1.0 / 64.0,
-        "{over_twelve_feet} in"
-    );
+    assert!((over_twelve_feet - 0.625).abs() < 1.0 / 64.0, "{over_twelve_feet} in");
     // The same angle on a triangle of twice the size: twice the limit.
-    assert_relative_eq!(
-        triangle.diagonal_limit(24.0 * FOOT, 32.0 * FOOT).unwrap(),
-        25.4,
-        epsilon = 1e-9
-    );
+    assert_relative_eq!(triangle.diagonal_limit(24.0 * FOOT, 32.0 * FOOT).unwrap(), 25.4, epsilon = 1e-9);
     assert_eq!(triangle.source.seen, Seen::Secondary);
 
     let level = preset(LEVEL, "us-remodelling");
-    limits(
-        LEVEL,
-        "us-remodelling",
-        &[(20.0 * FOOT, 12.7), (5.0 * FOOT, 12.7)],
-    );
+    limits(LEVEL, "us-remodelling", &[(20.0 * FOOT, 12.7), (5.0 * FOOT, 12.7)]);
     assert_eq!(level.limit(20.1 * FOOT), None);
     assert_eq!(level.source.seen, Seen::Secondary);
 }
@@ -133,13 +96,7 @@ fn nhbc_bed_joints_are_pro_rata_to_five_metres_and_fixed_over() {
     limits(
         BED_JOINTS,
         "nhbc",
-        &[
-            (5000.0, 8.0),
-            (2500.0, 4.0),
-            (1000.0, 1.6),
-            (5000.001, 12.0),
-            (20_000.0, 12.0),
-        ],
+        &[(5000.0, 8.0), (2500.0, 4.0), (1000.0, 1.6), (5000.001, 12.0), (20_000.0, 12.0)],
     );
     assert_eq!(preset(BED_JOINTS, "nhbc").source.seen, Seen::Official);
 }
@@ -147,11 +104,7 @@ fn nhbc_bed_joints_are_pro_rata_to_five_metres_and_fixed_over() {
 /// Source: LABC Warranty technical manual (official page): 10 mm to 5 m, 15 mm over, pro rata under 5 m.
 #[test]
 fn labc_bed_joints_are_pro_rata_to_five_metres_and_fixed_over() {
-    limits(
-        BED_JOINTS,
-        "labc",
-        &[(5000.0, 10.0), (2500.0, 5.0), (5000.001, 15.0), (20_000.0, 15.0)],
-    );
+    limits(BED_JOINTS, "labc", &[(5000.0, 10.0), (2500.0, 5.0), (5000.001, 15.0), (20_000.0, 15.0)]);
     assert_eq!(preset(BED_JOINTS, "labc").source.seen, Seen::Official);
 }
 
@@ -161,12 +114,7 @@ fn tms_602_bed_joints_stop_at_half_an_inch() {
     limits(
         BED_JOINTS,
         "tms-602",
-        &[
-            (10.0 * FOOT, 6.35),
-            (15.0 * FOOT, 9.525),
-            (20.0 * FOOT, 12.7),
-            (100.0 * FOOT, 12.7),
-        ],
+        &[(10.0 * FOOT, 6.35), (15.0 * FOOT, 9.525), (20.0 * FOOT, 12.7), (100.0 * FOOT, 12.7)],
     );
     assert_eq!(preset(BED_JOINTS, "tms-602").source.seen, Seen::Secondary);
 }
@@ -219,10 +167,7 @@ fn solid_packing_is_for_gaps_under_five_millimetres() {
 #[test]
 fn an_unknown_preset_is_refused_with_the_known_ones() {
     let error = find(BED_JOINTS, "bed joints", "nhcb").unwrap_err().to_string();
-    assert!(
-        error.contains("nhcb") && error.contains("nhbc, labc, tms-602"),
-        "{error}"
-    );
+    assert!(error.contains("nhcb") && error.contains("nhbc, labc, tms-602"), "{error}");
 }
 
 #[test]
@@ -231,12 +176,7 @@ fn no_limit_comes_out_of_a_length_that_is_none() {
         for preset in table {
             for length in [f64::NAN, f64::INFINITY, -1.0, 0.0, f64::NEG_INFINITY] {
                 assert_eq!(preset.limit(length), None, "{} at {length}", preset.key);
-                assert_eq!(
-                    preset.diagonal_limit(length, 1.0),
-                    None,
-                    "{} at {length}",
-                    preset.key
-                );
+                assert_eq!(preset.diagonal_limit(length, 1.0), None, "{} at {length}", preset.key);
             }
         }
     }

@@ -4,10 +4,7 @@ use pegline::sag::{Catenary, line_weight, parabola, parabola_at, tape_sag, tape_
 use proptest::prelude::*;
 
 fn close(found: f64, published: f64, within: f64) {
-    assert!(
-        (found - published).abs() <= within,
-        "{found}, published {published}"
-    );
+    assert!((found - published).abs() <= within, "{found}, published {published}");
 }
 
 /// Source: a published textbook wire: 625 ft long, 2 lb/ft, sag 25 ft; printed c = 1940.625 ft, span 622.33 ft,
@@ -31,12 +28,7 @@ fn the_calibrated_tape_reads_as_certified_at_each_pull() {
         100.0045 + tape_stretch(100.0, pull, 10.0, 100.0 / stretch_per_lb).unwrap()
             - (supports - 1.0) * tape_sag(weight, span, pull).unwrap()
     };
-    for (pull, certified) in [
-        (10.0, 99.9368),
-        (15.0, 99.9791),
-        (20.0, 99.9969),
-        (25.0, 100.0077),
-    ] {
+    for (pull, certified) in [(10.0, 99.9368), (15.0, 99.9791), (20.0, 99.9969), (25.0, 100.0077)] {
         close(at(pull, 2.0), certified, 5e-5);
     }
     // The certificate's pulls for exactly 100.000 ft on 2, 3, 4 and 5 supports.

@@ -13,46 +13,11 @@ use crate::program::{Program, pegline};
 const JOBS: [(&str, &[&str], i32); 3] = [
     (
         "garden-room",
-        &[
-            "sketch",
-            "diagonals",
-            "corners",
-            "lines",
-            "plates",
-            "readings",
-            "packs",
-            "heights",
-            "order",
-        ],
+        &["sketch", "diagonals", "corners", "lines", "plates", "readings", "packs", "heights", "order"],
         0,
     ),
-    (
-        "workshop",
-        &[
-            "sketch",
-            "diagonals",
-            "corners",
-            "lines",
-            "plates",
-            "readings",
-            "order",
-        ],
-        1,
-    ),
-    (
-        "side-return",
-        &[
-            "sketch",
-            "diagonals",
-            "corners",
-            "lines",
-            "plates",
-            "straight",
-            "packs",
-            "order",
-        ],
-        0,
-    ),
+    ("workshop", &["sketch", "diagonals", "corners", "lines", "plates", "readings", "order"], 1),
+    ("side-return", &["sketch", "diagonals", "corners", "lines", "plates", "straight", "packs", "order"], 0),
 ];
 
 /// The JSON that a run prints, whatever its verdict.
@@ -70,10 +35,7 @@ fn sheet(job: &str) -> Value {
 
 fn names(list: &Value) -> Vec<&str> {
     let items = list.as_array().unwrap();
-    items
-        .iter()
-        .map(|item| item["command"].as_str().unwrap())
-        .collect()
+    items.iter().map(|item| item["command"].as_str().unwrap()).collect()
 }
 
 #[test]
@@ -87,11 +49,7 @@ fn each_part_is_what_its_own_command_answers_in_the_order_of_the_day() {
             assert_eq!(part["result"], own["result"], "{job}: {command}");
             for caution in own["cautions"].as_array().unwrap() {
                 let all = sheet["cautions"].as_array().unwrap();
-                assert_eq!(
-                    all.iter().filter(|said| *said == caution).count(),
-                    1,
-                    "{job}: {caution}"
-                );
+                assert_eq!(all.iter().filter(|said| *said == caution).count(), 1, "{job}: {caution}");
             }
         }
     }
@@ -108,11 +66,7 @@ fn the_page_fits_80_columns_and_a_bad_part_is_named_first_and_in_the_exit_code()
         // The drawing has no heading; what is missing has one.
         assert_eq!(headings.count(), parts.len(), "{job}");
         let first = answer.out.lines().next().unwrap();
-        assert_eq!(
-            first == "Not right yet: taped readings",
-            code == 1,
-            "{job}: {first}"
-        );
+        assert_eq!(first == "Not right yet: taped readings", code == 1, "{job}: {first}");
     }
 }
 
@@ -139,10 +93,7 @@ fn what_is_missing_is_named_by_fields_that_the_schema_has_and_that_unlock_it() {
                 job[field] = whole[field].clone();
                 continue;
             };
-            let from = [&whole, &return_]
-                .into_iter()
-                .find(|job| job.get(section).is_some())
-                .unwrap();
+            let from = [&whole, &return_].into_iter().find(|job| job.get(section).is_some()).unwrap();
             if let Some(value) = from[section].get(key) {
                 job[section][key] = value.clone();
             }
@@ -156,9 +107,7 @@ fn what_is_missing_is_named_by_fields_that_the_schema_has_and_that_unlock_it() {
 #[test]
 fn the_rows_of_each_part_are_those_of_its_own_csv() {
     for (job, parts, _) in JOBS {
-        let long = pegline(["sheet", "--job", &path(job), "--format", "csv"])
-            .run()
-            .out;
+        let long = pegline(["sheet", "--job", &path(job), "--format", "csv"]).run().out;
         let mut reader = csv::Reader::from_reader(long.as_bytes());
         assert_eq!(reader.headers().unwrap(), vec!["part", "row", "column", "value"]);
         let cells: Vec<csv::StringRecord> = reader.records().map(Result::unwrap).collect();
@@ -171,20 +120,14 @@ fn the_rows_of_each_part_are_those_of_its_own_csv() {
                 .flat_map(|(i, row)| {
                     let cells = header.iter().zip(row.iter());
                     let cells = cells.map(|(column, value)| {
-                        vec![
-                            (*part).to_owned(),
-                            (i + 1).to_string(),
-                            column.to_owned(),
-                            value.to_owned(),
-                        ]
+                        vec![(*part).to_owned(), (i + 1).to_string(), column.to_owned(), value.to_owned()]
                     });
                     cells.collect::<Vec<_>>()
                 })
                 .collect();
             let found = cells.iter().filter(|cell| &cell[0] == *part);
-            let found: Vec<Vec<String>> = found
-                .map(|cell| cell.iter().map(str::to_owned).collect())
-                .collect();
+            let found: Vec<Vec<String>> =
+                found.map(|cell| cell.iter().map(str::to_owned).collect()).collect();
             assert_eq!(found, expected, "{job}: {part}");
         }
     }
@@ -198,30 +141,18 @@ fn the_html_page_is_well_formed_whole_in_itself_and_has_every_figure_and_the_dra
         for word in ["href", "src=", "url(", "<script", "<link", "@import"] {
             assert!(!answer.out.contains(word), "{job}: {word}");
         }
-        let options = ParsingOptions {
-            allow_dtd: true,
-            ..ParsingOptions::default()
-        };
+        let options = ParsingOptions { allow_dtd: true, ..ParsingOptions::default() };
         let document = Document::parse_with_options(&answer.out, options).unwrap();
-        let count = |tag: &str| {
-            document
-                .descendants()
-                .filter(|node| node.tag_name().name() == tag)
-                .count()
-        };
+        let count = |tag: &str| document.descendants().filter(|node| node.tag_name().name() == tag).count();
         assert_eq!(count("svg"), 1);
         assert_eq!(count("h2"), parts.len(), "{job}");
         // Every figure of the text page is on this one, but for those that belong to the drawing in characters.
-        let words: String = document
-            .descendants()
-            .filter_map(|node| node.text())
-            .collect::<Vec<_>>()
-            .join(" ");
+        let words: String =
+            document.descendants().filter_map(|node| node.text()).collect::<Vec<_>>().join(" ");
         let page = pegline(["sheet", "--job", &path(job)]).run().out;
         let after_drawing = page.split_once("Check sizes").unwrap().1;
-        for word in after_drawing
-            .split_whitespace()
-            .filter(|word| word.contains(|c: char| c.is_ascii_digit()))
+        for word in
+            after_drawing.split_whitespace().filter(|word| word.contains(|c: char| c.is_ascii_digit()))
         {
             assert!(words.contains(word), "{job}: {word}");
         }
@@ -232,14 +163,10 @@ fn the_html_page_is_well_formed_whole_in_itself_and_has_every_figure_and_the_dra
 fn a_name_can_t_get_out_of_its_place_in_the_html() {
     let job = r#"{"plan": "6000x4000", "name": "</title><b>\"A & B\"\u0007"}"#;
     let page = pegline(["sheet", "--job", "-", "--html"]).input(job).run().out;
-    let options = ParsingOptions {
-        allow_dtd: true,
-        ..ParsingOptions::default()
-    };
+    let options = ParsingOptions { allow_dtd: true, ..ParsingOptions::default() };
     let document = Document::parse_with_options(&page, options).unwrap();
-    let heading = document
-        .descendants()
-        .find(|node| node.has_tag_name(("http://www.w3.org/1999/xhtml", "h1")));
+    let heading =
+        document.descendants().find(|node| node.has_tag_name(("http://www.w3.org/1999/xhtml", "h1")));
     assert_eq!(heading.unwrap().text(), Some("</title><b>\"A & B\"\u{fffd}"));
 }
 
@@ -274,34 +201,16 @@ fn a_part_that_has_its_inputs_but_no_answer_is_named() {
     let own = pegline(["plates", "--job", "-"]).input(job).refusal();
     assert_eq!(message, own.replace("error: ", "error: plates: "));
     let message = pegline(["sheet", "--html", "--json", "6000x4000"]).refusal();
-    assert_eq!(
-        message,
-        "error: --html: it is a format of its own: leave out --format and --json\n"
-    );
+    assert_eq!(message, "error: --html: it is a format of its own: leave out --format and --json\n");
 }
 
 #[test]
 fn working_is_that_of_every_part() {
     let steps = |command: &str| {
-        let answer = json(pegline([
-            command,
-            "--job",
-            &path("garden-room"),
-            "--working",
-            "--json",
-        ]));
+        let answer = json(pegline([command, "--job", &path("garden-room"), "--working", "--json"]));
         answer["working"].as_array().cloned().unwrap_or_default()
     };
-    let parts = [
-        "diagonals",
-        "corners",
-        "lines",
-        "plates",
-        "readings",
-        "packs",
-        "heights",
-        "order",
-    ];
+    let parts = ["diagonals", "corners", "lines", "plates", "readings", "packs", "heights", "order"];
     let all: Vec<Value> = parts.into_iter().flat_map(steps).collect();
     assert_eq!(steps("sheet"), all);
     assert!(all.len() > 20);

@@ -38,10 +38,7 @@ struct Numbers(u64);
 
 impl Numbers {
     fn below(&mut self, n: usize) -> usize {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
+        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         usize::try_from((self.0 >> 33) % u64::try_from(n).unwrap()).unwrap()
     }
 }
@@ -146,10 +143,8 @@ pub(crate) fn many(each: u64) -> Vec<Footprint> {
 pub(crate) fn drawing(footprint: &Footprint, units: Units) -> Drawing<'_> {
     let answer = diagonals(footprint, &Options::default());
     let mut drawing = Drawing::new(footprint, units);
-    for (purpose, names) in [
-        (CheckUse::Proof, &answer.proof.names),
-        (CheckUse::Spare, &answer.spares.names),
-    ] {
+    for (purpose, names) in [(CheckUse::Proof, &answer.proof.names), (CheckUse::Spare, &answer.spares.names)]
+    {
         for name in names {
             let (from, to) = footprint.parse_line(name).unwrap();
             drawing.checks.push(CheckLine { from, to, purpose });

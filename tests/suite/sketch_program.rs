@@ -29,12 +29,7 @@ fn folder(name: &str) -> PathBuf {
 
 #[test]
 fn the_terminal_page_of_the_usual_shapes_fits_80_by_24() {
-    for plan in [
-        L,
-        "6000x4000",
-        "9000x3000+3600x2400",
-        "9000x3000+2400x2100@0+2400x2100@6600",
-    ] {
+    for plan in [L, "6000x4000", "9000x3000+3600x2400", "9000x3000+2400x2100@0+2400x2100@6600"] {
         let page = standard_output(&[plan, "--house", "AB", "--north", "20"]);
         assert!(page.lines().count() <= 24, "{page}");
         assert!(page.lines().all(|line| line.chars().count() <= 80), "{page}");
@@ -56,11 +51,7 @@ fn a_file_is_written_whole_and_never_over_another_without_force() {
     assert_eq!(fs::read_to_string(&file).unwrap(), written, "kept");
     standard_output(&["6000x4000", "--svg", "-o", name, "--force"]);
     assert_ne!(fs::read_to_string(&file).unwrap(), written, "replaced");
-    assert_eq!(
-        fs::read_dir(&folder).unwrap().count(),
-        1,
-        "nothing left beside it"
-    );
+    assert_eq!(fs::read_dir(&folder).unwrap().count(), 1, "nothing left beside it");
     // A plan that can't be drawn leaves no file.
     let other = folder.join("other.svg");
     let failed = run(&[L, "--svg", "--scale", "1:20", "-o", other.to_str().unwrap()]);
@@ -147,10 +138,7 @@ fn what_can_t_be_drawn_is_refused_with_what_to_write_instead() {
             &[L, "--date", "the twenty-fourth of September"],
             "error: --date: 30 characters is too long: write 24 at most, such as 25 November\n",
         ),
-        (
-            &[L, "--svg", "--json"],
-            "error: --svg: it is a format of its own: leave out --format and --json\n",
-        ),
+        (&[L, "--svg", "--json"], "error: --svg: it is a format of its own: leave out --format and --json\n"),
     ] {
         let output = run(args);
         assert_eq!(output.code, 2, "{args:?}");
@@ -164,12 +152,8 @@ fn drawn(job: &std::path::Path, more: &[&str], class: &str) -> usize {
     let args = [&["--job", job.to_str().unwrap(), "--svg"], more].concat();
     let picture = standard_output(&args);
     let document = roxmltree::Document::parse(&picture).unwrap();
-    let marked = document
-        .descendants()
-        .filter(|node| node.attribute("class") == Some(class));
-    marked
-        .filter(|node| node.has_tag_name("circle") || node.has_tag_name("path"))
-        .count()
+    let marked = document.descendants().filter(|node| node.attribute("class") == Some(class));
+    marked.filter(|node| node.has_tag_name("circle") || node.has_tag_name("path")).count()
 }
 
 #[test]
@@ -192,9 +176,6 @@ fn anchors_and_profiles_are_drawn_where_the_job_has_inputs_for_them_or_as_asked(
     assert_eq!(drawn(&file, &["--show", "profiles"], "anchor"), 0);
     assert_eq!(drawn(&file, &["--show", "anchors"], "board"), 0);
     let refused = run(&["--job", file.to_str().unwrap(), "--show", "anchors,walls"]);
-    assert_eq!(
-        refused.err,
-        "error: --show: `walls` is nothing to draw: write anchors or profiles\n"
-    );
+    assert_eq!(refused.err, "error: --show: `walls` is nothing to draw: write anchors or profiles\n");
     fs::remove_dir_all(&folder).unwrap();
 }

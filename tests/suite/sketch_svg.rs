@@ -45,13 +45,8 @@ fn texts(document: &Document) -> Vec<Text> {
                 _ => -width / 2.0,
             };
             let (top, bottom) = (base - 0.75 * size, base + 0.2 * size);
-            let corners = [
-                (left, top),
-                (left + width, top),
-                (left + width, bottom),
-                (left, bottom),
-            ]
-            .map(|(u, v)| (x + u * cos - v * sin, y + u * sin + v * cos));
+            let corners = [(left, top), (left + width, top), (left + width, bottom), (left, bottom)]
+                .map(|(u, v)| (x + u * cos - v * sin, y + u * sin + v * cos));
             Text {
                 words: node.text().unwrap_or("").to_owned(),
                 box_: Polygon::new(LineString::from(corners.to_vec()), vec![]),
@@ -98,20 +93,13 @@ fn check_sheet(picture: &str, what: &str) {
 /// Fails unless the picture's outline is the plan at the scale that it states.
 fn check_outline(picture: &str, footprint: &Footprint, what: &str) {
     let document = Document::parse(picture).unwrap();
-    let outline = document
-        .descendants()
-        .find(|node| node.attribute("class") == Some("outline"))
-        .unwrap();
+    let outline = document.descendants().find(|node| node.attribute("class") == Some("outline")).unwrap();
     let path = outline.attribute("d").unwrap();
     assert!(path.ends_with('Z'), "{what}: the outline closes");
     let drawn: Vec<Vec<f64>> = numbers(path).chunks(2).map(<[f64]>::to_vec).collect();
     let stated = texts(&document)
         .into_iter()
-        .find_map(|text| {
-            text.words
-                .strip_prefix("1:")
-                .map(|ratio| ratio.parse::<f64>().unwrap())
-        })
+        .find_map(|text| text.words.strip_prefix("1:").map(|ratio| ratio.parse::<f64>().unwrap()))
         .unwrap();
     assert_eq!(drawn.len(), footprint.len(), "{what}");
     // A coordinate is rounded to 0.01 mm: two of them differ from the truth by at most 0.01 mm on paper.
@@ -187,22 +175,10 @@ fn full(footprint: &Footprint) -> Drawing<'_> {
     let at = |x: f64, y: f64| pegline::geometry::Point::new(x, y);
     let mut full = drawing(footprint, Units::Mm);
     full.openings = vec![
-        Opening {
-            side: 4,
-            from: 900.0,
-            to: 1810.0,
-            text: "door 910".to_owned(),
-        },
-        Opening {
-            side: 5,
-            from: 2000.0,
-            to: 3200.0,
-            text: "window 1200".to_owned(),
-        },
+        Opening { side: 4, from: 900.0, to: 1810.0, text: "door 910".to_owned() },
+        Opening { side: 5, from: 2000.0, to: 3200.0, text: "window 1200".to_owned() },
     ];
-    full.anchors = [150.0, 1350.0, 2550.0, 3450.0]
-        .map(|at| Anchor { side: 1, at })
-        .to_vec();
+    full.anchors = [150.0, 1350.0, 2550.0, 3450.0].map(|at| Anchor { side: 1, at }).to_vec();
     full.boards = vec![
         ProfileBoard {
             label: "P1".to_owned(),
@@ -217,10 +193,7 @@ fn full(footprint: &Footprint) -> Drawing<'_> {
             nails: vec![at(-600.0, 6000.0)],
         },
     ];
-    full.strings = vec![StringLine {
-        from: at(-600.0, 6000.0),
-        to: at(6000.0, 6000.0),
-    }];
+    full.strings = vec![StringLine { from: at(-600.0, 6000.0), to: at(6000.0, 6000.0) }];
     full.north = Some(315.0);
     full.title = Title {
         job: Some("Garden room <2> & \"porch\" \u{1}, a name that goes on for longer than there is room for it, on and on".repeat(2)),
@@ -248,15 +221,7 @@ fn openings_anchors_boards_strings_north_and_a_long_name_find_their_places() {
     assert_eq!(count("board", "path"), 1, "boards lie in one path");
     assert_eq!(count("house", "path"), 1);
     let words: Vec<String> = texts(&document).into_iter().map(|text| text.words).collect();
-    for word in [
-        "door 910",
-        "window 1200",
-        "N",
-        "P1",
-        "P2",
-        "1:100",
-        "24 September 2026",
-    ] {
+    for word in ["door 910", "window 1200", "N", "P1", "P2", "1:100", "24 September 2026"] {
         assert!(words.iter().any(|there| there == word), "{word} in {words:?}");
     }
     let named = words.iter().find(|word| word.starts_with("Garden room")).unwrap();
@@ -271,10 +236,7 @@ fn the_house_side_is_hatched_outside_the_outline() {
     let picture = svg(&scene(&drawing(&footprint, Units::Mm), None).unwrap());
     let document = Document::parse(&picture).unwrap();
     let path_of = |class: &str| -> Vec<f64> {
-        let node = document
-            .descendants()
-            .find(|node| node.attribute("class") == Some(class))
-            .unwrap();
+        let node = document.descendants().find(|node| node.attribute("class") == Some(class)).unwrap();
         numbers(node.attribute("d").unwrap())
     };
     let outline: Vec<(f64, f64)> = path_of("outline").chunks(2).map(|p| (p[0], p[1])).collect();
@@ -284,10 +246,8 @@ fn the_house_side_is_hatched_outside_the_outline() {
     let strokes = hatch.chunks(4);
     assert!(strokes.len() > 20);
     for stroke in strokes {
-        let middle = geo::Point::new(
-            f64::midpoint(stroke[0], stroke[2]),
-            f64::midpoint(stroke[1], stroke[3]),
-        );
+        let middle =
+            geo::Point::new(f64::midpoint(stroke[0], stroke[2]), f64::midpoint(stroke[1], stroke[3]));
         assert!(!plan.intersects(&middle), "a hatching line lies inside");
         assert!(Euclidean.distance(&middle, &wall) < 4.01);
     }

@@ -29,31 +29,19 @@ fn letters(lines: &[String], footprint: &Footprint, what: &str) -> Vec<(usize, u
 #[test]
 fn no_drawing_is_over_80_by_24_and_every_corner_is_lettered_once() {
     let outlines = many(20).into_iter().map(|footprint| (footprint, Units::Mm));
-    let inches = many(4)
-        .into_iter()
-        .map(|footprint| (footprint, Units::FeetInches));
+    let inches = many(4).into_iter().map(|footprint| (footprint, Units::FeetInches));
     for (i, (footprint, units)) in usual().into_iter().chain(outlines).chain(inches).enumerate() {
         let drawing = drawing(&footprint, units);
         for (columns, rows) in [(80, 24), (80, 16), (40, 14), (0, 0)] {
             let drawn = character_drawing(&drawing, columns, rows);
             let what = format!("outline {i} in {columns} x {rows}");
             assert!(drawn.lines.len() <= rows.max(14), "{what}");
-            assert!(
-                drawn
-                    .lines
-                    .iter()
-                    .all(|line| line.chars().count() <= columns.max(40)),
-                "{what}"
-            );
+            assert!(drawn.lines.iter().all(|line| line.chars().count() <= columns.max(40)), "{what}");
             letters(&drawn.lines, &footprint, &what);
             let plain: Vec<String> = drawn.lines.iter().map(|line| ascii(line)).collect();
             assert!(plain.iter().all(|line| !line.contains('?')), "{what}");
             for (line, plain) in drawn.lines.iter().zip(&plain) {
-                assert_eq!(
-                    line.chars().count(),
-                    plain.len(),
-                    "{what}: plain signs are as wide"
-                );
+                assert_eq!(line.chars().count(), plain.len(), "{what}: plain signs are as wide");
             }
         }
     }
@@ -101,12 +89,7 @@ fn steps_too_short_for_a_character_keep_their_order() {
 fn the_usual_shapes_have_every_length_on_them() {
     for (footprint, units) in usual() {
         let drawn = character_drawing(&drawing(&footprint, units), 80, 24);
-        assert_eq!(
-            drawn.unlabelled,
-            Vec::<usize>::new(),
-            "{}",
-            drawn.lines.join("\n")
-        );
+        assert_eq!(drawn.unlabelled, Vec::<usize>::new(), "{}", drawn.lines.join("\n"));
         let text = drawn.lines.join("\n");
         for side in footprint.sides() {
             assert!(text.contains(&units.figure(side.length)), "{text}");

@@ -13,10 +13,7 @@ fn classes_i_to_iii_give_the_published_limits() {
         (10_000.0, [1.1, 2.3, 4.6]),
     ];
     for (length, limits) in published {
-        for (class, limit) in [TapeClass::I, TapeClass::II, TapeClass::III]
-            .into_iter()
-            .zip(limits)
-        {
+        for (class, limit) in [TapeClass::I, TapeClass::II, TapeClass::III].into_iter().zip(limits) {
             approx::assert_relative_eq!(
                 class.maximum_permissible_error(length, false),
                 limit,

@@ -28,21 +28,13 @@ fn a_job_file_saved_on_windows_is_the_same_job() {
     let here = directory("job");
     let job = serde_json::to_string_pretty(&frozen()).unwrap();
     fs::write(here.join("job.json"), windows(&job)).unwrap();
-    let expected = pegline(["diagonals", "--job", "-", "--json"])
-        .input(job.clone())
-        .json();
-    let from_file = pegline(["diagonals", "--job", "job.json", "--json"])
-        .within(&here)
-        .json();
+    let expected = pegline(["diagonals", "--job", "-", "--json"]).input(job.clone()).json();
+    let from_file = pegline(["diagonals", "--job", "job.json", "--json"]).within(&here).json();
     assert_eq!(from_file, expected);
-    let piped = pegline(["diagonals", "--job", "-", "--json"])
-        .input(windows(&job))
-        .json();
+    let piped = pegline(["diagonals", "--job", "-", "--json"]).input(windows(&job)).json();
     assert_eq!(piped, expected);
     let line = serde_json::to_string(&frozen()).unwrap();
-    let batch = pegline(["batch", "diagonals"])
-        .input(format!("{MARK}{line}\r\n{line}\r\n"))
-        .answer();
+    let batch = pegline(["batch", "diagonals"]).input(format!("{MARK}{line}\r\n{line}\r\n")).answer();
     assert_eq!(batch.lines().count(), 2);
     for line in batch.lines() {
         assert_eq!(serde_json::from_str::<Value>(line).unwrap(), expected);
@@ -54,20 +46,11 @@ fn a_job_file_saved_on_windows_is_the_same_job() {
 fn a_fault_in_a_file_saved_on_windows_is_told_in_its_place() {
     let job = "{\"plan\": \"7800x6000\",\n \"house\": [\"AC\"]}\n";
     let said = pegline(["diagonals", "--job", "-"]).input(job).refusal();
-    assert!(
-        said.starts_with("error: standard input:2:12: house[0]: "),
-        "{said}"
-    );
-    assert_eq!(
-        pegline(["diagonals", "--job", "-"]).input(windows(job)).refusal(),
-        said
-    );
+    assert!(said.starts_with("error: standard input:2:12: house[0]: "), "{said}");
+    assert_eq!(pegline(["diagonals", "--job", "-"]).input(windows(job)).refusal(), said);
     let job = "{\"plans\": \"7800x6000\"}";
     let said = pegline(["diagonals", "--job", "-"]).input(job).refusal();
-    assert_eq!(
-        pegline(["diagonals", "--job", "-"]).input(windows(job)).refusal(),
-        said
-    );
+    assert_eq!(pegline(["diagonals", "--job", "-"]).input(windows(job)).refusal(), said);
 }
 
 #[test]
@@ -75,18 +58,14 @@ fn utf_16_is_refused_with_what_to_do() {
     let utf_16 =
         |text: &str| -> Vec<u8> { windows(text).encode_utf16().flat_map(u16::to_le_bytes).collect() };
     for arguments in [["diagonals", "--job", "-"], ["practice", "--mark", "-"]] {
-        let said = pegline(arguments)
-            .input(utf_16("{\"plan\": \"7800x6000\"}"))
-            .refusal();
+        let said = pegline(arguments).input(utf_16("{\"plan\": \"7800x6000\"}")).refusal();
         assert!(
             said.starts_with("error: standard input: this is text in UTF-16")
                 && said.contains("save it as UTF-8"),
             "{said}"
         );
     }
-    let said = pegline(["diagonals", "--job", "-"])
-        .input(*b"{\"plan\": \"\xe9\"}")
-        .refusal();
+    let said = pegline(["diagonals", "--job", "-"]).input(*b"{\"plan\": \"\xe9\"}").refusal();
     assert!(said.contains("this is not text (UTF-8)"), "{said}");
 }
 
@@ -107,31 +86,14 @@ fn a_practice_sheet_filled_on_windows_is_marked_the_same() {
         filled = filled.replacen("________ mm", text, 1);
     }
     assert!(!filled.contains("____"), "{filled}");
-    let marked = pegline(["practice", "--mark", "-"])
-        .input(filled.clone())
-        .answer();
-    assert_eq!(
-        pegline(["practice", "--mark", "-"])
-            .input(windows(&filled))
-            .answer(),
-        marked
-    );
+    let marked = pegline(["practice", "--mark", "-"]).input(filled.clone()).answer();
+    assert_eq!(pegline(["practice", "--mark", "-"]).input(windows(&filled)).answer(), marked);
     let mut form = pegline(ask.iter().chain(&["--json"])).json();
-    for (blank, text) in form["result"]["answers"]
-        .as_object_mut()
-        .unwrap()
-        .values_mut()
-        .zip(&texts)
-    {
+    for (blank, text) in form["result"]["answers"].as_object_mut().unwrap().values_mut().zip(&texts) {
         *blank = (*text).into();
     }
     let form = serde_json::to_string_pretty(&form).unwrap();
-    assert_eq!(
-        pegline(["practice", "--mark", "-"])
-            .input(windows(&form))
-            .answer(),
-        marked
-    );
+    assert_eq!(pegline(["practice", "--mark", "-"]).input(windows(&form)).answer(), marked);
 }
 
 #[cfg(unix)]
@@ -171,9 +133,7 @@ mod not_utf_8 {
     #[test]
     fn a_file_is_written_under_a_name_that_is_not_text() {
         let here = directory("name");
-        pegline([OsStr::new("job"), OsStr::new("new"), OsStr::new("-o"), name()])
-            .within(&here)
-            .answer();
+        pegline([OsStr::new("job"), OsStr::new("new"), OsStr::new("-o"), name()]).within(&here).answer();
         let written = fs::read_to_string(here.join(name())).unwrap();
         assert_eq!(written, pegline(["job", "new"]).answer());
         fs::remove_dir_all(here).unwrap();

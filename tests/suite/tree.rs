@@ -39,18 +39,12 @@ impl Listed {
     /// The lines under `Examples:`, a line that ends in a backslash joined to the next.
     pub(crate) fn examples(&self) -> Vec<String> {
         let (_, examples) = self.help.split_once("\nExamples:\n").unwrap_or_else(|| {
-            panic!(
-                "the help of {:?} has no examples: see src/cli/examples.rs",
-                self.words
-            )
+            panic!("the help of {:?} has no examples: see src/cli/examples.rs", self.words)
         });
         let joined = examples.replace("\\\n", " ");
         let lines: Vec<String> = joined.lines().map(|line| line.trim().to_owned()).collect();
         for line in &lines {
-            assert!(
-                line.contains("pegline "),
-                "an example is broken over its line: {lines:#?}"
-            );
+            assert!(line.contains("pegline "), "an example is broken over its line: {lines:#?}");
         }
         lines
     }

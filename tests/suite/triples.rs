@@ -24,10 +24,7 @@ fn the_sixteen_primitive_triples_under_a_hundred() {
         "3-4-5", "5-12-13", "8-15-17", "7-24-25", "20-21-29", "12-35-37", "9-40-41", "28-45-53", "11-60-61",
         "16-63-65", "33-56-65", "48-55-73", "13-84-85", "36-77-85", "39-80-89", "65-72-97",
     ];
-    let names: Vec<String> = primitive_triples(100)
-        .iter()
-        .map(|triple| triple.name())
-        .collect();
+    let names: Vec<String> = primitive_triples(100).iter().map(|triple| triple.name()).collect();
     assert_eq!(names, listed);
 }
 
@@ -35,10 +32,7 @@ fn the_sixteen_primitive_triples_under_a_hundred() {
 #[test]
 fn the_primitive_triples_are_those_that_trying_every_pair_of_legs_finds() {
     fn divisor(a: u32, b: u32) -> u32 {
-        (1..=a.min(b))
-            .rev()
-            .find(|d| a.is_multiple_of(*d) && b.is_multiple_of(*d))
-            .unwrap()
+        (1..=a.min(b)).rev().find(|d| a.is_multiple_of(*d) && b.is_multiple_of(*d)).unwrap()
     }
     let mut found = vec![];
     for c in 1_u32..300 {
@@ -75,23 +69,15 @@ fn the_site_forms_are_right_angles_and_stand_in_the_table_of_multiples() {
     let feet = multiples(60.0 * MM_PER_FOOT, 24, Units::FeetInches);
     for k in [2.0, 3.0, 4.0, 11.0] {
         assert!(
-            feet.iter()
-                .any(|row| (row.a.0 - 3.0 * k * MM_PER_FOOT).abs() < 1e-6
-                    && (row.b.0 - 4.0 * k * MM_PER_FOOT).abs() < 1e-6
-                    && (row.c.0 - 5.0 * k * MM_PER_FOOT).abs() < 1e-6),
+            feet.iter().any(|row| (row.a.0 - 3.0 * k * MM_PER_FOOT).abs() < 1e-6
+                && (row.b.0 - 4.0 * k * MM_PER_FOOT).abs() < 1e-6
+                && (row.c.0 - 5.0 * k * MM_PER_FOOT).abs() < 1e-6),
             "{k}"
         );
     }
     let metres = multiples(15_000.0, 30, Units::M);
-    for (a, b, c) in [
-        (1500.0, 2000.0, 2500.0),
-        (6000.0, 8000.0, 10_000.0),
-        (9000.0, 12_000.0, 15_000.0),
-    ] {
-        assert!(
-            metres.iter().any(|row| (row.a.0, row.b.0, row.c.0) == (a, b, c)),
-            "{a}-{b}-{c}"
-        );
+    for (a, b, c) in [(1500.0, 2000.0, 2500.0), (6000.0, 8000.0, 10_000.0), (9000.0, 12_000.0, 15_000.0)] {
+        assert!(metres.iter().any(|row| (row.a.0, row.b.0, row.c.0) == (a, b, c)), "{a}-{b}-{c}");
     }
 }
 
@@ -115,11 +101,8 @@ fn a_44_by_40_foot_building_takes_33_44_55() {
 #[test]
 fn half_an_inch_on_a_20_foot_diagonal_is_a_quarter_of_a_degree() {
     for (sign, opening) in [(1.0, Opening::Open), (-1.0, Opening::Closed)] {
-        let (a, b, c) = (
-            12.0 * MM_PER_FOOT,
-            16.0 * MM_PER_FOOT,
-            20.0 * MM_PER_FOOT + sign * MM_PER_INCH / 2.0,
-        );
+        let (a, b, c) =
+            (12.0 * MM_PER_FOOT, 16.0 * MM_PER_FOOT, 20.0 * MM_PER_FOOT + sign * MM_PER_INCH / 2.0);
         let found = angle_found(a, b, c, Some(a), &Tape::default()).unwrap();
         assert_abs_diff_eq!((found.angle_deg.0 - 90.0) * sign, 0.248, epsilon = 0.001);
         assert_eq!(found.opening, opening);
@@ -143,11 +126,7 @@ fn the_printed_triangle_has_its_printed_angles() {
         (ab, bc, ca, degrees(70.0, 37.0, 14.7)),
         (bc, ca, ab, degrees(76.0, 22.0, 58.4)),
     ] {
-        assert_abs_diff_eq!(
-            angle_between(a, b, c).unwrap().to_degrees(),
-            printed,
-            epsilon = tenth
-        );
+        assert_abs_diff_eq!(angle_between(a, b, c).unwrap().to_degrees(), printed, epsilon = tenth);
         let found = angle_found(a, b, c, None, &Tape::default()).unwrap();
         assert_abs_diff_eq!(found.angle_deg.0, printed, epsilon = tenth);
     }
@@ -157,15 +136,9 @@ fn the_printed_triangle_has_its_printed_angles() {
 #[test]
 fn the_plain_diagonals() {
     let only = |text: &str, units: Units| {
-        let options = Options {
-            units,
-            ..Options::default()
-        };
+        let options = Options { units, ..Options::default() };
         let answer = diagonals(&plan(text), &options);
-        (
-            answer.diagonals[0].length.0,
-            units.figure(answer.diagonals[0].tape.0),
-        )
+        (answer.diagonals[0].length.0, units.figure(answer.diagonals[0].tape.0))
     };
     assert_abs_diff_eq!(only("6000x4000", Units::Mm).0, 7211.10, epsilon = 0.005);
     assert_abs_diff_eq!(only("8400x4500", Units::Mm).0, 9529.43, epsilon = 0.005);
@@ -178,23 +151,13 @@ fn the_plain_diagonals() {
 #[test]
 fn a_small_triangle_hides_what_shows_at_the_far_end() {
     let end = |scale: f64| {
-        let found = angle_found(
-            3.0 * scale,
-            4.0 * scale,
-            5.0 * scale + 1.0,
-            Some(6000.0),
-            &Tape::default(),
-        )
-        .unwrap();
+        let found =
+            angle_found(3.0 * scale, 4.0 * scale, 5.0 * scale + 1.0, Some(6000.0), &Tape::default()).unwrap();
         found.out_of_square.0
     };
     assert_abs_diff_eq!(end(1000.0), 2.5, epsilon = 0.001);
     assert_abs_diff_eq!(end(200.0), 12.5, epsilon = 0.02);
-    let tape = Tape {
-        class: pegline::tape::TapeClass::I,
-        reading: 1.5,
-        ..Tape::default()
-    };
+    let tape = Tape { class: pegline::tape::TapeClass::I, reading: 1.5, ..Tape::default() };
     let found = angle_found(3000.0, 4000.0, 5000.0, Some(1000.0), &tape).unwrap();
     // The tape's own limit adds to the 1.5 mm reading, 0.6/√3 at the most.
     assert!((0.884..0.92).contains(&found.sd.0), "{}", found.sd.0);
@@ -202,20 +165,12 @@ fn a_small_triangle_hides_what_shows_at_the_far_end() {
 
 #[test]
 fn tapes_that_make_no_triangle_are_refused() {
-    let refusal = |a, b, c| {
-        angle_found(a, b, c, None, &Tape::default())
-            .unwrap_err()
-            .to_string()
-    };
+    let refusal = |a, b, c| angle_found(a, b, c, None, &Tape::default()).unwrap_err().to_string();
     assert_snapshot!(refusal(3000.0, 4000.0, 7000.0), @"tapes of 3000 mm, 4000 mm and 7000 mm make no triangle: the longest must be shorter than the other two together; read them again");
     assert_snapshot!(refusal(3000.0, 4000.0, 0.0), @"each of the three tapes must be more than zero: two along the sides from the corner, then between their ends");
-    for (a, b, c) in [
-        (3., 4., 1.),
-        (3., 4., f64::NAN),
-        (f64::INFINITY, 4., 5.),
-        (-3., 4., 5.),
-        (1e308, 1e308, 1e300),
-    ] {
+    for (a, b, c) in
+        [(3., 4., 1.), (3., 4., f64::NAN), (f64::INFINITY, 4., 5.), (-3., 4., 5.), (1e308, 1e308, 1e300)]
+    {
         let _either = angle_found(a, b, c, None, &Tape::default());
     }
     assert!(angle_found(3., 4., 1., None, &Tape::default()).is_err());
@@ -226,13 +181,10 @@ fn tapes_that_make_no_triangle_are_refused() {
 fn by_trial(sides: [f64; 2], triple: (f64, f64, f64), tape: f64, steps: &[f64]) -> Option<f64> {
     let (a, b, c) = triple;
     steps.iter().find_map(|step| {
-        (1..1000)
-            .map(|i| f64::from(i) * step)
-            .take_while(|k| c * k <= tape + 1e-6)
-            .fold(None, |best, k| {
-                let fits = |x: f64, y: f64| x * k <= sides[0] + 1e-6 && y * k <= sides[1] + 1e-6;
-                if fits(a, b) || fits(b, a) { Some(k) } else { best }
-            })
+        (1..1000).map(|i| f64::from(i) * step).take_while(|k| c * k <= tape + 1e-6).fold(None, |best, k| {
+            let fits = |x: f64, y: f64| x * k <= sides[0] + 1e-6 && y * k <= sides[1] + 1e-6;
+            if fits(a, b) || fits(b, a) { Some(k) } else { best }
+        })
     })
 }
 
@@ -293,15 +245,9 @@ proptest! {
 
 #[test]
 fn the_table_of_multiples_stops_at_the_longest_and_never_runs_over_its_rows() {
-    for (longest, rows) in [
-        (0.0, 12),
-        (499.0, 12),
-        (500.0, 12),
-        (8000.0, 12),
-        (1e6, 12),
-        (1e6, 1),
-        (5000.0, 0),
-    ] {
+    for (longest, rows) in
+        [(0.0, 12), (499.0, 12), (500.0, 12), (8000.0, 12), (1e6, 12), (1e6, 1), (5000.0, 0)]
+    {
         let table = multiples(longest, rows, Units::Mm);
         assert!(table.len() <= rows.max(1), "{longest}");
         assert!(table.iter().all(|row| row.c.0 <= longest));

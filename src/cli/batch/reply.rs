@@ -16,25 +16,15 @@ pub(super) struct Reply {
 /// The answer to line `number`, with its line feed.
 pub(super) fn answer(question: Question, line: &Line, number: usize) -> Reply {
     answer_job(question, line).unwrap_or_else(|fault| {
-        let error = LineFault {
-            line: number,
-            field: &fault.field,
-            message: &fault.message,
-        };
+        let error = LineFault { line: number, field: &fault.field, message: &fault.message };
         // Strings and a number always serialize.
         let json = serde_json::to_string(&ErrorLine { error }).unwrap_or_default();
-        Reply {
-            json: json + "\n",
-            good: false,
-        }
+        Reply { json: json + "\n", good: false }
     })
 }
 
 fn answer_job(question: Question, line: &Line) -> Result<Reply, Fault> {
-    let whole = |message: String| Fault {
-        field: String::new(),
-        message,
-    };
+    let whole = |message: String| Fault { field: String::new(), message };
     let text = line.as_ref().map_err(|problem| whole(problem.clone()))?;
     let file = read(text).map_err(|error| {
         let mut fault = first(error.faults.into_iter().map(|(fault, _)| fault));
@@ -50,10 +40,7 @@ fn answer_job(question: Question, line: &Line) -> Result<Reply, Fault> {
     let page = remarks(&answer, &job);
     let envelope = Envelope::new(question, &job, &answer, &[], &page);
     let json = serde_json::to_string(&envelope).map_err(|error| whole(error.to_string()))?;
-    Ok(Reply {
-        json: json + "\n",
-        good: page.verdict.is_none_or(|verdict| verdict.good),
-    })
+    Ok(Reply { json: json + "\n", good: page.verdict.is_none_or(|verdict| verdict.good) })
 }
 
 /// The first fault, with the others' messages after its own.
@@ -63,8 +50,5 @@ fn first(faults: impl Iterator<Item = Fault>) -> Fault {
             first.message = format!("{}; {other}", first.message);
             first
         })
-        .unwrap_or_else(|| Fault {
-            field: String::new(),
-            message: "this is not a job".to_owned(),
-        })
+        .unwrap_or_else(|| Fault { field: String::new(), message: "this is not a job".to_owned() })
 }

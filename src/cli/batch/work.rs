@@ -109,22 +109,16 @@ fn held<T>(lock: &Mutex<T>) -> MutexGuard<'_, T> {
 
 /// Answers lines as they come, over all cores, and writes the answers in the order of the lines; whether all were good.
 pub(super) fn answer_lines(question: Question, lines: Receiver<Line>) -> Result<bool, Failure> {
-    let work = Arc::new(Work {
-        question,
-        lines: Mutex::new(lines),
-        gate: Mutex::default(),
-        moved: Condvar::new(),
-    });
+    let work =
+        Arc::new(Work { question, lines: Mutex::new(lines), gate: Mutex::default(), moved: Condvar::new() });
     let (sender, replies) = channel();
     for _ in 0..thread::available_parallelism().map_or(1, NonZero::get) {
         let (work, sender) = (Arc::clone(&work), sender.clone());
         thread::spawn(move || work.run(&sender));
     }
     drop(sender);
-    write_in_order(&work, &replies).map_err(|error| Failure::Io {
-        doing: "writing to standard output".to_owned(),
-        error,
-    })
+    write_in_order(&work, &replies)
+        .map_err(|error| Failure::Io { doing: "writing to standard output".to_owned(), error })
 }
 
 /// Writes each answer as soon as those before it are written.
@@ -156,10 +150,7 @@ fn write_in_order(work: &Work, replies: &Receiver<(usize, Vec<Reply>)>) -> io::R
     if held(&work.gate).taken == written {
         Ok(good)
     } else {
-        Err(io::Error::other(format!(
-            "the answer to line {} was lost",
-            written + 1
-        )))
+        Err(io::Error::other(format!("the answer to line {} was lost", written + 1)))
     }
 }
 
@@ -171,10 +162,7 @@ struct Progress {
 
 impl Progress {
     fn new() -> Self {
-        Self {
-            terminal: io::stderr().is_terminal(),
-            told: Instant::now(),
-        }
+        Self { terminal: io::stderr().is_terminal(), told: Instant::now() }
     }
 
     fn tell(&mut self, written: usize) {

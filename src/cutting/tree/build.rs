@@ -37,11 +37,7 @@ impl Trees<'_> {
         let run = self.group[place];
         let length = self.length(place);
         if hang == Hang::NOTHING {
-            plans[bar].pieces.push(Stretch {
-                run,
-                from: 0,
-                to: length,
-            });
+            plans[bar].pieces.push(Stretch { run, from: 0, to: length });
             return Ok(());
         }
         let wanted = self.rest(place, hang)?;
@@ -79,25 +75,16 @@ impl Trees<'_> {
                 continue;
             }
             let (kind, on_bar) = way;
-            let rest = Hang {
-                runs: hang.runs & !on_bar.runs,
-                bars: hang.bars - self.scales[kind] - on_bar.bars,
-            };
+            let rest =
+                Hang { runs: hang.runs & !on_bar.runs, bars: hang.bars - self.scales[kind] - on_bar.bars };
             let start = if rest == Hang::NOTHING {
                 0
             } else {
                 let before = self.prefix(place, backward, rest)?;
                 before.last_up_to(end - self.instance.least_piece).unwrap_or(0)
             };
-            let (from, to) = if backward {
-                (length - end, length - start)
-            } else {
-                (start, end)
-            };
-            plans.push(BarPlan {
-                kind,
-                pieces: vec![Stretch { run, from, to }],
-            });
+            let (from, to) = if backward { (length - end, length - start) } else { (start, end) };
+            plans.push(BarPlan { kind, pieces: vec![Stretch { run, from, to }] });
             let bar = plans.len() - 1;
             self.build_content(on_bar, bar, plans)?;
             if rest != Hang::NOTHING {

@@ -24,9 +24,8 @@ const MOST_STATES: usize = 1 << 20;
 
 /// Whether the tables for this group and these bars are small enough to be made.
 pub(super) fn is_small(group: &[usize], counts: &[usize]) -> bool {
-    counts.iter().fold(1_usize << group.len(), |states, count| {
-        states.saturating_mul(count + 1)
-    }) <= MOST_STATES
+    counts.iter().fold(1_usize << group.len(), |states, count| states.saturating_mul(count + 1))
+        <= MOST_STATES
 }
 
 /// Looks through every tree that lays exactly the runs `group` from exactly these bars.
@@ -35,19 +34,13 @@ pub(super) fn lay(instance: &Instance, group: &[usize], counts: &[usize], meter:
     let Some(root) = counts.iter().position(|&count| count > 0) else {
         return Outcome::Impossible;
     };
-    let all = Hang {
-        runs: (1 << group.len()) - 1,
-        bars: trees.all_bars - trees.scales[root],
-    };
+    let all = Hang { runs: (1 << group.len()) - 1, bars: trees.all_bars - trees.scales[root] };
     let room = instance.kinds[root].length + instance.kerf;
     match trees.content(all) {
         Err(Spent) => Outcome::GaveUp,
         Ok(least) if least > room => Outcome::Impossible,
         Ok(_) => {
-            let mut plans = vec![BarPlan {
-                kind: root,
-                pieces: Vec::new(),
-            }];
+            let mut plans = vec![BarPlan { kind: root, pieces: Vec::new() }];
             match trees.build_content(all, 0, &mut plans) {
                 Ok(()) => Outcome::Laid(plans),
                 Err(Spent) => Outcome::GaveUp,
@@ -70,10 +63,7 @@ impl Hang {
     const NOTHING: Self = Self { runs: 0, bars: 0 };
 
     fn without(self, part: Self) -> Self {
-        Self {
-            runs: self.runs & !part.runs,
-            bars: self.bars - part.bars,
-        }
+        Self { runs: self.runs & !part.runs, bars: self.bars - part.bars }
     }
 }
 
@@ -105,22 +95,12 @@ impl<'a> Trees<'a> {
             states *= count + 1;
         }
         let digits: Vec<Vec<usize>> = (0..states)
-            .map(|code| {
-                counts
-                    .iter()
-                    .zip(&scales)
-                    .map(|(count, scale)| code / scale % (count + 1))
-                    .collect()
-            })
+            .map(|code| counts.iter().zip(&scales).map(|(count, scale)| code / scale % (count + 1)).collect())
             .collect();
         let stock: Vec<i64> = digits
             .iter()
             .map(|digits| {
-                digits
-                    .iter()
-                    .zip(&instance.kinds)
-                    .map(|(&count, kind)| int(count) * kind.length)
-                    .sum()
+                digits.iter().zip(&instance.kinds).map(|(&count, kind)| int(count) * kind.length).sum()
             })
             .collect();
         meter.spend((states * counts.len() / 16) as u64);
@@ -162,11 +142,7 @@ impl<'a> Trees<'a> {
 
     /// Overlap of the piece before and after a splice, in the direction of laying.
     fn overlaps(&self, backward: bool) -> (i64, i64) {
-        if backward {
-            (0, self.instance.overlap)
-        } else {
-            (self.instance.overlap, 0)
-        }
+        if backward { (0, self.instance.overlap) } else { (self.instance.overlap, 0) }
     }
 
     /// Length of runs, a kerf with each.
@@ -178,11 +154,7 @@ impl<'a> Trees<'a> {
     }
 
     fn spend(&mut self, steps: usize) -> Result<(), Spent> {
-        if self.meter.spend(steps as u64) {
-            Ok(())
-        } else {
-            Err(Spent)
-        }
+        if self.meter.spend(steps as u64) { Ok(()) } else { Err(Spent) }
     }
 
     /// Where the first part of a run can end when exactly `hang` (at least one bar) makes it up and hangs on it.
@@ -216,19 +188,14 @@ impl<'a> Trees<'a> {
         hang: Hang,
         (kind, on_bar): (usize, Hang),
     ) -> Result<Intervals, Spent> {
-        let rest = Hang {
-            runs: hang.runs & !on_bar.runs,
-            bars: hang.bars - self.scales[kind] - on_bar.bars,
-        };
+        let rest = Hang { runs: hang.runs & !on_bar.runs, bars: hang.bars - self.scales[kind] - on_bar.bars };
         let least = self.content(on_bar)?;
         let room = self.instance.kinds[kind].length - least;
         if room < self.instance.least_piece {
             return Ok(Intervals::default());
         }
         if rest == Hang::NOTHING {
-            return Ok(self
-                .allowed(place, backward)
-                .clipped(0, room - self.overlaps(backward).0));
+            return Ok(self.allowed(place, backward).clipped(0, room - self.overlaps(backward).0));
         }
         Ok(self
             .prefix(place, backward, rest)?
@@ -261,19 +228,13 @@ impl<'a> Trees<'a> {
     fn middle(&mut self, place: usize, first: Hang, second: Hang) -> Result<Option<(i64, i64)>, Spent> {
         let length = self.length(place);
         let ends = |side: Hang| side == Hang::NOTHING;
-        let start = if ends(first) {
-            Rc::new(Intervals::single(0))
-        } else {
-            self.prefix(place, false, first)?
-        };
+        let start =
+            if ends(first) { Rc::new(Intervals::single(0)) } else { self.prefix(place, false, first)? };
         if start.is_empty() {
             return Ok(None);
         }
-        let end = if ends(second) {
-            Rc::new(Intervals::single(0))
-        } else {
-            self.prefix(place, true, second)?
-        };
+        let end =
+            if ends(second) { Rc::new(Intervals::single(0)) } else { self.prefix(place, true, second)? };
         self.spend(start.parts().len() * end.parts().len() / 64)?;
         let most = length - self.instance.least_piece;
         let mut best: Option<(i64, i64)> = None;
@@ -324,8 +285,5 @@ impl<'a> Trees<'a> {
 
 /// What is left of `hang` when one piece of run `place` takes `part` with it.
 fn others(hang: Hang, place: usize, part: Hang) -> Hang {
-    hang.without(Hang {
-        runs: part.runs | (1 << place),
-        bars: part.bars,
-    })
+    hang.without(Hang { runs: part.runs | (1 << place), bars: part.bars })
 }

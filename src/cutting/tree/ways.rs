@@ -11,9 +11,8 @@ impl Trees<'_> {
             return Rc::clone(parts);
         }
         let whole = &self.digits[bars];
-        let parts: Vec<usize> = (0..=bars)
-            .filter(|&part| self.digits[part].iter().zip(whole).all(|(a, b)| a <= b))
-            .collect();
+        let parts: Vec<usize> =
+            (0..=bars).filter(|&part| self.digits[part].iter().zip(whole).all(|(a, b)| a <= b)).collect();
         // The ways through them are counted one by one; making the list is not.
         self.meter.spend(bars as u64 / 16);
         let parts = Rc::new(parts);
@@ -79,13 +78,7 @@ impl Trees<'_> {
                 let runs = more | lowest;
                 if bars != 0 || more == 0 {
                     for place in (0..self.group.len()).filter(|place| runs & (1 << place) != 0) {
-                        ways.push((
-                            place,
-                            Hang {
-                                runs: runs & !(1 << place),
-                                bars,
-                            },
-                        ));
+                        ways.push((place, Hang { runs: runs & !(1 << place), bars }));
                     }
                 }
                 if more == 0 {

@@ -23,9 +23,8 @@ impl QuantityEntry {
         let text = self.text();
         let text = text.trim();
         let names: Vec<&str> = units.iter().map(|(name, _)| *name).collect();
-        let start = text
-            .find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | '-' | '+')))
-            .unwrap_or(text.len());
+        let start =
+            text.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | '-' | '+'))).unwrap_or(text.len());
         let (number, unit) = text.split_at(start);
         let unit = unit.trim();
         let scale = units

@@ -102,10 +102,7 @@ impl Along<'_, '_> {
     /// A side by name, and whether it was named from its second corner.
     pub(super) fn side(&mut self, field: &str, name: Option<&String>) -> Option<(usize, bool)> {
         let Some(name) = name else {
-            self.faults.add(
-                field,
-                "say which side, such as CD, the corner to measure from first",
-            );
+            self.faults.add(field, "say which side, such as CD, the corner to measure from first");
             return None;
         };
         let index = self.faults.take(field, self.footprint.parse_side(name))?;
@@ -125,11 +122,7 @@ impl Along<'_, '_> {
                 && self.fits(&path, side, at + width)
             {
                 let length = self.footprint.sides()[side].length;
-                let (from, to) = if backward {
-                    (length - at - width, length - at)
-                } else {
-                    (at, at + width)
-                };
+                let (from, to) = if backward { (length - at - width, length - at) } else { (at, at + width) };
                 let plain = match kind {
                     ItemKind::Opening => "opening",
                     ItemKind::Partition => "partition",
@@ -194,10 +187,7 @@ impl Along<'_, '_> {
 
     fn not_too_many(&mut self, field: &str, count: usize) {
         if count > MOST_ITEMS {
-            self.faults.add(
-                field,
-                format!("{count} are given: {MOST_ITEMS} is the most taken"),
-            );
+            self.faults.add(field, format!("{count} are given: {MOST_ITEMS} is the most taken"));
         }
     }
 
@@ -221,10 +211,7 @@ impl Along<'_, '_> {
         if !fits {
             let name = self.footprint.side_name(side);
             let (end, length) = (self.units.with_unit(end), self.units.with_unit(length));
-            self.faults.add(
-                field,
-                format!("it ends {end} along {name}, which is only {length} long"),
-            );
+            self.faults.add(field, format!("it ends {end} along {name}, which is only {length} long"));
         }
         fits
     }

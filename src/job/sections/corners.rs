@@ -47,16 +47,12 @@ pub(in crate::job) fn angle(
         let found = one_letter(name).and_then(|letter| footprint?.corner_index(letter));
         if found.is_none() {
             let there = match footprint {
-                Some(footprint) => format!(
-                    "the corners are A to {}",
-                    footprint.corners()[footprint.len() - 1].name
-                ),
+                Some(footprint) => {
+                    format!("the corners are A to {}", footprint.corners()[footprint.len() - 1].name)
+                }
                 None => "give the plan too".to_owned(),
             };
-            faults.add(
-                "corners.corner",
-                format!("there is no corner `{}`: {there}", quoted(name)),
-            );
+            faults.add("corners.corner", format!("there is no corner `{}`: {there}", quoted(name)));
         }
         found
     });
@@ -67,11 +63,7 @@ pub(in crate::job) fn angle(
         .map(|(i, entry)| faults.positive(&format!("corners.tapes[{i}]"), Some(entry), bare))
         .collect();
     if let [Some(a), Some(b), Some(c)] = read[..] {
-        return Some(AngleQuestion {
-            tapes: [a, b, c],
-            corner,
-            limit,
-        });
+        return Some(AngleQuestion { tapes: [a, b, c], corner, limit });
     }
     if read.len() != 3 {
         faults.add(
@@ -92,12 +84,5 @@ fn one_letter(name: &str) -> Option<char> {
 
 /// The units that the tapes at a corner were written in.
 pub(in crate::job) fn tapes_written_in(file: &JobFile, bare: Units) -> Option<Units> {
-    file.corners
-        .as_ref()?
-        .tapes
-        .as_ref()?
-        .first()?
-        .read(bare)
-        .ok()?
-        .written_in
+    file.corners.as_ref()?.tapes.as_ref()?.first()?.read(bare).ok()?.written_in
 }

@@ -57,21 +57,13 @@ pub(in crate::job) fn cuts(
                 ),
             );
         }
-        pieces.push(Wanted {
-            length,
-            count: entry.count.unwrap_or(1),
-        });
+        pieces.push(Wanted { length, count: entry.count.unwrap_or(1) });
     }
-    let count = pieces
-        .iter()
-        .fold(0_usize, |sum, wanted| sum.saturating_add(wanted.count));
+    let count = pieces.iter().fold(0_usize, |sum, wanted| sum.saturating_add(wanted.count));
     if entries.len() > MAX_LENGTHS {
         faults.add(
             "cuts.pieces",
-            format!(
-                "{} lengths are given: {MAX_LENGTHS} is the most, so cut the list in two",
-                entries.len()
-            ),
+            format!("{} lengths are given: {MAX_LENGTHS} is the most, so cut the list in two", entries.len()),
         );
     }
     if count > MAX_PIECES {
@@ -82,16 +74,9 @@ pub(in crate::job) fn cuts(
     }
     // A length that can't be read has been told already.
     if count == 0 && pieces.len() == entries.len() {
-        faults.add(
-            "cuts.pieces",
-            "there is nothing to cut: write at least one piece, such as 4x1200",
-        );
+        faults.add("cuts.pieces", "there is nothing to cut: write at least one piece, such as 4x1200");
     }
-    Some(cuts::Question {
-        pieces,
-        timber: timber.cloned().unwrap_or_default(),
-        seconds,
-    })
+    Some(cuts::Question { pieces, timber: timber.cloned().unwrap_or_default(), seconds })
 }
 
 /// A number of seconds to look for.

@@ -21,10 +21,7 @@ pub struct DiagonalsSection {
 pub(in crate::job) fn spares(section: Option<&DiagonalsSection>, faults: &mut Faults) -> usize {
     let spares = section.and_then(|section| section.spares).unwrap_or(2);
     if spares > MOST_SPARES {
-        faults.add(
-            "diagonals.spares",
-            format!("{spares} is too many: write 0 to {MOST_SPARES}"),
-        );
+        faults.add("diagonals.spares", format!("{spares} is too many: write 0 to {MOST_SPARES}"));
     }
     spares
 }

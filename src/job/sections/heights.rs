@@ -69,10 +69,7 @@ pub(in crate::job) fn wall_head(
     }
     let ceiling = faults.positive("heights.ceiling", section.ceiling.as_ref(), bare);
     if section.drops.is_none() {
-        written_in = section
-            .ceiling
-            .as_ref()
-            .and_then(|c| c.read(bare).ok()?.written_in);
+        written_in = section.ceiling.as_ref().and_then(|c| c.read(bare).ok()?.written_in);
     }
     let mut layers = vec![];
     for (i, text) in section.stack.iter().flatten().enumerate() {
@@ -103,17 +100,11 @@ pub(in crate::job) fn wall_head(
 /// Reads `plate=38`.
 fn layer(text: &str, bare: Units) -> Result<Layer, String> {
     let Some((name, thickness)) = text.split_once('=') else {
-        return Err(format!(
-            "`{}` is not a layer: write its name and its thickness: plate=38",
-            quoted(text)
-        ));
+        return Err(format!("`{}` is not a layer: write its name and its thickness: plate=38", quoted(text)));
     };
     let thickness = Length::parse(thickness, bare).map_err(|error| format!("`{}`: {error}", quoted(text)))?;
     if thickness.mm < 0.0 {
-        return Err(format!(
-            "`{}`: a layer can't be less than nothing thick",
-            quoted(text)
-        ));
+        return Err(format!("`{}`: a layer can't be less than nothing thick", quoted(text)));
     }
     Layer::new(name, thickness.mm).map_err(|error| error.to_string())
 }
@@ -122,14 +113,8 @@ fn joists(section: &HeightsSection, bare: Units, faults: &mut Faults) -> Option<
     let house = faults.positive("heights.hanger", section.hanger.as_ref(), bare);
     let wall = faults.positive("heights.bearing", section.bearing.as_ref(), bare);
     let run = faults.positive("heights.run", section.run.as_ref(), bare);
-    let one_in = section
-        .fall
-        .as_ref()
-        .and_then(|text| faults.take("heights.fall", one_in(text)));
-    let down_to = section
-        .fall_to
-        .as_ref()
-        .and_then(|text| faults.take("heights.fall_to", end(text)));
+    let one_in = section.fall.as_ref().and_then(|text| faults.take("heights.fall", one_in(text)));
+    let down_to = section.fall_to.as_ref().and_then(|text| faults.take("heights.fall_to", end(text)));
     let others = [
         ("heights.run", section.run.is_some()),
         ("heights.bearing", section.bearing.is_some()),
@@ -151,48 +136,33 @@ fn joists(section: &HeightsSection, bare: Units, faults: &mut Faults) -> Option<
         }
         (Some(_), Some(_)) => {}
     }
-    Some(Joists {
-        house: house?,
-        wall,
-        run: run?,
-        one_in,
-        down_to: down_to.unwrap_or_default(),
-    })
+    Some(Joists { house: house?, wall, run: run?, one_in, down_to: down_to.unwrap_or_default() })
 }
 
 /// The n of `1:n`, or of a published fall by its name.
 fn one_in(text: &str) -> Result<f64, String> {
     let wanted = text.trim();
-    if let Some(fall) = ROOF_FALLS
-        .iter()
-        .find(|fall| fall.key.eq_ignore_ascii_case(wanted))
-    {
+    if let Some(fall) = ROOF_FALLS.iter().find(|fall| fall.key.eq_ignore_ascii_case(wanted)) {
         return Ok(fall.one_in);
     }
     let figure = wanted.strip_prefix('1').map(str::trim_start);
     let figure = figure.and_then(|rest| rest.strip_prefix([':', '/']).or_else(|| rest.strip_prefix("in ")));
-    figure
-        .and_then(|n| n.trim().parse::<f64>().ok())
-        .filter(|n| (1.0..=10_000.0).contains(n))
-        .ok_or_else(|| {
-            let named = ROOF_FALLS
-                .iter()
-                .map(|fall| format!("{} (1:{})", fall.key, fall.one_in));
+    figure.and_then(|n| n.trim().parse::<f64>().ok()).filter(|n| (1.0..=10_000.0).contains(n)).ok_or_else(
+        || {
+            let named = ROOF_FALLS.iter().map(|fall| format!("{} (1:{})", fall.key, fall.one_in));
             format!(
                 "`{}` is not a fall: write 1:40, or {}",
                 quoted(wanted),
                 named.collect::<Vec<_>>().join(" or ")
             )
-        })
+        },
+    )
 }
 
 fn end(text: &str) -> Result<End, String> {
     match text.trim().to_ascii_lowercase().as_str() {
         "wall" => Ok(End::Wall),
         "house" => Ok(End::House),
-        other => Err(format!(
-            "`{}` is not an end of the joists: write wall or house",
-            quoted(other)
-        )),
+        other => Err(format!("`{}` is not an end of the joists: write wall or house", quoted(other))),
     }
 }

@@ -105,12 +105,7 @@ pub(in crate::job) fn lines(
         }
     }
     if let Some(footprint) = footprint {
-        let mut along = Along {
-            footprint,
-            bare,
-            units,
-            faults,
-        };
+        let mut along = Along { footprint, bare, units, faults };
         job.marks = marks(file, &mut along);
     }
     job
@@ -128,11 +123,7 @@ fn read(section: &LinesSection, job: &mut LinesJob, bare: Units, units: Units, f
             if job.setback < least {
                 faults.add(
                     "lines.setback",
-                    crate::lines::LinesError::Setback {
-                        setback: job.setback,
-                        least,
-                        units,
-                    },
+                    crate::lines::LinesError::Setback { setback: job.setback, least, units },
                 );
             }
         }
@@ -146,9 +137,7 @@ fn read(section: &LinesSection, job: &mut LinesJob, bare: Units, units: Units, f
         }
     }
     if let Some(offset) = &section.offset {
-        job.offset = faults
-            .take("lines.offset", offset.read(bare))
-            .map(|length| length.mm);
+        job.offset = faults.take("lines.offset", offset.read(bare)).map(|length| length.mm);
     }
     if let Some(string) = &section.string {
         if let Some(grams) = faults.take("lines.string", string.read(GRAMS_PER_METRE)) {
@@ -167,9 +156,7 @@ fn read(section: &LinesSection, job: &mut LinesJob, bare: Units, units: Units, f
 fn wall(section: &LinesSection, bare: Units, faults: &mut Faults) -> Wall {
     let layers = section.layers.iter().flatten().enumerate();
     Wall {
-        layers: layers
-            .filter_map(|(i, entry)| layer(i, entry, bare, faults))
-            .collect(),
+        layers: layers.filter_map(|(i, entry)| layer(i, entry, bare, faults)).collect(),
         outline: section.outline.clone(),
         footing: faults.positive("lines.footing", section.footing.as_ref(), bare),
         projection: faults.not_negative(
@@ -190,10 +177,7 @@ fn layer(i: usize, entry: &LayerEntry, bare: Units, faults: &mut Faults) -> Opti
         faults.add(&field, "say how thick the layer is: give `width`");
     }
     let width = faults.positive(&format!("{field}.width"), entry.width.as_ref(), bare);
-    Some(Layer {
-        name: named?,
-        width: width?,
-    })
+    Some(Layer { name: named?, width: width? })
 }
 
 /// The marks asked for: by name, or because there is something to mark.

@@ -77,9 +77,7 @@ pub(in crate::job) fn packing(
         packers: packers(section, bare, shown, faults),
         studs,
         limit: limit(section, bare, faults),
-        tolerance: faults
-            .not_negative("packs.within", section.within.as_ref(), bare)
-            .unwrap_or(CLOSE_ENOUGH),
+        tolerance: faults.not_negative("packs.within", section.within.as_ref(), bare).unwrap_or(CLOSE_ENOUGH),
         solid: faults.not_negative("packs.solid", section.solid.as_ref(), bare),
         units: shown,
     };
@@ -148,24 +146,14 @@ fn packer(entry: &LengthEntry, bare: Units) -> Result<Packer, String> {
 
 fn limit(section: &PacksSection, bare: Units, faults: &mut Faults) -> Option<Limit> {
     let own = faults.not_negative("packs.limit", section.limit.as_ref(), bare);
-    let preset = section
-        .preset
-        .as_ref()
-        .and_then(|key| faults.take("packs.preset", published(key)));
+    let preset = section.preset.as_ref().and_then(|key| faults.take("packs.preset", published(key)));
     if section.limit.is_some() && section.preset.is_some() {
-        faults.add(
-            "packs.preset",
-            "the limit is given twice: leave out `preset` or `limit`",
-        );
+        faults.add("packs.preset", "the limit is given twice: leave out `preset` or `limit`");
     }
     own.map(Limit::Own).or(preset)
 }
 
 /// The published limit called `key`: on a wall's bed joint, or on the level of the whole.
 fn published(key: &str) -> Result<Limit, UnknownPreset> {
-    find_in(
-        [(BED_JOINTS, Limit::AlongWall), (LEVEL, Limit::Across)],
-        "level",
-        key,
-    )
+    find_in([(BED_JOINTS, Limit::AlongWall), (LEVEL, Limit::Across)], "level", key)
 }

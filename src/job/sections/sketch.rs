@@ -63,10 +63,8 @@ pub(in crate::job) fn check(file: &JobFile, faults: &mut Faults) -> SketchInputs
                 "anchors" => inputs.anchors = true,
                 "profiles" => inputs.profiles = true,
                 other => {
-                    let problem = format!(
-                        "`{}` is nothing to draw: write anchors or profiles",
-                        quoted(other)
-                    );
+                    let problem =
+                        format!("`{}` is nothing to draw: write anchors or profiles", quoted(other));
                     faults.add(&format!("sketch.show[{i}]"), problem);
                 }
             }

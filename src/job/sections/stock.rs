@@ -63,10 +63,7 @@ pub(in crate::job) fn timber(
     for (i, entry) in section.have.iter().flatten().enumerate() {
         let field = format!("stock.have[{i}]");
         if let Some(length) = faults.positive(&format!("{field}.length"), Some(&entry.length), bare) {
-            timber.in_van.push(InVan {
-                length: Tenths::nearest(length),
-                count: entry.count.unwrap_or(1),
-            });
+            timber.in_van.push(InVan { length: Tenths::nearest(length), count: entry.count.unwrap_or(1) });
         }
     }
     let given = timber.for_sale.len() + timber.in_van.len();
@@ -102,22 +99,13 @@ fn for_sale(lengths: &[ForSaleEntry], bare: Units, faults: &mut Faults) -> Vec<F
     for (i, entry) in lengths.iter().enumerate() {
         let field = format!("stock.lengths[{i}]");
         let length = faults.positive(&format!("{field}.length"), Some(&entry.length), bare);
-        let price = entry
-            .price
-            .as_ref()
-            .map(|price| faults.take(&format!("{field}.price"), price.read()));
+        let price = entry.price.as_ref().map(|price| faults.take(&format!("{field}.price"), price.read()));
         if let (Some(length), None | Some(Some(_))) = (length, price) {
             let length = Tenths::nearest(length);
             if for_sale.iter().any(|item| item.length == length) {
-                faults.add(
-                    &field,
-                    format!("{length} mm is given twice: write each length once"),
-                );
+                faults.add(&field, format!("{length} mm is given twice: write each length once"));
             }
-            for_sale.push(ForSale {
-                length,
-                price: price.flatten(),
-            });
+            for_sale.push(ForSale { length, price: price.flatten() });
         }
     }
     let without: Vec<String> = for_sale
@@ -128,10 +116,7 @@ fn for_sale(lengths: &[ForSaleEntry], bare: Units, faults: &mut Faults) -> Vec<F
     if !without.is_empty() && without.len() < for_sale.len() {
         faults.add(
             "stock.lengths",
-            format!(
-                "there is no price for {}: give it one too, or leave all prices out",
-                without.join(", ")
-            ),
+            format!("there is no price for {}: give it one too, or leave all prices out", without.join(", ")),
         );
     }
     for_sale

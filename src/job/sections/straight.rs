@@ -60,21 +60,15 @@ pub(in crate::job) fn straight(
         _ => None,
     };
     let named = side.map(|side| side.chars().take(40).collect::<String>());
-    let string = section
-        .string
-        .as_ref()
-        .map_or(Some(StringSide::default()), |word| {
-            let found = [StringSide::Outside, StringSide::Inside]
-                .into_iter()
-                .find(|side| side.name().eq_ignore_ascii_case(word.trim()));
-            if found.is_none() {
-                faults.add(
-                    "straight.string",
-                    format!("`{word}` is no face: write outside or inside"),
-                );
-            }
-            found
-        });
+    let string = section.string.as_ref().map_or(Some(StringSide::default()), |word| {
+        let found = [StringSide::Outside, StringSide::Inside]
+            .into_iter()
+            .find(|side| side.name().eq_ignore_ascii_case(word.trim()));
+        if found.is_none() {
+            faults.add("straight.string", format!("`{word}` is no face: write outside or inside"));
+        }
+        found
+    });
     let block = faults.positive("straight.block", section.block.as_ref(), bare);
     let limit = faults.not_negative("straight.limit", section.limit.as_ref(), bare);
     let entries = section.readings.as_ref()?;
@@ -87,27 +81,18 @@ pub(in crate::job) fn straight(
     if entries.len() > MOST_READINGS {
         faults.add(
             "straight.readings",
-            format!(
-                "{} readings are given: {MOST_READINGS} is the most taken",
-                entries.len()
-            ),
+            format!("{} readings are given: {MOST_READINGS} is the most taken", entries.len()),
         );
         return None;
     }
-    let mut readings: Vec<Reading> = entries
-        .iter()
-        .enumerate()
-        .filter_map(|(i, entry)| reading(i, entry, bare, faults))
-        .collect();
+    let mut readings: Vec<Reading> =
+        entries.iter().enumerate().filter_map(|(i, entry)| reading(i, entry, bare, faults)).collect();
     readings.sort_by(|a, b| a.at.total_cmp(&b.at));
     for pair in readings.windows(2) {
         if pair[1].at - pair[0].at <= SAME_PLACE {
             faults.add(
                 "straight.readings",
-                format!(
-                    "there are two readings at {}: keep one",
-                    units.with_unit(pair[0].at)
-                ),
+                format!("there are two readings at {}: keep one", units.with_unit(pair[0].at)),
             );
         }
     }
@@ -126,37 +111,23 @@ pub(in crate::job) fn straight(
         }
     }
     Some(StraightQuestion {
-        side: named.map(|side| {
-            if index.is_some() {
-                side.to_uppercase()
-            } else {
-                side
-            }
-        }),
+        side: named.map(|side| if index.is_some() { side.to_uppercase() } else { side }),
         block: block?,
         string: string?,
         readings,
         limit,
-        inward: index
-            .zip(footprint)
-            .and_then(|(index, footprint)| inward(footprint, index)),
+        inward: index.zip(footprint).and_then(|(index, footprint)| inward(footprint, index)),
     })
 }
 
 fn reading(i: usize, entry: &ReadingEntry, bare: Units, faults: &mut Faults) -> Option<Reading> {
     let field = format!("straight.readings[{i}]");
     if entry.at.is_none() || entry.reading.is_none() {
-        faults.add(
-            &field,
-            "a reading needs where it was taken and what it was: give `at` and `reading`",
-        );
+        faults.add(&field, "a reading needs where it was taken and what it was: give `at` and `reading`");
     }
     let at = faults.not_negative(&format!("{field}.at"), entry.at.as_ref(), bare);
     let reading = faults.not_negative(&format!("{field}.reading"), entry.reading.as_ref(), bare);
-    Some(Reading {
-        at: at?,
-        reading: reading?,
-    })
+    Some(Reading { at: at?, reading: reading? })
 }
 
 /// The side that lies across the footprint from the middle of side `index`.
@@ -169,10 +140,7 @@ fn inward(footprint: &Footprint, index: usize) -> Option<String> {
     let along = |p: Point| (p.x - middle.x) * step.0 + (p.y - middle.y) * step.1;
     let ends = |i: usize| {
         let other = footprint.sides()[i];
-        (
-            footprint.corners()[other.from].at,
-            footprint.corners()[other.to].at,
-        )
+        (footprint.corners()[other.from].at, footprint.corners()[other.to].at)
     };
     (0..footprint.len())
         .filter(|i| footprint.sides()[*i].heading == side.heading.right().right())

@@ -29,10 +29,7 @@ pub(super) fn cells(line: &str, delimiter: char) -> (Vec<usize>, bool) {
 /// Where on its line the cell in `place` (from 0) starts; the line's end where there is none.
 pub(super) fn cell_column(line: &str, place: usize, delimiter: char) -> usize {
     let (starts, _) = cells(line, delimiter);
-    starts
-        .get(place)
-        .copied()
-        .unwrap_or_else(|| line.chars().count() + 1)
+    starts.get(place).copied().unwrap_or_else(|| line.chars().count() + 1)
 }
 
 #[cfg(test)]

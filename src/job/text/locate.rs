@@ -15,11 +15,7 @@ impl Place {
     /// The text as a whole: its start, with no line to show.
     #[must_use]
     pub const fn whole_text() -> Self {
-        Self {
-            line: 1,
-            column: 1,
-            text: String::new(),
-        }
+        Self { line: 1, column: 1, text: String::new() }
     }
 
     /// The place of byte `offset` in `text`.
@@ -27,9 +23,7 @@ impl Place {
     pub fn at(text: &str, offset: usize) -> Self {
         let offset = text.floor_char_boundary(offset.min(text.len()));
         let start = text[..offset].rfind('\n').map_or(0, |newline| newline + 1);
-        let end = text[offset..]
-            .find('\n')
-            .map_or(text.len(), |newline| offset + newline);
+        let end = text[offset..].find('\n').map_or(text.len(), |newline| offset + newline);
         Self {
             line: text[..start].matches('\n').count() + 1,
             column: text[start..offset].chars().count() + 1,

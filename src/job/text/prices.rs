@@ -75,9 +75,7 @@ pub fn read_prices(text: &str) -> Result<PriceFile, JobFileError> {
     // Spreadsheets put a byte-order mark before UTF-8.
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     if text.len() > LARGEST_FILE {
-        return Err(nowhere(format!(
-            "the price list is over {LARGEST_FILE} bytes (1 MiB), the most taken"
-        )));
+        return Err(nowhere(format!("the price list is over {LARGEST_FILE} bytes (1 MiB), the most taken")));
     }
     match text.trim_start().chars().next() {
         None => Err(nowhere(format!(
@@ -105,31 +103,17 @@ struct Reading {
 impl Reading {
     /// A fault on a line, from 1, in the cell at `cell`, from 0.
     fn add(&mut self, line: usize, cell: usize, column: &str, message: String) {
-        let text = self
-            .lines
-            .get(line.saturating_sub(1))
-            .cloned()
-            .unwrap_or_default();
-        let place = Place {
-            line,
-            column: cell_column(&text, cell, self.delimiter),
-            text,
-        };
+        let text = self.lines.get(line.saturating_sub(1)).cloned().unwrap_or_default();
+        let place = Place { line, column: cell_column(&text, cell, self.delimiter), text };
         self.faults.push((Fault::new(column, message), place));
     }
 }
 
 fn csv(text: &str) -> Result<PriceFile, JobFileError> {
-    let head = text
-        .lines()
-        .find(|line| !line.trim().is_empty())
-        .unwrap_or_default();
+    let head = text.lines().find(|line| !line.trim().is_empty()).unwrap_or_default();
     let count = |byte: u8| head.bytes().filter(|b| *b == byte).count();
     // The last of equals is taken, so the comma is put last.
-    let delimiter = [b'\t', b';', b',']
-        .into_iter()
-        .max_by_key(|byte| count(*byte))
-        .unwrap_or(b',');
+    let delimiter = [b'\t', b';', b','].into_iter().max_by_key(|byte| count(*byte)).unwrap_or(b',');
     let mut reading = Reading {
         faults: vec![],
         lines: text.lines().map(str::to_owned).collect(),
@@ -147,16 +131,9 @@ fn csv(text: &str) -> Result<PriceFile, JobFileError> {
         let Ok(record) = record else {
             return Err(nowhere("the price list can't be read as CSV".to_owned()));
         };
-        let line = record
-            .position()
-            .and_then(|position| usize::try_from(position.line()).ok())
-            .unwrap_or(1);
+        let line = record.position().and_then(|position| usize::try_from(position.line()).ok()).unwrap_or(1);
         // A record's position is before the empty lines that it passed over.
-        let empty = reading
-            .lines
-            .iter()
-            .skip(line - 1)
-            .take_while(|text| text.trim().is_empty());
+        let empty = reading.lines.iter().skip(line - 1).take_while(|text| text.trim().is_empty());
         let line = line + empty.count();
         if record.iter().all(str::is_empty) {
             continue;
@@ -184,9 +161,7 @@ fn csv(text: &str) -> Result<PriceFile, JobFileError> {
             }),
         });
     }
-    Err(JobFileError {
-        faults: reading.faults,
-    })
+    Err(JobFileError { faults: reading.faults })
 }
 
 /// The column that stands in each place of the first line; none if it names none at all.
@@ -224,12 +199,7 @@ fn header(record: &::csv::StringRecord, line: usize, reading: &mut Reading) -> V
                     Some(near) => format!("did you mean `{near}`?"),
                     None => format!("the columns are {}", PRICE_COLUMNS.join(", ")),
                 };
-                reading.add(
-                    line,
-                    i,
-                    "",
-                    format!("there is no column `{}` here: {instead}", quoted(given)),
-                );
+                reading.add(line, i, "", format!("there is no column `{}` here: {instead}", quoted(given)));
             }
             _ => {}
         }
@@ -284,10 +254,7 @@ fn row(
     }
     let cell = |name: &str| -> Option<String> {
         let place = columns.iter().position(|column| *column == Some(name))?;
-        record
-            .get(place)
-            .filter(|cell| !cell.is_empty())
-            .map(str::to_owned)
+        record.get(place).filter(|cell| !cell.is_empty()).map(str::to_owned)
     };
     Some(PriceEntry {
         // What must be there and is not is told with whatever else is wrong with the values.

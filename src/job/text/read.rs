@@ -39,9 +39,7 @@ impl std::error::Error for JobFileError {}
 /// reported; what the values say is checked later.
 pub fn read(text: &str) -> Result<JobFile, JobFileError> {
     if text.len() > LARGEST_FILE {
-        return Err(nowhere(format!(
-            "the job file is over {LARGEST_FILE} bytes (1 MiB), the most taken"
-        )));
+        return Err(nowhere(format!("the job file is over {LARGEST_FILE} bytes (1 MiB), the most taken")));
     }
     let text = without_mark(text);
     let start = text.trim_start();
@@ -92,14 +90,8 @@ pub fn without_mark(text: &str) -> &str {
 
 /// A fault of the text as a whole.
 pub(super) fn nowhere(message: String) -> JobFileError {
-    let place = Place {
-        line: 1,
-        column: 1,
-        text: String::new(),
-    };
-    JobFileError {
-        faults: vec![(Fault::new("", message), place)],
-    }
+    let place = Place { line: 1, column: 1, text: String::new() };
+    JobFileError { faults: vec![(Fault::new("", message), place)] }
 }
 
 /// A text that is not JSON.
@@ -139,9 +131,7 @@ fn syntax(text: &str, close: &str, error: &serde_json::Error) -> JobFileError {
         "key must be a string" => "this is not JSON: a field's name stands in double quotes".to_owned(),
         said => format!("this is not JSON: {said}"),
     };
-    JobFileError {
-        faults: vec![(Fault::new("", message), place_of(text, error))],
-    }
+    JobFileError { faults: vec![(Fault::new("", message), place_of(text, error))] }
 }
 
 /// A fault that the schema doesn't show: a field given twice, a number past its kind's range.
@@ -163,14 +153,13 @@ fn other(text: &str, path: &str, error: &serde_json::Error) -> (Fault, Place) {
 fn sections_are_objects(file: &impl Serialize, value: &Value) -> bool {
     fn agree(read: &Value, written: &Value) -> bool {
         match (read, written) {
-            (Value::Object(read), Value::Object(written)) => read
-                .iter()
-                .all(|(key, inner)| written.get(key).is_none_or(|written| agree(inner, written))),
+            (Value::Object(read), Value::Object(written)) => {
+                read.iter().all(|(key, inner)| written.get(key).is_none_or(|written| agree(inner, written)))
+            }
             (Value::Object(_), Value::Array(_)) => false,
-            (Value::Array(read), Value::Array(written)) => read
-                .iter()
-                .zip(written)
-                .all(|(read, written)| agree(read, written)),
+            (Value::Array(read), Value::Array(written)) => {
+                read.iter().zip(written).all(|(read, written)| agree(read, written))
+            }
             _ => true,
         }
     }
@@ -185,11 +174,7 @@ fn plain(error: &serde_json::Error) -> String {
 }
 
 fn place_of(text: &str, error: &serde_json::Error) -> Place {
-    let before: usize = text
-        .split_inclusive('\n')
-        .take(error.line().saturating_sub(1))
-        .map(str::len)
-        .sum();
+    let before: usize = text.split_inclusive('\n').take(error.line().saturating_sub(1)).map(str::len).sum();
     Place::at(text, before + error.column().saturating_sub(1))
 }
 

@@ -8,11 +8,7 @@ use crate::quote::quoted;
 
 /// Every field in `text` that `schema` doesn't have and every value of a wrong kind, in the order they stand.
 pub(super) fn faults(text: &str, value: &Value, schema: &Value) -> Vec<(Fault, Place)> {
-    let mut walker = Walker {
-        text,
-        root: schema,
-        found: vec![],
-    };
+    let mut walker = Walker { text, root: schema, found: vec![] };
     walker.walk(value, schema, "");
     walker.found.sort_by_key(|(_, place)| (place.line, place.column));
     walker.found
@@ -31,11 +27,7 @@ impl Walker<'_> {
         }
         let schema = resolve(schema, self.root);
         if let Some(instead) = wrong_kind(value, schema) {
-            let message = format!(
-                "`{}` is {}: write {instead}",
-                quoted(&value.to_string()),
-                kind(value)
-            );
+            let message = format!("`{}` is {}: write {instead}", quoted(&value.to_string()), kind(value));
             let place = locate(self.text, path);
             self.found.push((Fault::new(path, message), place));
             return;
@@ -74,11 +66,7 @@ impl Walker<'_> {
 }
 
 fn join(path: &str, key: &str) -> String {
-    if path.is_empty() {
-        key.to_owned()
-    } else {
-        format!("{path}.{key}")
-    }
+    if path.is_empty() { key.to_owned() } else { format!("{path}.{key}") }
 }
 
 /// Whether a schema takes a value of `kind`, here or in its `anyOf`.
@@ -125,11 +113,8 @@ fn wrong_kind(value: &Value, schema: &Value) -> Option<String> {
         ("number", "a number"),
         ("string", "text in double quotes"),
     ];
-    let taken: Vec<&str> = kinds
-        .into_iter()
-        .filter(|(kind, _)| allows(schema, kind))
-        .map(|(_, words)| words)
-        .collect();
+    let taken: Vec<&str> =
+        kinds.into_iter().filter(|(kind, _)| allows(schema, kind)).map(|(_, words)| words).collect();
     let examples: Vec<String> = schema
         .get("examples")
         .and_then(Value::as_array)
@@ -162,14 +147,8 @@ fn resolve<'a>(schema: &'a Value, root: &'a Value) -> &'a Value {
         let name = schema.get("$ref")?.as_str()?.strip_prefix("#/")?;
         root.pointer(&format!("/{name}"))
     };
-    let either = schema
-        .get("anyOf")
-        .and_then(Value::as_array)
-        .into_iter()
-        .flatten();
-    followed(schema)
-        .or_else(|| either.into_iter().find_map(followed))
-        .unwrap_or(schema)
+    let either = schema.get("anyOf").and_then(Value::as_array).into_iter().flatten();
+    followed(schema).or_else(|| either.into_iter().find_map(followed)).unwrap_or(schema)
 }
 
 /// The known word nearest to what was written, if near enough to have been meant.

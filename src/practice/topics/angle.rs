@@ -35,23 +35,13 @@ pub(super) fn question(random: &mut Random, scale: Scale) -> Option<Question> {
     );
     let asked = "What would the tape read if the corner were square? Is the corner open (over a right angle) or closed \
                  (under one)? How far is the longer leg's mark off the line square to the shorter leg?";
-    Some(put(
-        draw(&shape.footprint),
-        given,
-        asked.to_owned(),
-        blanks(a, b, c, off),
-        working(scale, a, b, c),
-    ))
+    Some(put(draw(&shape.footprint), given, asked.to_owned(), blanks(a, b, c, off), working(scale, a, b, c)))
 }
 
 fn blanks(a: i64, b: i64, c: i64, off: i64) -> Vec<Blank> {
     let over = c * c - a * a - b * b;
     let words = ["open", "closed"].map(str::to_owned).to_vec();
-    let (right, wrong) = if over > 0 {
-        ("open", "closed")
-    } else {
-        ("closed", "open")
-    };
+    let (right, wrong) = if over > 0 { ("open", "closed") } else { ("closed", "open") };
     let square = 5 * (a / 3);
     let mut tape = Blank::length("if square", square);
     tape.slip(Slip::AddedSides, a + b);
@@ -80,40 +70,15 @@ fn working(scale: Scale, a: i64, b: i64, c: i64) -> Vec<String> {
             format!("a² = {0} × {0} = {1} {unit}²", quotient(a, per), area(a * a)),
             format!("b² = {0} × {0} = {1} {unit}²", quotient(b, per), area(b * b)),
             format!("a² + b² = {} {unit}²", area(a * a + b * b)),
-            format!(
-                "c = √{} = {} {unit}",
-                area(a * a + b * b),
-                quotient(5 * (a / 3), per)
-            ),
+            format!("c = √{} = {} {unit}", area(a * a + b * b), quotient(5 * (a / 3), per)),
         ]
     };
-    steps.push(format!(
-        "if square the tape would read {}",
-        scale.text(5 * (a / 3))
-    ));
-    steps.push(format!(
-        "the tape squared = {0} × {0} = {1} {unit}²",
-        quotient(c, per),
-        area(c * c)
-    ));
-    let (long, sense) = if over > 0 {
-        ("more", "open")
-    } else {
-        ("less", "closed")
-    };
-    steps.push(format!(
-        "{} {unit}² is {long} than a² + b²: the corner is {sense}",
-        area(c * c)
-    ));
-    steps.push(format!(
-        "the difference of the two = {} {unit}²",
-        area(over.abs())
-    ));
-    steps.push(format!(
-        "2 × a = 2 × {} = {} {unit}",
-        quotient(a, per),
-        quotient(2 * a, per)
-    ));
+    steps.push(format!("if square the tape would read {}", scale.text(5 * (a / 3))));
+    steps.push(format!("the tape squared = {0} × {0} = {1} {unit}²", quotient(c, per), area(c * c)));
+    let (long, sense) = if over > 0 { ("more", "open") } else { ("less", "closed") };
+    steps.push(format!("{} {unit}² is {long} than a² + b²: the corner is {sense}", area(c * c)));
+    steps.push(format!("the difference of the two = {} {unit}²", area(over.abs())));
+    steps.push(format!("2 × a = 2 × {} = {} {unit}", quotient(a, per), quotient(2 * a, per)));
     steps.push(format!(
         "{} ÷ {} = {} {unit}",
         area(over.abs()),

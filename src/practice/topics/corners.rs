@@ -37,11 +37,7 @@ fn marks(random: &mut Random, scale: Scale) -> Option<Question> {
     let (arrives, leaves) = shape.footprint.sides_at(corner);
     let triple = random.one_of(&TRIPLES)?;
     let multiple = scale.of(100, 96) * random.within(1, 30, 1);
-    let (first, second) = if random.coin() {
-        (arrives, leaves)
-    } else {
-        (leaves, arrives)
-    };
+    let (first, second) = if random.coin() { (arrives, leaves) } else { (leaves, arrives) };
     let (a, b, c) = (triple.0 * multiple, triple.1 * multiple, triple.2 * multiple);
     let least = scale.of(900, 3 * 192);
     if a > shape.side(first) || b > shape.side(second) || a < least {
@@ -77,17 +73,12 @@ fn biggest(random: &mut Random, shape: &Shape, corner: usize) -> Option<Question
     let step = scale.of(100, 96);
     let tape = random.one_of(&scale.of([5000, 8000, 10_000], [16 * 192, 25 * 192, 30 * 192]))?;
     let (arrives, leaves) = shape.footprint.sides_at(corner);
-    let (short, long) = if shape.side(arrives) < shape.side(leaves) {
-        (arrives, leaves)
-    } else {
-        (leaves, arrives)
-    };
+    let (short, long) =
+        if shape.side(arrives) < shape.side(leaves) { (arrives, leaves) } else { (leaves, arrives) };
     let limits = [(shape.side(short), 3), (shape.side(long), 4), (tape, 5)];
     let multiple = limits.iter().map(|(size, number)| size / number).min()? / step * step;
     // A side that is just a multiple long leaves it open whether the mark may lie on its end.
-    let just = limits[..2]
-        .iter()
-        .any(|(size, number)| size % (number * step) == 0);
+    let just = limits[..2].iter().any(|(size, number)| size % (number * step) == 0);
     if just || multiple < 4 * step || shape.side(short) == shape.side(long) {
         return None;
     }
@@ -102,21 +93,13 @@ fn biggest(random: &mut Random, shape: &Shape, corner: usize) -> Option<Question
     );
     let sides = [shape.side(short), shape.side(long)];
     let blanks = blanks(
-        &[
-            (short_name.as_str(), 3 * multiple),
-            (long_name.as_str(), 4 * multiple),
-            ("", 5 * multiple),
-        ],
+        &[(short_name.as_str(), 3 * multiple), (long_name.as_str(), 4 * multiple), ("", 5 * multiple)],
         &[(step, sides)],
     );
     let mut working = vec![];
     for (side, number) in [(short, 3), (long, 4)] {
         let from_others = (!shape.given[side]).then(|| {
-            shape.leg(
-                side,
-                (side + 1) % shape.len(),
-                shape.footprint.sides()[side].heading.is_across(),
-            )
+            shape.leg(side, (side + 1) % shape.len(), shape.footprint.sides()[side].heading.is_across())
         });
         let size = shape.side(side);
         match from_others {
@@ -128,36 +111,16 @@ fn biggest(random: &mut Random, shape: &Shape, corner: usize) -> Option<Question
             )),
             _ => working.push(format!("{} = {}", shape.side_name(side), scale.text(size))),
         }
-        working.push(format!(
-            "{} ÷ {number} = {}",
-            scale.text(size),
-            amount(scale, size, number)
-        ));
+        working.push(format!("{} ÷ {number} = {}", scale.text(size), amount(scale, size, number)));
     }
-    working.push(format!(
-        "tape {0} ÷ 5 = {1}",
-        scale.text(tape),
-        amount(scale, tape, 5)
-    ));
+    working.push(format!("tape {0} ÷ 5 = {1}", scale.text(tape), amount(scale, tape, 5)));
     working.push(format!(
         "the least of them, down to a whole {}: {}",
         scale.text(step),
         scale.text(multiple)
     ));
-    working.push(times(
-        scale,
-        3,
-        multiple,
-        3 * multiple,
-        &format!("along {short_name}"),
-    ));
-    working.push(times(
-        scale,
-        4,
-        multiple,
-        4 * multiple,
-        &format!("along {long_name}"),
-    ));
+    working.push(times(scale, 3, multiple, 3 * multiple, &format!("along {short_name}")));
+    working.push(times(scale, 4, multiple, 4 * multiple, &format!("along {long_name}")));
     working.push(times(scale, 5, multiple, 5 * multiple, "between the marks"));
     Some(put(draw(&shape.footprint), shape.sizes(), asked, blanks, working))
 }
@@ -171,11 +134,7 @@ fn blanks(sizes: &[(&str, i64)], choice: &[(i64, [i64; 2])]) -> Vec<Blank> {
         .enumerate()
         .map(|(i, (side, size))| {
             let between = side.is_empty();
-            let label = if between {
-                "between the marks".to_owned()
-            } else {
-                format!("along {side}")
-            };
+            let label = if between { "between the marks".to_owned() } else { format!("along {side}") };
             let mut blank = Blank::length(label, *size);
             if between {
                 blank.slip(Slip::AddedSides, all[0] + all[1]);
@@ -192,9 +151,5 @@ fn blanks(sizes: &[(&str, i64)], choice: &[(i64, [i64; 2])]) -> Vec<Blank> {
 }
 
 fn times(scale: Scale, number: i64, multiple: i64, size: i64, place: &str) -> String {
-    format!(
-        "{place}: {number} × {} = {}",
-        scale.text(multiple),
-        scale.text(size)
-    )
+    format!("{place}: {number} × {} = {}", scale.text(multiple), scale.text(size))
 }

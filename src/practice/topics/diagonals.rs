@@ -72,17 +72,8 @@ fn slips(blank: &mut Blank, scale: Scale, across: &Leg, down: &Leg) {
         blank.trap(slip, Wrong::Bare { top, bottom });
     }
     blank.slip(Slip::AddedSides, a + b);
-    blank.slips(
-        across
-            .slips()
-            .into_iter()
-            .map(|(slip, a)| (slip, root(a * a + b * b))),
-    );
-    blank.slips(
-        down.slips()
-            .into_iter()
-            .map(|(slip, b)| (slip, root(a * a + b * b))),
-    );
+    blank.slips(across.slips().into_iter().map(|(slip, a)| (slip, root(a * a + b * b))));
+    blank.slips(down.slips().into_iter().map(|(slip, b)| (slip, root(a * a + b * b))));
     blank.slip(Slip::SquaresTakenOff, root((a * a - b * b).abs()));
     blank.slip(Slip::SideForDiagonal, a.max(b));
     blank.slip(Slip::SideForDiagonal, a.min(b));

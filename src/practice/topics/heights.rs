@@ -26,19 +26,13 @@ struct Drops {
 
 impl Drops {
     fn draw(random: &mut Random, scale: Scale, count: usize) -> Self {
-        let first = scale
-            .of(Sizes(2250, 2650, 1), Sizes(90 * 16, 104 * 16, 1))
-            .draw(random);
+        let first = scale.of(Sizes(2250, 2650, 1), Sizes(90 * 16, 104 * 16, 1)).draw(random);
         let spread = scale.of(6, 6);
         let mut readings = vec![first];
         readings.extend((1..count).map(|_| first + random.within(-spread, spread, 1)));
         // Levels come in several depths (invented choice of them).
         let depth = scale.of(Sizes(40, 62, 1), Sizes(26, 40, 1)).draw(random);
-        Self {
-            scale,
-            readings,
-            depth,
-        }
+        Self { scale, readings, depth }
     }
 
     fn highest(&self) -> i64 {
@@ -112,13 +106,7 @@ fn wall_head(random: &mut Random, scale: Scale) -> Question {
     drops.slips(&mut blank, 0);
     let mut working = drops.steps();
     working.push(so(scale, "wall head", drops.head()));
-    put(
-        vec![],
-        drops.said(),
-        "How high is the wall head above the datum?".to_owned(),
-        vec![blank],
-        working,
-    )
+    put(vec![], drops.said(), "How high is the wall head above the datum?".to_owned(), vec![blank], working)
 }
 
 /// The panel under a wall head, and its steps.
@@ -154,12 +142,8 @@ fn panel(random: &mut Random, scale: Scale) -> Option<Question> {
     let mut blank = Blank::length("panel", panel);
     drops.slips(&mut blank, layers.plate + layers.binder);
     panel_slips(&mut blank, panel, &layers);
-    let given = format!(
-        "{} Plate {}, binder {}.",
-        drops.said(),
-        scale.text(layers.plate),
-        scale.text(layers.binder)
-    );
+    let given =
+        format!("{} Plate {}, binder {}.", drops.said(), scale.text(layers.plate), scale.text(layers.binder));
     let mut working = drops.steps();
     working.extend(steps);
     let asked = "How high must the panel be?".to_owned();
@@ -175,9 +159,7 @@ fn stud_and_ceiling(random: &mut Random, scale: Scale) -> Option<Question> {
     let (under_lining, ceiling) = (head - layers.lining, head - layers.lining - layers.floor);
     let mut studs = Blank::length("stud", stud);
     drops.slips(&mut studs, head - stud);
-    studs
-        .slip(Slip::OneRail, stud + layers.rail)
-        .slip(Slip::NoRails, panel);
+    studs.slip(Slip::OneRail, stud + layers.rail).slip(Slip::NoRails, panel);
     panel_slips(&mut studs, stud, &layers);
     let mut room = Blank::length("ceiling", ceiling);
     drops.slips(&mut room, head - ceiling);
@@ -197,19 +179,10 @@ fn stud_and_ceiling(random: &mut Random, scale: Scale) -> Option<Question> {
     working.extend(steps);
     working.extend([
         format!("take off one rail: {}", sum(scale, panel, '−', layers.rail)),
-        format!(
-            "and the other: {}",
-            sum(scale, panel - layers.rail, '−', layers.rail)
-        ),
+        format!("and the other: {}", sum(scale, panel - layers.rail, '−', layers.rail)),
         so(scale, "stud", stud),
-        format!(
-            "wall head less the lining: {}",
-            sum(scale, head, '−', layers.lining)
-        ),
-        format!(
-            "less the floor finish: {}",
-            sum(scale, under_lining, '−', layers.floor)
-        ),
+        format!("wall head less the lining: {}", sum(scale, head, '−', layers.lining)),
+        format!("less the floor finish: {}", sum(scale, under_lining, '−', layers.floor)),
         so(scale, "ceiling", ceiling),
     ]);
     let asked =
@@ -218,16 +191,9 @@ fn stud_and_ceiling(random: &mut Random, scale: Scale) -> Option<Question> {
 }
 
 fn from_ceiling(random: &mut Random, scale: Scale) -> Question {
-    let layers = Layers::draw(random, scale).unwrap_or(Layers {
-        plate: 0,
-        binder: 0,
-        rail: 0,
-        floor: 0,
-        lining: 0,
-    });
-    let ceiling = scale
-        .of(Sizes(2300, 2600, 5), Sizes(90 * 16, 102 * 16, 4))
-        .draw(random);
+    let layers =
+        Layers::draw(random, scale).unwrap_or(Layers { plate: 0, binder: 0, rail: 0, floor: 0, lining: 0 });
+    let ceiling = scale.of(Sizes(2300, 2600, 5), Sizes(90 * 16, 102 * 16, 4)).draw(random);
     let (over_floor, head) = (ceiling + layers.floor, ceiling + layers.floor + layers.lining);
     let (panel, steps) = panel_under(scale, head, &layers);
     let mut heads = Blank::length("wall head", head);
@@ -250,10 +216,7 @@ fn from_ceiling(random: &mut Random, scale: Scale) -> Question {
         scale.text(layers.binder)
     );
     let mut working = vec![
-        format!(
-            "ceiling and floor finish: {}",
-            sum(scale, ceiling, '+', layers.floor)
-        ),
+        format!("ceiling and floor finish: {}", sum(scale, ceiling, '+', layers.floor)),
         format!("and the lining: {}", sum(scale, over_floor, '+', layers.lining)),
         so(scale, "wall head", head),
     ];

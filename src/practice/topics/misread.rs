@@ -41,8 +41,7 @@ pub(super) fn question(random: &mut Random, level: Level, scale: Scale) -> Optio
     }
     let mut size = Blank::length("out by", (misread - truth).abs());
     size.either_sign = true;
-    size.slip(Slip::LengthForError, truth)
-        .slip(Slip::LengthForError, misread);
+    size.slip(Slip::LengthForError, truth).slip(Slip::LengthForError, misread);
     Some(put(
         draw(&shape.footprint),
         format!("{} as taped: {}.", shape.name, list.join(", ")),
@@ -119,9 +118,7 @@ impl Set {
     fn names(&self, shape: &Shape) -> Vec<String> {
         let sides = (0..shape.len()).map(|i| shape.side_name(i));
         let diagonals = self.diagonals.iter();
-        sides
-            .chain(diagonals.map(|(i, j)| shape.footprint.line_name(*i, *j)))
-            .collect()
+        sides.chain(diagonals.map(|(i, j)| shape.footprint.line_name(*i, *j))).collect()
     }
 
     /// The sides as read, but for one that is made to close the outline; it may come out as nothing or less.
@@ -137,11 +134,7 @@ impl Set {
     /// Whether all readings but one fit one square-cornered outline together.
     fn agrees_without(&self, shape: &Shape, left_out: usize) -> bool {
         let n = shape.len();
-        let sides = if left_out < n {
-            self.mended(shape, left_out)
-        } else {
-            self.readings[..n].to_vec()
-        };
+        let sides = if left_out < n { self.mended(shape, left_out) } else { self.readings[..n].to_vec() };
         if sides.iter().any(|side| *side <= 0) {
             return false;
         }
@@ -229,11 +222,7 @@ fn working(shape: &Shape, set: &Set, wrong: usize, truth: i64, how: &str) -> Vec
             (named, sides.iter().map(|i| set.readings[*i]).sum())
         };
         let ((there, one), (back, other)) = (sum(true), sum(false));
-        let verdict = if one == other {
-            "they agree"
-        } else {
-            "they don't agree"
-        };
+        let verdict = if one == other { "they agree" } else { "they don't agree" };
         steps.push(format!(
             "{word}: {} = {} against {} = {}: {verdict}",
             there.join(" + "),
@@ -252,10 +241,7 @@ fn working(shape: &Shape, set: &Set, wrong: usize, truth: i64, how: &str) -> Vec
     } else {
         steps.push("so the sides are right, and a diagonal is wrong".to_owned());
         let (i, j) = set.diagonals[wrong - n];
-        let (a, b) = (
-            (shape.at[i].0 - shape.at[j].0).abs(),
-            (shape.at[i].1 - shape.at[j].1).abs(),
-        );
+        let (a, b) = ((shape.at[i].0 - shape.at[j].0).abs(), (shape.at[i].1 - shape.at[j].1).abs());
         steps.extend(pythagoras(scale, ("across", a), ("down", b), &names[wrong]));
     }
     let (read, off) = (set.readings[wrong], (set.readings[wrong] - truth).abs());

@@ -36,12 +36,5 @@ fn put(
     blanks: Vec<Blank>,
     working: Vec<String>,
 ) -> Question {
-    Question {
-        number: 0,
-        sketch,
-        given,
-        asked,
-        blanks,
-        working,
-    }
+    Question { number: 0, sketch, given, asked, blanks, working }
 }

@@ -30,8 +30,7 @@ pub(super) fn fewest(pack: i64, sizes: &[i64]) -> Option<Vec<i64>> {
 pub(super) fn thickest_first(pack: i64, sizes: &[i64]) -> Option<i64> {
     let mut sorted = sizes.to_vec();
     sorted.sort_by_key(|size| -size);
-    let (left, count) = sorted.iter().fold((pack, 0), |(left, count), size| {
-        (left % size, count + left / size)
-    });
+    let (left, count) =
+        sorted.iter().fold((pack, 0), |(left, count), size| (left % size, count + left / size));
     (left == 0).then_some(count)
 }

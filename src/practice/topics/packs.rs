@@ -13,20 +13,10 @@ use crate::practice::slip::Slip;
 use crate::practice::topic::Level;
 
 /// Packer sets as a van might hold them (invented), thinnest first: mm, and sixteenths of an inch.
-const IN_MM: [&[i64]; 5] = [
-    &[1, 2, 5, 10],
-    &[1, 3, 5, 10],
-    &[1, 2, 3, 5, 10],
-    &[1, 3, 4, 10],
-    &[1, 5, 6, 10],
-];
-const IN_SIXTEENTHS: [&[i64]; 5] = [
-    &[1, 2, 4, 8],
-    &[1, 2, 4, 8, 12],
-    &[1, 2, 6, 8],
-    &[1, 3, 4, 8],
-    &[1, 4, 6, 12],
-];
+const IN_MM: [&[i64]; 5] =
+    [&[1, 2, 5, 10], &[1, 3, 5, 10], &[1, 2, 3, 5, 10], &[1, 3, 4, 10], &[1, 5, 6, 10]];
+const IN_SIXTEENTHS: [&[i64]; 5] =
+    [&[1, 2, 4, 8], &[1, 2, 4, 8, 12], &[1, 2, 6, 8], &[1, 3, 4, 8], &[1, 4, 6, 12]];
 
 pub(super) fn question(random: &mut Random, level: Level, scale: Scale) -> Option<Question> {
     match level {
@@ -74,11 +64,7 @@ fn at_station(random: &mut Random, shape: &Shape, levels: &Levels) -> Option<Que
         format!(
             "pack at {} = {}",
             shape.corner(station),
-            if levels.staff {
-                sum(scale, reading, '−', datum)
-            } else {
-                sum(scale, datum, '−', reading)
-            }
+            if levels.staff { sum(scale, reading, '−', datum) } else { sum(scale, datum, '−', reading) }
         ),
     ];
     let at = format!("at {}", shape.corner(station));
@@ -93,12 +79,8 @@ fn at_stud(random: &mut Random, shape: &Shape, side: usize, levels: &Levels) -> 
     let leg = shape.leg(side, next, shape.footprint.sides()[side].heading.is_across())?;
     let centres = scale.of(600, 16 * 16);
     let along = centres * random.within(1, 8, 1);
-    let (length, from, to, datum) = (
-        leg.total,
-        levels.readings[side],
-        levels.readings[next],
-        levels.readings[top],
-    );
+    let (length, from, to, datum) =
+        (leg.total, levels.readings[side], levels.readings[next], levels.readings[top]);
     // reading × length, so that nothing is rounded on the way.
     let at_place = |along: i64| from * length + (to - from) * along;
     let pack_over = |along: i64| levels.below(datum * length, at_place(along));
@@ -112,17 +94,12 @@ fn at_stud(random: &mut Random, shape: &Shape, side: usize, levels: &Levels) -> 
     blank
         .slip(Slip::OtherEnd, nearest(pack_over(length - along), length))
         .slips([from, to].map(|end| (Slip::NotInterpolated, levels.below(datum, end))))
-        .slip(
-            Slip::HalfWay,
-            nearest(pack_over(0) + pack_over(length), 2 * length),
-        );
+        .slip(Slip::HalfWay, nearest(pack_over(0) + pack_over(length), 2 * length));
     for (slip, wrong) in leg.slips() {
         let wrong_way = from * wrong + (to - from) * along;
         blank.slip(slip, nearest(levels.below(datum * wrong, wrong_way), wrong));
     }
-    common_slips(&mut blank, levels, &|datum| {
-        nearest(levels.below(datum * length, at_place(along)), length)
-    });
+    common_slips(&mut blank, levels, &|datum| nearest(levels.below(datum * length, at_place(along)), length));
     let reading = amount(scale, at_place(along), length);
     let (minuend, taken) = if levels.staff {
         (reading.clone(), levels.text(scale, datum))
@@ -134,11 +111,7 @@ fn at_stud(random: &mut Random, shape: &Shape, side: usize, levels: &Levels) -> 
     let working = vec![
         format!("{name} = {} = {}", shape.shown(&leg), scale.text(length)),
         levels.datum_step(shape, top),
-        format!(
-            "from {first} to {}: {}",
-            shape.corner(next),
-            sum(scale, to, '−', from)
-        ),
+        format!("from {first} to {}: {}", shape.corner(next), sum(scale, to, '−', from)),
         format!(
             "{} {unit} × {} {unit} = {} {unit}²",
             plain(to - from),
@@ -156,31 +129,15 @@ fn at_stud(random: &mut Random, shape: &Shape, side: usize, levels: &Levels) -> 
             levels.text(scale, from),
             bracketed(amount(scale, (to - from) * along, length))
         ),
-        format!(
-            "pack = {minuend} − {} = {}",
-            bracketed(taken),
-            amount(scale, top_of_pack, length)
-        ),
+        format!("pack = {minuend} − {} = {}", bracketed(taken), amount(scale, top_of_pack, length)),
         rounded(scale, "pack", top_of_pack, length),
     ];
     let more = format!(" A stud stands on {name}, {} from {first}.", scale.text(along));
-    with_packers(
-        random,
-        shape,
-        levels,
-        &more,
-        "at the stud",
-        (blank, pack),
-        working,
-    )
+    with_packers(random, shape, levels, &more, "at the stud", (blank, pack), working)
 }
 
 fn bracketed(figure: String) -> String {
-    if figure.starts_with('-') {
-        format!("({figure})")
-    } else {
-        figure
-    }
+    if figure.starts_with('-') { format!("({figure})") } else { figure }
 }
 
 /// Slips with the datum; `pack` is the pack from another one.
@@ -217,31 +174,18 @@ fn with_packers(
         "the fewest packers that make {}: {} = {}",
         scale.text(pack),
         list(&stack, " + "),
-        if count == 1 {
-            "1 packer".to_owned()
-        } else {
-            format!("{count} packers")
-        }
+        if count == 1 { "1 packer".to_owned() } else { format!("{count} packers") }
     ));
     let sizes_given = if shape.given.contains(&false) && shape.name != "Rectangle" {
         format!("{} ", shape.sizes())
     } else {
         String::new()
     };
-    let given = format!(
-        "{sizes_given}{}{more} Packers: {}, plenty of each.",
-        levels.said(shape),
-        list(sizes, ", ")
-    );
+    let given =
+        format!("{sizes_given}{}{more} Packers: {}, plenty of each.", levels.said(shape), list(sizes, ", "));
     let asked = format!(
         "How thick is the pack {place}, to the nearest {}, and what is the fewest packers that make it?",
         scale.step()
     );
-    Some(put(
-        draw(&shape.footprint),
-        given,
-        asked,
-        vec![blank, packers],
-        working,
-    ))
+    Some(put(draw(&shape.footprint), given, asked, vec![blank, packers], working))
 }

@@ -70,12 +70,7 @@ pub(super) fn question(random: &mut Random, level: Level, scale: Scale) -> Optio
             turn: turn(side),
             through: random.coin(),
         },
-        End {
-            corner: next,
-            other: next,
-            turn: turn(next),
-            through: random.coin(),
-        },
+        End { corner: next, other: next, turn: turn(next), through: random.coin() },
     ];
     let widths = ends[0].widths() + ends[1].widths();
     let run = leg.total + widths * width;
@@ -83,12 +78,8 @@ pub(super) fn question(random: &mut Random, level: Level, scale: Scale) -> Optio
         return None;
     }
     let name = shape.side_name(side);
-    let given = format!(
-        "{} Plate {} wide. {}",
-        shape.sizes(),
-        scale.text(width),
-        corners(&shape, side, ends)
-    );
+    let given =
+        format!("{} Plate {} wide. {}", shape.sizes(), scale.text(width), corners(&shape, side, ends));
     let mut blank = Blank::length(format!("run {name}"), run);
     slips(&mut blank, &leg, ends, width);
     Some(put(
@@ -120,9 +111,7 @@ fn slips(blank: &mut Blank, leg: &Leg, ends: [End; 2], width: i64) {
     let with = |widths: i64| side + widths * width;
     blank.slip(Slip::NoWidth, with(0));
     if at[0] != 0 && at[1] != 0 {
-        blank
-            .slip(Slip::OneEnd, with(at[0]))
-            .slip(Slip::OneEnd, with(at[1]));
+        blank.slip(Slip::OneEnd, with(at[0])).slip(Slip::OneEnd, with(at[1]));
     }
     blank
         .slip(Slip::WidthWrongWay, with(-at[0] - at[1]))
@@ -138,11 +127,7 @@ fn working(shape: &Shape, side: usize, leg: &Leg, ends: [End; 2], width: i64) ->
     let scale = shape.scale;
     let name = shape.side_name(side);
     let shown = shape.shown(leg);
-    let side_is = if shown == name {
-        String::new()
-    } else {
-        format!(" = {shown}")
-    };
+    let side_is = if shown == name { String::new() } else { format!(" = {shown}") };
     let mut steps = vec![format!("side {name}{side_is} = {}", scale.text(leg.total))];
     let mut length = leg.total;
     for end in ends {

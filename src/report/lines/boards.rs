@@ -59,17 +59,11 @@ fn counts(page: &mut Page, answer: &Lines, units: Units) {
         .collect();
     let in_house = answer.profiles.len() - boards;
     let nails = if in_house > 0 {
-        format!(
-            ", and {} nails in the house wall",
-            in_house * answer.wall.faces.len()
-        )
+        format!(", and {} nails in the house wall", in_house * answer.wall.faces.len())
     } else {
         String::new()
     };
-    page.fact(
-        "To make",
-        format!("{}, {} pegs{nails}", and_list(&sizes), answer.pegs),
-    );
+    page.fact("To make", format!("{}, {} pegs{nails}", and_list(&sizes), answer.pegs));
     let string = &answer.string;
     page.fact(
         "String",
@@ -130,11 +124,7 @@ fn moved(page: &mut Page, answer: &Lines, units: Units) {
         }
     }
     for profile in answer.profiles.iter().filter(|profile| profile.carries.len() > 1) {
-        told.push(format!(
-            "{} is shared by {}",
-            profile.label,
-            and_list(&profile.carries)
-        ));
+        told.push(format!("{} is shared by {}", profile.label, and_list(&profile.carries)));
     }
     for each in told {
         page.paragraph(each);

@@ -64,10 +64,7 @@ pub(super) fn offset(page: &mut Page, offset: &Offset, units: Units) {
         page.fact("Corners on one line", list.join(", "));
     }
     if !offset.held.is_empty() {
-        page.note(format!(
-            "the offset outline stays on the house wall along {}",
-            and_list(&offset.held)
-        ));
+        page.note(format!("the offset outline stays on the house wall along {}", and_list(&offset.held)));
     }
 }
 
@@ -76,25 +73,12 @@ const fn blocked(diagonal: &OffsetDiagonal) -> &'static str {
 }
 
 fn mark_table(sides: &[SideMarks], units: Units) -> Table {
-    let mut table = Table::new()
-        .words("Side")
-        .words("From")
-        .numbers(units.head("At"))
-        .words("Mark");
+    let mut table = Table::new().words("Side").words("From").numbers(units.head("At")).words("Mark");
     for side in sides {
         for (i, mark) in side.marks.iter().enumerate() {
             let things: Vec<String> = mark.things.iter().map(words).collect();
-            let (name, from) = if i == 0 {
-                (side.side.as_str(), side.from.as_str())
-            } else {
-                ("", "")
-            };
-            table.row([
-                name.to_owned(),
-                from.to_owned(),
-                units.figure(mark.at.0),
-                things.join(", "),
-            ]);
+            let (name, from) = if i == 0 { (side.side.as_str(), side.from.as_str()) } else { ("", "") };
+            table.row([name.to_owned(), from.to_owned(), units.figure(mark.at.0), things.join(", ")]);
         }
     }
     table
@@ -124,10 +108,7 @@ pub(super) fn marks(page: &mut Page, sides: &[SideMarks], job: &Job) {
         .map(|side| side.side.clone())
         .collect();
     if !past.is_empty() {
-        page.note(format!(
-            "the tape doesn't reach along {} in one pull",
-            and_list(&past)
-        ));
+        page.note(format!("the tape doesn't reach along {} in one pull", and_list(&past)));
     }
 }
 
@@ -139,11 +120,7 @@ pub(super) fn words(thing: &Thing) -> String {
             ItemKind::Partition => "partition",
             ItemKind::Joint => "panel joint",
         };
-        if name.starts_with(kind) {
-            name.to_owned()
-        } else {
-            format!("{kind} {name}")
-        }
+        if name.starts_with(kind) { name.to_owned() } else { format!("{kind} {name}") }
     };
     match thing {
         Thing::Corner { name } => format!("corner {name}"),

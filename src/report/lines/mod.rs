@@ -58,19 +58,12 @@ fn strings(answer: &Lines) -> impl Iterator<Item = &WallLine> {
         .lines
         .iter()
         .enumerate()
-        .filter(|(i, line)| {
-            !answer.lines[..*i]
-                .iter()
-                .any(|before| line.with.contains(&before.side))
-        })
+        .filter(|(i, line)| !answer.lines[..*i].iter().any(|before| line.with.contains(&before.side)))
         .map(|(_, line)| line)
 }
 
 fn sides(line: &WallLine) -> String {
-    let all: Vec<&str> = std::iter::once(&line.side)
-        .chain(&line.with)
-        .map(String::as_str)
-        .collect();
+    let all: Vec<&str> = std::iter::once(&line.side).chain(&line.with).map(String::as_str).collect();
     all.join("+")
 }
 
@@ -132,10 +125,7 @@ fn faces(answer: &Lines, units: Units) -> Table {
 
 fn checks(page: &mut Page, answer: &Lines, units: Units) {
     page.heading("Tape between the strings, on the outline's nails");
-    let mut table = Table::new()
-        .words("Between")
-        .words("And")
-        .numbers(units.head("Distance"));
+    let mut table = Table::new().words("Between").words("And").numbers(units.head("Distance"));
     let house = |name: &String| {
         if answer.lines.iter().any(|line| line.side == *name) {
             name.clone()

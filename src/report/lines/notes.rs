@@ -22,32 +22,18 @@ pub(super) fn notes(page: &mut Page, answer: &Lines, job: &Job) {
             answer.wall.outline
         ));
     }
-    if answer
-        .checks
-        .rectangles
-        .iter()
-        .any(|part| part.crossings.iter().any(|name| name.contains('×')))
-    {
+    if answer.checks.rectangles.iter().any(|part| part.crossings.iter().any(|name| name.contains('×'))) {
         page.note("CD×FA: where the lines along CD and FA cross, or where one meets the house wall");
     }
     against_house(page, job);
     sag(page, answer, units);
     page.caution(BURIED_SERVICES);
-    if answer
-        .profiles
-        .iter()
-        .any(|profile| profile.kind == BoardKind::HouseWall)
-    {
+    if answer.profiles.iter().any(|profile| profile.kind == BoardKind::HouseWall) {
         page.caution("check the house wall for cables and pipes before driving nails into it");
     }
     if answer.wall.overhangs_footing {
         page.caution("the footing leaves part of the wall with nothing under it: ask the designer");
-    } else if answer
-        .wall
-        .faces
-        .iter()
-        .any(|face| face.face.starts_with("footing"))
-    {
+    } else if answer.wall.faces.iter().any(|face| face.face.starts_with("footing")) {
         page.caution(
             "the footing's width and place are the designer's and the local code's: follow the drawing",
         );
@@ -77,10 +63,8 @@ fn against_house(page: &mut Page, job: &Job) {
 }
 
 fn sag(page: &mut Page, answer: &Lines, units: Units) {
-    let Some(longest) = answer
-        .lines
-        .iter()
-        .reduce(|worst, next| if next.sag.0 > worst.sag.0 { next } else { worst })
+    let Some(longest) =
+        answer.lines.iter().reduce(|worst, next| if next.sag.0 > worst.sag.0 { next } else { worst })
     else {
         return;
     };

@@ -6,18 +6,8 @@ use crate::lines::{BoardKind, Lines};
 use crate::page::Records;
 
 /// The columns, and for each its place in [`Row::cells`].
-const HEADER: [&str; 10] = [
-    "what",
-    "line",
-    "board",
-    "at",
-    "setback_mm",
-    "mark",
-    "offset_mm",
-    "x_mm",
-    "y_mm",
-    "length_mm",
-];
+const HEADER: [&str; 10] =
+    ["what", "line", "board", "at", "setback_mm", "mark", "offset_mm", "x_mm", "y_mm", "length_mm"];
 
 /// A row: every cell but those set is empty.
 #[derive(Default)]
@@ -66,11 +56,7 @@ pub(super) fn records(answer: &Lines) -> Records {
             }
         }
     }
-    for profile in answer
-        .profiles
-        .iter()
-        .filter(|profile| profile.kind == BoardKind::Profile)
-    {
+    for profile in answer.profiles.iter().filter(|profile| profile.kind == BoardKind::Profile) {
         rows.push(
             Row::new("board", &profile.carries.join(" "))
                 .with("board", &profile.label)

@@ -22,15 +22,7 @@ pub(super) fn sketch(footprint: &Footprint, answer: &Lines) -> Vec<String> {
     }
     for side in footprint.sides() {
         let (a, b) = (footprint.corners()[side.from].at, footprint.corners()[side.to].at);
-        canvas.stroke(
-            a,
-            b,
-            if side.house {
-                ['═', '║']
-            } else {
-                ['─', '│']
-            },
-        );
+        canvas.stroke(a, b, if side.house { ['═', '║'] } else { ['─', '│'] });
     }
     for corner in footprint.corners() {
         let (column, row) = canvas.cell(corner.at);
@@ -71,9 +63,7 @@ pub(super) fn sketch(footprint: &Footprint, answer: &Lines) -> Vec<String> {
 fn ends(line: &crate::lines::WallLine) -> [Point; 2] {
     [0, 1].map(|i| {
         let marks = &line.boards[i].marks;
-        let outline = marks
-            .iter()
-            .min_by(|a, b| a.offset.0.abs().total_cmp(&b.offset.0.abs()));
+        let outline = marks.iter().min_by(|a, b| a.offset.0.abs().total_cmp(&b.offset.0.abs()));
         outline.map_or_else(Point::default, |mark| Point::new(mark.x.0, mark.y.0))
     })
 }
@@ -87,32 +77,21 @@ struct Canvas {
 
 impl Canvas {
     fn around(footprint: &Footprint, answer: &Lines) -> Self {
-        let points: Vec<Point> = footprint
-            .points()
-            .into_iter()
-            .chain(answer.lines.iter().flat_map(ends))
-            .collect();
+        let points: Vec<Point> =
+            footprint.points().into_iter().chain(answer.lines.iter().flat_map(ends)).collect();
         let fold = |pick: fn(&Point) -> f64| {
             points
                 .iter()
                 .map(pick)
-                .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| {
-                    (low.min(v), high.max(v))
-                })
+                .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)))
         };
         let ((left, right), (top, bottom)) = (fold(|p| p.x), fold(|p| p.y));
-        let scale = ((right - left) / COLUMNS)
-            .max((bottom - top) / (ROWS * HIGH))
-            .max(1e-6);
+        let scale = ((right - left) / COLUMNS).max((bottom - top) / (ROWS * HIGH)).max(1e-6);
         let (columns, rows) = (
             whole((right - left) / scale) + 2 * AROUND.0 + 1,
             whole((bottom - top) / (scale * HIGH)) + 2 * AROUND.1 + 1,
         );
-        Self {
-            origin: Point::new(left, top),
-            scale,
-            cells: vec![vec![' '; columns]; rows],
-        }
+        Self { origin: Point::new(left, top), scale, cells: vec![vec![' '; columns]; rows] }
     }
 
     fn cell(&self, p: Point) -> (usize, usize) {
@@ -140,16 +119,10 @@ impl Canvas {
     }
 
     fn lines(self) -> Vec<String> {
-        let lines: Vec<String> = self
-            .cells
-            .iter()
-            .map(|row| row.iter().collect::<String>().trim_end().to_owned())
-            .collect();
+        let lines: Vec<String> =
+            self.cells.iter().map(|row| row.iter().collect::<String>().trim_end().to_owned()).collect();
         let first = lines.iter().position(|line| !line.is_empty()).unwrap_or(0);
-        let last = lines
-            .iter()
-            .rposition(|line| !line.is_empty())
-            .map_or(0, |last| last + 1);
+        let last = lines.iter().rposition(|line| !line.is_empty()).map_or(0, |last| last + 1);
         lines.get(first..last).unwrap_or_default().to_vec()
     }
 }

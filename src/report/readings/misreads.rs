@@ -22,15 +22,8 @@ pub(super) fn explain(page: &mut Page, answer: &Readings, units: Units) {
         }
     }
     if !answer.other_pairs.is_empty() {
-        let pairs: Vec<String> = answer
-            .other_pairs
-            .iter()
-            .map(|[a, b]| format!("{a} with {b}"))
-            .collect();
-        page.fact(
-            "Two at once",
-            format!("{} would explain it as well", or_list(&few(&pairs, 6))),
-        );
+        let pairs: Vec<String> = answer.other_pairs.iter().map(|[a, b]| format!("{a} with {b}")).collect();
+        page.fact("Two at once", format!("{} would explain it as well", or_list(&few(&pairs, 6))));
     }
     if !answer.folded.is_empty() {
         page.fact(
@@ -56,11 +49,7 @@ fn slip_and_cause(suspect: &SuspectReading, units: Units) -> String {
 fn misread_words(misread: &Misread, settles: &[String], units: Units) -> String {
     let words = match (&misread.name, &misread.tied[..]) {
         (Some(_), [one]) => {
-            let by_plan = if misread.settled_by == "plan" {
-                ", going by the plan"
-            } else {
-                ""
-            };
+            let by_plan = if misread.settled_by == "plan" { ", going by the plan" } else { "" };
             format!("read {}{by_plan}; tape it again", slip_and_cause(one, units))
         }
         (Some(name), [named, ..]) => {
@@ -71,39 +60,26 @@ fn misread_words(misread: &Misread, settles: &[String], units: Units) -> String 
             format!("only {name}'s {only}, {}", slip_and_cause(named, units))
         }
         (_, tied) => {
-            let each: Vec<String> = tied
-                .iter()
-                .map(|t| format!("{} {}", t.name, slip_and_cause(t, units)))
-                .collect();
+            let each: Vec<String> =
+                tied.iter().map(|t| format!("{} {}", t.name, slip_and_cause(t, units))).collect();
             format!("nothing tells which: {}", or_list(&few(&each, 6)))
         }
     };
-    if settles.is_empty() {
-        words
-    } else {
-        format!("{words}; {} would settle it", or_list(settles))
-    }
+    if settles.is_empty() { words } else { format!("{words}; {} would settle it", or_list(settles)) }
 }
 
 fn against_plan(page: &mut Page, answer: &Readings, units: Units) {
     let plan = &answer.against_plan;
     let within = units.small(plan.built_within.0);
-    let told = |name: &String| {
-        answer
-            .misreads
-            .iter()
-            .any(|m| m.tied.iter().any(|t| t.name == *name))
-    };
+    let told = |name: &String| answer.misreads.iter().any(|m| m.tied.iter().any(|t| t.name == *name));
     let (again, borne_out): (Vec<_>, Vec<_>) = plan
         .suspects
         .iter()
         .filter(|suspect| !told(&suspect.name))
         .partition(|suspect| plan.tape_again.contains(&suspect.name));
     let list = |suspects: &[&SuspectReading]| {
-        let each: Vec<String> = suspects
-            .iter()
-            .map(|s| format!("{} {}", s.name, slip_and_cause(s, units)))
-            .collect();
+        let each: Vec<String> =
+            suspects.iter().map(|s| format!("{} {}", s.name, slip_and_cause(s, units))).collect();
         and_list(&few(&each, 6))
     };
     let name = format!("Against the plan, built within {within}");
@@ -125,10 +101,7 @@ fn against_plan(page: &mut Page, answer: &Readings, units: Units) {
     if !borne_out.is_empty() && answer.verdict != Verdict::NotFixed {
         page.fact(
             &name,
-            format!(
-                "{}, and the other readings bear it out: it was built so",
-                list(&borne_out)
-            ),
+            format!("{}, and the other readings bear it out: it was built so", list(&borne_out)),
         );
     }
     if plan.suspects.is_empty() && answer.verdict == Verdict::NotFixed {
@@ -137,12 +110,7 @@ fn against_plan(page: &mut Page, answer: &Readings, units: Units) {
 }
 
 fn names(answer: &Readings, reason: Reason) -> Vec<String> {
-    answer
-        .tape_next
-        .iter()
-        .filter(|next| next.reason == reason)
-        .map(|next| next.name.clone())
-        .collect()
+    answer.tape_next.iter().filter(|next| next.reason == reason).map(|next| next.name.clone()).collect()
 }
 
 /// What to tape next, by reason.
@@ -155,11 +123,7 @@ pub(super) fn tape_next(page: &mut Page, answer: &Readings, units: Units) {
     if !again.is_empty() {
         page.fact("  Again", and_list(&again));
     }
-    let fixes: Vec<_> = answer
-        .tape_next
-        .iter()
-        .filter(|n| n.reason == Reason::Fixes)
-        .collect();
+    let fixes: Vec<_> = answer.tape_next.iter().filter(|n| n.reason == Reason::Fixes).collect();
     let worst = fixes.iter().rev().find_map(|next| next.worst_corner_sd);
     if !fixes.is_empty() {
         let weak = answer.rank >= answer.needed;

@@ -31,10 +31,7 @@ pub(super) fn report(page: &mut Page, answer: &Readings, job: &Job) {
     page.heading("As understood");
     echo(page, job);
     for (i, tape) in answer.tapes.iter().enumerate() {
-        page.fact(
-            if i == 0 { "Tape" } else { "Second tape" },
-            tape_words(tape, units),
-        );
+        page.fact(if i == 0 { "Tape" } else { "Second tape" }, tape_words(tape, units));
     }
     if let Some(limit) = &answer.limit {
         page.fact("Limit", limit_words(limit, units));
@@ -53,11 +50,7 @@ pub(super) fn report(page: &mut Page, answer: &Readings, job: &Job) {
 }
 
 fn tape_words(tape: &TapeAnswer, units: Units) -> String {
-    let mut parts = vec![format!(
-        "class {}, read to ±{}",
-        tape.class,
-        units.small(tape.reading.0)
-    )];
+    let mut parts = vec![format!("class {}, read to ±{}", tape.class, units.small(tape.reading.0))];
     if tape.ends.0 > 0.0 {
         parts.push(format!("its ends held to ±{}", units.small(tape.ends.0)));
     }
@@ -66,10 +59,7 @@ fn tape_words(tape: &TapeAnswer, units: Units) -> String {
     }
     let mut done = vec![parts.join(", ")];
     done.push(if tape.held_on.0 > 0.0 {
-        format!(
-            "{} held on, taken off every reading",
-            units.with_unit(tape.held_on.0)
-        )
+        format!("{} held on, taken off every reading", units.with_unit(tape.held_on.0))
     } else {
         "nothing held on".to_owned()
     });
@@ -77,15 +67,8 @@ fn tape_words(tape: &TapeAnswer, units: Units) -> String {
         done.push(format!("corrected for {} °C", decimal(temperature.0, 1)));
     }
     if let Some(sag) = tape.sag {
-        let spans = if sag.spans == 1 {
-            String::new()
-        } else {
-            format!(" in {} spans", sag.spans)
-        };
-        done.push(format!(
-            "corrected for sag{spans}, {} g/m pulled at {} N",
-            sag.mass, sag.pull
-        ));
+        let spans = if sag.spans == 1 { String::new() } else { format!(" in {} spans", sag.spans) };
+        done.push(format!("corrected for sag{spans}, {} g/m pulled at {} N", sag.mass, sag.pull));
     }
     done.join("; ")
 }

@@ -35,21 +35,13 @@ pub(super) fn moves(page: &mut Page, answer: &Readings, units: Units) {
         });
         return;
     }
-    let small: Vec<String> = answer
-        .moves
-        .iter()
-        .filter(|m| !m.sure && !m.toward.is_empty())
-        .map(|m| m.corner.clone())
-        .collect();
+    let small: Vec<String> =
+        answer.moves.iter().filter(|m| !m.sure && !m.toward.is_empty()).map(|m| m.corner.clone()).collect();
     if !small.is_empty() {
         page.paragraph(format!("  {}: less than the tapes can tell", and_list(&small)));
     }
-    let stay: Vec<String> = answer
-        .moves
-        .iter()
-        .filter(|m| m.toward.is_empty())
-        .map(|m| m.corner.clone())
-        .collect();
+    let stay: Vec<String> =
+        answer.moves.iter().filter(|m| m.toward.is_empty()).map(|m| m.corner.clone()).collect();
     if !stay.is_empty() {
         let verb = if stay.len() == 1 { "stays" } else { "stay" };
         page.paragraph(format!("  {} {verb}", and_list(&stay)));
@@ -67,12 +59,8 @@ fn laid(fit: &FitAnswer) -> String {
 /// The plate's overhang or setback at both ends of each side.
 pub(super) fn overhangs(page: &mut Page, answer: &Readings, units: Units) {
     let Some(masonry) = &answer.masonry else { return };
-    let limit = masonry
-        .limit
-        .map_or_else(String::new, |limit| format!(", limit {}", units.small(limit.0)));
-    page.heading(format!(
-        "The plate on the masonry: + overhangs, − stands back{limit}"
-    ));
+    let limit = masonry.limit.map_or_else(String::new, |limit| format!(", limit {}", units.small(limit.0)));
+    page.heading(format!("The plate on the masonry: + overhangs, − stands back{limit}"));
     let small = |name: &str| format!("{name} {}", units.small_unit());
     let mut table = Table::new()
         .words("Side")

@@ -25,10 +25,7 @@ pub(super) fn notes(page: &mut Page, answer: &Readings, units: Units) {
         }
     }
     if let Some(sd) = answer.worst_corner_sd {
-        page.note(format!(
-            "the worst corner is good to ±{} (one standard deviation)",
-            units.small(sd.0)
-        ));
+        page.note(format!("the worst corner is good to ±{} (one standard deviation)", units.small(sd.0)));
     }
     if let Some(test) = &answer.global_test {
         let words = if test.passed { "under" } else { "over" };

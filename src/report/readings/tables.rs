@@ -11,11 +11,7 @@ pub(super) fn corners(page: &mut Page, answer: &Readings, units: Units) {
     if answer.moves.is_empty() {
         return;
     }
-    let limited = answer
-        .angles
-        .iter()
-        .flat_map(|a| &a.ends)
-        .any(|end| end.limit.is_some());
+    let limited = answer.angles.iter().flat_map(|a| &a.ends).any(|end| end.limit.is_some());
     let small = |name: &str| format!("{name} {}", units.small_unit());
     page.heading("Corners: how far out of square at the end of each side, + open, − closed");
     let mut table = Table::new()
@@ -41,10 +37,7 @@ pub(super) fn corners(page: &mut Page, answer: &Readings, units: Units) {
                 units.small_figure(end.uncertainty.0),
             ];
             if limited {
-                row.push(
-                    end.limit
-                        .map_or_else(String::new, |limit| units.small_figure(limit.0)),
-                );
+                row.push(end.limit.map_or_else(String::new, |limit| units.small_figure(limit.0)));
             }
             row.push(first(says(angle).to_owned()));
             table.row(row);
@@ -96,17 +89,10 @@ pub(super) fn readings(page: &mut Page, answer: &Readings, units: Units) {
     };
     page.heading(format!("Readings; sd, residual and hides in {unit}"));
     let fitted = answer.readings.iter().any(|line| line.residual.is_some());
-    let mut table = Table::new()
-        .words("Line")
-        .numbers(units.head("Read"))
-        .numbers(units.head("Used"))
-        .numbers("Sd");
+    let mut table =
+        Table::new().words("Line").numbers(units.head("Read")).numbers(units.head("Used")).numbers("Sd");
     if fitted {
-        table = table
-            .numbers("Residual")
-            .numbers("r")
-            .numbers("w")
-            .numbers("Hides");
+        table = table.numbers("Residual").numbers("r").numbers("w").numbers("Hides");
     }
     let remarks: Vec<String> = answer.readings.iter().map(|line| remark(line, units)).collect();
     let remarked = remarks.iter().any(|remark| !remark.is_empty());
@@ -123,14 +109,8 @@ pub(super) fn readings(page: &mut Page, answer: &Readings, units: Units) {
         if fitted {
             row.push(line.residual.map_or_else(String::new, |v| signed(units, v.0)));
             row.push(line.redundancy.map_or_else(String::new, |r| decimal(r.0, 2)));
-            row.push(
-                line.w
-                    .map_or_else(String::new, |w| decimal(w.0, 2).replace('-', "−")),
-            );
-            row.push(
-                line.hides
-                    .map_or_else(|| "any".to_owned(), |h| units.small_figure(h.0)),
-            );
+            row.push(line.w.map_or_else(String::new, |w| decimal(w.0, 2).replace('-', "−")));
+            row.push(line.hides.map_or_else(|| "any".to_owned(), |h| units.small_figure(h.0)));
         }
         if remarked {
             row.push(remark);
@@ -151,11 +131,7 @@ fn remark(line: &ReadingLine, units: Units) -> String {
         remarks.push("unchecked".to_owned());
     }
     if let Some(spread) = line.spread {
-        remarks.push(format!(
-            "mean of {}, sd {}",
-            line.count,
-            units.small_figure(spread.0)
-        ));
+        remarks.push(format!("mean of {}, sd {}", line.count, units.small_figure(spread.0)));
     }
     remarks.join(", ")
 }
@@ -164,20 +140,13 @@ fn remark(line: &ReadingLine, units: Units) -> String {
 pub(super) fn corrections(page: &mut Page, answer: &Readings, units: Units) {
     let none = Corrections::default().parts();
     let used: Vec<usize> = (0..none.len())
-        .filter(|i| {
-            answer
-                .readings
-                .iter()
-                .any(|line| line.corrections.parts()[*i].1.is_some())
-        })
+        .filter(|i| answer.readings.iter().any(|line| line.corrections.parts()[*i].1.is_some()))
         .collect();
     if used.iter().all(|i| *i == 0) {
         return;
     }
     page.heading("Corrections");
-    let mut table = Table::new()
-        .words("Line")
-        .numbers(format!("Read {}", units.exact_unit()));
+    let mut table = Table::new().words("Line").numbers(format!("Read {}", units.exact_unit()));
     let unit = units.exact_unit();
     for i in &used {
         table = table.numbers(format!("{} {unit}", capital(none[*i].0)));
@@ -198,7 +167,5 @@ pub(super) fn corrections(page: &mut Page, answer: &Readings, units: Units) {
 
 fn capital(text: &str) -> String {
     let mut letters = text.chars();
-    letters
-        .next()
-        .map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -13,10 +13,7 @@ pub(super) fn verdict(answer: &Readings, units: Units) -> page::Verdict {
         Verdict::Misread => misread(answer, units),
         Verdict::NotFixed => not_fixed(answer),
     };
-    page::Verdict {
-        good: answer.verdict == Verdict::Square,
-        words: fitting(choices),
-    }
+    page::Verdict { good: answer.verdict == Verdict::Square, words: fitting(choices) }
 }
 
 /// The first choice that fits on one line; the last fits whatever it is about.
@@ -75,10 +72,7 @@ fn square(answer: &Readings, units: Units) -> Vec<String> {
     }
     let mut choices = vec![];
     if !answer.unchecked.is_empty() {
-        choices.push(format!(
-            "{head}, {most}; nothing checks {}",
-            and_list(&few(&answer.unchecked, 3))
-        ));
+        choices.push(format!("{head}, {most}; nothing checks {}", and_list(&few(&answer.unchecked, 3))));
     }
     choices.push(format!("{head}: {most}"));
     choices
@@ -94,41 +88,23 @@ fn out(answer: &Readings, units: Units) -> Vec<String> {
         return vec!["Out of square".to_owned()];
     };
     let way = if end.out.0 < 0.0 { "closed" } else { "open" };
-    let by = format!(
-        "{} is {way} by {} at the end of {}",
-        angle.corner,
-        units.small(end.out.0.abs()),
-        end.side
-    );
-    let sure = answer
-        .angles
-        .iter()
-        .any(|a| !a.within && !answer.too_close.contains(&a.corner));
+    let by =
+        format!("{} is {way} by {} at the end of {}", angle.corner, units.small(end.out.0.abs()), end.side);
+    let sure = answer.angles.iter().any(|a| !a.within && !answer.too_close.contains(&a.corner));
     let mut choices = vec![];
     if !sure {
-        choices.push(format!(
-            "Out of square by the best estimate, too close to call: {by}"
-        ));
+        choices.push(format!("Out of square by the best estimate, too close to call: {by}"));
     } else if let Some(limit) = end.limit {
-        choices.push(format!(
-            "Out of square: {by}, over the limit of {}",
-            units.small(limit.0)
-        ));
+        choices.push(format!("Out of square: {by}, over the limit of {}", units.small(limit.0)));
     } else {
-        choices.push(format!(
-            "Out of square: {by} (±{})",
-            units.small(end.uncertainty.0)
-        ));
+        choices.push(format!("Out of square: {by} (±{})", units.small(end.uncertainty.0)));
     }
     choices.push(format!("Out of square: {by}"));
     choices
 }
 
 fn out_of_masonry(answer: &Readings, limit: f64, units: Units) -> Vec<String> {
-    let ends = answer
-        .overhangs
-        .iter()
-        .flat_map(|o| [(o, 0, o.start.0), (o, 1, o.end.0)]);
+    let ends = answer.overhangs.iter().flat_map(|o| [(o, 0, o.start.0), (o, 1, o.end.0)]);
     let Some((side, end, by)) = ends.reduce(|a, b| if b.2.abs() > a.2.abs() { b } else { a }) else {
         return vec!["The plate does not fit".to_owned()];
     };
@@ -136,10 +112,7 @@ fn out_of_masonry(answer: &Readings, limit: f64, units: Units) -> Vec<String> {
     let at = side.side.chars().nth(end).map(String::from).unwrap_or_default();
     let told = format!("side {} {verb} {} at {at}", side.side, units.small(by.abs()));
     vec![
-        format!(
-            "The plate does not fit: {told}, over the limit of {}",
-            units.small(limit)
-        ),
+        format!("The plate does not fit: {told}, over the limit of {}", units.small(limit)),
         format!("The plate does not fit: {told}"),
     ]
 }
@@ -178,11 +151,9 @@ fn one_words(misread: &Misread, units: Units) -> String {
     let tied: Vec<String> = misread.tied.iter().map(|t| t.name.clone()).collect();
     match (&misread.name, &misread.tied[..]) {
         (Some(name), [first]) => format!("{name}, read {}", slip_words(first.slip.0, units)),
-        (Some(name), [first, ..]) => format!(
-            "{}, most likely {name}, {}",
-            or_list(&few(&tied, 3)),
-            slip_words(first.slip.0, units)
-        ),
+        (Some(name), [first, ..]) => {
+            format!("{}, most likely {name}, {}", or_list(&few(&tied, 3)), slip_words(first.slip.0, units))
+        }
         _ => format!("{}; no telling which", or_list(&few(&tied, 6))),
     }
 }
@@ -196,10 +167,7 @@ fn short_words(misread: &Misread) -> String {
 fn without_findings(answer: &Readings, units: Units) -> Vec<String> {
     let again = &answer.against_plan.tape_again;
     let suspects = &answer.against_plan.suspects;
-    if let ([name], Some(suspect)) = (
-        &again[..],
-        suspects.iter().find(|s| Some(&s.name) == again.first()),
-    ) {
+    if let ([name], Some(suspect)) = (&again[..], suspects.iter().find(|s| Some(&s.name) == again.first())) {
         return vec![
             format!(
                 "Misread? Against the plan {name} is {}, and nothing checks it: tape it again",
@@ -212,10 +180,7 @@ fn without_findings(answer: &Readings, units: Units) -> Vec<String> {
         let names = and_list(&few(again, 4));
         return vec![
             format!("Misread? {names} go against the plan, and nothing checks them"),
-            format!(
-                "Misread? {} readings go against the plan: tape them again",
-                again.len()
-            ),
+            format!("Misread? {} readings go against the plan: tape them again", again.len()),
         ];
     }
     if !answer.folded.is_empty() {
@@ -239,19 +204,12 @@ fn not_fixed(answer: &Readings) -> Vec<String> {
     let head = if weak {
         format!("Not fixed: {} held too weakly", and_list(&few(&answer.loose, 4)))
     } else {
-        format!(
-            "Not fixed: {} of the {} distances that it takes",
-            answer.rank, answer.needed
-        )
+        format!("Not fixed: {} of the {} distances that it takes", answer.rank, answer.needed)
     };
     let tape = |most: usize| match &lines[..] {
         [] => "no line that can be taped would fix it".to_owned(),
         _ if weak => format!("tape {} as well", lines[0]),
         _ => format!("tape {} as well", and_list(&few(&lines, most))),
     };
-    vec![
-        format!("{head}; {}", tape(6)),
-        format!("{head}; {}", tape(2)),
-        format!("Not fixed; {}", tape(2)),
-    ]
+    vec![format!("{head}; {}", tape(6)), format!("{head}; {}", tape(2)), format!("Not fixed; {}", tape(2))]
 }

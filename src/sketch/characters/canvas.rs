@@ -35,10 +35,7 @@ pub(super) enum Over {
 
 impl Canvas {
     pub(super) fn new(columns: usize, rows: usize) -> Self {
-        Self {
-            columns,
-            cells: vec![Cell::Blank; columns * rows],
-        }
+        Self { columns, cells: vec![Cell::Blank; columns * rows] }
     }
 
     fn index(&self, column: usize, row: usize) -> Option<usize> {
@@ -83,11 +80,7 @@ impl Canvas {
         // Halfway through a cell is the seam between its halves; the upper one is taken.
         let along = |from: usize, to: usize, i: usize, half: usize| {
             let run = (i * from.abs_diff(to) * half * 2 + steps) / (2 * steps);
-            if from < to {
-                from * half + run
-            } else {
-                from * half - run
-            }
+            if from < to { from * half + run } else { from * half - run }
         };
         for i in 1..steps {
             let column = along(a.0, b.0, i, 1);
@@ -98,10 +91,7 @@ impl Canvas {
                 Some(Cell::Dotted { upper, lower }) => (upper, lower),
                 _ => continue,
             };
-            let cell = Cell::Dotted {
-                upper: was_upper || upper,
-                lower: was_lower || !upper,
-            };
+            let cell = Cell::Dotted { upper: was_upper || upper, lower: was_lower || !upper };
             self.set(column, half_row / 2, cell);
         }
     }
@@ -126,10 +116,7 @@ impl Canvas {
             self.set(column + i, row, Cell::Text(c));
         }
         // Dots up against a figure could be taken for part of it.
-        for c in [column.checked_sub(1), Some(column + length)]
-            .into_iter()
-            .flatten()
-        {
+        for c in [column.checked_sub(1), Some(column + length)].into_iter().flatten() {
             if let Some(Cell::Dotted { .. }) = self.get(c, row) {
                 self.set(c, row, Cell::Blank);
             }

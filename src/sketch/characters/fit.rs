@@ -23,10 +23,7 @@ impl Fit {
         let grid = Grid::new(footprint);
         let (width, depth) = footprint.extent();
         let (last_column, last_row) = (columns.saturating_sub(1), rows.saturating_sub(1));
-        let least = f64::max(
-            width / last_column.max(1) as f64,
-            depth / (2.0 * last_row.max(1) as f64),
-        );
+        let least = f64::max(width / last_column.max(1) as f64, depth / (2.0 * last_row.max(1) as f64));
         // Short steps drawn longer can push the far end over; a smaller scale makes room, and at a scale small enough
         // every step is as short as steps come.
         let mut column = two_figures(least);
@@ -35,12 +32,7 @@ impl Fit {
             let (ys, stretched_y) = cells(&grid.ys, 2.0 * column, 1);
             let last = |cuts: &[(f64, usize)]| cuts.last().map_or(0, |cut| cut.1);
             if (last(&xs) <= last_column && last(&ys) <= last_row) || column > 1e12 {
-                return Self {
-                    column,
-                    stretched: stretched_x || stretched_y,
-                    xs,
-                    ys,
-                };
+                return Self { column, stretched: stretched_x || stretched_y, xs, ys };
             }
             column = two_figures(column * 1.02);
         }
@@ -53,9 +45,7 @@ impl Fit {
 }
 
 fn at(cuts: &[(f64, usize)], value: f64) -> usize {
-    cuts.iter()
-        .find(|(cut, _)| (cut - value).abs() <= SAME_PLACE)
-        .map_or(0, |(_, cell)| *cell)
+    cuts.iter().find(|(cut, _)| (cut - value).abs() <= SAME_PLACE).map_or(0, |(_, cell)| *cell)
 }
 
 fn cells(cuts: &[f64], step: f64, apart: usize) -> (Vec<(f64, usize)>, bool) {
@@ -79,9 +69,5 @@ fn cells(cuts: &[f64], step: f64, apart: usize) -> (Vec<(f64, usize)>, bool) {
 fn two_figures(value: f64) -> f64 {
     let unit = 10_f64.powf(value.log10().floor() - 1.0);
     let rounded = (value / unit - 1e-9).ceil() * unit;
-    if rounded.is_finite() && rounded > 0.0 {
-        rounded
-    } else {
-        value
-    }
+    if rounded.is_finite() && rounded > 0.0 { rounded } else { value }
 }

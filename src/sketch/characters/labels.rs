@@ -46,16 +46,8 @@ fn across(canvas: &mut Canvas, text: &str, a: (usize, usize), b: (usize, usize),
         let start = left + 1 + (room - length) / 2;
         return canvas.write(&format!(" {text} "), start - 1, row, Over::Side);
     }
-    let outside = if heading == Heading::Right {
-        row.checked_sub(1)
-    } else {
-        Some(row + 1)
-    };
-    let inside = if heading == Heading::Right {
-        Some(row + 1)
-    } else {
-        row.checked_sub(1)
-    };
+    let outside = if heading == Heading::Right { row.checked_sub(1) } else { Some(row + 1) };
+    let inside = if heading == Heading::Right { Some(row + 1) } else { row.checked_sub(1) };
     let middle = usize::midpoint(left, right);
     [outside, inside].into_iter().flatten().any(|row| {
         starts(middle, length, left, right).any(|start| canvas.write(text, start, row, Over::Ground))
@@ -66,11 +58,8 @@ fn across(canvas: &mut Canvas, text: &str, a: (usize, usize), b: (usize, usize),
 fn starts(middle: usize, length: usize, left: usize, right: usize) -> impl Iterator<Item = usize> {
     let centred = middle.saturating_sub(length / 2);
     let reach = length / 2 + (right - left) / 2;
-    (0..=reach).flat_map(move |d| {
-        [centred.checked_sub(d), (d > 0).then_some(centred + d)]
-            .into_iter()
-            .flatten()
-    })
+    (0..=reach)
+        .flat_map(move |d| [centred.checked_sub(d), (d > 0).then_some(centred + d)].into_iter().flatten())
 }
 
 /// Outside the line, a blank away; else inside it; else across it; as near the middle of it as can be.
@@ -79,11 +68,7 @@ fn upright(canvas: &mut Canvas, text: &str, a: (usize, usize), b: (usize, usize)
     let (column, top, bottom) = (a.0, a.1.min(b.1), a.1.max(b.1));
     let right = Some(column + 2);
     let left = column.checked_sub(length + 1);
-    let (outside, inside) = if heading == Heading::Down {
-        (right, left)
-    } else {
-        (left, right)
-    };
+    let (outside, inside) = if heading == Heading::Down { (right, left) } else { (left, right) };
     let middle = usize::midpoint(top, bottom);
     let rows = |past: usize| {
         (0..=bottom - top)

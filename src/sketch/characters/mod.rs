@@ -42,10 +42,7 @@ pub fn character_drawing(drawing: &Drawing, columns: usize, rows: usize) -> Char
     let attempts = [0, 1, 2].map(|above| attempt(drawing, columns, rows, beside.min(columns / 4), above));
     let mut best: Option<CharacterDrawing> = None;
     for drawn in attempts {
-        if best
-            .as_ref()
-            .is_none_or(|best| drawn.unlabelled.len() < best.unlabelled.len())
-        {
+        if best.as_ref().is_none_or(|best| drawn.unlabelled.len() < best.unlabelled.len()) {
             best = Some(drawn);
         }
     }
@@ -77,10 +74,7 @@ fn attempt(drawing: &Drawing, columns: usize, rows: usize, beside: usize, above:
         canvas.letter(*at, corner.name);
     }
     let with_checks = footprint.len() <= MOST_WITH_CHECKS
-        && drawing
-            .checks
-            .iter()
-            .any(|check| check.purpose == CheckUse::Proof);
+        && drawing.checks.iter().any(|check| check.purpose == CheckUse::Proof);
     if with_checks {
         for check in &drawing.checks {
             if let (CheckUse::Proof, Some(a), Some(b)) =

@@ -58,18 +58,9 @@ pub fn choose_proof(points: &[Point], sides: &[Distance], candidates: &[Distance
         let mut distances = sides.to_vec();
         distances.extend(chosen.iter().map(|i| candidates[*i]));
         let covariance = network::free_covariance(points, &distances);
-        Choice {
-            worst_corner_sd: covariance.as_ref().map(network::worst_corner_sd),
-            chosen,
-        }
+        Choice { worst_corner_sd: covariance.as_ref().map(network::worst_corner_sd), chosen }
     };
     let fewest = judged(fewest);
-    let hides = state
-        .worst_hidden(all.iter().copied())
-        .filter(|_| fewest.worst_corner_sd.is_some());
-    Proof {
-        with_spares: judged(all),
-        fewest,
-        hides,
-    }
+    let hides = state.worst_hidden(all.iter().copied()).filter(|_| fewest.worst_corner_sd.is_some());
+    Proof { with_spares: judged(all), fewest, hides }
 }

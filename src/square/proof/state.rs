@@ -39,11 +39,7 @@ impl Row {
     }
 
     fn dot(&self, vector: &[f64]) -> f64 {
-        self.columns
-            .iter()
-            .zip(self.figures)
-            .map(|(c, f)| vector[*c] * f)
-            .sum()
+        self.columns.iter().zip(self.figures).map(|(c, f)| vector[*c] * f).sum()
     }
 }
 
@@ -80,9 +76,8 @@ impl State {
         let prior = WIDE_PRIOR.powi(-2);
         let normal = design.transpose() * &design + &fixed + DMatrix::identity(size, size) * prior;
         // Positive definite by the prior, so the factor exists; a zero covariance would only make every set score alike.
-        let covariance = normal
-            .cholesky()
-            .map_or_else(|| DMatrix::zeros(size, size), |factor| factor.inverse());
+        let covariance =
+            normal.cholesky().map_or_else(|| DMatrix::zeros(size, size), |factor| factor.inverse());
         let motion = (0..points.len())
             .map(|p| (2 * p, 2 * p + 1))
             .map(|(x, y)| [fixed[(x, x)], fixed[(y, y)], fixed[(x, y)]].map(|m| m / (1.0 + prior)))
@@ -147,9 +142,8 @@ impl State {
     }
 
     fn multiply(&self, row: &Row, product: &mut [f64]) {
-        let [a, b, c, d] = row
-            .columns
-            .map(|column| &self.covariance[column * self.size..(column + 1) * self.size]);
+        let [a, b, c, d] =
+            row.columns.map(|column| &self.covariance[column * self.size..(column + 1) * self.size]);
         let [fa, fb, fc, fd] = row.figures;
         for (i, p) in product.iter_mut().enumerate() {
             *p = a[i] * fa + b[i] * fb + c[i] * fc + d[i] * fd;
@@ -237,11 +231,7 @@ impl State {
     }
 
     fn hidden(&self, step: &[f64], taped: impl Iterator<Item = usize>) -> f64 {
-        let rows = self
-            .sides
-            .iter()
-            .copied()
-            .chain(taped.map(|i| self.candidates[i]));
+        let rows = self.sides.iter().copied().chain(taped.map(|i| self.candidates[i]));
         let (mut worst, mut unchecked) = (0.0, 0.0);
         for row in rows {
             let along = row.dot(step);

@@ -30,17 +30,12 @@ pub(super) fn best_set(
     count: usize,
     score: impl Fn(&State, &[usize], usize) -> f64,
 ) -> Vec<usize> {
-    let free: Vec<usize> = (0..start.candidate_count())
-        .filter(|i| !without.contains(i))
-        .collect();
+    let free: Vec<usize> = (0..start.candidate_count()).filter(|i| !without.contains(i)).collect();
     if count == 0 || count >= free.len() {
         return if count == 0 { vec![] } else { free };
     }
     let search = Search { free, score };
-    let mut best = Best {
-        score: f64::INFINITY,
-        chosen: vec![],
-    };
+    let mut best = Best { score: f64::INFINITY, chosen: vec![] };
     if sets(search.free.len(), count) <= TRY_ALL {
         search.try_all(start, 0, count, &mut vec![], &mut best);
     } else {

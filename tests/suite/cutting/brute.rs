@@ -15,21 +15,13 @@ fn ways(run: &Run, rules: Rules) -> Vec<Vec<i64>> {
     let length = run.length.0;
     let spots: Vec<i64> = (1..length)
         .filter(|at| {
-            run.splices
-                .as_ref()
-                .is_none_or(|zones| zones.iter().any(|(a, b)| a.0 <= *at && *at <= b.0))
+            run.splices.as_ref().is_none_or(|zones| zones.iter().any(|(a, b)| a.0 <= *at && *at <= b.0))
         })
         .collect();
     let mut ways = Vec::new();
     for chosen in 0_u32..1 << spots.len() {
         let mut cuts = vec![0];
-        cuts.extend(
-            spots
-                .iter()
-                .enumerate()
-                .filter(|(k, _)| chosen & (1 << k) != 0)
-                .map(|(_, at)| *at),
-        );
+        cuts.extend(spots.iter().enumerate().filter(|(k, _)| chosen & (1 << k) != 0).map(|(_, at)| *at));
         cuts.push(length);
         let faces: Vec<i64> = cuts.windows(2).map(|pair| pair[1] - pair[0]).collect();
         if faces.len() == 1 || faces.iter().all(|face| *face >= rules.least_piece.0) {
@@ -103,10 +95,7 @@ fn best(problem: &Problem) -> Option<(i64, i64)> {
     for ways in &choices {
         lists = lists
             .iter()
-            .flat_map(|list| {
-                ways.iter()
-                    .map(move |way| [list.as_slice(), way.as_slice()].concat())
-            })
+            .flat_map(|list| ways.iter().map(move |way| [list.as_slice(), way.as_slice()].concat()))
             .collect();
     }
     let mut known: HashMap<Vec<i64>, Option<i64>> = HashMap::new();
@@ -115,9 +104,8 @@ fn best(problem: &Problem) -> Option<(i64, i64)> {
         .filter_map(|mut pieces| {
             pieces.sort_unstable();
             let splices = i64::try_from(pieces.len() - problem.runs.len()).unwrap();
-            let cost = *known
-                .entry(pieces)
-                .or_insert_with_key(|pieces| pack(pieces, &problem.stock, problem.rules));
+            let cost =
+                *known.entry(pieces).or_insert_with_key(|pieces| pack(pieces, &problem.stock, problem.rules));
             cost.map(|cost| match problem.objective {
                 Objective::FewestSplices => (splices, cost),
                 Objective::Cost => (cost, splices),
@@ -131,16 +119,8 @@ fn best(problem: &Problem) -> Option<(i64, i64)> {
 fn tiny() -> impl Strategy<Value = Problem> {
     let run = (3..16_i64, prop::collection::vec((1..15_i64, 0..2_i64), 0..3));
     let runs = prop::collection::vec(run, 1..4);
-    let stock = prop::collection::vec(
-        (4..13_i64, 1..20_i64, prop::option::weighted(0.3, 1..3_usize)),
-        1..4,
-    );
-    let rules = (
-        0..2_i64,
-        0..2_i64,
-        1..4_i64,
-        prop_oneof![3 => Just(0_i64), 1 => Just(1)],
-    );
+    let stock = prop::collection::vec((4..13_i64, 1..20_i64, prop::option::weighted(0.3, 1..3_usize)), 1..4);
+    let rules = (0..2_i64, 0..2_i64, 1..4_i64, prop_oneof![3 => Just(0_i64), 1 => Just(1)]);
     let objective = prop_oneof![
         Just(Objective::FewestSplices),
         Just(Objective::Cost),
@@ -169,11 +149,7 @@ fn tiny() -> impl Strategy<Value = Problem> {
                 .collect(),
             stock: stock
                 .into_iter()
-                .map(|(length, price, count)| Stock {
-                    length: Tenths(length),
-                    price: Pence(price),
-                    count,
-                })
+                .map(|(length, price, count)| Stock { length: Tenths(length), price: Pence(price), count })
                 .collect(),
             rules: Rules {
                 kerf: Tenths(kerf),

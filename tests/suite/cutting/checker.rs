@@ -17,12 +17,7 @@ pub(super) fn check(problem: &Problem, layout: &Layout) {
         let starts: Vec<i64> = cut.pieces.iter().map(|piece| piece.from.0).collect();
         for pair in cut.pieces.windows(2) {
             let at = pair[1].from.0;
-            assert_eq!(
-                pair[0].to.0,
-                at + rules.overlap.0,
-                "pieces of {} do not meet",
-                run.name
-            );
+            assert_eq!(pair[0].to.0, at + rules.overlap.0, "pieces of {} do not meet", run.name);
             splices += 1;
             if let Some(zones) = &run.splices {
                 assert!(
@@ -36,11 +31,7 @@ pub(super) fn check(problem: &Problem, layout: &Layout) {
         let faces: Vec<i64> = starts.iter().copied().chain([run.length.0]).collect();
         if cut.pieces.len() > 1 {
             for face in faces.windows(2) {
-                assert!(
-                    face[1] - face[0] >= rules.least_piece.0,
-                    "a piece of {} is too short",
-                    run.name
-                );
+                assert!(face[1] - face[0] >= rules.least_piece.0, "a piece of {} is too short", run.name);
             }
         }
         for (p, piece) in cut.pieces.iter().enumerate() {
@@ -57,11 +48,8 @@ pub(super) fn check(problem: &Problem, layout: &Layout) {
         let stock = problem.stock[bar.stock];
         assert_eq!(bar.length, stock.length);
         counts[bar.stock] += 1;
-        let mut listed: Vec<(usize, usize, i64)> = bar
-            .pieces
-            .iter()
-            .map(|cut| (cut.run, cut.piece, cut.length.0))
-            .collect();
+        let mut listed: Vec<(usize, usize, i64)> =
+            bar.pieces.iter().map(|cut| (cut.run, cut.piece, cut.length.0)).collect();
         listed.sort_unstable();
         let pieces = &on_bars[&b];
         assert_eq!(&listed, pieces, "bar and runs disagree");
@@ -74,16 +62,10 @@ pub(super) fn check(problem: &Problem, layout: &Layout) {
         used += length;
         cost += stock.price.0;
     }
-    assert_eq!(
-        (layout.bought.0, layout.used.0, layout.cost.0),
-        (bought, used, cost)
-    );
+    assert_eq!((layout.bought.0, layout.used.0, layout.cost.0), (bought, used, cost));
     assert_eq!(layout.waste.0, bought - used);
     for (place, stock) in problem.stock.iter().enumerate() {
-        assert!(
-            stock.count.is_none_or(|most| counts[place] <= most),
-            "more than the van holds"
-        );
+        assert!(stock.count.is_none_or(|most| counts[place] <= most), "more than the van holds");
         let line = layout.taken.iter().find(|line| line.stock == place);
         assert_eq!(line.map_or(0, |line| line.count), counts[place]);
     }
@@ -106,11 +88,7 @@ pub(super) fn check_pieces(list: &PieceList, answer: &CutList) {
         let left = stock.length.0 - list.rules.trim.0 - length - cuts * list.rules.kerf.0;
         assert!(left >= 0, "a bar is overfull by {}", -left);
         assert_eq!((bar.offcut.0, bar.length), (left, stock.length));
-        cut.extend(
-            bar.pieces
-                .iter()
-                .map(|piece| (piece.run, piece.piece, piece.length.0)),
-        );
+        cut.extend(bar.pieces.iter().map(|piece| (piece.run, piece.piece, piece.length.0)));
         counts[bar.stock] += 1;
         cost += stock.price.0;
     }
@@ -118,17 +96,11 @@ pub(super) fn check_pieces(list: &PieceList, answer: &CutList) {
     assert!(cut == wanted, "a piece is missing or cut twice");
     assert_eq!(answer.cost.0, cost);
     for (place, stock) in list.stock.iter().enumerate() {
-        assert!(
-            stock.count.is_none_or(|most| counts[place] <= most),
-            "more than the van holds"
-        );
+        assert!(stock.count.is_none_or(|most| counts[place] <= most), "more than the van holds");
         let line = answer.taken.iter().find(|line| line.stock == place);
         assert_eq!(line.map_or(0, |line| line.count), counts[place]);
     }
     assert_eq!(answer.waste.0, answer.bought.0 - answer.used.0);
     assert!(answer.bound <= answer.cost);
-    assert_eq!(
-        (answer.proven, answer.gap.is_none()),
-        (answer.bound == answer.cost, answer.proven)
-    );
+    assert_eq!((answer.proven, answer.gap.is_none()), (answer.bound == answer.cost, answer.proven));
 }

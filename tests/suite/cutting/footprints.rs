@@ -36,11 +36,7 @@ fn problem(file: &Value, footprint: &Value, prices: &str, objective: Objective) 
                 count: None,
             })
             .collect(),
-        rules: Rules {
-            kerf: mm(&file["kerf"]),
-            least_piece: mm(&file["min_piece"]),
-            ..Rules::default()
-        },
+        rules: Rules { kerf: mm(&file["kerf"]), least_piece: mm(&file["min_piece"]), ..Rules::default() },
         objective,
         effort: Effort::default(),
     }
@@ -63,10 +59,7 @@ fn the_nine_footprints_reach_their_optima_proven_for_every_objective_and_price_l
                 let layout = plan_runs(&problem).unwrap();
                 checker::check(&problem, &layout);
                 let known = &footprint["optimum"][prices][key];
-                let (pence, splices) = (
-                    known["pence"].as_i64().unwrap(),
-                    known["splices"].as_i64().unwrap(),
-                );
+                let (pence, splices) = (known["pence"].as_i64().unwrap(), known["splices"].as_i64().unwrap());
                 let name = format!("{} {prices} {key}", footprint["name"]);
                 assert_eq!(
                     (layout.cost.0, i64::try_from(layout.splices).unwrap()),
@@ -75,17 +68,11 @@ fn the_nine_footprints_reach_their_optima_proven_for_every_objective_and_price_l
                 );
                 assert!(layout.proven, "{name}");
                 let bound = match objective {
-                    Objective::FewestSplices => Bound::FewestSplices {
-                        splices,
-                        cost: Pence(pence),
-                    },
-                    Objective::Cost => Bound::Cost {
-                        cost: Pence(pence),
-                        splices,
-                    },
-                    Objective::CostPlusPerSplice(worth) => Bound::CostPlusPerSplice {
-                        total: Pence(pence + splices * worth.0),
-                    },
+                    Objective::FewestSplices => Bound::FewestSplices { splices, cost: Pence(pence) },
+                    Objective::Cost => Bound::Cost { cost: Pence(pence), splices },
+                    Objective::CostPlusPerSplice(worth) => {
+                        Bound::CostPlusPerSplice { total: Pence(pence + splices * worth.0) }
+                    }
                 };
                 assert_eq!(layout.bound, bound, "{name}");
                 met += 1;

@@ -10,35 +10,19 @@ pub(super) struct Draw(pub(super) u64);
 
 impl Draw {
     pub(super) fn from(&mut self, least: i64, most: i64) -> i64 {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
+        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         least + i64::try_from((self.0 >> 33) % u64::try_from(most - least + 1).unwrap()).unwrap()
     }
 }
 
 fn list(stock: &[(i64, i64)], lengths: &[i64], kerf: i64) -> PieceList {
     PieceList {
-        pieces: lengths
-            .iter()
-            .map(|&length| Wanted {
-                length: Tenths(length),
-                count: 1,
-            })
-            .collect(),
+        pieces: lengths.iter().map(|&length| Wanted { length: Tenths(length), count: 1 }).collect(),
         stock: stock
             .iter()
-            .map(|&(length, price)| Stock {
-                length: Tenths(length),
-                price: Pence(price),
-                count: None,
-            })
+            .map(|&(length, price)| Stock { length: Tenths(length), price: Pence(price), count: None })
             .collect(),
-        rules: Rules {
-            kerf: Tenths(kerf),
-            ..Rules::default()
-        },
+        rules: Rules { kerf: Tenths(kerf), ..Rules::default() },
         effort: Effort::default(),
     }
 }
@@ -52,11 +36,7 @@ fn uniform_lists_are_proven() {
         let list = list(&[(150, 1)], &lengths, 0);
         let answer = cut_pieces(&list).unwrap();
         checker::check_pieces(&list, &answer);
-        assert!(
-            answer.proven,
-            "list {seed}: {} against {}",
-            answer.cost, answer.bound
-        );
+        assert!(answer.proven, "list {seed}: {} against {}", answer.cost, answer.bound);
     }
 }
 
@@ -101,10 +81,6 @@ fn lists_from_six_priced_lengths_are_proven() {
         let list = list(&stock, &lengths, 30);
         let answer = cut_pieces(&list).unwrap();
         checker::check_pieces(&list, &answer);
-        assert!(
-            answer.proven,
-            "list {seed}: {} against {}",
-            answer.cost, answer.bound
-        );
+        assert!(answer.proven, "list {seed}: {} against {}", answer.cost, answer.bound);
     }
 }

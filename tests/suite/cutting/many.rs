@@ -10,11 +10,8 @@ use super::checker;
 use super::made::Draw;
 use super::random::zones;
 
-const OBJECTIVES: [Objective; 3] = [
-    Objective::FewestSplices,
-    Objective::Cost,
-    Objective::CostPlusPerSplice(Pence(400)),
-];
+const OBJECTIVES: [Objective; 3] =
+    [Objective::FewestSplices, Objective::Cost, Objective::CostPlusPerSplice(Pence(400))];
 
 /// Invented runs of 2 to 12 m with panel joints and now and then a door; six lengths, the longer the dearer, and two
 /// bars in the van.
@@ -29,35 +26,16 @@ pub(super) fn house(runs: usize, seed: u64, objective: Objective) -> Problem {
             splices: Some(zones(length, 600, door)),
         }
     });
-    let prices = [
-        (3000, 675),
-        (3600, 810),
-        (4200, 974),
-        (4800, 1152),
-        (5400, 1377),
-        (6000, 1620),
-    ];
+    let prices = [(3000, 675), (3600, 810), (4200, 974), (4800, 1152), (5400, 1377), (6000, 1620)];
     let mut stock: Vec<Stock> = prices
         .iter()
-        .map(|&(length, price)| Stock {
-            length: Tenths::from_mm(length),
-            price: Pence(price),
-            count: None,
-        })
+        .map(|&(length, price)| Stock { length: Tenths::from_mm(length), price: Pence(price), count: None })
         .collect();
-    stock.push(Stock {
-        length: Tenths::from_mm(3600),
-        price: Pence(0),
-        count: Some(2),
-    });
+    stock.push(Stock { length: Tenths::from_mm(3600), price: Pence(0), count: Some(2) });
     Problem {
         runs: runs.collect(),
         stock,
-        rules: Rules {
-            kerf: Tenths::from_mm(3),
-            least_piece: Tenths::from_mm(600),
-            ..Rules::default()
-        },
+        rules: Rules { kerf: Tenths::from_mm(3), least_piece: Tenths::from_mm(600), ..Rules::default() },
         objective,
         effort: Effort::default(),
     }
@@ -67,10 +45,7 @@ pub(super) fn house(runs: usize, seed: u64, objective: Objective) -> Problem {
 fn twenty_four_and_forty_runs_are_laid_with_an_honest_gap() {
     for runs in [24, 40] {
         for objective in OBJECTIVES {
-            let problem = Problem {
-                effort: steps(1_000_000),
-                ..house(runs, 7, objective)
-            };
+            let problem = Problem { effort: steps(1_000_000), ..house(runs, 7, objective) };
             let layout = plan_runs(&problem).unwrap();
             checker::check(&problem, &layout);
             // The van's bars cost nothing, so they are never left behind.
@@ -82,10 +57,7 @@ fn twenty_four_and_forty_runs_are_laid_with_an_honest_gap() {
 
 /// So many steps, and a clock that is no matter.
 fn steps(steps: u64) -> Effort {
-    Effort {
-        steps,
-        time: Duration::MAX,
-    }
+    Effort { steps, time: Duration::MAX }
 }
 
 /// Eight searches at once on however few cores: each gets a fraction of a core, and none gives another list.
@@ -93,27 +65,17 @@ fn steps(steps: u64) -> Effort {
 fn a_busy_machine_gives_the_same_list_as_an_idle_one() {
     for runs in [13, 24] {
         let problem = Problem {
-            effort: Effort {
-                steps: 200_000,
-                ..Effort::default()
-            },
+            effort: Effort { steps: 200_000, ..Effort::default() },
             ..house(runs, 7, Objective::Cost)
         };
         let alone = plan_runs(&problem).unwrap();
-        assert!(
-            !alone.proven,
-            "{runs} runs: the steps must run out for this to say anything"
-        );
+        assert!(!alone.proven, "{runs} runs: the steps must run out for this to say anything");
         let together: Vec<_> = thread::scope(|scope| {
             let at_work: Vec<_> = (0..8).map(|_| scope.spawn(|| plan_runs(&problem))).collect();
             at_work.into_iter().map(|run| run.join().unwrap()).collect()
         });
         for layout in together {
-            assert_eq!(
-                layout.unwrap(),
-                alone,
-                "{runs} runs: the same input, another list"
-            );
+            assert_eq!(layout.unwrap(), alone, "{runs} runs: the same input, another list");
         }
     }
 }
@@ -125,16 +87,9 @@ fn the_steps_allowed_are_kept_to() {
     const TABLES: u64 = 500_000;
     for runs in [24, 60] {
         for allowed in [0, 100_000, 600_000] {
-            let problem = Problem {
-                effort: steps(allowed),
-                ..house(runs, 11, Objective::Cost)
-            };
+            let problem = Problem { effort: steps(allowed), ..house(runs, 11, Objective::Cost) };
             let layout = plan_runs(&problem).unwrap();
-            assert!(
-                layout.steps <= allowed + TABLES,
-                "{runs} runs: {} of {allowed} steps",
-                layout.steps
-            );
+            assert!(layout.steps <= allowed + TABLES, "{runs} runs: {} of {allowed} steps", layout.steps);
         }
     }
 }
@@ -145,10 +100,7 @@ fn the_clock_is_the_last_stop() {
     for seconds in [0.0, 0.05, 5.0, 3600.0] {
         let effort = effort(seconds);
         let meant = effort.steps as f64 * 0.25e-6;
-        assert!(
-            effort.time.as_secs_f64() >= meant * GUARD * 0.999,
-            "{seconds} s: {effort:?}"
-        );
+        assert!(effort.time.as_secs_f64() >= meant * GUARD * 0.999, "{seconds} s: {effort:?}");
     }
 }
 
@@ -177,22 +129,12 @@ fn a_plate_and_its_binder_of_seven_runs_each_are_proven_in_one_table() {
 
 #[test]
 fn without_steps_or_time_there_is_still_a_layout() {
-    for effort in [
-        Effort {
-            steps: 0,
-            ..Effort::default()
-        },
-        Effort {
-            time: Duration::ZERO,
-            ..Effort::default()
-        },
-    ] {
+    for effort in
+        [Effort { steps: 0, ..Effort::default() }, Effort { time: Duration::ZERO, ..Effort::default() }]
+    {
         for runs in [5, 11, 30] {
             for objective in OBJECTIVES {
-                let problem = Problem {
-                    effort,
-                    ..house(runs, 5, objective)
-                };
+                let problem = Problem { effort, ..house(runs, 5, objective) };
                 checker::check(&problem, &plan_runs(&problem).unwrap());
             }
         }
@@ -201,12 +143,9 @@ fn without_steps_or_time_there_is_still_a_layout() {
 
 #[test]
 fn a_price_for_a_splice_gives_a_list_between_the_two_ends() {
-    let [fewest, cheapest, between] = [
-        Objective::FewestSplices,
-        Objective::Cost,
-        Objective::CostPlusPerSplice(Pence(400)),
-    ]
-    .map(|objective| plan_runs(&house(8, 2, objective)).unwrap());
+    let [fewest, cheapest, between] =
+        [Objective::FewestSplices, Objective::Cost, Objective::CostPlusPerSplice(Pence(400))]
+            .map(|objective| plan_runs(&house(8, 2, objective)).unwrap());
     assert!(fewest.splices <= between.splices && between.splices <= cheapest.splices);
     assert!(cheapest.cost <= between.cost && between.cost <= fewest.cost);
     assert!(fewest.splices < cheapest.splices);

@@ -21,10 +21,7 @@ fn patterns(lengths: &[i64], stock: Stock, rules: Rules) -> Vec<Vec<u32>> {
             })
             .collect();
     }
-    all.into_iter()
-        .map(|(_, counts)| counts)
-        .filter(|counts| counts.iter().any(|count| *count > 0))
-        .collect()
+    all.into_iter().map(|(_, counts)| counts).filter(|counts| counts.iter().any(|count| *count > 0)).collect()
 }
 
 /// Bars as integer variables by pattern: what they cost, how many of each length they give, limits on counted ones.
@@ -68,10 +65,7 @@ pub(crate) fn least(
         model = model.with(constraint);
     }
     let solution = model.solve().ok()?;
-    #[expect(
-        clippy::cast_possible_truncation,
-        reason = "a whole number of at most a few thousand"
-    )]
+    #[expect(clippy::cast_possible_truncation, reason = "a whole number of at most a few thousand")]
     Some(solution.eval(objective).round() as i64)
 }
 
@@ -80,15 +74,10 @@ pub(crate) fn cheapest_pieces(list: &PieceList) -> Option<i64> {
     let mut vars = ProblemVariables::new();
     let lengths: Vec<i64> = list.pieces.iter().map(|wanted| wanted.length.0).collect();
     let bars = bars(&mut vars, &lengths, &list.stock, list.rules);
-    let mut constraints: Vec<_> = bars
-        .limits
-        .into_iter()
-        .map(|(taken, most)| constraint!(taken <= most))
-        .collect();
+    let mut constraints: Vec<_> =
+        bars.limits.into_iter().map(|(taken, most)| constraint!(taken <= most)).collect();
     for (gives, wanted) in bars.gives.into_iter().zip(&list.pieces) {
-        constraints.push(constraint!(
-            gives >= f64::from(u32::try_from(wanted.count).unwrap())
-        ));
+        constraints.push(constraint!(gives >= f64::from(u32::try_from(wanted.count).unwrap())));
     }
     least(vars, &bars.cost, constraints)
 }

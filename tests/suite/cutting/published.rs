@@ -5,20 +5,10 @@ use pegline::cutting::{CutList, Effort, Pence, PieceList, Rules, Stock, Tenths, 
 /// Lengths in any unit, kept whole; prices likewise.
 fn cut(stock: &[(i64, i64)], pieces: &[(i64, usize)]) -> CutList {
     let list = PieceList {
-        pieces: pieces
-            .iter()
-            .map(|&(length, count)| Wanted {
-                length: Tenths(length),
-                count,
-            })
-            .collect(),
+        pieces: pieces.iter().map(|&(length, count)| Wanted { length: Tenths(length), count }).collect(),
         stock: stock
             .iter()
-            .map(|&(length, price)| Stock {
-                length: Tenths(length),
-                price: Pence(price),
-                count: None,
-            })
+            .map(|&(length, price)| Stock { length: Tenths(length), price: Pence(price), count: None })
             .collect(),
         rules: Rules::default(),
         effort: Effort::default(),
@@ -63,10 +53,7 @@ fn gilmore_and_gomorys_three_stock_lengths_cost_170() {
 #[test]
 fn the_teaching_notebooks_two_stocks_leave_no_waste() {
     let answer = cut(&[(15, 15), (10, 10)], &[(7, 3), (6, 2), (4, 6), (3, 1)]);
-    assert_eq!(
-        (answer.cost, answer.proven, answer.waste),
-        (Pence(60), true, Tenths(0))
-    );
+    assert_eq!((answer.cost, answer.proven, answer.waste), (Pence(60), true, Tenths(0)));
 }
 
 /// Source: Chvátal, Linear Programming (1983); demand and optimum from memory, proved again with a MIP solver.

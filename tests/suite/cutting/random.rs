@@ -7,9 +7,7 @@ use super::checker;
 
 /// Splices clear of the ends by `end`, of panel joints every 1200 mm by 50 mm, and of a door.
 pub(super) fn zones(length: i64, end: i64, door: Option<i64>) -> Vec<(Tenths, Tenths)> {
-    let mut edges: Vec<(i64, i64)> = (1..=length / 1200)
-        .map(|k| (k * 1200 - 50, k * 1200 + 50))
-        .collect();
+    let mut edges: Vec<(i64, i64)> = (1..=length / 1200).map(|k| (k * 1200 - 50, k * 1200 + 50)).collect();
     if let Some(at) = door {
         edges.push((at.min(length), (at + 900).min(length)));
     }
@@ -81,11 +79,7 @@ fn stock() -> impl Strategy<Value = Vec<Stock>> {
             .take(kinds)
             .map(|&length| Stock {
                 length: Tenths::from_mm(length),
-                price: Pence(if graded {
-                    length * (70 + length / 100) / 500
-                } else {
-                    length * 24 / 100
-                }),
+                price: Pence(if graded { length * (70 + length / 100) / 500 } else { length * 24 / 100 }),
                 count: None,
             })
             .collect();
@@ -116,10 +110,7 @@ fn problems() -> impl Strategy<Value = Problem> {
             overlap: Tenths::from_mm(overlap),
         },
         objective,
-        effort: Effort {
-            steps: 1_000_000,
-            ..Effort::default()
-        },
+        effort: Effort { steps: 1_000_000, ..Effort::default() },
     })
 }
 

@@ -55,17 +55,10 @@ fn best_layout(problem: &Problem) -> Option<i64> {
     lengths.sort_unstable();
     lengths.dedup();
     let bars = bars(&mut vars, &lengths, &problem.stock, rules);
-    constraints.extend(
-        bars.limits
-            .into_iter()
-            .map(|(taken, most)| constraint!(taken <= most)),
-    );
+    constraints.extend(bars.limits.into_iter().map(|(taken, most)| constraint!(taken <= most)));
     for (gives, length) in bars.gives.into_iter().zip(&lengths) {
-        let wanted: Expression = arcs
-            .iter()
-            .filter(|(of, _)| of == length)
-            .map(|(_, arc)| Expression::from(*arc))
-            .sum();
+        let wanted: Expression =
+            arcs.iter().filter(|(of, _)| of == length).map(|(_, arc)| Expression::from(*arc)).sum();
         constraints.push(constraint!(gives >= wanted));
     }
     let runs = f64::from(u32::try_from(problem.runs.len()).unwrap());
@@ -109,10 +102,7 @@ fn fixed_pieces_cost_what_a_mip_solver_finds() {
                 })
                 .collect(),
             stock: stock(&mut draw, 19, 30),
-            rules: Rules {
-                kerf: Tenths(draw.from(0, 1)),
-                ..Rules::default()
-            },
+            rules: Rules { kerf: Tenths(draw.from(0, 1)), ..Rules::default() },
             effort: Effort::default(),
         };
         let answer = cut_pieces(&list).unwrap();
@@ -121,10 +111,7 @@ fn fixed_pieces_cost_what_a_mip_solver_finds() {
             compared += 1;
             assert!(answer.bound.0 <= least, "bound above the optimum: {list:?}");
             assert!(answer.cost.0 >= least, "below the optimum: {list:?}");
-            assert!(
-                !answer.proven || answer.cost.0 == least,
-                "not proven rightly: {list:?}"
-            );
+            assert!(!answer.proven || answer.cost.0 == least, "not proven rightly: {list:?}");
             assert!(answer.proven, "so small a list is always proven: {list:?}");
         }
     }
@@ -149,11 +136,7 @@ fn runs_are_laid_as_well_as_a_mip_solver_can_with_the_same_splice_points() {
                         let at = Tenths(draw.from(3, length - 3));
                         (at, at)
                     });
-                    Run {
-                        name: format!("R{place}"),
-                        length: Tenths(length),
-                        splices: Some(points.collect()),
-                    }
+                    Run { name: format!("R{place}"), length: Tenths(length), splices: Some(points.collect()) }
                 })
                 .collect(),
             stock: stock(&mut draw, 12, 24),
@@ -168,10 +151,7 @@ fn runs_are_laid_as_well_as_a_mip_solver_can_with_the_same_splice_points() {
         };
         let (answer, best) = (plan_runs(&problem), best_layout(&problem));
         let (Ok(layout), Some(best)) = (&answer, best) else {
-            assert!(
-                answer.is_err() && best.is_none(),
-                "{problem:?}: {answer:?} against {best:?}"
-            );
+            assert!(answer.is_err() && best.is_none(), "{problem:?}: {answer:?} against {best:?}");
             continue;
         };
         checker::check(&problem, layout);
@@ -183,21 +163,14 @@ fn runs_are_laid_as_well_as_a_mip_solver_can_with_the_same_splice_points() {
             (Bound::Cost { cost, splices: least }, _) => {
                 (1000 * layout.cost.0 + splices, 1000 * cost.0 + least)
             }
-            (Bound::CostPlusPerSplice { total }, Objective::CostPlusPerSplice(worth)) => (
-                1000 * (layout.cost.0 + worth.0 * splices) + splices,
-                1000 * total.0,
-            ),
+            (Bound::CostPlusPerSplice { total }, Objective::CostPlusPerSplice(worth)) => {
+                (1000 * (layout.cost.0 + worth.0 * splices) + splices, 1000 * total.0)
+            }
             other => panic!("the wrong bound: {other:?}"),
         };
-        assert!(
-            bound <= best,
-            "bound {bound} above the optimum {best}: {problem:?}"
-        );
+        assert!(bound <= best, "bound {bound} above the optimum {best}: {problem:?}");
         assert!(value >= best, "{value} below the optimum {best}: {problem:?}");
-        assert!(
-            !layout.proven || value == best,
-            "{value} proven, the optimum is {best}: {problem:?}"
-        );
+        assert!(!layout.proven || value == best, "{value} proven, the optimum is {best}: {problem:?}");
         compared += 1;
         proven += usize::from(layout.proven);
     }

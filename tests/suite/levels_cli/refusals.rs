@@ -22,30 +22,15 @@ fn readings_that_can_not_be_used_name_the_option_and_what_to_write() {
             "--staff A1412",
             "--staff: `A1412` is not a reading: write the place and what was read there: A=1412, or AB@2400=1409",
         ),
-        (
-            "--staff A=14O9",
-            "--staff: `A=14O9`: `14O9` is not a length: write 6435, 6.435m or 21ft1-3/8in",
-        ),
-        (
-            "--staff Z=1",
-            "--staff: there is no corner `Z`: the corners are A to D",
-        ),
-        (
-            "--heights AC@10=4",
-            "--heights: there is no side `AC`: the sides are AB, BC, CD, DA",
-        ),
-        (
-            "--staff AB@9000=1",
-            "--staff: `AB@9000` is off the side: AB runs from 0 to 7800 mm",
-        ),
+        ("--staff A=14O9", "--staff: `A=14O9`: `14O9` is not a length: write 6435, 6.435m or 21ft1-3/8in"),
+        ("--staff Z=1", "--staff: there is no corner `Z`: the corners are A to D"),
+        ("--heights AC@10=4", "--heights: there is no side `AC`: the sides are AB, BC, CD, DA"),
+        ("--staff AB@9000=1", "--staff: `AB@9000` is off the side: AB runs from 0 to 7800 mm"),
         (
             "--house AB --staff AB@900=1",
             "--staff: AB@900 is on the house, where there is no plate to pack: leave it out",
         ),
-        (
-            "--staff A=1412",
-            "--staff: too few readings: read two places or more",
-        ),
+        ("--staff A=1412", "--staff: too few readings: read two places or more"),
         (
             "--staff A=1,B=2 --staff C=1,D=2",
             "--staff: set-up 2 reads no place that the others read: read one place from both, so that they tie together, \
@@ -82,10 +67,7 @@ fn readings_that_can_not_be_used_name_the_option_and_what_to_write() {
             "--staff A=1,B=2 --studs 1",
             "--studs: 1 mm centres are too close: 100 mm is the least taken, and 600mm or 400mm are usual",
         ),
-        (
-            "--staff A=1,B=2 --within=-1",
-            "--within: `-1` is less than zero: write 0 or more",
-        ),
+        ("--staff A=1,B=2 --within=-1", "--within: `-1` is less than zero: write 0 or more"),
     ] {
         assert_eq!(refused(&format!("{plan} {words}")), said, "{words}");
     }
@@ -145,10 +127,7 @@ fn heights_that_can_not_be_worked_out_name_the_option_and_what_to_write() {
     ] {
         assert_eq!(refused(&format!("heights {words}")), said, "{words}");
     }
-    assert_eq!(
-        refused(&format!("heights {drop} --ceiling 0")),
-        "--ceiling: `0` must be more than zero"
-    );
+    assert_eq!(refused(&format!("heights {drop} --ceiling 0")), "--ceiling: `0` must be more than zero");
 }
 
 #[test]

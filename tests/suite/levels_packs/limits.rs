@@ -32,11 +32,7 @@ fn gaps_are_flagged_against_the_guidance_or_the_users_own_figure() {
     let mut input = packing(vec![set_up(Readings::Staff, &STAFF)]);
     let answer = pack(&input).unwrap();
     assert_eq!(station(&answer, "B").flags, [Flag::SolidOnly], "4 mm");
-    assert_eq!(
-        station(&answer, "F").flags,
-        [Flag::AskDesigner],
-        "5 mm is no longer under 5"
-    );
+    assert_eq!(station(&answer, "F").flags, [Flag::AskDesigner], "5 mm is no longer under 5");
     assert_eq!(station(&answer, "C").flags, [], "no gap");
     assert!(answer.solid_source.is_some());
     input.solid = Some(9.0);
@@ -44,8 +40,5 @@ fn gaps_are_flagged_against_the_guidance_or_the_users_own_figure() {
     let answer = pack(&input).unwrap();
     assert_eq!(station(&answer, "F").flags, []);
     assert_eq!(station(&answer, "E").flags, [Flag::OverLimit, Flag::AskDesigner]);
-    assert_eq!(
-        (answer.verdict, answer.solid_source),
-        (PackVerdict::OverLimit, None)
-    );
+    assert_eq!((answer.verdict, answer.solid_source), (PackVerdict::OverLimit, None));
 }

@@ -60,11 +60,7 @@ fn heights_and_staff_readings_of_one_bed_pack_alike() {
 
 #[test]
 fn a_level_bed_has_nothing_to_pack() {
-    let answer = pack(&packing(vec![set_up(
-        Readings::Heights,
-        &STAFF.map(|(n, _)| (n, 12.0)),
-    )]))
-    .unwrap();
+    let answer = pack(&packing(vec![set_up(Readings::Heights, &STAFF.map(|(n, _)| (n, 12.0)))])).unwrap();
     assert_eq!(answer.verdict, PackVerdict::Level);
     assert_eq!(answer.pieces, 0);
     assert_eq!(answer.says(&|mm| format!("{mm:.0}"))[0], "nothing to pack");
@@ -73,14 +69,7 @@ fn a_level_bed_has_nothing_to_pack() {
 /// Ours: five corners within 1 mm of each other and one 7 mm over the next highest.
 #[test]
 fn a_high_point_that_stands_alone_is_named_with_both_ways_out() {
-    let read = [
-        ("A", 0.0),
-        ("B", 1.0),
-        ("C", 8.0),
-        ("D", 0.0),
-        ("E", 1.0),
-        ("F", 0.0),
-    ];
+    let read = [("A", 0.0), ("B", 1.0), ("C", 8.0), ("D", 0.0), ("E", 1.0), ("F", 0.0)];
     let answer = pack(&packing(vec![set_up(Readings::Heights, &read)])).unwrap();
     let odd = answer.odd_one_out.as_ref().unwrap();
     assert_eq!((odd.name.as_str(), odd.by.0, odd.worst_after.0), ("C", 7.0, 1.0));
@@ -90,20 +79,8 @@ fn a_high_point_that_stands_alone_is_named_with_both_ways_out() {
             .any(|s| s == "the high point C is the odd one out: bring it down or lift everything by 7 mm")
     );
     // The same 7 mm in a bed that wanders by 8 mm anyway is nothing odd.
-    let wander = [
-        ("A", 0.0),
-        ("B", 8.0),
-        ("C", 15.0),
-        ("D", 3.0),
-        ("E", 1.0),
-        ("F", 5.0),
-    ];
-    assert_eq!(
-        pack(&packing(vec![set_up(Readings::Heights, &wander)]))
-            .unwrap()
-            .odd_one_out,
-        None
-    );
+    let wander = [("A", 0.0), ("B", 8.0), ("C", 15.0), ("D", 3.0), ("E", 1.0), ("F", 5.0)];
+    assert_eq!(pack(&packing(vec![set_up(Readings::Heights, &wander)])).unwrap().odd_one_out, None);
 }
 
 #[test]
@@ -124,12 +101,7 @@ fn a_named_datum_under_the_highest_point_says_what_stands_above_it() {
 fn studs_follow_the_readings_along_a_side_and_are_left_out_where_there_are_none() {
     let mut input = packing(vec![SetUp {
         kind: Readings::Heights,
-        readings: vec![
-            (at("A"), 10.0),
-            (at("AB@3900"), 6.0),
-            (at("B"), 10.0),
-            (at("CB@600"), 10.0),
-        ],
+        readings: vec![(at("A"), 10.0), (at("AB@3900"), 6.0), (at("B"), 10.0), (at("CB@600"), 10.0)],
     }]);
     input.studs = Some(1300.0);
     let answer = pack(&input).unwrap();
@@ -148,11 +120,8 @@ fn studs_follow_the_readings_along_a_side_and_are_left_out_where_there_are_none(
         assert!((pack - by_hand).abs() < 1e-9);
     }
     // CB@600 is 3000 along BC; past it, and on the other sides, nothing is known.
-    let unread: Vec<(&str, f64, f64)> = answer
-        .unread
-        .iter()
-        .map(|u| (u.side.as_str(), u.from.0, u.to.0))
-        .collect();
+    let unread: Vec<(&str, f64, f64)> =
+        answer.unread.iter().map(|u| (u.side.as_str(), u.from.0, u.to.0)).collect();
     assert_eq!(unread[0], ("BC", 3000.0, 3600.0));
     assert_eq!(unread.len(), 5);
 }
@@ -170,10 +139,7 @@ fn no_studs_stand_on_a_house_side() {
 #[test]
 fn a_van_without_the_packers_says_where_it_falls_short() {
     let mut input = packing(vec![set_up(Readings::Staff, &STAFF)]);
-    input.packers = vec![Packer {
-        thickness: 5.0,
-        count: Some(6),
-    }];
+    input.packers = vec![Packer { thickness: 5.0, count: Some(6) }];
     let answer = pack(&input).unwrap();
     assert_eq!(answer.verdict, PackVerdict::Short);
     // 4 by a 5 and 6 by a 5 are 1 mm out, which is near enough; 7 by a 5 is not.

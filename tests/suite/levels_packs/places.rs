@@ -20,31 +20,16 @@ fn what_is_no_place_on_the_plan_says_what_to_write() {
     let extension = outline().with_house(&[0, 5]);
     let refused = |text: &str| Place::parse(text, &extension, Units::Mm).unwrap_err().to_string();
     assert_eq!(refused("Z"), "there is no corner `Z`: the corners are A to F");
-    assert_eq!(
-        refused("AC@1"),
-        "there is no side `AC`: the sides are AB, BC, CD, DE, EF, FA"
-    );
-    assert_eq!(
-        refused("BC@3601"),
-        "`BC@3601` is off the side: BC runs from 0 to 3600 mm"
-    );
-    assert_eq!(
-        refused("BC@-1"),
-        "`BC@-1` is off the side: BC runs from 0 to 3600 mm"
-    );
+    assert_eq!(refused("AC@1"), "there is no side `AC`: the sides are AB, BC, CD, DE, EF, FA");
+    assert_eq!(refused("BC@3601"), "`BC@3601` is off the side: BC runs from 0 to 3600 mm");
+    assert_eq!(refused("BC@-1"), "`BC@-1` is off the side: BC runs from 0 to 3600 mm");
     assert_eq!(
         refused("BC"),
         "`BC` is not a place: write a corner such as A, or a side and the distance along it: AB@2400"
     );
-    assert_eq!(
-        refused("BC@24x0"),
-        "BC@24x0: `24x0` is not a length: write 6435, 6.435m or 21ft1-3/8in"
-    );
+    assert_eq!(refused("BC@24x0"), "BC@24x0: `24x0` is not a length: write 6435, 6.435m or 21ft1-3/8in");
     // AB and FA are the house: no plate along them, nor at A between them; B carries the end of BC's plate.
-    assert_eq!(
-        refused("AB@100"),
-        "AB@100 is on the house, where there is no plate to pack: leave it out"
-    );
+    assert_eq!(refused("AB@100"), "AB@100 is on the house, where there is no plate to pack: leave it out");
     assert!(refused("A").contains("on the house"));
     assert!(Place::parse("B", &extension, Units::Mm).is_ok());
 }

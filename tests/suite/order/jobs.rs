@@ -5,9 +5,7 @@ use serde_json::{Value, json};
 use crate::program::pegline;
 
 fn answered(job: &Value) -> Value {
-    pegline(["order", "--job", "-", "--json"])
-        .input(job.to_string())
-        .json()
+    pegline(["order", "--job", "-", "--json"]).input(job.to_string()).json()
 }
 
 fn result(job: &Value) -> Value {
@@ -24,11 +22,7 @@ fn refusal(job: &Value) -> String {
 
 /// The one line of an item.
 fn line<'a>(result: &'a Value, item: &str) -> &'a Value {
-    let mut lines = result["lines"]
-        .as_array()
-        .unwrap()
-        .iter()
-        .filter(|line| line["item"] == item);
+    let mut lines = result["lines"].as_array().unwrap().iter().filter(|line| line["item"] == item);
     let line = lines.next().unwrap_or_else(|| panic!("no {item} in {result}"));
     assert!(lines.next().is_none(), "one line of {item}");
     line
@@ -54,16 +48,11 @@ fn timber_in_the_van_is_listed_and_not_bought() {
         (&json!(4200), &json!(1), &json!(14.7))
     );
     assert_eq!(answer["total"], 14.7);
-    let out = pegline(["order", "--job", "-", "--format", "csv"])
-        .input(job.to_string())
-        .answer();
+    let out = pegline(["order", "--job", "-", "--format", "csv"]).input(job.to_string()).answer();
     let rows = super::rows(&out);
     let van: Vec<_> = rows.iter().filter(|row| row["status"] == "in the van").collect();
     assert_eq!(van.len(), 1);
-    assert_eq!(
-        (van[0]["quantity"].as_str(), van[0]["amount"].as_str()),
-        ("2", "")
-    );
+    assert_eq!((van[0]["quantity"].as_str(), van[0]["amount"].as_str()), ("2", ""));
 }
 
 #[test]
@@ -75,9 +64,7 @@ fn what_the_plates_take_from_the_van_is_gone_for_the_list_of_pieces() {
         "cuts": {"pieces": [{"length": 4000}]}
     });
     // Alone the piece would come from the van.
-    let alone = pegline(["cuts", "--job", "-", "--json"])
-        .input(job.to_string())
-        .json();
+    let alone = pegline(["cuts", "--job", "-", "--json"]).input(job.to_string()).json();
     assert_eq!(alone["result"]["cost"], 0.0);
     let answer = result(&job);
     assert_eq!(line(&answer, "timber")["amount"], 14.7);
@@ -85,17 +72,8 @@ fn what_the_plates_take_from_the_van_is_gone_for_the_list_of_pieces() {
     // Of four in the van the plates' three runs take three and leave one.
     job["stock"]["have"][0]["count"] = json!(4);
     let answer = result(&job);
-    assert!(
-        answer["lines"]
-            .as_array()
-            .unwrap()
-            .iter()
-            .all(|line| line["item"] != "timber")
-    );
-    assert_eq!(
-        answer["from_van"][1],
-        json!({"item": "timber", "size": 6000, "quantity": 1, "from": "cuts"})
-    );
+    assert!(answer["lines"].as_array().unwrap().iter().all(|line| line["item"] != "timber"));
+    assert_eq!(answer["from_van"][1], json!({"item": "timber", "size": 6000, "quantity": 1, "from": "cuts"}));
 }
 
 #[test]
@@ -105,16 +83,8 @@ fn packers_counted_in_the_van_are_not_bought() {
         "plan": "6000x4000",
         "packs": {"heights": [["A=0", "B=-3", "C=-5", "D=-8"]], "packers": ["1", "2", "4x5"]}
     }));
-    assert_eq!(
-        answer["from_van"],
-        json!([{"item": "packer", "size": 5, "quantity": 2, "from": "packs"}])
-    );
-    let sizes: Vec<&Value> = answer["lines"]
-        .as_array()
-        .unwrap()
-        .iter()
-        .map(|line| &line["size"])
-        .collect();
+    assert_eq!(answer["from_van"], json!([{"item": "packer", "size": 5, "quantity": 2, "from": "packs"}]));
+    let sizes: Vec<&Value> = answer["lines"].as_array().unwrap().iter().map(|line| &line["size"]).collect();
     assert_eq!(sizes, [2, 1]);
 }
 
@@ -122,12 +92,8 @@ fn packers_counted_in_the_van_are_not_bought() {
 fn parts_without_inputs_are_named_and_nothing_is_invented_for_them() {
     let job = json!({"plan": "6000x4000", "lines": {}});
     let answer = result(&job);
-    let items: Vec<&str> = answer["lines"]
-        .as_array()
-        .unwrap()
-        .iter()
-        .map(|l| l["item"].as_str().unwrap())
-        .collect();
+    let items: Vec<&str> =
+        answer["lines"].as_array().unwrap().iter().map(|l| l["item"].as_str().unwrap()).collect();
     assert_eq!(items, ["line", "peg", "profile board"]);
     let notes = notes(&job);
     for said in [
@@ -144,26 +110,14 @@ fn parts_without_inputs_are_named_and_nothing_is_invented_for_them() {
 fn a_part_that_cannot_be_answered_is_named_in_the_error() {
     let plan = "6000x4000";
     for (job, said) in [
-        (
-            json!({"plan": plan, "plates": {"width": 100}}),
-            "error: plates: there is no stock to cut from: ",
-        ),
-        (
-            json!({"plan": plan, "plates": {"binder": true}}),
-            "error: plates: there is no plate width: ",
-        ),
+        (json!({"plan": plan, "plates": {"width": 100}}), "error: plates: there is no stock to cut from: "),
+        (json!({"plan": plan, "plates": {"binder": true}}), "error: plates: there is no plate width: "),
         (
             json!({"plan": plan, "plates": {"width": 100}, "stock": {"have": [{"length": 600}]}}),
             "error: plates: ",
         ),
-        (
-            json!({"cuts": {"pieces": [{"length": 900}]}}),
-            "error: cuts: there is no stock to cut from: ",
-        ),
-        (
-            json!({"packs": {"heights": [["A=0"]]}}),
-            "error: packs: there is no plan: ",
-        ),
+        (json!({"cuts": {"pieces": [{"length": 900}]}}), "error: cuts: there is no stock to cut from: "),
+        (json!({"packs": {"heights": [["A=0"]]}}), "error: packs: there is no plan: "),
         (json!({"lines": {}}), "error: lines: there is no plan: "),
         (
             json!({"plan": plan, "lines": {"setback": 100}}),
@@ -192,10 +146,7 @@ fn a_job_in_feet_and_inches_is_ordered_by_the_foot() {
     let answer = result(&job);
     let string = line(&answer, "line");
     // With the hundredth of a foot of the extra: 68.01 × 1.05 = 71.4105, up to 71.42; × 0.03 = 2.1426.
-    assert_eq!(
-        (&string["needed"], &string["quantity"]),
-        (&json!(68.01), &json!(71.42))
-    );
+    assert_eq!((&string["needed"], &string["quantity"]), (&json!(68.01), &json!(71.42)));
     assert_eq!((&string["unit"], &string["amount"]), (&json!("ft"), &json!(2.14)));
     let boards = line(&answer, "profile board");
     assert_eq!(
@@ -248,18 +199,10 @@ fn straps_are_counted_only_when_asked_for_and_the_published_spacing_names_its_so
     // The binder's runs 5800, 4000, 4000: 4 + 3 + 3; at 1500: 5 + 4 + 4.
     assert_eq!(line(&result(&job(json!("nhbc"))), "strap")["quantity"], 10);
     assert_eq!(line(&result(&job(json!(1500))), "strap")["quantity"], 13);
-    let told = |straps| {
-        notes(&job(straps))
-            .into_iter()
-            .filter(|note| note.contains("NHBC"))
-            .count()
-    };
+    let told = |straps| notes(&job(straps)).into_iter().filter(|note| note.contains("NHBC")).count();
     assert_eq!((told(json!("nhbc")), told(json!(2000))), (1, 0));
     let without = notes(&job(Value::Null));
-    assert!(
-        without.contains(&"no straps: give `plates.straps`".to_owned()),
-        "{without:?}"
-    );
+    assert!(without.contains(&"no straps: give `plates.straps`".to_owned()), "{without:?}");
     assert!(refusal(&job(json!(10))).contains("plates.straps: 10 mm is too close"));
 }
 
@@ -269,19 +212,10 @@ fn batch_answers_orders_and_goes_on_after_a_bad_one() {
         "order": {"extras": [{"item": "labour", "quantity": 2, "unit": "hour"}], "prices": [{"item": "labour", "rate": 30}]}
     });
     let bad = json!({"order": {"prices": [{"item": "peg", "rate": "x"}, {"item": "line", "unit": "kg", "rate": 1}]}});
-    let ran = pegline(["batch", "order"])
-        .input(format!("{good}\n{bad}\n{good}\n"))
-        .run();
-    let lines: Vec<Value> = ran
-        .out
-        .lines()
-        .map(|line| serde_json::from_str(line).unwrap())
-        .collect();
+    let ran = pegline(["batch", "order"]).input(format!("{good}\n{bad}\n{good}\n")).run();
+    let lines: Vec<Value> = ran.out.lines().map(|line| serde_json::from_str(line).unwrap()).collect();
     assert_eq!(
-        (
-            lines[0]["result"]["total"].as_f64(),
-            lines[2]["result"]["total"].as_f64()
-        ),
+        (lines[0]["result"]["total"].as_f64(), lines[2]["result"]["total"].as_f64()),
         (Some(60.0), Some(60.0))
     );
     assert_eq!(lines[1]["error"]["field"], "order.prices[0].rate");
@@ -299,9 +233,6 @@ fn every_starter_has_an_order() {
         let job = pegline(["job", "new", shape]).answer();
         let answer = pegline(["order", "--job", "-", "--json"]).input(job).json();
         assert!(answer["result"]["total"].as_f64().unwrap() > 0.0, "{shape}");
-        assert!(
-            answer["result"]["unused_prices"].as_array().unwrap().is_empty(),
-            "{shape}"
-        );
+        assert!(answer["result"]["unused_prices"].as_array().unwrap().is_empty(), "{shape}");
     }
 }

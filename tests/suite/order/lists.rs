@@ -8,10 +8,7 @@ use crate::program::pegline;
 const LISTS: [(&str, &str); 13] = [
     ("a column mistyped", "itm,rate\nDPC,9.5\n"),
     ("no column for the price", "item,size\nDPC,140\n"),
-    (
-        "a price with three decimals, two empty fields",
-        "item,rate\nDPC,9.555\npeg,\nlyne,3\n,4\n",
-    ),
+    ("a price with three decimals, two empty fields", "item,rate\nDPC,9.555\npeg,\nlyne,3\n,4\n"),
     (
         "packs of nothing, waste past the whole",
         "item,rate,pack,waste_percent\nDPC,9.5,0,3\npeg,4,-2,150\npeg,nan,1,2\n",
@@ -34,14 +31,9 @@ const LISTS: [(&str, &str); 13] = [
 fn a_price_list_that_can_t_be_read_is_refused_with_what_to_write_instead() {
     let mut told = String::new();
     for (what, list) in LISTS {
-        let bytes = if what.starts_with("bytes") {
-            vec![0xff, 0xfe]
-        } else {
-            list.as_bytes().to_vec()
-        };
-        let refusal = pegline(["order", "--job", "fixtures/order/job.json", "--prices", "-"])
-            .input(bytes)
-            .refusal();
+        let bytes = if what.starts_with("bytes") { vec![0xff, 0xfe] } else { list.as_bytes().to_vec() };
+        let refusal =
+            pegline(["order", "--job", "fixtures/order/job.json", "--prices", "-"]).input(bytes).refusal();
         write!(told, "{what}\n{refusal}\n").unwrap();
     }
     insta::assert_snapshot!(told);
@@ -49,9 +41,7 @@ fn a_price_list_that_can_t_be_read_is_refused_with_what_to_write_instead() {
 
 #[test]
 fn a_price_list_and_a_job_can_t_both_come_from_standard_input() {
-    let refusal = pegline(["order", "--job", "-", "--prices", "-"])
-        .input("{}")
-        .refusal();
+    let refusal = pegline(["order", "--job", "-", "--prices", "-"]).input("{}").refusal();
     assert_eq!(
         refusal,
         "error: --prices -: the job is read from standard input already: name a file for one of them\n"
@@ -60,27 +50,11 @@ fn a_price_list_and_a_job_can_t_both_come_from_standard_input() {
 
 #[test]
 fn a_mistyped_item_is_not_used_and_the_note_says_what_was_meant() {
-    let answer = pegline([
-        "order",
-        "--job",
-        "fixtures/order/job.json",
-        "--prices",
-        "-",
-        "--json",
-    ])
-    .input("item,rate\npegg,1.00\n")
-    .json();
+    let answer = pegline(["order", "--job", "fixtures/order/job.json", "--prices", "-", "--json"])
+        .input("item,rate\npegg,1.00\n")
+        .json();
     let notes = answer["notes"].as_array().unwrap();
-    assert!(
-        notes
-            .iter()
-            .any(|note| note.as_str().unwrap().contains("did you mean `peg`?")),
-        "{notes:?}"
-    );
-    let peg = answer["result"]["lines"]
-        .as_array()
-        .unwrap()
-        .iter()
-        .find(|line| line["item"] == "peg");
+    assert!(notes.iter().any(|note| note.as_str().unwrap().contains("did you mean `peg`?")), "{notes:?}");
+    let peg = answer["result"]["lines"].as_array().unwrap().iter().find(|line| line["item"] == "peg");
     assert!(peg.unwrap()["rate"].is_null(), "listed all the same");
 }

@@ -16,10 +16,8 @@ fn the_quote_comes_out_as_worked_by_hand() {
     let out = pegline(["order", "--job", JOB, "--prices", PRICES, "--format", "csv"]).answer();
     let printed = rows(&out);
     let by_hand = by_hand();
-    let lines: Vec<_> = by_hand
-        .iter()
-        .filter(|row| !["net", "tax", "total"].contains(&row["item"].as_str()))
-        .collect();
+    let lines: Vec<_> =
+        by_hand.iter().filter(|row| !["net", "tax", "total"].contains(&row["item"].as_str())).collect();
     assert_eq!(printed.len(), lines.len());
     for (printed, by_hand) in printed.iter().zip(lines) {
         for column in ["item", "size", "quantity", "unit", "rate", "amount"] {
@@ -39,11 +37,8 @@ fn net_tax_and_total_are_those_worked_by_hand_and_the_sum_of_the_rows() {
     }
     // The spreadsheet's own sum, in integers.
     let out = pegline(command.iter().chain(&["--format", "csv"])).answer();
-    let sum: i128 = rows(&out)
-        .iter()
-        .filter(|row| !row["amount"].is_empty())
-        .map(|row| hundredths(&row["amount"]))
-        .sum();
+    let sum: i128 =
+        rows(&out).iter().filter(|row| !row["amount"].is_empty()).map(|row| hundredths(&row["amount"])).sum();
     assert_eq!(sum, hundredths(&result["net"].to_string()));
     assert_eq!(result["unpriced"], 1);
 }
@@ -65,11 +60,7 @@ fn the_json_lines_hold_what_the_contract_names() {
     let unpriced = lines.iter().find(|line| line["size"] == 1).unwrap();
     assert_eq!(
         (&unpriced["item"], &unpriced["rate"], &unpriced["amount"]),
-        (
-            &"packer".into(),
-            &serde_json::Value::Null,
-            &serde_json::Value::Null
-        )
+        (&"packer".into(), &serde_json::Value::Null, &serde_json::Value::Null)
     );
 }
 
@@ -92,9 +83,7 @@ fn the_plates_and_their_order_tell_the_same_timber_and_rolls() {
     let job = std::fs::read_to_string(JOB)
         .unwrap()
         .replace("\"width\": 100", "\"dpc_roll\": \"8m\", \"width\": 100");
-    let plates = &pegline(["plates", "--job", "-", "--json"])
-        .input(job.clone())
-        .json()["result"];
+    let plates = &pegline(["plates", "--job", "-", "--json"]).input(job.clone()).json()["result"];
     let order = &pegline(["order", "--job", "-", "--json"]).input(job).json()["result"];
     let lines = order["lines"].as_array().unwrap();
     let timber: f64 = lines
@@ -105,10 +94,7 @@ fn the_plates_and_their_order_tell_the_same_timber_and_rolls() {
     assert!((timber - plates["cost"].as_f64().unwrap()).abs() < 1e-9);
     let dpc = lines.iter().find(|line| line["item"] == "DPC").unwrap();
     assert_eq!(dpc["quantity"], plates["dpc"]["rolls"]);
-    assert_eq!(
-        (&dpc["unit"], &dpc["rate"]),
-        (&"roll of 8 m".into(), &serde_json::Value::Null)
-    );
+    assert_eq!((&dpc["unit"], &dpc["rate"]), (&"roll of 8 m".into(), &serde_json::Value::Null));
     let straps = lines.iter().find(|line| line["item"] == "strap").unwrap();
     assert_eq!(straps["quantity"], plates["straps"]["count"]);
 }

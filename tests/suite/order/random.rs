@@ -10,10 +10,7 @@ use super::sums::{need, price};
 fn much() -> impl Strategy<Value = Much> {
     prop_oneof![
         (1_u64..5000).prop_map(Much::Things),
-        (1_u64..300, 1_i64..100_000).prop_map(|(count, each)| Much::Lengths {
-            count,
-            each: Tenths(each)
-        }),
+        (1_u64..300, 1_i64..100_000).prop_map(|(count, each)| Much::Lengths { count, each: Tenths(each) }),
         (1_i64..5_000_000).prop_map(|length| Much::Running {
             length: Tenths(length),
             lap: Tenths(0),
@@ -37,10 +34,7 @@ fn price_of(
         Much::Lengths { .. } if by_metre => (Unit::Metre, None),
         _ => (Unit::Each, packed.then_some((pack / 100 + 1) * 100)),
     };
-    Price {
-        waste: Some(Percent(waste)),
-        ..price(item, unit, pack, rate)
-    }
+    Price { waste: Some(Percent(waste)), ..price(item, unit, pack, rate) }
 }
 
 proptest! {

@@ -9,12 +9,7 @@ const INCH: f64 = 25.4;
 
 fn rule(key: &str) -> AnchorRule {
     let set = anchor_set(key).unwrap();
-    AnchorRule {
-        set: Some(set),
-        spacing: set.spacing,
-        end: set.end,
-        edge: set.edge,
-    }
+    AnchorRule { set: Some(set), spacing: set.spacing, end: set.end, edge: set.edge }
 }
 
 /// Source: US International Residential Code R403.1.6, seen on secondary pages: 6 ft (1829 mm) apart, 12 in (305 mm) and
@@ -51,17 +46,11 @@ fn anchors_of_whole_pieces_come_out_as_by_hand() {
     assert_eq!(at(5860.0), [304, 2055, 3805, 5556]);
     // In sixteenths of an inch the rule's own figures are exact: 12 in and 72 in.
     let sixteenth = INCH / 16.0;
-    assert_eq!(
-        place(96.0 * INCH, &rule("us"), &[], 0.0, sixteenth).at,
-        [192, 1344]
-    );
+    assert_eq!(place(96.0 * INCH, &rule("us"), &[], 0.0, sixteenth).at, [192, 1344]);
     // A short piece: a quarter in from each end, but not nearer than seven diameters (89 mm).
     assert_eq!(at(600.0), [150, 450]);
     assert_eq!(at(200.0), [89, 111]);
-    assert_eq!(
-        place(178.0, &rule("us"), &[], 0.0, 1.0).trouble,
-        Some(Trouble::TooShort)
-    );
+    assert_eq!(place(178.0, &rule("us"), &[], 0.0, 1.0).trouble, Some(Trouble::TooShort));
 }
 
 /// By hand: 2400 mm with studs at 0, 600, … 2400 and 50 mm kept clear. Without studs 150 and 900 apart gives 150, 850,
@@ -69,16 +58,10 @@ fn anchors_of_whole_pieces_come_out_as_by_hand() {
 #[test]
 fn an_anchor_under_a_stud_moves_to_the_nearest_clear_place() {
     let studs: Vec<f64> = (0..5).map(|i| f64::from(i) * 600.0).collect();
-    assert_eq!(
-        place(2400.0, &rule("nz"), &studs, 50.0, 1.0).at,
-        [150, 850, 1550, 2250]
-    );
+    assert_eq!(place(2400.0, &rule("nz"), &studs, 50.0, 1.0).at, [150, 850, 1550, 2250]);
     // Shifted studs, one middle at 850: 801…899 is closed, so the second goes to 800 or 900; 800 keeps 750 to the third,
     // and 900 keeps 750 to the first: equally far, the lower is taken.
-    assert_eq!(
-        place(2400.0, &rule("nz"), &[850.0], 50.0, 1.0).at,
-        [150, 800, 1550, 2250]
-    );
+    assert_eq!(place(2400.0, &rule("nz"), &[850.0], 50.0, 1.0).at, [150, 800, 1550, 2250]);
 }
 
 /// Whether any places keep the rule and are clear, by trying them all: for each place in reach, whether the rest can be done.
@@ -86,15 +69,12 @@ fn possible(length: usize, rule: &AnchorRule, clear: &dyn Fn(usize) -> bool) -> 
     let at = |place: usize| place as f64;
     let whole = length as f64;
     let from_ends = |place: usize| at(place) >= rule.edge && whole - at(place) >= rule.edge;
-    let mut reached: Vec<usize> = (0..=length)
-        .filter(|p| clear(*p) && from_ends(*p) && at(*p) <= rule.end)
-        .collect();
+    let mut reached: Vec<usize> =
+        (0..=length).filter(|p| clear(*p) && from_ends(*p) && at(*p) <= rule.end).collect();
     for place in 0..=length {
         if clear(place)
             && from_ends(place)
-            && reached
-                .iter()
-                .any(|from| *from < place && at(place - from) <= rule.spacing)
+            && reached.iter().any(|from| *from < place && at(place - from) <= rule.spacing)
         {
             if whole - at(place) <= rule.end {
                 return true;

@@ -17,15 +17,9 @@ fn timber(prices: [i64; 3], van: usize) -> Timber {
         for_sale: [3000, 4200, 6000]
             .into_iter()
             .zip(prices)
-            .map(|(length, price)| ForSale {
-                length: Tenths::from_mm(length),
-                price: Some(Pence(price)),
-            })
+            .map(|(length, price)| ForSale { length: Tenths::from_mm(length), price: Some(Pence(price)) })
             .collect(),
-        in_van: vec![InVan {
-            length: Tenths::from_mm(3600),
-            count: van,
-        }],
+        in_van: vec![InVan { length: Tenths::from_mm(3600), count: van }],
         ..Timber::default()
     }
 }
@@ -44,22 +38,15 @@ fn check(options: &Options, answer: &Plates) {
         }
         for piece in &run.pieces {
             assert_eq!(piece.length.0, piece.to.0 - piece.from.0);
-            assert!(
-                run.pieces.len() == 1 || piece.length >= least,
-                "{} is too short",
-                piece.name
-            );
+            assert!(run.pieces.len() == 1 || piece.length >= least, "{} is too short", piece.name);
             on_bars[piece.bar].push((piece.name.clone(), piece.length));
         }
     }
     assert_eq!(answer.splices, splices);
     let kerf = options.timber.kerf.0;
     for (bar, mut pieces) in answer.bars.iter().zip(on_bars) {
-        let mut listed: Vec<(String, Tenths)> = bar
-            .pieces
-            .iter()
-            .map(|piece| (piece.name.clone(), piece.length))
-            .collect();
+        let mut listed: Vec<(String, Tenths)> =
+            bar.pieces.iter().map(|piece| (piece.name.clone(), piece.length)).collect();
         listed.sort();
         pieces.sort();
         assert_eq!(listed, pieces, "bar {}", bar.number);
@@ -68,12 +55,8 @@ fn check(options: &Options, answer: &Plates) {
         assert_eq!(bar.offcut.0, bar.stock.0 - cut - kerfs, "bar {}", bar.number);
         assert!(bar.offcut.0 >= 0);
     }
-    let mut names: Vec<&str> = answer
-        .runs
-        .iter()
-        .flat_map(|run| &run.pieces)
-        .map(|piece| piece.name.as_str())
-        .collect();
+    let mut names: Vec<&str> =
+        answer.runs.iter().flat_map(|run| &run.pieces).map(|piece| piece.name.as_str()).collect();
     names.sort_unstable();
     let all = names.len();
     names.dedup();
@@ -90,18 +73,10 @@ fn check(options: &Options, answer: &Plates) {
 /// Every splice of the binder keeps the lap from every splice of the plate under it.
 fn laps(options: &Options, answer: &Plates) {
     let splices = |run: &Run| -> Vec<f64> {
-        run.pieces
-            .iter()
-            .skip(1)
-            .map(|piece| piece.from.to_mm().0 + run.from_corner.0)
-            .collect()
+        run.pieces.iter().skip(1).map(|piece| piece.from.to_mm().0 + run.from_corner.0).collect()
     };
     for binder in answer.runs.iter().filter(|run| run.layer == Layer::Binder) {
-        for under in answer
-            .runs
-            .iter()
-            .filter(|run| run.layer == Layer::Plate && run.side == binder.side)
-        {
+        for under in answer.runs.iter().filter(|run| run.layer == Layer::Plate && run.side == binder.side) {
             for at in splices(binder) {
                 for below in splices(under) {
                     assert!(
@@ -160,9 +135,7 @@ fn within_zones(footprint: &Footprint, options: &Options, handing: &Handing, ans
         for (run, (_, zones)) in runs.iter().zip(zones) {
             for piece in run.pieces.iter().skip(1) {
                 assert!(
-                    zones
-                        .iter()
-                        .any(|(from, to)| *from <= piece.from && piece.from <= *to),
+                    zones.iter().any(|(from, to)| *from <= piece.from && piece.from <= *to),
                     "{}",
                     piece.name
                 );
@@ -176,22 +149,11 @@ fn within_zones(footprint: &Footprint, options: &Options, handing: &Handing, ans
 #[test]
 fn strip_and_rolls_come_out_as_by_hand() {
     let rolls = |roll: f64| {
-        let strip = dpc(
-            140.0,
-            12_000.0,
-            2,
-            DpcRule {
-                lap: 100.0,
-                roll: Some(roll),
-            },
-        );
+        let strip = dpc(140.0, 12_000.0, 2, DpcRule { lap: 100.0, roll: Some(roll) });
         assert!((strip.strip.0 - 12_200.0).abs() < 1e-9);
         strip.rolls.unwrap()
     };
-    assert_eq!(
-        [5000.0, 4100.0, 4200.0, 12_200.0, 20_000.0].map(rolls),
-        [3, 4, 3, 1, 1]
-    );
+    assert_eq!([5000.0, 4100.0, 4200.0, 12_200.0, 20_000.0].map(rolls), [3, 4, 3, 1, 1]);
 }
 
 /// Hand arithmetic: at most 600 mm apart, 1200 mm takes 3, 1201 mm 4, 500 mm 2.
@@ -204,39 +166,22 @@ fn fixings_come_out_as_by_hand() {
 /// The best handing is never worse than the two fixed ones, by the measure that was asked for.
 #[test]
 fn the_best_handing_is_at_least_as_good_as_either_fixed_one() {
-    for plan in [
-        "7800x6000-3000x2400",
-        "9600x7150-3600x3000",
-        "10800x3550+4800x4105",
-    ] {
+    for plan in ["7800x6000-3000x2400", "9600x7150-3600x3000", "10800x3550+4800x4105"] {
         let (footprint, _) = pegline::plan::parse_expression(plan, pegline::length::Units::Mm).unwrap();
         for favour in [Objective::FewestSplices, Objective::Cost] {
             let with = |corners| {
                 let answer = plates(
                     &footprint,
-                    &Options {
-                        corners,
-                        favour,
-                        ..Options::new(W, timber([700, 1000, 1600], 0))
-                    },
+                    &Options { corners, favour, ..Options::new(W, timber([700, 1000, 1600], 0)) },
                 )
                 .unwrap();
-                let Cost::Money(Pence(cost)) = answer.cost else {
-                    panic!("priced")
-                };
+                let Cost::Money(Pence(cost)) = answer.cost else { panic!("priced") };
                 let splices = i64::try_from(answer.splices).unwrap();
                 assert!(answer.proven);
-                if favour == Objective::Cost {
-                    (cost, splices)
-                } else {
-                    (splices, cost)
-                }
+                if favour == Objective::Cost { (cost, splices) } else { (splices, cost) }
             };
             let best = with(Corners::Best);
-            assert!(
-                best <= with(Corners::Alternate) && best <= with(Corners::Follow),
-                "{plan}"
-            );
+            assert!(best <= with(Corners::Alternate) && best <= with(Corners::Follow), "{plan}");
         }
     }
 }

@@ -22,13 +22,7 @@ pub(super) fn result(arguments: &[&str]) -> Value {
 }
 
 fn plates(more: &[&str]) -> Value {
-    result(
-        &[
-            &["plates", L, "--house", "AB", "--width", "140", "--stock", STOCK],
-            more,
-        ]
-        .concat(),
-    )
+    result(&[&["plates", L, "--house", "AB", "--width", "140", "--stock", STOCK], more].concat())
 }
 
 fn refusal(arguments: &[&str]) -> String {
@@ -45,21 +39,14 @@ fn the_l_of_the_readme_is_proven_and_its_two_ends_told() {
     let answer = plates(&[]);
     assert_eq!(answer["splices"], 0);
     assert_eq!(answer["cost"], 69.6);
-    assert_eq!(
-        (&answer["bound"], &answer["proven"]),
-        (&answer["cost"], &Value::Bool(true))
-    );
+    assert_eq!((&answer["bound"], &answer["proven"]), (&answer["cost"], &Value::Bool(true)));
     assert_eq!(answer["ends"]["fewest_splices"]["cost"], 69.6);
     let cheapest = plates(&["--favour", "cost"]);
     assert_eq!(cheapest["cost"], answer["ends"]["cheapest"]["cost"]);
     assert_eq!(cheapest["splices"], answer["ends"]["cheapest"]["splices"]);
     assert!(cheapest["cost"].as_f64().unwrap() < 69.6);
-    let length: f64 = answer["runs"]
-        .as_array()
-        .unwrap()
-        .iter()
-        .map(|run| run["length"].as_f64().unwrap())
-        .sum();
+    let length: f64 =
+        answer["runs"].as_array().unwrap().iter().map(|run| run["length"].as_f64().unwrap()).sum();
     // Without AB: 19 800 less two widths, since three outward corners and one inward have two plates.
     assert!((length - (27_600.0 - 7800.0 - 2.0 * 140.0)).abs() < 1e-9);
 }
@@ -69,53 +56,26 @@ fn a_splice_with_a_price_is_proven_with_the_binder_on() {
     let answer = plates(&["--binder", "--favour", "4"]);
     assert_eq!(answer["proven"], true);
     assert_eq!(answer["bound"], answer["cost"]);
-    let layers: Vec<&str> = answer["runs"]
-        .as_array()
-        .unwrap()
-        .iter()
-        .map(|run| run["layer"].as_str().unwrap())
-        .collect();
+    let layers: Vec<&str> =
+        answer["runs"].as_array().unwrap().iter().map(|run| run["layer"].as_str().unwrap()).collect();
     assert_eq!(layers.iter().filter(|layer| **layer == "binder").count(), 5);
 }
 
 #[test]
 fn timber_in_the_van_is_used_at_no_cost() {
     let answer = plates(&["--have", "2x6m,4.8m,3.6m"]);
-    assert_eq!(
-        (answer["cost"].as_f64(), answer["splices"].as_i64()),
-        (Some(0.0), Some(0))
-    );
+    assert_eq!((answer["cost"].as_f64(), answer["splices"].as_i64()), (Some(0.0), Some(0)));
     assert_eq!(answer["buy"].as_array().unwrap().len(), 0);
     assert_eq!(answer["from_van"].as_array().unwrap().len(), 3);
 }
 
 #[test]
 fn without_prices_the_least_timber_is_bought() {
-    let priced = result(&[
-        "plates",
-        "6000x4000",
-        "--width",
-        "100",
-        "--stock",
-        "3m:3,4m:4,6m:6",
-        "--favour",
-        "cost",
-    ]);
-    let bare = result(&[
-        "plates",
-        "6000x4000",
-        "--width",
-        "100",
-        "--stock",
-        "3m,4m,6m",
-        "--favour",
-        "cost",
-    ]);
+    let priced =
+        result(&["plates", "6000x4000", "--width", "100", "--stock", "3m:3,4m:4,6m:6", "--favour", "cost"]);
+    let bare = result(&["plates", "6000x4000", "--width", "100", "--stock", "3m,4m,6m", "--favour", "cost"]);
     assert_eq!(bare["cost"].as_f64(), priced["cost"].as_f64());
-    assert_eq!(
-        (&bare["priced"], &priced["priced"]),
-        (&Value::Bool(false), &Value::Bool(true))
-    );
+    assert_eq!((&bare["priced"], &priced["priced"]), (&Value::Bool(false), &Value::Bool(true)));
     assert_eq!(bare["buy"][0]["amount"], Value::Null);
 }
 
@@ -125,25 +85,13 @@ fn an_opening_is_kept_whole_or_cut_out_and_never_spliced() {
     let kept = plates(&[&opening[..], &["--favour", "cost"]].concat());
     let cut = plates(&[&opening[..], &["--favour", "cost", "--openings", "cut"]].concat());
     assert_eq!(kept["runs"].as_array().unwrap().len(), 5);
-    let sides: Vec<&Value> = cut["runs"]
-        .as_array()
-        .unwrap()
-        .iter()
-        .filter(|run| run["side"] == "EF")
-        .collect();
-    assert_eq!(
-        (&sides[0]["end"], &sides[1]["start"]),
-        (&"opening".into(), &"opening".into())
-    );
+    let sides: Vec<&Value> =
+        cut["runs"].as_array().unwrap().iter().filter(|run| run["side"] == "EF").collect();
+    assert_eq!((&sides[0]["end"], &sides[1]["start"]), (&"opening".into(), &"opening".into()));
     let from = |run: &Value| run["from_corner"].as_f64().unwrap();
     assert!((from(sides[0]) + sides[0]["length"].as_f64().unwrap() - 1200.0).abs() < 1e-9);
     assert!((from(sides[1]) - 2100.0).abs() < 1e-9);
-    for run in kept["runs"]
-        .as_array()
-        .unwrap()
-        .iter()
-        .filter(|run| run["side"] == "EF")
-    {
+    for run in kept["runs"].as_array().unwrap().iter().filter(|run| run["side"] == "EF") {
         for piece in run["pieces"].as_array().unwrap().iter().skip(1) {
             let at = piece["from"].as_f64().unwrap() + from(run);
             assert!(at <= 1050.0 || at >= 2250.0, "{at}");
@@ -156,25 +104,13 @@ fn an_opening_is_kept_whole_or_cut_out_and_never_spliced() {
 fn anchors_keep_clear_of_openings_and_studs() {
     let answer = plates(&["--opening", "EF@1800:900", "--anchors", "us", "--studs", "600"]);
     let anchors = answer["anchors"].as_array().unwrap();
-    let run = answer["runs"]
-        .as_array()
-        .unwrap()
-        .iter()
-        .find(|run| run["side"] == "EF")
-        .unwrap();
+    let run = answer["runs"].as_array().unwrap().iter().find(|run| run["side"] == "EF").unwrap();
     let origin = run["from_corner"].as_f64().unwrap();
-    let on_ef: Vec<f64> = anchors
-        .iter()
-        .filter(|a| a["side"] == "EF")
-        .map(|a| a["at"].as_f64().unwrap() + origin)
-        .collect();
+    let on_ef: Vec<f64> =
+        anchors.iter().filter(|a| a["side"] == "EF").map(|a| a["at"].as_f64().unwrap() + origin).collect();
     assert!(on_ef.iter().filter(|at| **at < 1800.0).count() >= 2);
     assert!(on_ef.iter().filter(|at| **at > 2700.0).count() >= 2);
-    assert!(
-        on_ef
-            .iter()
-            .all(|at| *at <= 1800.0 - 88.9 || *at >= 2700.0 + 88.9)
-    );
+    assert!(on_ef.iter().all(|at| *at <= 1800.0 - 88.9 || *at >= 2700.0 + 88.9));
     for anchor in anchors {
         let along = anchor["at"].as_f64().unwrap() % 600.0;
         assert!((50.0..=550.0).contains(&along), "{anchor}");
@@ -204,49 +140,21 @@ fn a_page_is_80_columns_at_most_whatever_is_asked() {
             "--fix-every",
             "900",
         ][..],
-        &[
-            "--dpc-roll",
-            "20m",
-            "--run",
-            "P1:3200",
-            "--run",
-            "P2:2100",
-            "--have",
-            "2x3.6m",
-            "--working",
-        ],
+        &["--dpc-roll", "20m", "--run", "P1:3200", "--run", "P2:2100", "--have", "2x3.6m", "--working"],
         &["--units", "ft-in", "--anchors", "us", "--favour", "2.50"],
         &["--units", "m", "--binder", "--trim", "10mm", "--working"],
     ] {
-        let arguments = [
-            &["plates", L, "--house", "AB", "--width", "140mm", "--stock", STOCK],
-            more,
-        ]
-        .concat();
-        let plan = arguments.iter().map(|word| {
-            if *word == L && more.contains(&"ft-in") {
-                "26'x20'-10'x8'"
-            } else {
-                word
-            }
-        });
-        let plan: Vec<&str> = plan
-            .map(|word| {
-                if *word == *L && more.contains(&"m") {
-                    "7.8x6-3x2.4"
-                } else {
-                    word
-                }
-            })
-            .collect();
+        let arguments =
+            [&["plates", L, "--house", "AB", "--width", "140mm", "--stock", STOCK], more].concat();
+        let plan = arguments
+            .iter()
+            .map(|word| if *word == L && more.contains(&"ft-in") { "26'x20'-10'x8'" } else { word });
+        let plan: Vec<&str> =
+            plan.map(|word| if *word == *L && more.contains(&"m") { "7.8x6-3x2.4" } else { word }).collect();
         let (code, out, err) = pegline(&plan, "");
         assert_eq!((code, err.as_str()), (0, ""), "{plan:?}");
         for line in out.lines() {
-            assert!(
-                line.chars().count() <= 80,
-                "{} columns: {line}",
-                line.chars().count()
-            );
+            assert!(line.chars().count() <= 80, "{} columns: {line}", line.chars().count());
         }
         let (_, ascii, _) = pegline(&[&plan[..], &["--ascii"]].concat(), "");
         assert!(ascii.is_ascii() && !ascii.contains('?'), "{ascii}");
@@ -255,16 +163,11 @@ fn a_page_is_80_columns_at_most_whatever_is_asked() {
 
 #[test]
 fn csv_has_a_row_for_each_piece() {
-    let arguments = [
-        "plates", L, "--house", "AB", "--width", "140", "--stock", STOCK, "--format", "csv",
-    ];
+    let arguments = ["plates", L, "--house", "AB", "--width", "140", "--stock", STOCK, "--format", "csv"];
     let (code, out, _) = pegline(&arguments, "");
     assert_eq!(code, 0);
     let lines: Vec<&str> = out.lines().collect();
-    assert_eq!(
-        lines[0],
-        "layer,run,start,end,run_mm,piece,from_mm,to_mm,cut_mm,bar,stock_mm"
-    );
+    assert_eq!(lines[0], "layer,run,start,end,run_mm,piece,from_mm,to_mm,cut_mm,bar,stock_mm");
     assert_eq!(lines.len(), 6);
     assert!(lines[1].starts_with("plate,BC,house,"));
 }
@@ -276,18 +179,10 @@ fn what_is_wrong_is_told_by_its_option_with_what_to_write() {
         (&["--width", "140"][..], "", "--stock"),
         (&["--stock", STOCK], "", "--width 140"),
         (&["--width", "0", "--stock", STOCK], "--width: ", "more than zero"),
-        (
-            &["--width", "140", "--stock", "3.6m:10.80,4.8m"],
-            "--stock: ",
-            "leave all prices out",
-        ),
+        (&["--width", "140", "--stock", "3.6m:10.80,4.8m"], "--stock: ", "leave all prices out"),
         (&["--width", "140", "--stock", "3.6m:abc"], "--stock: ", "10.80"),
         (&["--width", "140", "--stock", "3.6m,3600"], "--stock: ", "once"),
-        (
-            &["--width", "140", "--stock", STOCK, "--opening", "AE@100:900"],
-            "--opening: ",
-            "AB",
-        ),
+        (&["--width", "140", "--stock", STOCK, "--opening", "AE@100:900"], "--opening: ", "AB"),
         (
             &["--width", "140", "--stock", STOCK, "--opening", "BC@3000:900"],
             "--opening: ",
@@ -298,43 +193,15 @@ fn what_is_wrong_is_told_by_its_option_with_what_to_write() {
             "--corners: ",
             "alternate, follow or best",
         ),
-        (
-            &["--width", "140", "--stock", STOCK, "--favour", "cheap"],
-            "--favour: ",
-            "splices, cost",
-        ),
-        (
-            &["--width", "140", "--stock", "3.6m", "--favour", "4"],
-            "--favour: ",
-            "prices",
-        ),
-        (
-            &["--width", "140", "--stock", STOCK, "--anchors", "uk"],
-            "--anchors: ",
-            "us or nz",
-        ),
-        (
-            &["--width", "140", "--stock", STOCK, "--anchor-end", "300"],
-            "",
-            "--anchor-spacing",
-        ),
-        (
-            &["--width", "140", "--stock", STOCK, "--run", "AB:900"],
-            "--run: ",
-            "a name that no side can have",
-        ),
-        (
-            &["--width", "140", "--stock", STOCK, "--seconds", "-1"],
-            "",
-            "--seconds",
-        ),
+        (&["--width", "140", "--stock", STOCK, "--favour", "cheap"], "--favour: ", "splices, cost"),
+        (&["--width", "140", "--stock", "3.6m", "--favour", "4"], "--favour: ", "prices"),
+        (&["--width", "140", "--stock", STOCK, "--anchors", "uk"], "--anchors: ", "us or nz"),
+        (&["--width", "140", "--stock", STOCK, "--anchor-end", "300"], "", "--anchor-spacing"),
+        (&["--width", "140", "--stock", STOCK, "--run", "AB:900"], "--run: ", "a name that no side can have"),
+        (&["--width", "140", "--stock", STOCK, "--seconds", "-1"], "", "--seconds"),
         (&["--width", "140", "--stock", "3.6m:1e9"], "--stock: ", "10.80"),
         (&["--width", "5000", "--stock", STOCK], "", "check the width"),
-        (
-            &["--width", "140", "--stock", "0.5m:3", "--least-piece", "600"],
-            "",
-            "longer stock",
-        ),
+        (&["--width", "140", "--stock", "0.5m:3", "--least-piece", "600"], "", "longer stock"),
     ] {
         let err = refusal(&[&base[..], more].concat());
         assert!(err.starts_with(&format!("error: {option}")), "{more:?}: {err}");
@@ -352,10 +219,7 @@ fn a_slip_in_a_job_file_is_shown_in_its_place() {
     let job = "{\"plan\": \"6000x4000\",\n \"plates\": {\"width\": 140},\n \"stock\": {\"lengths\": [{\"length\": \"6m\", \"price\": -3}]}}";
     let (code, _, err) = pegline(&["plates", "--job", "-"], job);
     assert_eq!(code, 2);
-    assert!(
-        err.contains("standard input:3:50: stock.lengths[0].price: `-3` is no price"),
-        "{err}"
-    );
+    assert!(err.contains("standard input:3:50: stock.lengths[0].price: `-3` is no price"), "{err}");
 }
 
 #[test]
@@ -424,8 +288,5 @@ fn an_outline_too_big_to_prove_answers_with_its_gap() {
 #[test]
 fn the_same_input_gives_the_same_list() {
     let once = plates(&["--binder", "--panels", "1200", "--favour", "cost"]);
-    assert_eq!(
-        once,
-        plates(&["--binder", "--panels", "1200", "--favour", "cost"])
-    );
+    assert_eq!(once, plates(&["--binder", "--panels", "1200", "--favour", "cost"]));
 }

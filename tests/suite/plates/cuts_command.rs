@@ -27,46 +27,21 @@ fn the_encyclopaedia_example_takes_73() {
         "--pieces",
         "22x1380,25x1520,12x1560,14x1710,18x1820,18x1880,20x1930,10x2000,12x2050,14x2100,16x2140,18x2150,20x2200",
     ]);
-    assert_eq!(
-        (answer["cost"].as_f64(), answer["proven"].as_bool()),
-        (Some(73.0), Some(true))
-    );
+    assert_eq!((answer["cost"].as_f64(), answer["proven"].as_bool()), (Some(73.0), Some(true)));
 }
 
 /// Source: Gilmore and Gomory 1961, as a teaching notebook attributes it: stock 5, 6, 9 at 6, 7, 10; 170.
 #[test]
 fn gilmore_and_gomorys_example_costs_170() {
-    let answer = result(&[
-        "cuts",
-        "--kerf",
-        "0",
-        "--stock",
-        "5:6,6:7,9:10",
-        "--pieces",
-        "20x2,10x3,20x4",
-    ]);
-    assert_eq!(
-        (answer["cost"].as_f64(), answer["proven"].as_bool()),
-        (Some(170.0), Some(true))
-    );
+    let answer = result(&["cuts", "--kerf", "0", "--stock", "5:6,6:7,9:10", "--pieces", "20x2,10x3,20x4"]);
+    assert_eq!((answer["cost"].as_f64(), answer["proven"].as_bool()), (Some(170.0), Some(true)));
 }
 
 /// Source: a teaching notebook on two stock lengths, 15 and 10 m priced by length: 60 m, two of 15 and three of 10, no waste.
 #[test]
 fn the_notebook_on_two_stock_lengths_takes_60_metres() {
-    let answer = result(&[
-        "cuts",
-        "--kerf",
-        "0",
-        "--stock",
-        "15m,10m",
-        "--pieces",
-        "3x7m,2x6m,6x4m,3m",
-    ]);
-    assert_eq!(
-        (answer["cost"].as_f64(), answer["proven"].as_bool()),
-        (Some(60.0), Some(true))
-    );
+    let answer = result(&["cuts", "--kerf", "0", "--stock", "15m,10m", "--pieces", "3x7m,2x6m,6x4m,3m"]);
+    assert_eq!((answer["cost"].as_f64(), answer["proven"].as_bool()), (Some(60.0), Some(true)));
     assert_eq!(answer["waste_percent"], 0);
     let counts: Vec<(i64, i64)> = answer["buy"]
         .as_array()
@@ -80,19 +55,9 @@ fn the_notebook_on_two_stock_lengths_takes_60_metres() {
 /// Source: Chvátal 1983, value from memory, proved again with an integer-programming solver: 453.
 #[test]
 fn chvatals_example_takes_453() {
-    let answer = result(&[
-        "cuts",
-        "--kerf",
-        "0",
-        "--stock",
-        "100:1",
-        "--pieces",
-        "97x45,610x36,395x31,211x14",
-    ]);
-    assert_eq!(
-        (answer["cost"].as_f64(), answer["proven"].as_bool()),
-        (Some(453.0), Some(true))
-    );
+    let answer =
+        result(&["cuts", "--kerf", "0", "--stock", "100:1", "--pieces", "97x45,610x36,395x31,211x14"]);
+    assert_eq!((answer["cost"].as_f64(), answer["proven"].as_bool()), (Some(453.0), Some(true)));
 }
 
 #[test]
@@ -111,10 +76,7 @@ fn a_list_too_big_to_prove_at_once_answers_with_its_gap() {
         "--seconds",
         "0.01",
     ]);
-    let (cost, bound) = (
-        answer["cost"].as_f64().unwrap(),
-        answer["bound"].as_f64().unwrap(),
-    );
+    let (cost, bound) = (answer["cost"].as_f64().unwrap(), answer["bound"].as_f64().unwrap());
     assert_eq!(answer["proven"], false);
     assert!(bound < cost && bound > 0.9 * cost, "{bound} to {cost}");
 }
@@ -128,26 +90,11 @@ fn what_is_wrong_with_a_list_is_told_by_its_option() {
             &["cuts", "--pieces", "4x5200", "--stock", "3000"],
             "--pieces: a piece of 5200 mm is longer than any stock",
         ),
-        (
-            &["cuts", "--pieces", "yx520", "--stock", "3000"],
-            "`y` is no number of pieces",
-        ),
-        (
-            &["cuts", "--pieces", "0x520", "--stock", "3000"],
-            "--pieces: there is nothing to cut",
-        ),
-        (
-            &["cuts", "--pieces", "2x520", "--stock", "3000", "--trim", "3000"],
-            "--trim: it leaves nothing",
-        ),
-        (
-            &["cuts", "--pieces", "9999999x520", "--stock", "3000"],
-            "--pieces: 9999999 pieces",
-        ),
-        (
-            &["cuts", "--pieces", "2xNaN", "--stock", "3000"],
-            "--pieces: `NaN` is not a length",
-        ),
+        (&["cuts", "--pieces", "yx520", "--stock", "3000"], "`y` is no number of pieces"),
+        (&["cuts", "--pieces", "0x520", "--stock", "3000"], "--pieces: there is nothing to cut"),
+        (&["cuts", "--pieces", "2x520", "--stock", "3000", "--trim", "3000"], "--trim: it leaves nothing"),
+        (&["cuts", "--pieces", "9999999x520", "--stock", "3000"], "--pieces: 9999999 pieces"),
+        (&["cuts", "--pieces", "2xNaN", "--stock", "3000"], "--pieces: `NaN` is not a length"),
     ] {
         let (code, out, err) = pegline(arguments, "");
         assert_eq!((code, out.as_str()), (2, ""), "{arguments:?}");

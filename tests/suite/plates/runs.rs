@@ -150,14 +150,7 @@ fn the_l_followed_round_gives_its_runs_by_hand() {
     let runs = runs(&footprint, W, &Handing::follow(&footprint)).unwrap();
     let told: Vec<(String, f64, &str, &str)> = runs
         .iter()
-        .map(|run| {
-            (
-                footprint.side_name(run.side),
-                run.length,
-                run.start.name(),
-                run.end.name(),
-            )
-        })
+        .map(|run| (footprint.side_name(run.side), run.length, run.start.name(), run.end.name()))
         .collect();
     let expected = [
         ("BC", 3460.0, "house", "butts"),
@@ -166,27 +159,17 @@ fn the_l_followed_round_gives_its_runs_by_hand() {
         ("EF", 4660.0, "through", "butts"),
         ("FA", 6000.0, "through", "house"),
     ];
-    assert_eq!(
-        told,
-        expected.map(|(side, length, start, end)| (side.to_owned(), length, start, end))
-    );
+    assert_eq!(told, expected.map(|(side, length, start, end)| (side.to_owned(), length, start, end)));
 }
 
 #[test]
 fn plates_that_would_lie_over_each_other_are_refused() {
-    for (plan, house) in [
-        ("2000x250", vec![]),
-        ("6000x4000-3000x3900", vec![]),
-        ("6000x100", vec![0]),
-    ] {
+    for (plan, house) in [("2000x250", vec![]), ("6000x4000-3000x3900", vec![]), ("6000x100", vec![0])] {
         let (footprint, _) = parse_expression(plan, pegline::length::Units::Mm).unwrap();
         let footprint = footprint.with_house(&house);
         let refused = runs(&footprint, W, &Handing::alternate(&footprint));
         assert!(
-            matches!(
-                refused,
-                Err(PlatesError::Overlap { .. } | PlatesError::NoRoom { .. })
-            ),
+            matches!(refused, Err(PlatesError::Overlap { .. } | PlatesError::NoRoom { .. })),
             "{plan}: {refused:?}"
         );
     }

@@ -32,10 +32,7 @@ pub(super) fn outlines() -> impl Strategy<Value = Footprint> {
             .into_iter()
             .chain(bottom.into_iter().rev())
             .map(|(x, y)| {
-                Point::new(
-                    f64::from(i32::try_from(x).unwrap()),
-                    f64::from(i32::try_from(y).unwrap()),
-                )
+                Point::new(f64::from(i32::try_from(x).unwrap()), f64::from(i32::try_from(y).unwrap()))
             })
             .collect();
         Footprint::from_points(&walk).unwrap()

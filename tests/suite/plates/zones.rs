@@ -20,14 +20,8 @@ pub(super) type Given = (Options, Vec<(usize, f64, f64)>, Option<(usize, f64)>);
 
 /// Options with everything that closes a part of a run.
 pub(super) fn options() -> impl Strategy<Value = Given> {
-    let rules = (
-        300..900_i32,
-        0..900_i32,
-        0..200_i32,
-        prop::option::of(500..1500_i32),
-        any::<bool>(),
-        0..120_i32,
-    );
+    let rules =
+        (300..900_i32, 0..900_i32, 0..200_i32, prop::option::of(500..1500_i32), any::<bool>(), 0..120_i32);
     let openings = prop::collection::vec((0..24_usize, 0.0..1.0_f64, 0.2..1.0_f64), 0..4);
     let partition = prop::option::of((0..24_usize, 0.0..1.0_f64));
     (rules, any::<bool>(), openings, partition).prop_map(|(rules, cut, openings, partition)| {
@@ -67,26 +61,15 @@ pub(super) fn place(
         let from = ((-run.past_start).max(0.0) + at * (length / 2.0)).round();
         let width = (wide * 900.0).round().min(length - W - from);
         if width > 100.0 {
-            options.openings.push(Stretch {
-                side: run.side,
-                from,
-                to: from + width,
-            });
+            options.openings.push(Stretch { side: run.side, from, to: from + width });
         }
     }
     if let Some((side, at)) = partition {
         let run = &runs[side % runs.len()];
         let length = footprint.sides()[run.side].length;
         let from = (at * (length - 100.0)).round();
-        options.partitions.push(Partition {
-            name: "P".to_owned(),
-            length: 2400.0,
-        });
-        options.met.push(Stretch {
-            side: run.side,
-            from,
-            to: from + 90.0,
-        });
+        options.partitions.push(Partition { name: "P".to_owned(), length: 2400.0 });
+        options.met.push(Stretch { side: run.side, from, to: from + 90.0 });
         options.joints.push((run.side, (from / 3.0).round()));
     }
 }
@@ -117,13 +100,11 @@ fn lets(options: &Options, side: usize, run: (i64, i64, bool, bool), plate: (i64
     let of_panels = rules.panels.is_none_or(|every| {
         let (every, by) = (tenths(every), tenths(rules.panel_clear));
         (1..=(plate.1 - plate.0) / every)
-            .map(|count| {
-                if rules.panels_from_last {
-                    plate.1 - count * every
-                } else {
-                    plate.0 + count * every
-                }
-            })
+            .map(
+                |count| {
+                    if rules.panels_from_last { plate.1 - count * every } else { plate.0 + count * every }
+                },
+            )
             .filter(|joint| *joint > plate.0 && *joint < plate.1)
             .all(|joint| clear(joint, joint, by))
     });

@@ -50,10 +50,7 @@ pub struct Extra {
 /// The items that can be read; each and size once.
 pub(super) fn extras(entries: &[ExtraEntry], bare: Units, faults: &mut Faults) -> Vec<Extra> {
     if entries.len() > MOST_EXTRAS {
-        faults.add(
-            "order.extras",
-            format!("{} are given: {MOST_EXTRAS} is the most", entries.len()),
-        );
+        faults.add("order.extras", format!("{} are given: {MOST_EXTRAS} is the most", entries.len()));
         return vec![];
     }
     let mut extras: Vec<Extra> = vec![];
@@ -67,10 +64,7 @@ pub(super) fn extras(entries: &[ExtraEntry], bare: Units, faults: &mut Faults) -
         };
         if extras.iter().any(same) {
             let named = named(&extra.item, &extra.size);
-            faults.add(
-                &field,
-                format!("`{named}` is given twice: write it once, with the quantity in all"),
-            );
+            faults.add(&field, format!("`{named}` is given twice: write it once, with the quantity in all"));
         }
         extras.push(extra);
     }
@@ -101,16 +95,10 @@ fn extra(entry: &ExtraEntry, field: &str, bare: Units, faults: &mut Faults) -> O
             }
         };
         if let Some(instead) = problem {
-            faults.add(
-                &unit_field,
-                format!("{item} is not counted by `{}` here: {instead}", unit.word()),
-            );
+            faults.add(&unit_field, format!("{item} is not counted by `{}` here: {instead}", unit.word()));
         }
         if known.kind == Kind::Lengths && size == Some(Size::Any) {
-            faults.add(
-                &format!("{field}.size"),
-                format!("which {item} is not said: write its length"),
-            );
+            faults.add(&format!("{field}.size"), format!("which {item} is not said: write its length"));
         }
     }
     let quantity_field = format!("{field}.quantity");
@@ -121,15 +109,6 @@ fn extra(entry: &ExtraEntry, field: &str, bare: Units, faults: &mut Faults) -> O
             format!("`{quantity}` is no whole number: write one, or the unit that it counts, such as hour"),
         );
     }
-    let rate = entry
-        .rate
-        .as_ref()
-        .and_then(|rate| faults.take(&format!("{field}.rate"), rate.read()));
-    Some(Extra {
-        item: known.map_or(item, |known| known.name.to_owned()),
-        size: size?,
-        quantity,
-        unit,
-        rate,
-    })
+    let rate = entry.rate.as_ref().and_then(|rate| faults.take(&format!("{field}.rate"), rate.read()));
+    Some(Extra { item: known.map_or(item, |known| known.name.to_owned()), size: size?, quantity, unit, rate })
 }

@@ -85,10 +85,7 @@ pub(in crate::job) fn order(file: &JobFile, bare: Units, faults: &mut Faults) ->
         parts: Parts {
             plates: file.plates.is_some(),
             cuts: file.cuts.as_ref().is_some_and(|cuts| cuts.pieces.is_some()),
-            packs: file
-                .packs
-                .as_ref()
-                .is_some_and(|packs| packs.staff.is_some() || packs.heights.is_some()),
+            packs: file.packs.as_ref().is_some_and(|packs| packs.staff.is_some() || packs.heights.is_some()),
             lines: file.lines.is_some(),
         },
     }
@@ -101,10 +98,7 @@ fn waste(entries: &[String], extras: &[Extra], faults: &mut Faults) -> Vec<(Stri
         let Some((item, percent)) = text.rsplit_once('=') else {
             faults.add(
                 &field,
-                format!(
-                    "`{}` is no waste: write the item and its percentage: line=5",
-                    quoted(text)
-                ),
+                format!("`{}` is no waste: write the item and its percentage: line=5", quoted(text)),
             );
             continue;
         };
@@ -130,10 +124,7 @@ fn waste(entries: &[String], extras: &[Extra], faults: &mut Faults) -> Vec<(Stri
         let read = read.map_err(|problem| format!("the waste of {item}: {problem}"));
         if let Some(percent) = faults.take(&field, read) {
             if all.iter().any(|(other, _)| *other == item) {
-                faults.add(
-                    &field,
-                    format!("the waste of {item} is given twice: leave one of them out"),
-                );
+                faults.add(&field, format!("the waste of {item} is given twice: leave one of them out"));
             }
             all.push((item, Percent(percent)));
         }
@@ -150,14 +141,7 @@ fn fits(item: Item, unit: &Unit, field: &str, faults: &mut Faults) {
         (Kind::Lengths, _) => "each for one of its length, m or ft",
         (Kind::Running, _) => "m or ft, and the length of a roll as `pack` where it is sold by the roll",
     };
-    faults.add(
-        field,
-        format!(
-            "{} is not counted by `{}`: write {words}",
-            item.name,
-            quoted(unit.word())
-        ),
-    );
+    faults.add(field, format!("{} is not counted by `{}`: write {words}", item.name, quoted(unit.word())));
 }
 
 fn size(
@@ -184,10 +168,7 @@ fn name(text: &str, field: &str, faults: &mut Faults) -> Option<String> {
     let problem = if name.is_empty() {
         "the name is missing: write what it is called".to_owned()
     } else if name.chars().count() > LONGEST_NAME {
-        format!(
-            "`{}` is too long: write up to {LONGEST_NAME} characters",
-            quoted(&name)
-        )
+        format!("`{}` is too long: write up to {LONGEST_NAME} characters", quoted(&name))
     } else if name.chars().any(char::is_control) {
         format!("`{}` has characters that can't be printed", quoted(&name))
     } else {

@@ -46,11 +46,7 @@ pub(super) fn prices(entries: &[PriceEntry], bare: Units, faults: &mut Faults) -
             continue;
         }
         let Some(price) = price else { continue };
-        let same = format!(
-            "{}\n{:?}",
-            price.item.to_lowercase(),
-            shown(&price.size).to_lowercase()
-        );
+        let same = format!("{}\n{:?}", price.item.to_lowercase(), shown(&price.size).to_lowercase());
         if let Some(first) = seen.get(&same) {
             faults.add(
                 &format!("{field}.item"),
@@ -87,18 +83,13 @@ fn price(entry: &PriceEntry, field: &str, bare: Units, faults: &mut Faults) -> O
         let pack = Hundredths(faults.take(&field, pack.read(1, MOST_QUANTITY.0))?);
         let counted = known.is_some_and(|known| known.kind != Kind::Running);
         if counted && !pack.is_whole() {
-            faults.add(
-                &field,
-                format!("`{pack}` is no whole number: write how many are in one pack"),
-            );
+            faults.add(&field, format!("`{pack}` is no whole number: write how many are in one pack"));
         }
         if known.is_some_and(|known| known.kind == Kind::Lengths)
             && matches!(unit, Some(Unit::Metre | Unit::Foot))
         {
-            faults.add(
-                &field,
-                format!("{item} is packed by the piece: leave `pack` out, or write unit each"),
-            );
+            faults
+                .add(&field, format!("{item} is packed by the piece: leave `pack` out, or write unit each"));
         }
         Some(pack)
     });

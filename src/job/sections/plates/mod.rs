@@ -46,32 +46,19 @@ pub(in crate::job) fn plates(
         openings: doors(file, items),
         partitions,
         met: stretches(items, ItemKind::Partition),
-        joints: stretches(items, ItemKind::Joint)
-            .iter()
-            .map(|joint| (joint.side, joint.from))
-            .collect(),
+        joints: stretches(items, ItemKind::Joint).iter().map(|joint| (joint.side, joint.from)).collect(),
         splices,
         seconds: seconds("plates.seconds", section.seconds, faults),
         anchors: anchors.and_then(|section| anchor_rule(section, bare, faults)),
-        studs: marks
-            .and_then(|marks| marks.studs)
-            .and_then(|centres| studs(centres, anchors, bare, faults)),
+        studs: marks.and_then(|marks| marks.studs).and_then(|centres| studs(centres, anchors, bare, faults)),
         dpc: dpc(section, bare, faults),
-        fix_every: at_least(
-            CLOSEST,
-            "plates.fix_every",
-            section.fix_every.as_ref(),
-            bare,
-            faults,
-        ),
+        fix_every: at_least(CLOSEST, "plates.fix_every", section.fix_every.as_ref(), bare, faults),
         straps: strap_rule(section.straps.as_ref(), bare, faults),
         step: shown.tape_step(),
         ..Options::new(0.0, timber.cloned().unwrap_or_default())
     };
     if let Some(corners) = &section.corners {
-        options.corners = faults
-            .take::<Corners, _>("plates.corners", corners.parse())
-            .unwrap_or_default();
+        options.corners = faults.take::<Corners, _>("plates.corners", corners.parse()).unwrap_or_default();
     }
     if let Some(word) = &section.openings {
         options.cut_openings = one_of("plates.openings", word, ["keep", "cut"], faults) == 1;
@@ -85,14 +72,9 @@ pub(in crate::job) fn plates(
 
 /// Which of the words was written; the first where neither was.
 fn one_of<const N: usize>(field: &str, given: &str, words: [&str; N], faults: &mut Faults) -> usize {
-    let found = words
-        .iter()
-        .position(|word| word.eq_ignore_ascii_case(given.trim()));
+    let found = words.iter().position(|word| word.eq_ignore_ascii_case(given.trim()));
     if found.is_none() {
-        faults.add(
-            field,
-            format!("`{given}` is not known here: write {}", words.join(" or ")),
-        );
+        faults.add(field, format!("`{given}` is not known here: write {}", words.join(" or ")));
     }
     found.unwrap_or(0)
 }
@@ -107,10 +89,7 @@ fn at_least(
 ) -> Option<f64> {
     let length = faults.positive(field, entry, bare)?;
     if length < least {
-        faults.add(
-            field,
-            format!("{length} mm is too close: write {least} mm or more"),
-        );
+        faults.add(field, format!("{length} mm is too close: write {least} mm or more"));
         return None;
     }
     Some(length)
@@ -168,17 +147,9 @@ fn objective(favour: &str, timber: Option<&Timber>, faults: &mut Faults) -> Obje
 }
 
 fn anchor_rule(section: &AnchorsSection, bare: Units, faults: &mut Faults) -> Option<AnchorRule> {
-    let set: Option<&'static AnchorSet> = section
-        .rules
-        .as_ref()
-        .and_then(|name| faults.take("plates.anchors.rules", anchor_set(name)));
-    let spacing = at_least(
-        CLOSEST,
-        "plates.anchors.spacing",
-        section.spacing.as_ref(),
-        bare,
-        faults,
-    );
+    let set: Option<&'static AnchorSet> =
+        section.rules.as_ref().and_then(|name| faults.take("plates.anchors.rules", anchor_set(name)));
+    let spacing = at_least(CLOSEST, "plates.anchors.spacing", section.spacing.as_ref(), bare, faults);
     let end = faults.positive("plates.anchors.end", section.end.as_ref(), bare);
     let edge = faults.not_negative("plates.anchors.edge", section.edge.as_ref(), bare);
     if section.rules.is_some() && set.is_none() {
@@ -187,10 +158,8 @@ fn anchor_rule(section: &AnchorsSection, bare: Units, faults: &mut Faults) -> Op
     if set.is_none() && spacing.is_none() && end.is_none() && edge.is_none() {
         return None;
     }
-    let (Some(spacing), Some(end)) = (
-        spacing.or(set.map(|set| set.spacing)),
-        end.or(set.map(|set| set.end)),
-    ) else {
+    let (Some(spacing), Some(end)) = (spacing.or(set.map(|set| set.spacing)), end.or(set.map(|set| set.end)))
+    else {
         faults.add(
             "plates.anchors",
             "an anchor rule needs the most between two and the most from an end: give both (--anchor-spacing and --anchor-end, or `spacing` and `end` in the job file), or the rules us or nz",
@@ -205,12 +174,7 @@ fn anchor_rule(section: &AnchorsSection, bare: Units, faults: &mut Faults) -> Op
         );
         return None;
     }
-    Some(AnchorRule {
-        set,
-        spacing,
-        end,
-        edge,
-    })
+    Some(AnchorRule { set, spacing, end, edge })
 }
 
 /// A spacing of the user's own, or the published one by its key.
@@ -218,10 +182,7 @@ fn strap_rule(entry: Option<&LengthEntry>, bare: Units, faults: &mut Faults) -> 
     if let LengthEntry::Text(word) = entry?
         && word.trim().eq_ignore_ascii_case("nhbc")
     {
-        return Some(StrapRule {
-            every: STRAP_SPACING.value,
-            source: Some(STRAP_SPACING.source),
-        });
+        return Some(StrapRule { every: STRAP_SPACING.value, source: Some(STRAP_SPACING.source) });
     }
     at_least(CLOSEST, "plates.straps", entry, bare, faults).map(|every| StrapRule { every, source: None })
 }
@@ -231,10 +192,7 @@ fn studs(centres: f64, section: Option<&AnchorsSection>, bare: Units, faults: &m
     let clear = section.and_then(|section| faults.not_negative(field, section.stud_clear.as_ref(), bare));
     let clear = clear.unwrap_or(Studs::CLEAR);
     if clear * 2.0 >= centres {
-        faults.add(
-            field,
-            format!("no place is {clear} mm clear of studs at {centres} mm: write less"),
-        );
+        faults.add(field, format!("no place is {clear} mm clear of studs at {centres} mm: write less"));
         return None;
     }
     Some(Studs { centres, clear })
@@ -271,11 +229,7 @@ fn stretches(items: &[Item], kind: ItemKind) -> Vec<Stretch> {
     items
         .iter()
         .filter(|item| item.kind == kind)
-        .map(|item| Stretch {
-            side: item.side,
-            from: item.from,
-            to: item.to,
-        })
+        .map(|item| Stretch { side: item.side, from: item.from, to: item.to })
         .collect()
 }
 
@@ -288,10 +242,7 @@ fn partitions(entries: &[StretchEntry], bare: Units, faults: &mut Faults) -> Vec
         }
         let field = format!("partitions[{i}]");
         let length = faults.positive(&format!("{field}.length"), entry.length.as_ref(), bare);
-        let name = entry
-            .name
-            .as_deref()
-            .map_or_else(|| format!("P{}", i + 1), str::to_uppercase);
+        let name = entry.name.as_deref().map_or_else(|| format!("P{}", i + 1), str::to_uppercase);
         let name = name.trim().to_owned();
         let problem = if name.chars().count() > LONGEST_NAME || name.chars().any(char::is_control) {
             format!("write a name of up to {LONGEST_NAME} characters, since it goes on the pieces")
@@ -305,20 +256,14 @@ fn partitions(entries: &[StretchEntry], bare: Units, faults: &mut Faults) -> Vec
             String::new()
         };
         if !problem.is_empty() {
-            faults.add(
-                &format!("{field}.name"),
-                format!("`{}`: {problem}", quoted(&name)),
-            );
+            faults.add(&format!("{field}.name"), format!("`{}`: {problem}", quoted(&name)));
         }
         partitions.extend(length.map(|length| Partition { name, length }));
     }
     if partitions.len() > MAX_RUNS {
         faults.add(
             "partitions",
-            format!(
-                "{} have a length of plate: {MAX_RUNS} is the most",
-                partitions.len()
-            ),
+            format!("{} have a length of plate: {MAX_RUNS} is the most", partitions.len()),
         );
     }
     partitions

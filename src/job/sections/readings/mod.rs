@@ -55,11 +55,7 @@ pub(in crate::job) fn question(
     bare: Units,
     faults: &mut Faults,
 ) -> Option<ReadingsQuestion> {
-    let mut taken = Taken {
-        footprint,
-        bare,
-        faults,
-    };
+    let mut taken = Taken { footprint, bare, faults };
     let mut readings = taken.readings("readings.read", section.read.as_deref(), 0);
     let temperature = taken.read("readings.temperature", section.temperature.as_deref(), celsius);
     let first = TapeUse {
@@ -134,10 +130,7 @@ impl Taken<'_> {
         let mut readings = vec![];
         for (i, (from, to), value) in self.lines(field, given) {
             if value > 0.0 {
-                readings.push(Reading {
-                    tape,
-                    ..Reading::new(from, to, value)
-                });
+                readings.push(Reading { tape, ..Reading::new(from, to, value) });
             } else {
                 let line = self.footprint.line_name(from, to);
                 let problem = format!("{line}: a reading must be more than zero");
@@ -181,10 +174,7 @@ impl Taken<'_> {
         let class: Option<TapeClass> =
             self.read("readings.second_tape.class", second.class.as_deref(), str::parse);
         TapeUse {
-            tape: Tape {
-                class: class.unwrap_or(first.tape.class),
-                ..first.tape
-            },
+            tape: Tape { class: class.unwrap_or(first.tape.class), ..first.tape },
             held_on: self.held_on("readings.second_tape.held_on", second.held_on.as_ref()),
             conditions: Conditions {
                 sag: self.sag("readings.second_tape.sag", second.sag.as_deref()),
@@ -204,9 +194,7 @@ impl Taken<'_> {
     }
 
     fn held_on(&mut self, field: &str, entry: Option<&LengthEntry>) -> f64 {
-        self.faults
-            .not_negative(field, entry, self.bare)
-            .unwrap_or_default()
+        self.faults.not_negative(field, entry, self.bare).unwrap_or_default()
     }
 
     fn sag(&mut self, field: &str, text: Option<&str>) -> Option<Sag> {
@@ -215,42 +203,33 @@ impl Taken<'_> {
 
     fn fit(&mut self, text: Option<&str>) -> Option<FitKind> {
         let footprint = self.footprint;
-        self.read("readings.fit", text, |text| {
-            match text.trim().to_ascii_lowercase().as_str() {
-                "free" => Ok(FitKind::Free),
-                "least-worst" => Ok(FitKind::LeastWorst),
-                side => footprint.parse_side(side).map(FitKind::Held).map_err(|_| {
-                    let last = footprint.len() - 1;
-                    format!(
-                        "`{}` is no way to fit: write a side to hold it on ({} to {}), free or least-worst",
-                        text.trim(),
-                        footprint.side_name(0),
-                        footprint.side_name(last)
-                    )
-                }),
-            }
+        self.read("readings.fit", text, |text| match text.trim().to_ascii_lowercase().as_str() {
+            "free" => Ok(FitKind::Free),
+            "least-worst" => Ok(FitKind::LeastWorst),
+            side => footprint.parse_side(side).map(FitKind::Held).map_err(|_| {
+                let last = footprint.len() - 1;
+                format!(
+                    "`{}` is no way to fit: write a side to hold it on ({} to {}), free or least-worst",
+                    text.trim(),
+                    footprint.side_name(0),
+                    footprint.side_name(last)
+                )
+            }),
         })
     }
 
     fn limit(&mut self, section: &ReadingsSection) -> Option<Limit> {
         if section.limit.is_some() && section.preset.is_some() {
-            self.faults.add(
-                "readings.preset",
-                "the limit is given twice: leave out `preset` or `limit`",
-            );
+            self.faults.add("readings.preset", "the limit is given twice: leave out `preset` or `limit`");
         }
-        let own = self
-            .faults
-            .not_negative("readings.limit", section.limit.as_ref(), self.bare);
+        let own = self.faults.not_negative("readings.limit", section.limit.as_ref(), self.bare);
         let preset = self.read("readings.preset", section.preset.as_deref(), Limit::published);
         own.map(Limit::Own).or(preset)
     }
 
     /// An overhang is of a plate on masonry, so giving its limit says that there is one.
     fn masonry(&mut self, section: &ReadingsSection) -> Option<Masonry> {
-        let limit = self
-            .faults
-            .not_negative("readings.overhang", section.overhang.as_ref(), self.bare);
+        let limit = self.faults.not_negative("readings.overhang", section.overhang.as_ref(), self.bare);
         let asked = section.masonry.unwrap_or(limit.is_some());
         asked.then_some(Masonry { limit })
     }

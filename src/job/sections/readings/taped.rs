@@ -16,9 +16,7 @@ pub(super) fn line_and_length(
             "`{text}` is not a reading: write the line and what the tape read, as AB=7802 (a comma starts the next)"
         ));
     };
-    let line = footprint
-        .parse_line(name)
-        .ok_or_else(|| no_line(text, name.trim(), footprint))?;
+    let line = footprint.parse_line(name).ok_or_else(|| no_line(text, name.trim(), footprint))?;
     let length = Length::parse(value, bare)
         .map_err(|error| format!("{}: {error}", footprint.line_name(line.0, line.1)))?;
     Ok((line, length.mm))
@@ -30,9 +28,7 @@ fn no_line(text: &str, name: &str, footprint: &Footprint) -> String {
     let [first, second] = letters[..] else {
         return format!("`{text}`: `{name}` is not a line: write its two corners, as AB=7802");
     };
-    let strange = [first, second]
-        .into_iter()
-        .find(|letter| footprint.corner_index(*letter).is_none());
+    let strange = [first, second].into_iter().find(|letter| footprint.corner_index(*letter).is_none());
     match strange {
         Some(letter) => format!(
             "`{text}`: there is no corner {letter}: the corners are A to {}",
@@ -44,32 +40,15 @@ fn no_line(text: &str, name: &str, footprint: &Footprint) -> String {
 
 /// Reads `4C`, `39F` or a bare number of °C.
 pub(super) fn celsius(text: &str) -> Result<f64, String> {
-    let wrong = || {
-        format!(
-            "`{}` is not a temperature: write 4C or 39F, -60 to 80 °C",
-            text.trim()
-        )
-    };
-    let plain = text
-        .trim()
-        .to_ascii_uppercase()
-        .replace(['°', ' '], "")
-        .replace('−', "-");
+    let wrong = || format!("`{}` is not a temperature: write 4C or 39F, -60 to 80 °C", text.trim());
+    let plain = text.trim().to_ascii_uppercase().replace(['°', ' '], "").replace('−', "-");
     let (number, fahrenheit) = match plain.strip_suffix('F') {
         Some(number) => (number, true),
         None => (plain.strip_suffix('C').unwrap_or(&plain), false),
     };
     let degrees: f64 = number.parse().map_err(|_| wrong())?;
-    let celsius = if fahrenheit {
-        (degrees - 32.0) / 1.8
-    } else {
-        degrees
-    };
-    if (-60.0..=80.0).contains(&celsius) {
-        Ok(celsius)
-    } else {
-        Err(wrong())
-    }
+    let celsius = if fahrenheit { (degrees - 32.0) / 1.8 } else { degrees };
+    if (-60.0..=80.0).contains(&celsius) { Ok(celsius) } else { Err(wrong()) }
 }
 
 /// Reads `19,50` or `19 g/m, 50 N, 2 spans`: a blade's grams per metre, the pull, and the spans it hung in.
@@ -83,10 +62,7 @@ pub(super) fn hanging(text: &str) -> Result<Sag, String> {
     };
     let parts: Vec<&str> = text.split(',').map(str::trim).collect();
     let number = |part: &str, units: [&str; 2]| {
-        let bare = units
-            .iter()
-            .find_map(|unit| part.strip_suffix(unit))
-            .unwrap_or(part);
+        let bare = units.iter().find_map(|unit| part.strip_suffix(unit)).unwrap_or(part);
         bare.trim().parse::<f64>().map_err(|_| wrong())
     };
     let (mass, pull, spans) = match parts[..] {
