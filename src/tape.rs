@@ -15,7 +15,7 @@
 use std::fmt;
 use std::str::FromStr;
 
-use crate::quote::quoted;
+use crate::words::quoted;
 
 const MM_PER_INCH: f64 = 25.4;
 const MM_PER_FOOT: f64 = 304.8;

@@ -93,7 +93,7 @@ pub(super) fn sheet(job: &Job) -> Result<Sheet, AnswerError> {
         match job.answer_knowing(question, &sheet.parts) {
             Ok(result) => sheet.parts.push(Part { question, result }),
             Err(error) if error.is_missing_input() => {
-                sheet.missing.extend(question.needs().map(|needs| Missing { question, needs }))
+                sheet.missing.extend(question.needs().map(|needs| Missing { question, needs }));
             }
             Err(error @ AnswerError::Part { .. }) => return Err(error),
             Err(error) => {

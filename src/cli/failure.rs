@@ -3,6 +3,8 @@
 use std::io::{self, Write};
 use std::process::ExitCode;
 
+use pegline::words::one_line;
+
 use super::usage;
 
 /// How a run that answered ends.
@@ -37,14 +39,6 @@ pub(super) enum Failure {
         /// What went wrong.
         error: io::Error,
     },
-}
-
-/// What was typed may hold anything; told back, it must stay on its line and not steer the terminal.
-pub(super) fn one_line(text: &str) -> String {
-    let visible = |c: char| {
-        if c.is_control() { char::REPLACEMENT_CHARACTER } else { c }
-    };
-    text.chars().map(visible).collect()
 }
 
 /// What the system says is wrong, in plain words and with what to do about it where that is known.

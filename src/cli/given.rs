@@ -1,8 +1,9 @@
 //! What was given on the command line, laid over a job file; faults told by their option, or by their place in the file.
 
 use pegline::job::{Fault, Job, JobFile, PriceFile};
+use pegline::words::one_line;
 
-use super::failure::{Failure, one_line};
+use super::failure::Failure;
 use super::source::Source;
 use super::usage::is_file_name;
 

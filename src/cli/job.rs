@@ -5,10 +5,11 @@ use pegline::answer;
 use pegline::job::{Shape, schema, starter};
 use pegline::page::{Page, Verdict, text};
 use pegline::report::echo;
+use pegline::words::one_line;
 
 use super::args::{Format, OutputArgs};
 use super::examples;
-use super::failure::{Exit, Failure, one_line};
+use super::failure::{Exit, Failure};
 use super::file::FileArgs;
 use super::given::Given;
 use super::output::{json_text, look, write_out};

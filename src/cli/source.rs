@@ -4,9 +4,10 @@ use std::fs::File;
 use std::io::{self, IsTerminal, Read};
 
 use pegline::job::{Fault, JobFile, LARGEST_FILE, Place, PriceFile, locate, read, read_prices};
+use pegline::words::one_line;
 
 use super::encoding::text_of;
-use super::failure::{Failure, one_line};
+use super::failure::Failure;
 
 /// A job file's or a price list's name and text.
 #[derive(Debug)]

@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use clap::error::{ContextKind, ContextValue, ErrorKind};
+use pegline::words::{is_near, or_list};
 
 /// The message, if it is one to be told in words of ours; clap's own serves for the rest (help, version).
 pub(super) fn words(error: &clap::Error) -> Option<String> {
@@ -20,7 +21,7 @@ pub(super) fn words(error: &clap::Error) -> Option<String> {
         }
         ErrorKind::MissingSubcommand => Some(format!(
             "there is no command: write one of {}",
-            list(&said.listed(ContextKind::ValidSubcommand))
+            or_list(&said.listed(ContextKind::ValidSubcommand))
         )),
         ErrorKind::TooManyValues | ErrorKind::WrongNumberOfValues => {
             Some(format!("{} takes no such value: write it alone", said.option()))
@@ -68,7 +69,7 @@ impl Said<'_> {
             let shape = self.first(ContextKind::InvalidArg).replace(['<', '>'], "");
             format!("{option}: {found}: write {shape}")
         } else {
-            format!("{option}: {found}: write {}", list(&choices))
+            format!("{option}: {found}: write {}", or_list(&choices))
         }
     }
 
@@ -99,7 +100,7 @@ impl Said<'_> {
         } else if given == "--csv" {
             "there is no option `--csv` here: write --format csv".to_owned()
         } else if !suggested.is_empty() {
-            format!("there is no option `{given}`: did you mean {}?", list(&suggested))
+            format!("there is no option `{given}`: did you mean {}?", or_list(&suggested))
         } else if given.strip_prefix('-').is_some_and(is_value) {
             format!(
                 "there is no option `{given}`: a value that begins with - follows a =, as in --limit=-1, and a plan follows --"
@@ -125,7 +126,7 @@ impl Said<'_> {
         } else if suggested.is_empty() {
             format!("there is no command `{given}`: --help lists those there are")
         } else {
-            format!("there is no command `{given}`: did you mean {}?", list(&suggested))
+            format!("there is no command `{given}`: did you mean {}?", or_list(&suggested))
         }
     }
 
@@ -142,16 +143,10 @@ impl Said<'_> {
     }
 }
 
-/// The suggestions that are a slip or two of the keys away, or begin alike; the parser's own go further.
+/// The suggestions that may have been meant; the parser's own go further.
 fn near(given: &str, suggested: Vec<String>) -> Vec<String> {
     let bare = |word: &str| word.trim_start_matches('-').to_owned();
-    let given = bare(given);
-    let slips = (given.chars().count() / 3).max(1);
-    let is_near = |word: &String| {
-        let word = bare(word);
-        word.starts_with(&given) || given.starts_with(&word) || strsim::osa_distance(&word, &given) <= slips
-    };
-    suggested.into_iter().filter(is_near).collect()
+    suggested.into_iter().filter(|word| is_near(&bare(given), &bare(word))).collect()
 }
 
 /// Whether a word ends like the name of a file that goes into the program or comes out of it.
@@ -182,14 +177,5 @@ fn plain(argument: &str) -> String {
         name.to_owned()
     } else {
         name.chars().filter(|c| c.is_alphanumeric() || *c == '-').collect()
-    }
-}
-
-/// Choices in words: `mm, m or ft-in`.
-fn list(choices: &[String]) -> String {
-    match choices {
-        [] => String::new(),
-        [one] => one.clone(),
-        [most @ .., last] => format!("{} or {last}", most.join(", ")),
     }
 }

@@ -4,7 +4,9 @@ use std::fs::{self, File, OpenOptions};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
-use super::failure::{Failure, one_line};
+use pegline::words::one_line;
+
+use super::failure::Failure;
 
 /// Names tried for the part beside the file, where a run that was cut short left some behind.
 const MOST_NAMES: u32 = 100;

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use crate::quote::visible;
+use crate::words::one_line;
 
 /// A fault in a job's inputs.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -17,10 +17,7 @@ impl Fault {
     /// A fault of the field at `field`.
     #[must_use]
     pub fn new(field: impl Into<String>, problem: impl fmt::Display) -> Self {
-        Self {
-            field: field.into().chars().map(visible).collect(),
-            message: problem.to_string().chars().map(visible).collect(),
-        }
+        Self { field: one_line(&field.into()), message: one_line(&problem.to_string()) }
     }
 }
 

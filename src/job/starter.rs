@@ -9,7 +9,7 @@ use super::{
 };
 use crate::order::{ANCHOR, DPC};
 use crate::plan::corner_name;
-use crate::quote::quoted;
+use crate::words::quoted;
 
 /// The shapes that a starter can be had for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

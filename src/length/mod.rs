@@ -36,7 +36,7 @@ pub use error::{LengthError, UnknownUnits};
 pub use print::{decimal, trimmed};
 pub(crate) use scan::scan;
 
-use crate::quote::quoted;
+use crate::words::quoted;
 
 /// Millimetres in an inch, exactly.
 pub const MM_PER_INCH: f64 = 25.4;

@@ -1,7 +1,7 @@
 //! The length scanner: reads one length off the front of a text, so that a plan can be read length by length.
 
 use super::{LONGEST, Length, LengthError, MM_PER_FOOT, MM_PER_INCH, Units};
-use crate::quote::quoted;
+use crate::words::quoted;
 
 /// Reads the length at the front of `text`: the length, and what follows it.
 ///

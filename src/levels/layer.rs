@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::error::LevelsError;
-use crate::quote::quoted;
+use crate::words::quoted;
 
 /// What a layer does in the height.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]

@@ -5,7 +5,7 @@ use std::cmp::Ordering;
 use crate::geometry::Point;
 use crate::length::{Length, LengthError, Units, trimmed};
 use crate::plan::{Footprint, PlanError};
-use crate::quote::quoted;
+use crate::words::quoted;
 
 /// How near, mm, a distance along a side must be to its end to count as the corner.
 const AT_THE_CORNER: f64 = 0.5;

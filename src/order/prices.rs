@@ -6,9 +6,7 @@ use super::answer::UnusedPrice;
 use super::figures::SizeKey;
 use super::{Hundredths, ITEMS, Percent, Size, Unit, tidy};
 use crate::cutting::Pence;
-
-/// How like a known item a price's name has to be to be taken for a slip of the keys.
-const LIKENESS: f64 = 0.85;
+use crate::words::nearest;
 
 /// A line of a price list.
 #[derive(Debug, Clone, PartialEq)]
@@ -88,7 +86,7 @@ impl<'a> PriceList<'a> {
             .map(|(price, _)| UnusedPrice {
                 item: tidy(&price.item),
                 size: price.size.clone(),
-                did_you_mean: nearest(&price.item, &known),
+                did_you_mean: meant(&price.item, &known),
             })
             .collect()
     }
@@ -100,15 +98,8 @@ pub(super) fn key(item: &str) -> String {
 }
 
 /// The known item that was meant, if the name is none of them and near enough to one.
-fn nearest(name: &str, known: &[&str]) -> Option<String> {
+fn meant(name: &str, known: &[&str]) -> Option<String> {
     let name = key(name);
-    if known.iter().any(|item| key(item) == name) {
-        return None;
-    }
-    known
-        .iter()
-        .map(|item| (strsim::jaro_winkler(&name, &key(item)), *item))
-        .filter(|(likeness, _)| *likeness > LIKENESS)
-        .max_by(|a, b| a.0.total_cmp(&b.0))
-        .map(|(_, item)| item.to_owned())
+    let is_known = known.iter().any(|item| key(item) == name);
+    nearest(&name, known).filter(|_| !is_known).map(str::to_owned)
 }

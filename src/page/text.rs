@@ -6,7 +6,7 @@ use textwrap::core::Word;
 
 use super::plain::plain;
 use super::{Align, Block, Page, Table, Verdict, WIDTH, ascii};
-use crate::quote::visible;
+use crate::words::one_line;
 
 /// How the text is to look.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -84,17 +84,12 @@ fn push(out: &mut String, line: &str) {
 /// Wraps to `width`; lines after the first start with `indent`. What belongs together stays on one line; a word too
 /// long for a line, such as a plan, breaks before a sign, or anywhere if it has none.
 fn wrap(text: &str, width: usize, indent: &str) -> Vec<String> {
-    let text = &glued(&visible_text(text));
+    let text = &glued(&one_line(text));
     let options = textwrap::Options::new(width)
         .subsequent_indent(indent)
         .word_splitter(textwrap::WordSplitter::NoHyphenation)
         .word_separator(textwrap::WordSeparator::Custom(breakable));
     textwrap::wrap(text, options).into_iter().map(|line| line.replace(GLUE, " ")).collect()
-}
-
-/// A job's name or plan may hold anything; it must not move the cursor or colour the page.
-fn visible_text(text: &str) -> String {
-    text.chars().map(visible).collect()
 }
 
 /// Words longer than this may be broken.
@@ -197,9 +192,9 @@ fn table_text(table: &Table, width: usize) -> String {
     let mut printed = comfy_table::Table::new();
     printed
         .load_style(TableStyle::new().header_separator(LineStyle::none().fill('─').junction('─')))
-        .set_header(table.columns.iter().map(|column| visible_text(&column.head)).collect::<Vec<_>>());
+        .set_header(table.columns.iter().map(|column| one_line(&column.head)).collect::<Vec<_>>());
     for row in &table.rows {
-        printed.add_row(row.iter().map(|cell| visible_text(cell)));
+        printed.add_row(row.iter().map(|cell| one_line(cell)));
     }
     // Padding of one on either side of each column, and one between columns.
     let whole = (0..table.columns.len()).map(|i| longest(table, i, |c| vec![c]) + 3);

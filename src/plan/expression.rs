@@ -7,7 +7,7 @@ use super::grid::distinct;
 use super::{Footprint, LONGEST_TEXT, MOST_CORNERS, PlanError, SAME_PLACE};
 use crate::geometry::Point;
 use crate::length::{Units, scan};
-use crate::quote::{quoted, visible};
+use crate::words::{one_line, quoted};
 
 /// Reads a plan expression. Bare numbers are in `bare`. Returns the footprint and the units it was written in.
 pub fn parse_expression(text: &str, bare: Units) -> Result<(Footprint, Units), PlanError> {
@@ -222,7 +222,7 @@ impl Reader<'_> {
         let skip = before.chars().count().saturating_sub(40);
         PlanError::Unexpected {
             found: quoted(self.rest),
-            before: before.chars().skip(skip).map(visible).collect(),
+            before: one_line(&before.chars().skip(skip).collect::<String>()),
             expected,
         }
     }

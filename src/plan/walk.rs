@@ -10,7 +10,7 @@ use super::outline::topmost_left;
 use super::{Axis, Footprint, LONGEST_TEXT, MOST_CORNERS, Misclosure, PlanError, SAME_PLACE};
 use crate::geometry::Point;
 use crate::length::{Units, scan};
-use crate::quote::quoted;
+use crate::words::quoted;
 
 /// Reads a walk. Bare numbers are in `bare`.
 pub fn parse_walk(text: &str, bare: Units) -> Result<(Footprint, Units), PlanError> {

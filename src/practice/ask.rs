@@ -9,6 +9,7 @@ use super::error::PracticeError;
 use super::topic::{Level, Topic};
 use super::{EDITION, MOST_QUESTIONS};
 use crate::length::Units;
+use crate::words;
 
 /// What fixes a sheet: the same five give the same questions.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
@@ -92,12 +93,11 @@ impl fmt::Display for Ask {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(
             f,
-            "{HEAD} {}, level {}, seed {}, {} question{}, {}, edition {EDITION}",
+            "{HEAD} {}, level {}, seed {}, {}, {}, edition {EDITION}",
             self.topic.name(),
             self.level.number(),
             self.seed,
-            self.count,
-            if self.count == 1 { "" } else { "s" },
+            words::count(self.count, "question"),
             self.units.name(),
         )
     }

@@ -2,6 +2,7 @@
 
 use super::{EDITION, MOST_QUESTIONS};
 use crate::length::LengthError;
+use crate::words;
 
 /// A sheet that can't be made, or a filled one that can't be read.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -53,7 +54,7 @@ pub enum PracticeError {
         count: u32,
     },
     /// More or fewer answers to a question than it has blanks.
-    #[error("question {number} has {blanks} blank{}, but {given} answer{}: write {}", plural(*blanks), plural(*given), if *blanks == 1 { "one".to_owned() } else { format!("a list of {blanks}, null for one left blank") })]
+    #[error("question {number} has {}, but {}: write {}", words::count(*blanks, "blank"), words::count(*given, "answer"), if *blanks == 1 { "one".to_owned() } else { format!("a list of {blanks}, null for one left blank") })]
     Blanks {
         /// The question.
         number: u32,
@@ -108,8 +109,4 @@ pub enum PracticeError {
         /// What can be written.
         allowed: Vec<String>,
     },
-}
-
-const fn plural(count: usize) -> &'static str {
-    if count == 1 { "" } else { "s" }
 }

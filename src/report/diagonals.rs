@@ -1,12 +1,13 @@
 //! The page of check sizes: what to tape first, then every size, then the rectangles behind them.
 
+use super::BURIED_SERVICES;
 use super::plan::echo;
-use super::{BURIED_SERVICES, and_list};
 use crate::job::Job;
 use crate::length::{MM_PER_INCH, Units, decimal};
 use crate::page::{Extent, Page, Records, Table};
 use crate::plan::Lies;
 use crate::square::{Diagonal, Diagonals};
+use crate::words::and_list;
 
 /// Fills the page.
 pub(super) fn report(page: &mut Page, answer: &Diagonals, job: &Job) {

@@ -33,9 +33,3 @@ fn tenths(values: &[f64], mm_per_unit: f64, places: usize) -> Vec<String> {
     let places = if values.iter().all(whole) { places } else { places + 1 };
     values.iter().map(|mm| decimal(mm / mm_per_unit, places)).collect()
 }
-
-/// `text` with its first letter a capital: what begins a line.
-pub(super) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}

@@ -1,12 +1,13 @@
 //! The page of heights: panel, studs and ceiling from the wall head, and the stack that they add up in.
 
-use super::figures::{capital, lengths};
+use super::figures::lengths;
 use crate::geometry::Mm;
 use crate::job::Job;
 use crate::length::{Units, trimmed};
 use crate::levels::{CAUTION, End, HeightVerdict, Heights, Role, Supports, WallHead, draw};
 use crate::page::{Page, Records, Table, Verdict};
 use crate::rules::{COMMON_CEILING, ROOF_FALLS};
+use crate::words::capital;
 
 /// Fills the page.
 pub(super) fn report(page: &mut Page, answer: &Heights, job: &Job) {

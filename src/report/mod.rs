@@ -89,27 +89,3 @@ fn filled(answer: &Answer, job: &Job, extent: Extent, printer: Printer) -> Page 
     }
     page
 }
-
-/// A number of things: `1 splice`, `2 splices`.
-fn count(number: usize, thing: &str) -> String {
-    let plural = if number == 1 { "" } else { "s" };
-    format!("{number} {thing}{plural}")
-}
-
-/// A list in words: `AD`, `AD and BE`, `AD, BE and DF`.
-fn and_list(items: &[String]) -> String {
-    list(items, "and")
-}
-
-/// A list of choices in words: `AD`, `AD or BE`, `AD, BE or DF`.
-fn or_list(items: &[String]) -> String {
-    list(items, "or")
-}
-
-fn list(items: &[String], word: &str) -> String {
-    match items {
-        [] => "none".to_owned(),
-        [one] => one.clone(),
-        [most @ .., last] => format!("{} {word} {last}", most.join(", ")),
-    }
-}

@@ -1,13 +1,14 @@
 //! The page of an order: the lines and what they come to, what waste and packs add, what is in the van.
 
 use super::plan::echo;
-use super::{BURIED_SERVICES, FIXINGS, and_list, count};
+use super::{BURIED_SERVICES, FIXINGS};
 use crate::cutting::Pence;
 use crate::job::Job;
 use crate::length::{Units, trimmed};
 use crate::levels;
 use crate::order::{DPC, LINE, Line, Order, PACKER, PEG, Percent, Size, Unit, UnusedPrice};
 use crate::page::{Extent, Page, Records, Table, Verdict};
+use crate::words::{and_list, count};
 
 /// Unused prices that are named; of more, how many.
 const MOST_NAMED: usize = 6;

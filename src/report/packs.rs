@@ -1,7 +1,6 @@
 //! The page of packers, by place and by stud.
 
-use super::and_list;
-use super::figures::{capital, gap_head, gaps};
+use super::figures::{gap_head, gaps};
 use super::plan::echo;
 use crate::geometry::Mm;
 use crate::job::Job;
@@ -9,6 +8,7 @@ use crate::length::{Units, trimmed};
 use crate::levels::{Against, CAUTION, Flag, PackVerdict, Packing, Packs, Readings, Station};
 use crate::page::{Page, Records, Table, Verdict};
 use crate::rules::SOLID_PACKING;
+use crate::words::{and_list, capital};
 
 /// Fills the page.
 pub(super) fn report(page: &mut Page, answer: &Packs, job: &Job) {

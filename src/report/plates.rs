@@ -1,15 +1,16 @@
 //! The page of plates: what to buy, each run piece by piece, each length of timber drawn, then what goes with the plates.
 
+use super::FIXINGS;
 use super::bars::drawings;
 use super::plan::echo;
 use super::plates_extra::{anchors, dpc, notes, straps};
 use super::timber::{buy_table, cost, to_buy, waste};
-use super::{FIXINGS, count};
 use crate::job::Job;
 use crate::length::{Units, decimal};
 use crate::page::{Page, Records, Table, Verdict};
 use crate::plates::{ChoiceEnd, Favour, Gap, Layer, Plates, Run};
 use crate::stock::Bar;
+use crate::words::count;
 
 /// Fills the page.
 pub(super) fn report(page: &mut Page, answer: &Plates, job: &Job) {

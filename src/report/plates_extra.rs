@@ -1,12 +1,12 @@
 //! What goes with the plates: anchors, damp-proof course, fixings, and what to know about the list.
 
-use super::count;
 use super::timber::NO_PRICES;
 use crate::job::Job;
 use crate::length::Units;
 use crate::page::{Page, Table};
 use crate::plates::{Corners, Layer, Plates, Trouble};
 use crate::rules::{SPLICE_LAP, STRAP_SPACING};
+use crate::words::count;
 
 /// The anchors of each piece.
 pub(super) fn anchors(page: &mut Page, answer: &Plates, units: Units) {

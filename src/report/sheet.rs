@@ -1,9 +1,10 @@
 //! The whole job on one page: each part's own page in turn, what they share told once.
 
-use super::{and_list, filled, plan, sketch};
+use super::{filled, plan, sketch};
 use crate::answer::{Answer, Part, Question, Sheet};
 use crate::job::Job;
 use crate::page::{Block, Extent, Page, Records, Verdict};
+use crate::words::and_list;
 
 /// Fills the page.
 pub(super) fn report(page: &mut Page, answer: &Sheet, job: &Job) {

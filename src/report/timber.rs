@@ -1,10 +1,10 @@
 //! What to buy, what it comes to and how sure that is, in words and tables that plates and cut lists share.
 
-use super::and_list;
 use crate::cutting::Tenths;
 use crate::length::{Units, decimal};
 use crate::page::{Page, Table};
 use crate::stock::{Buy, Cost, InVanTaken};
+use crate::words::and_list;
 
 /// A cost in words: `96.00`, or `30.6 m of timber` without prices.
 pub(super) fn cost(cost: Cost, units: Units) -> String {

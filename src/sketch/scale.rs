@@ -3,7 +3,7 @@
 use std::fmt;
 use std::str::FromStr;
 
-use crate::quote::quoted;
+use crate::words::quoted;
 
 /// The smallest scale taken is 1 to this.
 const SMALLEST: u32 = 1_000_000;

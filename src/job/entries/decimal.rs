@@ -1,7 +1,7 @@
 //! A plain number with at most two decimals as it stands in a job file: a quantity, a percentage.
 
 use crate::money::parse_hundredths;
-use crate::quote::quoted;
+use crate::words::quoted;
 
 entry! {
     /// A number as written: `17.5`, or `"17.5"`.

@@ -7,7 +7,7 @@ use crate::job::faults::Faults;
 use crate::job::{JobFile, LengthEntry};
 use crate::length::Units;
 use crate::plan::Footprint;
-use crate::quote::quoted;
+use crate::words::quoted;
 
 /// A corner as found with three tapes.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]

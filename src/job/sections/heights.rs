@@ -7,8 +7,8 @@ use crate::job::LengthEntry;
 use crate::job::faults::Faults;
 use crate::length::{Length, Units};
 use crate::levels::{End, Joists, Layer, LevelsError, WallHead, heights};
-use crate::quote::quoted;
 use crate::rules::ROOF_FALLS;
+use crate::words::quoted;
 
 /// The existing wall head, and what stands between it and the plate line.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]

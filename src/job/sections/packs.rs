@@ -10,8 +10,8 @@ use crate::levels::{
     CLOSE_ENOUGH, Datum, LevelsError, Limit, Packer, Packing, Place, Readings, SetUp, make_up,
 };
 use crate::plan::Footprint;
-use crate::quote::quoted;
 use crate::rules::{BED_JOINTS, LEVEL, UnknownPreset, find_in};
+use crate::words::quoted;
 
 /// Levels read round the plate line, and what there is to pack it with.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]

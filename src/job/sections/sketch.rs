@@ -5,8 +5,8 @@ use serde::{Deserialize, Serialize};
 
 use crate::job::JobFile;
 use crate::job::faults::Faults;
-use crate::quote::quoted;
 use crate::sketch::Scale;
+use crate::words::quoted;
 
 /// The longest date taken, characters: what its box in the title block holds.
 const LONGEST_DATE: usize = 24;

@@ -9,6 +9,7 @@ use crate::job::faults::Faults;
 use crate::length::Units;
 use crate::lines::{Reading, StraightQuestion, StringSide};
 use crate::plan::{Footprint, SAME_PLACE};
+use crate::words::quoted;
 
 /// The most readings taken along one side.
 const MOST_READINGS: usize = 200;
@@ -59,7 +60,7 @@ pub(in crate::job) fn straight(
         (Some(side), Some(footprint)) => faults.take("straight.side", footprint.parse_side(side)),
         _ => None,
     };
-    let named = side.map(|side| side.chars().take(40).collect::<String>());
+    let named = side.map(|side| quoted(&side));
     let string = section.string.as_ref().map_or(Some(StringSide::default()), |word| {
         let found = [StringSide::Outside, StringSide::Inside]
             .into_iter()

@@ -4,10 +4,9 @@ use schemars::schema_for;
 
 use super::cells::{cell_column, cells};
 use super::read::{nowhere, read_as};
-use super::shape::nearest;
 use super::{JobFileError, LARGEST_FILE, Place, locate};
 use crate::job::{DecimalEntry, Fault, LengthEntry, MoneyEntry, PriceEntry};
-use crate::quote::quoted;
+use crate::words::{nearest, quoted};
 
 /// The columns that a price list in CSV may have; `item` and `rate` it must have.
 pub const PRICE_COLUMNS: [&str; 6] = ["item", "size", "unit", "pack", "rate", "waste_percent"];

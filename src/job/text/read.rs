@@ -10,7 +10,7 @@ use serde_json::Value;
 use super::locate::{Place, locate};
 use super::shape::faults;
 use crate::job::{Fault, JobFile, schema};
-use crate::quote::quoted;
+use crate::words::quoted;
 
 /// The largest job file taken, bytes.
 pub const LARGEST_FILE: usize = 1 << 20;

@@ -4,7 +4,7 @@ use serde_json::Value;
 
 use super::locate::{Place, locate, locate_key};
 use crate::job::Fault;
-use crate::quote::quoted;
+use crate::words::{nearest, quoted};
 
 /// Every field in `text` that `schema` doesn't have and every value of a wrong kind, in the order they stand.
 pub(super) fn faults(text: &str, value: &Value, schema: &Value) -> Vec<(Fault, Place)> {
@@ -149,15 +149,4 @@ fn resolve<'a>(schema: &'a Value, root: &'a Value) -> &'a Value {
     };
     let either = schema.get("anyOf").and_then(Value::as_array).into_iter().flatten();
     followed(schema).or_else(|| either.into_iter().find_map(followed)).unwrap_or(schema)
-}
-
-/// The known word nearest to what was written, if near enough to have been meant.
-pub(super) fn nearest<'a>(word: &str, known: &[&'a str]) -> Option<&'a str> {
-    let lower = word.to_lowercase();
-    known
-        .iter()
-        .map(|candidate| (strsim::jaro_winkler(&lower, candidate), *candidate))
-        .filter(|(likeness, _)| *likeness > 0.75)
-        .max_by(|a, b| a.0.total_cmp(&b.0))
-        .map(|(_, candidate)| candidate)
 }

@@ -11,6 +11,7 @@ use crate::practice::scale::{Scale, nearest, quotient, quotient_near_edge};
 use crate::practice::shape::Shape;
 use crate::practice::slip::Slip;
 use crate::practice::topic::Level;
+use crate::words;
 
 /// Packer sets as a van might hold them (invented), thinnest first: mm, and sixteenths of an inch.
 const IN_MM: [&[i64]; 5] =
@@ -174,7 +175,7 @@ fn with_packers(
         "the fewest packers that make {}: {} = {}",
         scale.text(pack),
         list(&stack, " + "),
-        if count == 1 { "1 packer".to_owned() } else { format!("{count} packers") }
+        words::count(count, "packer")
     ));
     let sizes_given = if shape.given.contains(&false) && shape.name != "Rectangle" {
         format!("{} ", shape.sizes())

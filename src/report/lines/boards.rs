@@ -4,7 +4,7 @@ use super::{sides, strings};
 use crate::length::{Units, decimal};
 use crate::lines::{BoardKind, Lines, Profile, Why};
 use crate::page::{Page, Table};
-use crate::report::and_list;
+use crate::words::and_list;
 
 /// The boards, their number, and what is said of those that are moved or shared.
 pub(super) fn boards(page: &mut Page, answer: &Lines, units: Units) {

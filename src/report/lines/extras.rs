@@ -4,7 +4,7 @@ use crate::job::Job;
 use crate::length::{Units, decimal};
 use crate::lines::{ItemKind, Offset, OffsetDiagonal, SideMarks, Thing};
 use crate::page::{Extent, Page, Table};
-use crate::report::and_list;
+use crate::words::and_list;
 
 /// The offset outline.
 pub(super) fn offset(page: &mut Page, offset: &Offset, units: Units) {

@@ -1,9 +1,10 @@
 //! Who misread, and why; what to tape next.
 
-use super::{and_list, few, or_list, slip_words};
+use super::{few, slip_words};
 use crate::length::Units;
 use crate::page::Page;
 use crate::readings::{Misread, Readings, Reason, SuspectReading, Verdict};
+use crate::words::{and_list, or_list};
 
 /// Explains each misread, then what the plan says.
 pub(super) fn explain(page: &mut Page, answer: &Readings, units: Units) {

@@ -7,8 +7,8 @@ mod small_print;
 mod tables;
 mod verdict;
 
+use super::BURIED_SERVICES;
 use super::plan::echo;
-use super::{BURIED_SERVICES, and_list, or_list};
 use crate::job::Job;
 use crate::length::{Units, decimal};
 use crate::page::{Extent, Page};

@@ -1,9 +1,9 @@
 //! What to move, in plain words, whole sides first; the plate on the masonry.
 
-use super::and_list;
 use crate::length::Units;
 use crate::page::{Page, Table};
 use crate::readings::{FitAnswer, Move, Readings};
+use crate::words::and_list;
 
 /// The moves that are sure; the rest in a line.
 pub(super) fn moves(page: &mut Page, answer: &Readings, units: Units) {

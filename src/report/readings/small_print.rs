@@ -1,9 +1,10 @@
 //! The small print: what the figures mean, and what they can't show.
 
-use super::{and_list, few};
+use super::few;
 use crate::length::{Units, decimal};
 use crate::page::Page;
 use crate::readings::Readings;
+use crate::words::and_list;
 
 /// Adds the notes.
 pub(super) fn notes(page: &mut Page, answer: &Readings, units: Units) {

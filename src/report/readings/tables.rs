@@ -4,6 +4,7 @@ use super::moves::signed;
 use crate::length::{Units, decimal};
 use crate::page::{Page, Table};
 use crate::readings::{Angle, COVERAGE, Call, Corrections, ReadingLine, Readings, Sense};
+use crate::words::capital;
 
 /// Every corner's angle, and how far out at the ends of its sides.
 pub(super) fn corners(page: &mut Page, answer: &Readings, units: Units) {
@@ -163,9 +164,4 @@ pub(super) fn corrections(page: &mut Page, answer: &Readings, units: Units) {
         table.row(row);
     }
     page.table(table);
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

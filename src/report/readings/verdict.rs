@@ -1,9 +1,10 @@
 //! The one line that the eye meets first.
 
-use super::{and_list, few, or_list, slip_words};
+use super::{few, slip_words};
 use crate::length::Units;
 use crate::page::{self, WIDTH, ascii};
 use crate::readings::{Angle, End, Misread, Readings, Reason, Verdict};
+use crate::words::{and_list, or_list};
 
 /// The verdict in one line.
 pub(super) fn verdict(answer: &Readings, units: Units) -> page::Verdict {

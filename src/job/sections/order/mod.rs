@@ -14,7 +14,7 @@ use crate::job::faults::Faults;
 use crate::job::{DecimalEntry, JobFile, LengthEntry};
 use crate::length::{Length, Units};
 use crate::order::{Item, Kind, Percent, Price, Size, Unit, tidy};
-use crate::quote::quoted;
+use crate::words::quoted;
 
 /// The most waste, and the most tax, hundredths of one per cent: more is a slip of the keys.
 const MOST_PERCENT: i64 = 10_000;

@@ -15,9 +15,9 @@ use crate::money::parse_money;
 use crate::plates::{
     AnchorRule, Corners, DpcRule, Options, Partition, SpliceRules, StrapRule, Stretch, Studs,
 };
-use crate::quote::quoted;
 use crate::rules::{AnchorSet, STRAP_SPACING, anchor_set};
 use crate::stock::Timber;
+use crate::words::quoted;
 
 /// The closest that studs or panel joints can stand, mm: anything less is a slip of the keys.
 const CLOSEST: f64 = 100.0;
