@@ -14,6 +14,7 @@
 
 mod envelope;
 mod error;
+mod headline;
 mod needs;
 mod question;
 mod schema;
@@ -24,16 +25,18 @@ use serde::Serialize;
 
 pub use envelope::{Envelope, ErrorLine, LineFault, PlanEcho, Program};
 pub use error::AnswerError;
+pub(crate) use headline::packs_headline;
 pub use question::Question;
 pub use schema::schema;
 pub use sheet::{Missing, Part, Sheet};
 pub use sketch::Sketch;
 
 use crate::cuts::{Cuts, cuts};
+use crate::heights::{Heights, heights};
 use crate::job::Job;
-use crate::levels::{Heights, Packs, heights, packs};
 use crate::lines::{Lines, LinesQuestion, Straight, lines, straight};
 use crate::order::Order;
+use crate::packing::{Packs, packs};
 use crate::plan::Footprint;
 use crate::plates::{Plates, plates};
 use crate::readings::{self, Readings};

@@ -2,10 +2,11 @@
 
 use super::Question;
 use crate::cutting;
+use crate::heights::HeightsError;
 use crate::length::Units;
-use crate::levels::LevelsError;
 use crate::lines::LinesError;
 use crate::order::OrderError;
+use crate::packing::PackingError;
 use crate::plates::PlatesError;
 use crate::readings;
 use crate::sketch::SketchError;
@@ -59,7 +60,10 @@ pub enum AnswerError {
     Cuts(#[from] cutting::Error),
     /// Levels that can't be answered.
     #[error(transparent)]
-    Levels(#[from] LevelsError),
+    Packing(#[from] PackingError),
+    /// A wall head that can't be answered.
+    #[error(transparent)]
+    Heights(#[from] HeightsError),
     /// The lines can't be set out.
     #[error(transparent)]
     Lines(#[from] LinesError),

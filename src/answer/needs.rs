@@ -1,17 +1,18 @@
 //! What the parts of a job need, gathered from their answers: above the capabilities, which know nothing of each other.
 
+use super::headline::packs_headline;
 use super::sheet::part;
 use super::{Answer, AnswerError, Part, Question};
 use crate::cutting::Tenths;
 use crate::geometry::Mm;
 use crate::job::{Extra, Job};
 use crate::length::Units;
-use crate::levels::Packs;
 use crate::lines::Lines;
 use crate::order::{
     self, ANCHOR, DPC, FromVan, HEAD_BINDER, Item, Kind, LINE, Much, Need, NotOrdered, PACKER, PEG,
     PROFILE_BOARD, Price, STRAP, Size, TEMPORARY_SCREW, TIMBER, Unit, WALL_PLATE,
 };
+use crate::packing::Packs;
 use crate::plates::{Layer, Plates, Trouble};
 use crate::stock::{Bar, Buy, InVanTaken};
 
@@ -241,10 +242,8 @@ impl Gathering {
                 });
             }
         }
-        if !packs.verdict.good()
-            && let Some(headline) = packs.says(&|mm| job.units.gap(mm)).first()
-        {
-            self.remark(format!("packs: {headline}"));
+        if !packs.verdict.good() {
+            self.remark(format!("packs: {}", packs_headline(packs, job.units)));
         }
     }
 

@@ -6,10 +6,11 @@ use serde_json::{Value, json};
 
 use super::{Envelope, ErrorLine, Question, Sketch};
 use crate::cuts::Cuts;
+use crate::heights::Heights;
 use crate::job::SCHEMA;
-use crate::levels::{Heights, Packs};
 use crate::lines::{Lines, Straight};
 use crate::order::Order;
+use crate::packing::Packs;
 use crate::plates::Plates;
 use crate::practice::{Answers, Marks, Sheet};
 use crate::readings::Readings;

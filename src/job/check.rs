@@ -7,9 +7,10 @@ use super::sections::{
 };
 use super::{Fault, JobFile, SCHEMA};
 use crate::cuts::Question as CutsQuestion;
+use crate::heights::WallHead;
 use crate::length::Units;
-use crate::levels::{Packing, WallHead};
 use crate::lines::StraightQuestion;
+use crate::packing::Packing;
 use crate::plan::{Footprint, PlanError, parse_expression, parse_walk};
 use crate::plates::Options as PlatesOptions;
 use crate::tape::Tape;

@@ -26,12 +26,15 @@
 //! # Ok::<(), pegline::length::LengthError>(())
 //! ```
 
+mod amount;
 mod error;
 mod print;
 mod scan;
 
 use std::str::FromStr;
 
+pub use amount::AmountError;
+pub(crate) use amount::{at_most, not_negative, positive, usable};
 pub use error::{LengthError, UnknownUnits};
 pub use print::{decimal, trimmed};
 pub(crate) use scan::scan;

@@ -48,6 +48,10 @@ const BURIED_SERVICES: &str = "check for buried services before driving pegs";
 const FIXINGS: &str = "splices, anchors and fixings carry load: follow the engineer's or the kit designer's schedule and the local \
 code; published figures are for reference";
 
+/// Said wherever a plate or a joist is packed up.
+const PACKING_AND_BEARINGS: &str = "packing and bearings carry load: follow the engineer's or the kit designer's schedule and the local code; \
+published figures are for reference; check the existing wall before bearing on it";
+
 /// The page of an answer, with the working that was asked for, for any printer.
 #[must_use]
 pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {

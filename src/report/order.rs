@@ -5,7 +5,6 @@ use super::{BURIED_SERVICES, FIXINGS};
 use crate::cutting::Pence;
 use crate::job::Job;
 use crate::length::{Units, trimmed};
-use crate::levels;
 use crate::order::{DPC, LINE, Line, Order, PACKER, PEG, Percent, Size, Unit, UnusedPrice};
 use crate::page::{Extent, Page, Records, Table, Verdict};
 use crate::words::{and_list, count};
@@ -52,7 +51,7 @@ pub(super) fn report(page: &mut Page, answer: &Order, job: &Job) {
         page.caution(FIXINGS);
     }
     if from("packs") {
-        page.caution(levels::CAUTION);
+        page.caution(super::PACKING_AND_BEARINGS);
     }
 }
 

@@ -1,8 +1,8 @@
 //! Heights by hand: the tape less the level, then layer by layer.
 
 use super::figure::Board;
+use crate::heights::{End, HeightVerdict, Heights, Layer, Role, Supports, WallHead};
 use crate::length::Units;
-use crate::levels::{End, HeightVerdict, Heights, Layer, Role, Supports, WallHead};
 use crate::page::Steps;
 
 /// The wall head, the panel and the ceiling as found; what a wanted ceiling needs; the joists' supports.

@@ -2,7 +2,7 @@
 
 use super::figure::Board;
 use crate::length::{Units, decimal};
-use crate::levels::{Packing, Packs, Place, Readings, Station};
+use crate::packing::{Packing, Packs, Place, Readings, Station};
 use crate::page::Steps;
 use crate::plan::Footprint;
 

@@ -107,6 +107,28 @@ fn a_wall_head_that_misses_the_ceiling_says_by_how_much_and_what_it_needs() {
 }
 
 #[test]
+fn the_drawing_shows_every_layer_and_the_levels_between_them() {
+    let (page, _) = answered(&HEIGHTS.replace("lining=28", "lining=28,rail=38,rail=38"));
+    let (_, drawing) = page.split_once("above datum").unwrap();
+    for (name, figure) in [
+        ("binder", "38"),
+        ("panel", "2272"),
+        ("plate", "38"),
+        ("stud", "2196"),
+        ("rail", "38"),
+        ("floor", "75"),
+        ("room", "2245"),
+        ("lining", "28"),
+    ] {
+        let shown = |cell: &str| cell.trim_start().starts_with(name) && cell.trim_end().ends_with(figure);
+        assert!(drawing.lines().any(|line| line.split('│').any(shown)), "{name} {figure}\n{drawing}");
+    }
+    for level in ["2348", "2320", "2310", "2272", "76", "75", "38", "0"] {
+        assert!(drawing.lines().any(|line| line.trim_start().starts_with(level)), "{level}\n{drawing}");
+    }
+}
+
+#[test]
 fn a_ceiling_alone_is_solved_the_other_way() {
     let words = "heights --ceiling 2400 --stack plate=38,binder=38,rail=38,rail=38,floor=75,lining=28";
     let (page, code) = answered(words);
@@ -126,6 +148,15 @@ fn joists_are_packed_to_a_flat_roofs_fall() {
     assert!(page.contains("from memory"));
     let (page, _) = answered(&format!("{words} 1:80"));
     assert!(page.contains("Pack: 45 mm under the bearing on the wall"), "{page}");
+}
+
+#[test]
+fn a_level_bed_has_nothing_to_pack_and_a_lone_high_point_is_named_with_both_ways_out() {
+    let (page, code) = answered("packs 4000x3000 --heights A=12,B=12,C=12,D=12");
+    assert!(page.starts_with("Nothing to pack\n") && code == 0, "{page}");
+    let (page, _) = answered("packs 7800x6000-3000x2400 --heights A=0,B=1,C=8,D=0,E=1,F=0 --packers 1,2,5");
+    let said = "The high point C is the odd one out: bring it down or lift everything by 7 mm\n";
+    assert!(page.contains(said), "{page}");
 }
 
 #[test]

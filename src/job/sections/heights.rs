@@ -3,10 +3,10 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use crate::heights::{End, HeightsError, Joists, Layer, WallHead, heights};
 use crate::job::LengthEntry;
 use crate::job::faults::Faults;
 use crate::length::{Length, Units};
-use crate::levels::{End, Joists, Layer, LevelsError, WallHead, heights};
 use crate::rules::ROOF_FALLS;
 use crate::words::quoted;
 
@@ -85,14 +85,14 @@ pub(in crate::job) fn wall_head(
     };
     if faults.is_empty()
         && let Err(error) = heights(&head)
-        && error != LevelsError::NothingToSolve
+        && error != HeightsError::NothingToSolve
     {
         let field = match error {
-            LevelsError::BelowDatum { .. } => "heights.drops",
-            LevelsError::NoRoomFor { .. } if section.stack.is_some() => "heights.stack",
+            HeightsError::BelowDatum { .. } => "heights.drops",
+            HeightsError::NoRoomFor { .. } if section.stack.is_some() => "heights.stack",
             _ => "heights",
         };
-        faults.add(field, error.words(written_in.unwrap_or(bare)));
+        faults.add(field, error.message(written_in.unwrap_or(bare)));
     }
     (head, written_in)
 }

@@ -5,9 +5,9 @@ use serde::{Deserialize, Serialize};
 
 use crate::job::LengthEntry;
 use crate::job::faults::Faults;
-use crate::length::{Length, Units};
-use crate::levels::{
-    CLOSE_ENOUGH, Datum, LevelsError, Limit, Packer, Packing, Place, Readings, SetUp, make_up,
+use crate::length::{AmountError, Length, Units};
+use crate::packing::{
+    CLOSE_ENOUGH, Datum, Limit, Packer, Packing, PackingError, Place, Readings, SetUp, make_up,
 };
 use crate::plan::Footprint;
 use crate::rules::{BED_JOINTS, LEVEL, UnknownPreset, find_in};
@@ -88,12 +88,12 @@ pub(in crate::job) fn packing(
         && let Err(error) = packing.check(footprint)
     {
         let field = match error {
-            LevelsError::DatumNotRead { .. } => "packs.datum",
-            LevelsError::TooMany { .. } => "packs",
+            PackingError::DatumNotRead { .. } => "packs.datum",
+            PackingError::Amount(AmountError::TooMany { .. }) => "packs",
             _ if section.staff.is_some() => "packs.staff",
             _ => "packs.heights",
         };
-        faults.add(field, error.words(shown));
+        faults.add(field, error.message(shown));
     }
     Some(packing)
 }
@@ -117,7 +117,7 @@ fn packers(section: &PacksSection, bare: Units, shown: Units, faults: &mut Fault
         packers.extend(faults.take(&format!("packs.packers[{i}]"), packer(entry, bare)));
     }
     // With nothing to make up, this is the check of the packers alone.
-    let checked = make_up(&[], &packers, shown).map_err(|error| error.words(shown));
+    let checked = make_up(&[], &packers, shown).map_err(|error| error.message(shown));
     faults.take("packs.packers", checked);
     packers
 }

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::error::LevelsError;
+use super::error::HeightsError;
 use crate::words::quoted;
 
 /// What a layer does in the height.
@@ -32,7 +32,7 @@ const KNOWN: &str = "packing, dpc, plate, rail, binder, floor, lining or slab";
 impl Role {
     /// The role that goes with a layer's name, and the name to show: `plate` is a plate, `floor:screed` a floor
     /// layer called screed.
-    pub fn of(name: &str) -> Result<(Self, &str), LevelsError> {
+    pub fn of(name: &str) -> Result<(Self, &str), HeightsError> {
         let whole = name.trim();
         let (role, own) = whole.split_once(':').unwrap_or((whole, whole));
         let found = match role.trim().to_ascii_lowercase().as_str() {
@@ -44,7 +44,7 @@ impl Role {
             "lining" => Self::Lining,
             "slab" => Self::Slab,
             _ => {
-                return Err(LevelsError::NoRole { given: quoted(name), known: KNOWN });
+                return Err(HeightsError::NoRole { given: quoted(name), known: KNOWN });
             }
         };
         let own = own.trim();
@@ -65,7 +65,7 @@ pub struct Layer {
 
 impl Layer {
     /// The layer called `name` (see [`Role::of`]), `thickness` mm thick.
-    pub fn new(name: &str, thickness: f64) -> Result<Self, LevelsError> {
+    pub fn new(name: &str, thickness: f64) -> Result<Self, HeightsError> {
         let (role, own) = Role::of(name)?;
         Ok(Self { name: own.to_owned(), role, thickness })
     }

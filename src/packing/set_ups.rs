@@ -10,10 +10,10 @@ use nalgebra::{DMatrix, DVector};
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::error::{LevelsError, at_most, length};
+use super::error::PackingError;
 use super::places::Place;
 use crate::geometry::Mm;
-use crate::length::Units;
+use crate::length::{Units, at_most, usable};
 use crate::plan::Footprint;
 
 /// What the figures of a set-up are.
@@ -101,7 +101,11 @@ pub(super) struct Heights {
 }
 
 /// Reduces `set_ups` to one height a place.
-pub(super) fn reduce(footprint: &Footprint, set_ups: &[SetUp], units: Units) -> Result<Heights, LevelsError> {
+pub(super) fn reduce(
+    footprint: &Footprint,
+    set_ups: &[SetUp],
+    units: Units,
+) -> Result<Heights, PackingError> {
     at_most("set-ups", set_ups.len(), 100)?;
     at_most("readings", set_ups.iter().map(|s| s.readings.len()).sum(), 2000)?;
     let mut spots: Vec<Place> = Vec::new();
@@ -109,7 +113,7 @@ pub(super) fn reduce(footprint: &Footprint, set_ups: &[SetUp], units: Units) -> 
     for (set_up, readings) in set_ups.iter().enumerate() {
         for (place, value) in &readings.readings {
             let spot = place.checked(footprint)?;
-            let value = length(format!("reading at {}", spot.name(footprint, units)), *value)?;
+            let value = usable(format!("reading at {}", spot.name(footprint, units)), *value)?;
             let place = spots.iter().position(|s| s.is(spot)).unwrap_or_else(|| {
                 spots.push(spot);
                 spots.len() - 1
@@ -122,7 +126,7 @@ pub(super) fn reduce(footprint: &Footprint, set_ups: &[SetUp], units: Units) -> 
         }
     }
     if spots.len() < 2 {
-        return Err(LevelsError::NoReadings);
+        return Err(PackingError::NoReadings);
     }
     let used: Vec<bool> = set_ups.iter().map(|s| !s.readings.is_empty()).collect();
     let kept = set_ups.iter().position(|s| s.kind == Readings::Heights && !s.readings.is_empty());
@@ -144,7 +148,7 @@ struct Carried {
     closings: Vec<(usize, f64)>,
 }
 
-fn carry(seen: &[Seen], used: &[bool], places: usize, root: usize) -> Result<Carried, LevelsError> {
+fn carry(seen: &[Seen], used: &[bool], places: usize, root: usize) -> Result<Carried, PackingError> {
     let mut known: Vec<Option<f64>> = vec![None; places];
     let mut shifts: Vec<Option<f64>> = vec![None; used.len()];
     let mut closings = Vec::new();
@@ -165,7 +169,7 @@ fn carry(seen: &[Seen], used: &[bool], places: usize, root: usize) -> Result<Car
         });
     }
     if let Some(loose) = (0..used.len()).find(|s| used[*s] && shifts[*s].is_none()) {
-        return Err(LevelsError::NotTied { set_up: loose + 1 });
+        return Err(PackingError::NotTied { set_up: loose + 1 });
     }
     Ok(Carried { shifts: shifts.into_iter().map(Option::unwrap_or_default).collect(), closings })
 }

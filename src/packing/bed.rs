@@ -3,8 +3,9 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::error::{LevelsError, not_negative};
+use super::error::PackingError;
 use crate::geometry::{Mm, Point};
+use crate::length::not_negative;
 use crate::rules::Preset;
 
 /// What the bed's level is held against.
@@ -74,9 +75,9 @@ pub(super) struct Read {
 const NOTHING: f64 = 1e-6;
 
 /// Checks the bed of a plate line that is `perimeter` mm round.
-pub(super) fn check(read: &[Read], perimeter: f64, limit: Option<Limit>) -> Result<Bed, LevelsError> {
+pub(super) fn check(read: &[Read], perimeter: f64, limit: Option<Limit>) -> Result<Bed, PackingError> {
     let (Some(first), limit) = (read.first(), checked(limit)?) else {
-        return Err(LevelsError::NoReadings);
+        return Err(PackingError::NoReadings);
     };
     let highest = read.iter().fold(first, |best, r| if r.height > best.height + NOTHING { r } else { best });
     let lowest = read.iter().fold(first, |best, r| if r.height < best.height - NOTHING { r } else { best });
@@ -101,7 +102,7 @@ pub(super) fn check(read: &[Read], perimeter: f64, limit: Option<Limit>) -> Resu
     Ok(Bed { highest: highest.name.clone(), lowest: lowest.name.clone(), spread: Mm(spread), check })
 }
 
-fn checked(limit: Option<Limit>) -> Result<Option<Limit>, LevelsError> {
+fn checked(limit: Option<Limit>) -> Result<Option<Limit>, PackingError> {
     if let Some(Limit::Own(most)) = limit {
         not_negative("limit on level", most)?;
     }

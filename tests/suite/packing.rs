@@ -1,14 +1,15 @@
 //! Packing a plate level.
 
+mod gaps;
 mod limits;
-mod packing;
+mod packers;
 mod places;
 mod random;
 mod set_ups;
 
 use pegline::length::Units;
-use pegline::levels::{
-    CLOSE_ENOUGH, Datum, LevelsError, Packer, Packing, Packs, Place, Readings, SetUp, Station, packs,
+use pegline::packing::{
+    CLOSE_ENOUGH, Datum, Packer, Packing, PackingError, Packs, Place, Readings, SetUp, Station, packs,
 };
 use pegline::plan::{Footprint, parse_expression};
 
@@ -38,7 +39,7 @@ fn packing(set_ups: Vec<SetUp>) -> Packing {
     }
 }
 
-fn pack(input: &Packing) -> Result<Packs, LevelsError> {
+fn pack(input: &Packing) -> Result<Packs, PackingError> {
     packs(&outline(), input)
 }
 

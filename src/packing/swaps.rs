@@ -1,8 +1,8 @@
 //! Bettering a sharing-out two gaps at a time: what two stacks and the rest of the heap hold is put together again
 //! the cheapest way, until no pair gains. It can't prove anything, but it mends what the search left undone.
 
-use super::prices::{Group, Priced};
 use super::stacks::Stack;
+use super::worth::{Group, Priced};
 
 /// Gaps beyond which pairs are too many.
 const MOST_GAPS: usize = 250;

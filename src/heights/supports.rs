@@ -3,8 +3,9 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::error::{LevelsError, length, positive};
+use super::error::HeightsError;
 use crate::geometry::{Mm, Ratio};
+use crate::length::{positive, usable};
 
 /// One end of the joists.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize, Default)]
@@ -60,9 +61,9 @@ pub struct Supports {
 const NOTHING: f64 = 0.05;
 
 /// Works out the supports; `top` is the level of the top of the height stack.
-pub(super) fn supports(joists: &Joists, top: f64) -> Result<Supports, LevelsError> {
-    let house = length("joists' level on the house", joists.house)?;
-    let wall = length("joists' level on the wall", joists.wall.unwrap_or(top))?;
+pub(super) fn supports(joists: &Joists, top: f64) -> Result<Supports, HeightsError> {
+    let house = usable("joists' level on the house", joists.house)?;
+    let wall = usable("joists' level on the wall", joists.wall.unwrap_or(top))?;
     let run = positive("joists' run", joists.run)?;
     let down = match joists.one_in {
         Some(n) => run / positive("fall, 1 in", n)?,
@@ -72,9 +73,9 @@ pub(super) fn supports(joists: &Joists, top: f64) -> Result<Supports, LevelsErro
         End::Wall => down,
         End::House => -down,
     };
-    let fall = length("joists' fall", house - wall)?;
+    let fall = usable("joists' fall", house - wall)?;
     // What the house end has to come up by; the wall end, if it is negative.
-    let missing = length("packing at the joists", wanted - fall)?;
+    let missing = usable("packing at the joists", wanted - fall)?;
     let pack_under = if missing > NOTHING {
         Some(End::House)
     } else if missing < -NOTHING {
@@ -82,7 +83,7 @@ pub(super) fn supports(joists: &Joists, top: f64) -> Result<Supports, LevelsErro
     } else {
         None
     };
-    let per_metre = length("joists' fall for each metre of run", fall / run * 1000.0)?;
+    let per_metre = usable("joists' fall for each metre of run", fall / run * 1000.0)?;
     Ok(Supports {
         house: Mm(house),
         wall: Mm(wall),

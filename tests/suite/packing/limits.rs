@@ -1,6 +1,6 @@
 //! Level against a limit, and gaps against what solid packers may fill.
 
-use pegline::levels::{Flag, Limit, PackVerdict, Readings};
+use pegline::packing::{Flag, Limit, PackVerdict, Readings};
 use pegline::rules::{BED_JOINTS, LEVEL, find};
 
 use super::{STAFF, pack, packing, set_up, station};

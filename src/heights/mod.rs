@@ -1,11 +1,4 @@
-//! Levels: packing a plate level, and the heights that follow from the existing wall head.
-//!
-//! # Packing
-//!
-//! [`packs`] turns readings round the plate line into gaps and gaps into packers: *pack = datum − height*, in the
-//! fewest pieces.
-//!
-//! # The chain of heights
+//! Heights: from the existing wall head down to the panel, and through the room to the ceiling.
 //!
 //! The joiner lays a spirit level on the existing wall head so that it reaches out over the new plate line, holds it
 //! level, and tapes from its **top** edge straight down to the **datum**: the masonry or packed line that the plate
@@ -38,45 +31,37 @@
 //! 2196. A 75 floor and a 28 lining leave a ceiling of 2348 − 75 − 28 = 2245. A 2400 ceiling needs the wall head at
 //! 2400 + 75 + 28 = 2503 and a panel of 2503 − 76 = 2427: the wall head is 155 too low.
 //!
+//! ```
+//! use pegline::heights::{Layer, WallHead, heights};
+//!
+//! let layers = [("plate", 38.0), ("rail", 38.0), ("rail", 38.0), ("binder", 38.0), ("floor", 75.0), ("lining", 28.0)];
+//! let layers = layers.map(|(name, mm)| Layer::new(name, mm)).into_iter().collect::<Result<_, _>>()?;
+//! let found = heights(&WallHead {
+//!     drops: vec![2398.0, 2396.0, 2397.0],
+//!     level_depth: Some(50.0),
+//!     layers,
+//!     ceiling: Some(2400.0),
+//!     ..WallHead::default()
+//! })?;
+//! assert_eq!((found.wall_head.0, found.spread.map(|mm| mm.0)), (2348.0, Some(2.0)));
+//! assert_eq!((found.panel_height.0, found.stud_length.map(|mm| mm.0)), (2272.0, Some(2196.0)));
+//! assert_eq!(found.ceiling_height.0, 2245.0);
+//! let needed = found.needed.expect("a ceiling was wanted");
+//! assert_eq!((needed.wall_head.0, needed.panel_height.0), (2503.0, 2427.0));
+//! assert_eq!(needed.misses.map(|mm| mm.0), Some(-155.0));
+//! # Ok::<(), pegline::heights::HeightsError>(())
+//! ```
+//!
 //! Nothing is assumed: a layer that isn't named has no thickness, and without rails there is no stud length.
 
-mod bed;
-mod drawing;
 mod error;
-mod grain;
-mod heights;
 mod layer;
-mod make_up;
-mod odd_one;
-mod packed;
-mod packers;
-mod packs;
-mod places;
-mod prices;
-mod setups;
 mod stack;
-mod stacks;
-mod studs;
 mod supports;
-mod swaps;
-mod told;
-mod van;
+mod wall_head;
 
-pub use bed::{Against, Bed, BedCheck, Limit};
-pub use drawing::{WIDTH, draw};
-pub use error::LevelsError;
-pub use heights::{HeightVerdict, Heights, LeastCeiling, Needed, WallHead, heights};
+pub use error::HeightsError;
 pub use layer::{Layer, Role};
-pub use make_up::{MOST_GAP, MakeUp, Packer, Stacked, Total, make_up};
-pub use odd_one::OddOne;
-pub use packed::{DatumUsed, Flag, PackVerdict, Packs, Station};
-pub use packs::{CLOSE_ENOUGH, Datum, Packing, packs};
-pub use places::{Place, PlaceError};
-pub use setups::{Closing, Closure, Correction, Readings, SetUp, Sight};
 pub use stack::{HeightStack, Part, Span};
-pub use studs::Unread;
 pub use supports::{End, Joists, Supports};
-
-/// The caution that goes with packing and heights, to be printed once, at the end.
-pub const CAUTION: &str = "packing and bearings carry load: follow the engineer's or the kit designer's schedule and \
-    the local code; published figures are for reference; check the existing wall before bearing on it";
+pub use wall_head::{HeightVerdict, Heights, LeastCeiling, Needed, WallHead, heights};

@@ -1,11 +1,11 @@
 //! The fewest packers against every stack there is.
 
 use pegline::length::Units;
-use pegline::levels::{self, LevelsError, MakeUp, Packer};
+use pegline::packing::{self, MakeUp, Packer, PackingError};
 use proptest::prelude::*;
 
-fn make_up(gaps: &[f64], packers: &[Packer]) -> Result<MakeUp, LevelsError> {
-    levels::make_up(gaps, packers, Units::Mm)
+fn make_up(gaps: &[f64], packers: &[Packer]) -> Result<MakeUp, PackingError> {
+    packing::make_up(gaps, packers, Units::Mm)
 }
 
 fn plenty(sizes: &[f64]) -> Vec<Packer> {
@@ -188,9 +188,9 @@ fn a_house_full_of_studs_from_a_counted_van_is_proven() {
 fn packers_that_are_none_are_refused() {
     for bad in [0.0, -1.0, 0.05, 0.123, 100.1, f64::NAN, f64::INFINITY, 1e300] {
         let refused = make_up(&[1.0], &plenty(&[bad]));
-        assert!(matches!(refused, Err(LevelsError::Packer { .. })), "{bad}");
+        assert!(matches!(refused, Err(PackingError::Packer { .. })), "{bad}");
     }
-    assert_eq!(make_up(&[1.0], &plenty(&[2.0, 2.0])), Err(LevelsError::PackerTwice(2.0)));
+    assert_eq!(make_up(&[1.0], &plenty(&[2.0, 2.0])), Err(PackingError::PackerTwice(2.0)));
     for bad in [f64::NAN, f64::INFINITY, -1.0, 1001.0, 1e300] {
         assert!(make_up(&[bad], &plenty(&[1.0])).is_err(), "{bad}");
     }
@@ -201,7 +201,7 @@ fn packers_that_are_none_are_refused() {
 fn a_job_in_feet_and_inches_counts_packers_in_sixteenths() {
     const SIXTEENTH: f64 = 25.4 / 16.0;
     let shims = plenty(&[SIXTEENTH, 2.0 * SIXTEENTH, 4.0 * SIXTEENTH]);
-    let made = levels::make_up(&[7.0 * SIXTEENTH, 12.9], &shims, Units::FeetInches).unwrap();
+    let made = packing::make_up(&[7.0 * SIXTEENTH, 12.9], &shims, Units::FeetInches).unwrap();
     let in_sixteenths = |gap: usize| -> Vec<f64> {
         let packers = made.stacks[gap].packers.iter();
         packers.map(|t| (t.0 / SIXTEENTH * 1e6).round() / 1e6).collect()
@@ -209,7 +209,7 @@ fn a_job_in_feet_and_inches_counts_packers_in_sixteenths() {
     assert_eq!(in_sixteenths(0), [4.0, 2.0, 1.0]);
     assert_eq!(in_sixteenths(1), [4.0, 4.0]);
     assert!(made.stacks.iter().all(|s| s.remainder.0 == 0.0) && made.proven);
-    let metric = levels::make_up(&[3.0], &plenty(&[3.0]), Units::FeetInches).unwrap_err();
+    let metric = packing::make_up(&[3.0], &plenty(&[3.0]), Units::FeetInches).unwrap_err();
     assert_eq!(
         metric.to_string(),
         "packer of 3.000 mm: packers are counted in sixteenths of an inch, from 1/16in to 4in, in a job in feet and inches"

@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::bed::Bed;
 use super::make_up::Total;
 use super::odd_one::OddOne;
-use super::setups::{Closure, Sight};
+use super::set_ups::{Closure, Sight};
 use super::studs::Unread;
 use crate::geometry::Mm;
 use crate::rules::Source;
@@ -35,9 +35,9 @@ impl Flag {
         matches!(self, Self::AboveDatum | Self::OverLimit | Self::NotMadeUp)
     }
 
-    /// The flag in words, as in JSON.
+    /// What it is called, as in JSON.
     #[must_use]
-    pub const fn name(self) -> &'static str {
+    pub const fn label(self) -> &'static str {
         match self {
             Self::AboveDatum => "above the datum",
             Self::OverLimit => "over the limit",
@@ -50,7 +50,7 @@ impl Flag {
 
 impl Serialize for Flag {
     fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_str(self.name())
+        serializer.serialize_str(self.label())
     }
 }
 
@@ -61,7 +61,7 @@ impl JsonSchema for Flag {
 
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
         let flags = [Self::AboveDatum, Self::OverLimit, Self::NotMadeUp, Self::SolidOnly, Self::AskDesigner];
-        let names = flags.map(Self::name);
+        let names = flags.map(Self::label);
         json_schema!({"description": "What is to be said of a place.", "type": "string", "enum": names})
     }
 }
@@ -160,72 +160,4 @@ pub struct Packs {
     pub solid_gap: Mm,
     /// Where that figure comes from; none if it is the user's own.
     pub solid_source: Option<Source>,
-}
-
-impl Packs {
-    /// What the joiner is told first, one plain sentence each. `length` writes a length in the user's units.
-    #[must_use]
-    pub fn says(&self, length: &dyn Fn(f64) -> String) -> Vec<String> {
-        let mut says = vec![self.headline(length)];
-        if let Some(odd) = &self.odd_one_out {
-            says.push(format!(
-                "the high point {} is the odd one out: bring it down or lift everything by {}",
-                odd.name,
-                length(odd.by.0)
-            ));
-        }
-        if let Some(closure) = self.closure.as_ref().filter(|c| c.worst.0 > 0.0) {
-            says.push(format!(
-                "the levels close to {}, shared out {}",
-                length(closure.worst.0),
-                closure.shared
-            ));
-        }
-        if !self.unread.is_empty() {
-            let stretches = self.unread.iter();
-            let stretches: Vec<String> = stretches
-                .map(|u| format!("{} from {} to {}", u.side, length(u.from.0), length(u.to.0)))
-                .collect();
-            says.push(format!(
-                "no studs are worked out where only one end is read: {}",
-                stretches.join(", ")
-            ));
-        }
-        if !self.proven {
-            says.push("too many ways to share out the packers to try them all: fewer may do".to_owned());
-        }
-        says
-    }
-
-    fn headline(&self, length: &dyn Fn(f64) -> String) -> String {
-        let places = |flag| {
-            let flagged = |s: &&Station| s.flags.contains(&flag);
-            let names = self.stations.iter().chain(&self.studs).filter(flagged);
-            names.map(|s| s.name.as_str()).collect::<Vec<_>>().join(", ")
-        };
-        match self.verdict {
-            PackVerdict::Level => "nothing to pack".to_owned(),
-            PackVerdict::Pack => {
-                format!("pack up to {}, level with {}", length(self.worst.0), self.datum.name)
-            }
-            PackVerdict::Short => {
-                format!("the packers named don't make up the gap at {}", places(Flag::NotMadeUp))
-            }
-            PackVerdict::OverLimit => match &self.bed.check {
-                Some(check) if !check.within => format!(
-                    "out of level: {} between {} and {}, over the limit of {}",
-                    length(check.difference.0),
-                    check.between[0],
-                    check.between[1],
-                    length(check.limit.0)
-                ),
-                _ => format!("over the limit at {}", places(Flag::OverLimit)),
-            },
-            PackVerdict::AboveDatum => format!(
-                "{} above the datum {}: bring it down, or choose a higher datum",
-                places(Flag::AboveDatum),
-                self.datum.name
-            ),
-        }
-    }
 }

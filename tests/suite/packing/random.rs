@@ -1,7 +1,7 @@
 //! Whatever is read: no panic, and the same packing for the same bed.
 
 use pegline::length::Units;
-use pegline::levels::{Limit, Place, Readings, SetUp, packs};
+use pegline::packing::{Limit, Place, Readings, SetUp, packs};
 use proptest::prelude::*;
 
 use super::{outline, pack, packing, set_up};
@@ -43,7 +43,6 @@ proptest! {
         (input.studs, input.limit, input.tolerance) = (studs, limit.map(Limit::Own), tolerance);
         if let Ok(answer) = packs(&footprint, &input) {
             prop_assert!(serde_json::to_string(&answer).is_ok());
-            let _ = answer.says(&|mm| format!("{mm}"));
         }
     }
 

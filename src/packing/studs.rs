@@ -3,9 +3,10 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::error::{LevelsError, at_most, positive};
+use super::error::PackingError;
 use super::places::Place;
 use crate::geometry::Mm;
+use crate::length::{at_most, positive};
 use crate::plan::Footprint;
 
 /// Places under studs taken at a time.
@@ -35,7 +36,7 @@ pub(super) fn under(
     footprint: &Footprint,
     read: &[(Place, f64)],
     centres: f64,
-) -> Result<Studs, LevelsError> {
+) -> Result<Studs, PackingError> {
     let centres = positive("stud centres", centres)?;
     let plated = footprint.sides().iter().filter(|s| !s.house);
     let plated: f64 = plated.map(|s| s.length).sum();

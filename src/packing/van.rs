@@ -9,9 +9,9 @@
 use std::collections::HashMap;
 
 use super::packers::Fewest;
-use super::prices::{self, Group, THOUSAND, reduced, worth};
 use super::stacks::{self, Cost};
 use super::swaps;
+use super::worth::{self, Group, THOUSAND, reduced, worth};
 
 /// Steps of the search at most, and the work that they share with the number of gaps.
 const MOST_STEPS: usize = 20_000;
@@ -46,7 +46,7 @@ pub(super) fn share(gaps: &[u32], sizes: &[u32], counts: &[u32], fewest: &Fewest
             stacks: listed.list.into_iter().map(|s| (figure(s.cost), s)).collect(),
         });
     }
-    let prices = prices::find(&groups, counts);
+    let prices = worth::find(&groups, counts);
     let mut search = Search::new(&mut groups, &distinct, sizes, counts, &prices, per_off);
     let priced_bound = search.gap_by_gap(0, 0);
     let least = search.bound(0, 0, 0);

@@ -1,10 +1,14 @@
 //! The page of heights: panel, studs and ceiling from the wall head, and the stack that they add up in.
 
+mod drawing;
+mod sentences;
+
+use super::PACKING_AND_BEARINGS;
 use super::figures::lengths;
 use crate::geometry::Mm;
+use crate::heights::{End, HeightVerdict, Heights, Role, Supports, WallHead};
 use crate::job::Job;
 use crate::length::{Units, trimmed};
-use crate::levels::{CAUTION, End, HeightVerdict, Heights, Role, Supports, WallHead, draw};
 use crate::page::{Page, Records, Table, Verdict};
 use crate::rules::{COMMON_CEILING, ROOF_FALLS};
 use crate::words::capital;
@@ -13,11 +17,11 @@ use crate::words::capital;
 pub(super) fn report(page: &mut Page, answer: &Heights, job: &Job) {
     let units = job.units;
     page.data(|| records(answer));
-    page.caution(CAUTION);
-    let mut says = answer.says(&|mm| units.fine(mm)).into_iter();
+    page.caution(PACKING_AND_BEARINGS);
+    let mut said = sentences::sentences(answer, units).into_iter();
     page.verdict =
-        Some(Verdict { good: answer.verdict.good(), words: capital(&says.next().unwrap_or_default()) });
-    for sentence in says {
+        Some(Verdict { good: answer.verdict.good(), words: capital(&said.next().unwrap_or_default()) });
+    for sentence in said {
         page.paragraph(capital(&sentence));
     }
     if let Some(name) = &job.name {
@@ -32,7 +36,7 @@ pub(super) fn report(page: &mut Page, answer: &Heights, job: &Job) {
         joists(page, supports, units);
     }
     page.heading("What adds up to what, not to scale");
-    page.lines(draw(&answer.stack, &|mm| lengths(units, &[mm]).concat()));
+    page.lines(drawing::draw(&answer.stack, &|mm| lengths(units, &[mm]).concat()));
     notes(page, answer, job, units);
 }
 

@@ -1,7 +1,7 @@
 //! Several set-ups tied by the places that two of them read.
 
 use pegline::geometry::Mm;
-use pegline::levels::{LevelsError, Readings};
+use pegline::packing::{PackingError, Readings};
 
 use super::{STAFF, pack, packing, set_up, station};
 
@@ -44,7 +44,7 @@ fn set_ups_that_close_agree_with_one_set_up() {
 fn a_set_up_tied_to_nothing_is_refused() {
     let error =
         pack(&packing(vec![set_up(Readings::Staff, &STAFF[..3]), set_up(Readings::Staff, &STAFF[3..])]));
-    assert_eq!(error, Err(LevelsError::NotTied { set_up: 2 }));
+    assert_eq!(error, Err(PackingError::NotTied { set_up: 2 }));
 }
 
 /// What a levelled run read in metres comes to: the height of each place over the first one's, mm. It is worked at a tenth

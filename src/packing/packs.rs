@@ -1,16 +1,16 @@
 //! Packing a plate level: readings in, packers out.
 
 use super::bed::{self, Bed, Limit};
-use super::error::{LevelsError, not_negative};
+use super::error::PackingError;
 use super::grain::Grain;
 use super::make_up::{MOST_GAP, Packer, Stacked, make_up};
 use super::odd_one;
 use super::packed::{DatumUsed, Flag, PackVerdict, Packs, Station};
 use super::places::Place;
-use super::setups::{self, SetUp, Sight};
+use super::set_ups::{self, SetUp, Sight};
 use super::studs::{self, Studs};
 use crate::geometry::Mm;
-use crate::length::Units;
+use crate::length::{Units, not_negative};
 use crate::plan::Footprint;
 use crate::rules::SOLID_PACKING;
 
@@ -51,7 +51,7 @@ pub struct Packing {
 
 impl Packing {
     /// Whether the readings can be packed from: tied together, none of them absurd, the datum among them.
-    pub fn check(&self, footprint: &Footprint) -> Result<(), LevelsError> {
+    pub fn check(&self, footprint: &Footprint) -> Result<(), PackingError> {
         let solved = solve(footprint, self)?;
         let mut places = solved.heights.places.iter();
         places.try_for_each(|(place, height)| {
@@ -62,7 +62,7 @@ impl Packing {
 
 /// The heights, and what they are packed level with.
 struct Solved {
-    heights: setups::Heights,
+    heights: set_ups::Heights,
     /// The datum and its height in the common zero, mm.
     datum: (Place, f64),
     rule: &'static str,
@@ -70,15 +70,15 @@ struct Solved {
     zero: f64,
 }
 
-fn solve(footprint: &Footprint, input: &Packing) -> Result<Solved, LevelsError> {
-    let heights = setups::reduce(footprint, &input.set_ups, input.units)?;
+fn solve(footprint: &Footprint, input: &Packing) -> Result<Solved, PackingError> {
+    let heights = set_ups::reduce(footprint, &input.set_ups, input.units)?;
     let (datum, rule) = datum(footprint, input, &heights.places)?;
     let zero = if heights.given { 0.0 } else { datum.1 };
     Ok(Solved { heights, datum, rule, zero })
 }
 
 /// Works out the packing of the plate on `footprint`.
-pub fn packs(footprint: &Footprint, input: &Packing) -> Result<Packs, LevelsError> {
+pub fn packs(footprint: &Footprint, input: &Packing) -> Result<Packs, PackingError> {
     let name = |place: Place| place.name(footprint, input.units);
     not_negative("how near a stack has to come", input.tolerance)?;
     if let Some(solid) = input.solid {
@@ -156,14 +156,14 @@ fn datum(
     footprint: &Footprint,
     input: &Packing,
     places: &[(Place, f64)],
-) -> Result<((Place, f64), &'static str), LevelsError> {
+) -> Result<((Place, f64), &'static str), PackingError> {
     match &input.datum {
         Datum::Highest => places
             .iter()
             .copied()
             .reduce(|best, p| if p.1 > best.1 + NOTHING { p } else { best })
             .map(|found| (found, "highest"))
-            .ok_or(LevelsError::NoReadings),
+            .ok_or(PackingError::NoReadings),
         Datum::Named(place) => {
             let spot = place.checked(footprint)?;
             places
@@ -171,7 +171,7 @@ fn datum(
                 .copied()
                 .find(|(s, _)| s.is(spot))
                 .map(|found| (found, "named"))
-                .ok_or_else(|| LevelsError::DatumNotRead { given: spot.name(footprint, input.units) })
+                .ok_or_else(|| PackingError::DatumNotRead { given: spot.name(footprint, input.units) })
         }
     }
 }
@@ -183,11 +183,11 @@ fn station(
     height: f64,
     solved: &Solved,
     units: Units,
-) -> Result<Station, LevelsError> {
+) -> Result<Station, PackingError> {
     let name = place.name(footprint, units);
     let gap = solved.datum.1 - height;
     if gap.abs() > MOST_GAP {
-        return Err(LevelsError::NotPacking { name, gap, most: MOST_GAP });
+        return Err(PackingError::NotPacking { name, gap, most: MOST_GAP });
     }
     Ok(Station {
         name,

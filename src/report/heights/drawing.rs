@@ -1,9 +1,7 @@
 //! The height stack drawn in characters: columns of boxes side by side, levels down the left.
 
-use super::stack::{HeightStack, Span};
+use crate::heights::{HeightStack, Span};
 
-/// Widest line drawn, characters.
-pub const WIDTH: usize = 78;
 /// Width of the levels' column.
 const LEVEL: usize = 11;
 /// Width of a column of boxes, its two edges included.
@@ -11,12 +9,11 @@ const BOX: usize = 21;
 /// Levels nearer than this, mm, share a line.
 const SAME: f64 = 0.05;
 
-/// Draws `stack`, the top first; at most [`WIDTH`] characters a line. `length` writes a length in the user's units.
+/// Draws `stack`, the top first; at most 77 characters a line. `length` writes a length in the user's units.
 ///
 /// Every level where anything starts or ends has its line; between two levels each part shows its name and
 /// thickness once. The drawing is not to scale.
-#[must_use]
-pub fn draw(stack: &HeightStack, length: &dyn Fn(f64) -> String) -> Vec<String> {
+pub(super) fn draw(stack: &HeightStack, length: &dyn Fn(f64) -> String) -> Vec<String> {
     let columns: Vec<(&str, &[Span])> =
         [("wall", stack.wall.as_slice()), ("panel", &stack.panel), ("room", &stack.room)]
             .into_iter()

@@ -3,12 +3,12 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::error::{LevelsError, at_most, length};
+use super::error::PackingError;
 use super::grain::Grain;
 use super::packers::Fewest;
 use super::van;
 use crate::geometry::Mm;
-use crate::length::Units;
+use crate::length::{AmountError, Units, at_most, usable};
 
 /// The largest gap that is packing and not a mistake, mm.
 pub const MOST_GAP: f64 = 1000.0;
@@ -60,7 +60,7 @@ pub struct MakeUp {
 /// counts each gap gets its nearest total (of two equally near, the thinner), in the fewest pieces; of equal stacks
 /// the one with the thickest packers. With counts the sum over all gaps of what is missing is made least, then the
 /// number of pieces: exact up to the limits of [`MakeUp::proven`].
-pub fn make_up(gaps: &[f64], packers: &[Packer], units: Units) -> Result<MakeUp, LevelsError> {
+pub fn make_up(gaps: &[f64], packers: &[Packer], units: Units) -> Result<MakeUp, PackingError> {
     let grain = Grain::of(units);
     at_most("packer thicknesses", packers.len(), 32)?;
     at_most("places to pack", gaps.len(), 2000)?;
@@ -87,14 +87,14 @@ pub fn make_up(gaps: &[f64], packers: &[Packer], units: Units) -> Result<MakeUp,
 }
 
 /// The van's packers in grains, thickest first.
-fn sorted(packers: &[Packer], grain: Grain) -> Result<Vec<(u32, Option<u32>)>, LevelsError> {
+fn sorted(packers: &[Packer], grain: Grain) -> Result<Vec<(u32, Option<u32>)>, PackingError> {
     let mut van = Vec::with_capacity(packers.len());
     for packer in packers {
         let thickness = grain
             .exact(packer.thickness)
-            .ok_or(LevelsError::Packer { thickness: packer.thickness, grain: grain.words })?;
+            .ok_or(PackingError::Packer { thickness: packer.thickness, grain: grain.words })?;
         if van.iter().any(|(t, _)| *t == thickness) {
-            return Err(LevelsError::PackerTwice(packer.thickness));
+            return Err(PackingError::PackerTwice(packer.thickness));
         }
         van.push((thickness, packer.count));
     }
@@ -103,13 +103,13 @@ fn sorted(packers: &[Packer], grain: Grain) -> Result<Vec<(u32, Option<u32>)>, L
 }
 
 /// A gap in whole grains.
-fn whole(gap: f64, grain: Grain) -> Result<u32, LevelsError> {
-    let gap = length("gap", gap)?;
+fn whole(gap: f64, grain: Grain) -> Result<u32, PackingError> {
+    let gap = usable("gap", gap)?;
     if gap > MOST_GAP {
-        return Err(LevelsError::NotPacking { name: "a place".to_owned(), gap, most: MOST_GAP });
+        return Err(PackingError::NotPacking { name: "a place".to_owned(), gap, most: MOST_GAP });
     }
     u32::try_from(grain.rounded(gap))
-        .map_err(|_| LevelsError::Negative { what: "gap".to_owned(), value: gap })
+        .map_err(|_| AmountError::Negative { what: "gap".to_owned(), value: gap }.into())
 }
 
 /// How many of each size are in `stack`.

@@ -1,7 +1,7 @@
 //! Places by name.
 
 use pegline::length::Units;
-use pegline::levels::{Place, PlaceError, Readings, packs};
+use pegline::packing::{Place, PlaceError, Readings, packs};
 
 use super::{STAFF, at, outline, packing, set_up};
 

@@ -3,11 +3,12 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::error::{LevelsError, at_most, length, not_negative, positive};
+use super::error::HeightsError;
 use super::layer::{Layer, Role};
 use super::stack::{self, HeightStack};
 use super::supports::{self, Joists, Supports};
 use crate::geometry::Mm;
+use crate::length::{at_most, not_negative, positive, usable};
 use crate::rules::{LEAST_CEILING, Source};
 
 /// What `heights` works from. Lengths in mm.
@@ -123,7 +124,7 @@ struct Sums {
 }
 
 /// Works out the heights.
-pub fn heights(input: &WallHead) -> Result<Heights, LevelsError> {
+pub fn heights(input: &WallHead) -> Result<Heights, HeightsError> {
     let sums = sums(&input.layers)?;
     let wall_heads = wall_heads(input)?;
     let ceiling = input.ceiling.map(|c| positive("ceiling", c)).transpose()?;
@@ -133,11 +134,11 @@ pub fn heights(input: &WallHead) -> Result<Heights, LevelsError> {
     let lowest = wall_heads.iter().copied().reduce(f64::min);
     let spread = found.zip(lowest).map(|(high, low)| high - low);
     let head_needed = ceiling.map(|c| c + sums.lost);
-    let head = found.or(head_needed).ok_or(LevelsError::NothingToSolve)?;
+    let head = found.or(head_needed).ok_or(HeightsError::NothingToSolve)?;
     let (kit, panel, stud) = down_from(head, &sums)?;
     let clear = head - sums.lost;
     if clear <= 0.0 {
-        return Err(LevelsError::NoRoomFor { what: "the room under the ceiling", value: clear });
+        return Err(HeightsError::NoRoomFor { what: "the room under the ceiling", value: clear });
     }
     let needed = match ceiling.zip(head_needed) {
         Some((ceiling, head)) => Some(needed(ceiling, head, found, &sums)?),
@@ -172,9 +173,9 @@ pub fn heights(input: &WallHead) -> Result<Heights, LevelsError> {
 }
 
 /// Differences under this, mm, are rounding.
-pub(super) const NOTHING: f64 = 1e-6;
+const NOTHING: f64 = 1e-6;
 
-fn sums(layers: &[Layer]) -> Result<Sums, LevelsError> {
+fn sums(layers: &[Layer]) -> Result<Sums, HeightsError> {
     at_most("layers", layers.len(), 100)?;
     for layer in layers {
         not_negative(format!("layer {}", layer.name), layer.thickness)?;
@@ -189,26 +190,26 @@ fn sums(layers: &[Layer]) -> Result<Sums, LevelsError> {
 }
 
 /// The wall head's height from each drop: the tape less the level's own depth.
-fn wall_heads(input: &WallHead) -> Result<Vec<f64>, LevelsError> {
+fn wall_heads(input: &WallHead) -> Result<Vec<f64>, HeightsError> {
     at_most("drops", input.drops.len(), 1000)?;
     if input.drops.is_empty() {
         return Ok(Vec::new());
     }
-    let depth = not_negative("the level's own depth", input.level_depth.ok_or(LevelsError::NoLevelDepth)?)?;
+    let depth = not_negative("the level's own depth", input.level_depth.ok_or(HeightsError::NoLevelDepth)?)?;
     input
         .drops
         .iter()
         .map(|drop| {
-            let height = length("drop", *drop)? - depth;
-            if height > 0.0 { Ok(height) } else { Err(LevelsError::BelowDatum { drop: *drop, depth }) }
+            let height = usable("drop", *drop)? - depth;
+            if height > 0.0 { Ok(height) } else { Err(HeightsError::BelowDatum { drop: *drop, depth }) }
         })
         .collect()
 }
 
 /// Kit, panel and stud under a wall head at `head`.
-fn down_from(head: f64, sums: &Sums) -> Result<(f64, f64, Option<f64>), LevelsError> {
+fn down_from(head: f64, sums: &Sums) -> Result<(f64, f64, Option<f64>), HeightsError> {
     let some = |what, value: f64| {
-        if value > 0.0 { Ok(value) } else { Err(LevelsError::NoRoomFor { what, value }) }
+        if value > 0.0 { Ok(value) } else { Err(HeightsError::NoRoomFor { what, value }) }
     };
     let kit = some("the kit", head - sums.packing)?;
     let panel = some("the panel", kit - sums.ends)?;
@@ -219,7 +220,7 @@ fn down_from(head: f64, sums: &Sums) -> Result<(f64, f64, Option<f64>), LevelsEr
     Ok((kit, panel, stud))
 }
 
-fn needed(ceiling: f64, head: f64, found: Option<f64>, sums: &Sums) -> Result<Needed, LevelsError> {
+fn needed(ceiling: f64, head: f64, found: Option<f64>, sums: &Sums) -> Result<Needed, HeightsError> {
     let (kit, panel, stud) = down_from(head, sums)?;
     Ok(Needed {
         ceiling_height: Mm(ceiling),

@@ -1,11 +1,14 @@
 //! The page of packers, by place and by stud.
 
+mod sentences;
+
+use super::PACKING_AND_BEARINGS;
 use super::figures::{gap_head, gaps};
 use super::plan::echo;
 use crate::geometry::Mm;
 use crate::job::Job;
 use crate::length::{Units, trimmed};
-use crate::levels::{Against, CAUTION, Flag, PackVerdict, Packing, Packs, Readings, Station};
+use crate::packing::{Against, Flag, PackVerdict, Packing, Packs, Readings, Station};
 use crate::page::{Page, Records, Table, Verdict};
 use crate::rules::SOLID_PACKING;
 use crate::words::{and_list, capital};
@@ -14,13 +17,13 @@ use crate::words::{and_list, capital};
 pub(super) fn report(page: &mut Page, answer: &Packs, job: &Job) {
     let units = job.units;
     page.data(|| records(answer));
-    page.caution(CAUTION);
-    let mut says = answer.says(&|mm| units.gap(mm)).into_iter();
+    page.caution(PACKING_AND_BEARINGS);
+    let mut said = sentences::sentences(answer, units).into_iter();
     page.verdict = Some(Verdict {
         good: answer.verdict.good(),
-        words: verdict(answer, units, &says.next().unwrap_or_default()),
+        words: verdict(answer, units, &said.next().unwrap_or_default()),
     });
-    for sentence in says {
+    for sentence in said {
         page.paragraph(capital(&sentence));
     }
     echo(page, job);
@@ -224,7 +227,7 @@ fn stack(packers: &[Mm], units: Units) -> String {
 }
 
 fn minded(flags: &[Flag]) -> String {
-    let words: Vec<&str> = flags.iter().map(|flag| flag.name()).collect();
+    let words: Vec<&str> = flags.iter().map(|flag| flag.label()).collect();
     words.join(", ")
 }
 

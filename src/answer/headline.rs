@@ -1,0 +1,37 @@
+//! What the packing comes to, in one sentence: on its own page, and as a remark on an order.
+
+use crate::length::Units;
+use crate::packing::{Flag, PackVerdict, Packs, Station};
+
+/// What to do, or why it can't be done as listed.
+pub(crate) fn packs_headline(answer: &Packs, units: Units) -> String {
+    let places = |flag| {
+        let flagged = |s: &&Station| s.flags.contains(&flag);
+        let names = answer.stations.iter().chain(&answer.studs).filter(flagged);
+        names.map(|s| s.name.as_str()).collect::<Vec<_>>().join(", ")
+    };
+    match answer.verdict {
+        PackVerdict::Level => "nothing to pack".to_owned(),
+        PackVerdict::Pack => {
+            format!("pack up to {}, level with {}", units.gap(answer.worst.0), answer.datum.name)
+        }
+        PackVerdict::Short => {
+            format!("the packers named don't make up the gap at {}", places(Flag::NotMadeUp))
+        }
+        PackVerdict::OverLimit => match &answer.bed.check {
+            Some(check) if !check.within => format!(
+                "out of level: {} between {} and {}, over the limit of {}",
+                units.gap(check.difference.0),
+                check.between[0],
+                check.between[1],
+                units.gap(check.limit.0)
+            ),
+            _ => format!("over the limit at {}", places(Flag::OverLimit)),
+        },
+        PackVerdict::AboveDatum => format!(
+            "{} above the datum {}: bring it down, or choose a higher datum",
+            places(Flag::AboveDatum),
+            answer.datum.name
+        ),
+    }
+}

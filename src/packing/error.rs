@@ -1,0 +1,76 @@
+//! What can be wrong with levels to be packed from.
+
+use super::places::PlaceError;
+use crate::length::{AmountError, Units, decimal};
+
+/// A packing that can't be answered. Lengths in mm.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum PackingError {
+    /// An amount that no sum can take.
+    #[error(transparent)]
+    Amount(#[from] AmountError),
+    /// A place that is not on the plan, or has no plate.
+    #[error(transparent)]
+    Place(#[from] PlaceError),
+    /// Fewer than two places read.
+    #[error("too few readings: read two places or more")]
+    NoReadings,
+    /// A set-up that shares no place with the others.
+    #[error(
+        "set-up {set_up} reads no place that the others read: read one place from both, so that they tie together, or give its readings with theirs if the instrument never moved"
+    )]
+    NotTied {
+        /// Number of the set-up, from 1.
+        set_up: usize,
+    },
+    /// The named datum was not read.
+    #[error("datum `{given}` has no reading: name a place that was read, or leave it out for the highest")]
+    DatumNotRead {
+        /// The place as given.
+        given: String,
+    },
+    /// A height difference that no packer fills.
+    #[error("{}", self.message(Units::Mm))]
+    NotPacking {
+        /// The place.
+        name: String,
+        /// The gap.
+        gap: f64,
+        /// The largest gap taken.
+        most: f64,
+    },
+    /// A packer thickness that is not whole tenths of a millimetre, or sixteenths of an inch.
+    #[error("{}", self.message(Units::Mm))]
+    Packer {
+        /// The thickness.
+        thickness: f64,
+        /// What packers are counted in.
+        grain: &'static str,
+    },
+    /// A packer thickness given twice.
+    #[error("{}", self.message(Units::Mm))]
+    PackerTwice(f64),
+}
+
+impl PackingError {
+    /// What is wrong, with lengths in `units`.
+    #[must_use]
+    pub fn message(&self, units: Units) -> String {
+        match self {
+            Self::NotPacking { name, gap, most } => format!(
+                "{name} lies {} {} the datum: more than the {} that can be packed; check the reading and its unit",
+                units.gap(gap.abs()),
+                if *gap < 0.0 { "above" } else { "below" },
+                units.gap(*most)
+            ),
+            Self::Packer { thickness, grain } => {
+                format!("packer of {} mm: packers are counted in {grain}", decimal(*thickness, 3))
+            }
+            Self::PackerTwice(thickness) => format!(
+                "packer of {} is given twice: give each thickness once, with its count",
+                units.gap(*thickness)
+            ),
+            other => other.to_string(),
+        }
+    }
+}

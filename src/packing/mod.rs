@@ -1,0 +1,58 @@
+//! Packing a plate level: readings round the plate line into gaps, and gaps into packers.
+//!
+//! *pack = datum − height*, where the datum is the highest place unless another is named, so that nothing has to be cut;
+//! then the stack that comes nearest to each gap, in the fewest pieces, from what is in the van.
+//!
+//! ```
+//! use pegline::length::Units;
+//! use pegline::packing::{CLOSE_ENOUGH, Datum, Packer, Packing, Place, Readings, SetUp, packs};
+//! use pegline::plan::parse_expression;
+//!
+//! let (footprint, _) = parse_expression("4000x3000", Units::Mm).expect("it is a plan");
+//! // Staff readings: the bigger, the lower. C reads least, so C is the datum, and A is 1412 − 1405 = 7 under it.
+//! let read = [("A", 1412.0), ("B", 1409.0), ("C", 1405.0), ("D", 1411.0)];
+//! let mut readings = vec![];
+//! for (place, mm) in read {
+//!     readings.push((Place::parse(place, &footprint, Units::Mm)?, mm));
+//! }
+//! let answer = packs(&footprint, &Packing {
+//!     set_ups: vec![SetUp { kind: Readings::Staff, readings }],
+//!     datum: Datum::Highest,
+//!     packers: [1.0, 2.0, 3.0, 5.0].map(|thickness| Packer { thickness, count: None }).to_vec(),
+//!     studs: None,
+//!     limit: None,
+//!     tolerance: CLOSE_ENOUGH,
+//!     solid: None,
+//!     units: Units::Mm,
+//! })?;
+//! assert_eq!((answer.datum.name.as_str(), answer.stations[0].pack.0), ("C", 7.0));
+//! let stack: Vec<f64> = answer.stations[0].packers.iter().map(|mm| mm.0).collect();
+//! assert_eq!(stack, [5.0, 2.0]);
+//! # Ok::<(), pegline::packing::PackingError>(())
+//! ```
+
+mod bed;
+mod error;
+mod grain;
+mod make_up;
+mod odd_one;
+mod packed;
+mod packers;
+mod packs;
+mod places;
+mod set_ups;
+mod stacks;
+mod studs;
+mod swaps;
+mod van;
+mod worth;
+
+pub use bed::{Against, Bed, BedCheck, Limit};
+pub use error::PackingError;
+pub use make_up::{MOST_GAP, MakeUp, Packer, Stacked, Total, make_up};
+pub use odd_one::OddOne;
+pub use packed::{DatumUsed, Flag, PackVerdict, Packs, Station};
+pub use packs::{CLOSE_ENOUGH, Datum, Packing, packs};
+pub use places::{Place, PlaceError};
+pub use set_ups::{Closing, Closure, Correction, Readings, SetUp, Sight};
+pub use studs::Unread;
