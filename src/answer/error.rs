@@ -24,7 +24,7 @@ pub enum AnswerError {
     )]
     NoPlan,
     /// Three tapes make no angle.
-    #[error("{}", error.words(*units))]
+    #[error("{}", error.message(*units))]
     Angle {
         /// Why.
         error: AngleError,

@@ -16,20 +16,24 @@
 //! assert_eq!(answer.map(|answer| answer.stations[1].out.0), Some(2.0));
 //! ```
 
+mod answer;
 mod boards;
 mod checks;
+mod clearing;
 mod faces;
 mod fit;
 mod ground;
 mod limit;
 mod marks;
 mod offset;
-mod place;
 mod profiles;
 mod runs;
-mod setting;
 mod straight;
 
+pub use answer::{
+    Lines, LinesError, LinesQuestion, SAG_LIMIT, StringLine, StringTotal, WallLine, least_setback, lines,
+    usual_setback,
+};
 pub use boards::{Board, BoardKind, Nail};
 pub use checks::{Between, CheckRectangle, Checks};
 pub use faces::{Face, Faces, Layer, Wall, WallError};
@@ -39,10 +43,6 @@ pub use marks::{Item, ItemKind, MarkAt, MarksQuestion, SideMarks, Thing, running
 pub use offset::{Offset, OffsetCorner, OffsetDiagonal, OffsetError, OffsetSide, offset_outline};
 pub use profiles::{Profile, SharedNail, Size};
 pub use runs::Why;
-pub use setting::{
-    Lines, LinesError, LinesQuestion, SAG_LIMIT, StringLine, StringTotal, WallLine, least_setback, lines,
-    usual_setback,
-};
 pub use straight::{
     Reading, Stands, Station, Straight, StraightLine, StraightQuestion, StraightVerdict, StringSide, straight,
 };

@@ -148,7 +148,7 @@ pub fn straight(question: &StraightQuestion) -> Option<Straight> {
     let enough = points.len() >= 3;
     let best = least_squares(&points).filter(|_| enough);
     let narrow = narrowest(&points).filter(|_| enough);
-    let told = |fit: Fit| StraightLine {
+    let line = |fit: Fit| StraightLine {
         at_first: Mm(fit.value(first.0)),
         at_last: Mm(fit.value(last.0)),
         worst: Mm(fit.worst(&points)),
@@ -180,9 +180,9 @@ pub fn straight(question: &StraightQuestion) -> Option<Straight> {
         verdict: question
             .limit
             .map(|limit| if over(worst.1, limit) { StraightVerdict::Out } else { StraightVerdict::Straight }),
-        end_to_end: told(ends),
-        best: best.map(told),
-        narrowest: narrow.map(told),
+        end_to_end: line(ends),
+        best: best.map(line),
+        narrowest: narrow.map(line),
         inward: question.inward.clone(),
         stations,
     })

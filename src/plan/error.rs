@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::{FEWEST_CORNERS, LONGEST_TEXT, MOST_CORNERS, SAME_PLACE};
+use super::limits::{FEWEST_CORNERS, LONGEST_TEXT, MOST_CORNERS, SAME_PLACE};
 use crate::length::{LengthError, Units, decimal};
 
 /// A direction on the page in which a walk misses its start.
@@ -210,7 +210,7 @@ pub enum PlanError {
     /// A walk that doesn't come back to its start.
     #[error(
         "the walk doesn't close: it ends {}{}",
-        said(misses),
+        words(misses),
         if *left_out { "; if its last two sides were left out, give the first of them" } else { "" }
     )]
     DoesNotClose {
@@ -240,7 +240,7 @@ pub enum PlanError {
     AllHouse,
 }
 
-fn said(misses: &[Misclosure]) -> String {
+fn words(misses: &[Misclosure]) -> String {
     let list: Vec<String> = misses.iter().map(ToString::to_string).collect();
     list.join(", and ")
 }

@@ -2,22 +2,23 @@
 //!
 //! `7800x6000-3000x2400@br` · `9000x3000+3600x2400@2700` · `9000x6000-2000x1500@bl-2000x1500@br`
 
-use super::footprint::Heading;
+use super::error::PlanError;
+use super::footprint::{Footprint, Heading};
 use super::grid::distinct;
-use super::{Footprint, LONGEST_TEXT, MOST_CORNERS, PlanError, SAME_PLACE};
+use super::limits::{LONGEST_TEXT, MOST_CORNERS, SAME_PLACE};
 use crate::geometry::Point;
 use crate::length::{Units, scan};
 use crate::words::{one_line, quoted};
 
-/// Reads a plan expression. Bare numbers are in `bare`. Returns the footprint and the units it was written in.
-pub fn parse_expression(text: &str, bare: Units) -> Result<(Footprint, Units), PlanError> {
+/// Reads a plan expression. Bare numbers are in `default_units`. Returns the footprint and the units it was written in.
+pub fn parse_expression(text: &str, default_units: Units) -> Result<(Footprint, Units), PlanError> {
     if text.len() > LONGEST_TEXT {
         return Err(PlanError::TooMuchText { length: text.len() });
     }
-    let mut reader = Reader { text, rest: text, bare, units: None };
+    let mut reader = Reader { text, rest: text, default_units, units: None };
     let rectangles = reader.rectangles()?;
     let corners = trace(&rectangles)?;
-    Ok((Footprint::from_points(&corners)?, reader.units.unwrap_or(bare)))
+    Ok((Footprint::from_points(&corners)?, reader.units.unwrap_or(default_units)))
 }
 
 /// A rectangle that adds to the plan or takes from it.
@@ -41,7 +42,7 @@ enum Place {
 struct Reader<'a> {
     text: &'a str,
     rest: &'a str,
-    bare: Units,
+    default_units: Units,
     units: Option<Units>,
 }
 
@@ -94,7 +95,7 @@ impl Reader<'_> {
     ) -> Result<Term, PlanError> {
         let side = bottom.1 - bottom.0;
         let room = side - width;
-        let units = self.units.unwrap_or(self.bare);
+        let units = self.units.unwrap_or(self.default_units);
         if room <= SAME_PLACE {
             return Err(self.misfit(
                 start,
@@ -122,7 +123,7 @@ impl Reader<'_> {
         place: Place,
     ) -> Result<Term, PlanError> {
         if width >= base.width - SAME_PLACE || depth >= base.depth - SAME_PLACE {
-            let units = self.units.unwrap_or(self.bare);
+            let units = self.units.unwrap_or(self.default_units);
             return Err(self.misfit(
                 start,
                 format!(
@@ -159,7 +160,7 @@ impl Reader<'_> {
     }
 
     fn dimension(&mut self, place: &str) -> Result<f64, PlanError> {
-        let (length, rest) = scan(self.rest, self.bare)
+        let (length, rest) = scan(self.rest, self.default_units)
             .map_err(|error| PlanError::Dimension { place: place.to_owned(), error })?;
         if length.mm <= SAME_PLACE {
             return Err(PlanError::NotPositive { place: place.to_owned() });
@@ -209,7 +210,7 @@ impl Reader<'_> {
         let Some(rest) = self.rest.trim_start().strip_prefix('@') else {
             return Ok(None);
         };
-        let (length, rest) = scan(rest, self.bare).map_err(|error| PlanError::Dimension {
+        let (length, rest) = scan(rest, self.default_units).map_err(|error| PlanError::Dimension {
             place: "the leg's @ distance from the left".to_owned(),
             error,
         })?;

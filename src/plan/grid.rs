@@ -1,6 +1,7 @@
 //! The outline's own grid: the page cut along every corner's x and y, each cell all footprint, all ground or all house.
 
-use super::{Footprint, SAME_PLACE};
+use super::footprint::Footprint;
+use super::limits::SAME_PLACE;
 
 /// What a cell of the grid is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -1,6 +1,7 @@
 //! Sides by name: `AB,CD`.
 
-use super::{Footprint, PlanError};
+use super::error::PlanError;
+use super::footprint::Footprint;
 use crate::words::quoted;
 
 /// Reads side names separated by commas or spaces, in either direction and either case, as side indices.

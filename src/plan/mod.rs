@@ -20,6 +20,7 @@ mod expression;
 mod footprint;
 mod grid;
 mod house;
+mod limits;
 mod outline;
 mod sight;
 mod walk;
@@ -29,14 +30,6 @@ pub use expression::parse_expression;
 pub use footprint::{Corner, Footprint, Heading, Side, Turn, corner_name};
 pub use grid::{Cell, Grid};
 pub use house::parse_sides;
+pub use limits::{FEWEST_CORNERS, LONGEST_TEXT, MOST_CORNERS, SAME_PLACE};
 pub use sight::{Lies, lies};
 pub use walk::parse_walk;
-
-/// The fewest corners a plan can have.
-pub const FEWEST_CORNERS: usize = 4;
-/// The most corners a plan can have: one for each letter.
-pub const MOST_CORNERS: usize = 26;
-/// Two figures on the drawing closer than this are the same place, mm.
-pub const SAME_PLACE: f64 = 1e-6;
-/// The longest plan text taken, characters.
-pub const LONGEST_TEXT: usize = 4096;

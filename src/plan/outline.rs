@@ -1,7 +1,8 @@
 //! From bare points to a checked, lettered [`Footprint`].
 
+use super::error::PlanError;
 use super::footprint::{Corner, Footprint, Heading, Side, Turn, corner_name};
-use super::{FEWEST_CORNERS, MOST_CORNERS, PlanError, SAME_PLACE};
+use super::limits::{FEWEST_CORNERS, MOST_CORNERS, SAME_PLACE};
 use crate::geometry::Point;
 
 impl Footprint {

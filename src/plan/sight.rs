@@ -3,7 +3,8 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::{Cell, Grid, SAME_PLACE};
+use super::grid::{Cell, Grid};
+use super::limits::SAME_PLACE;
 use crate::geometry::Point;
 
 /// Where a tape pulled straight between two corners lies.

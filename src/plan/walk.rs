@@ -5,19 +5,20 @@
 //! whole one, is taken as whole: a whole walk that misses its start must never pass for one with its last two sides
 //! left out. Where they were, the first of them has to be given.
 
-use super::footprint::{Heading, corner_name};
+use super::error::{Axis, Misclosure, PlanError};
+use super::footprint::{Footprint, Heading, corner_name};
+use super::limits::{LONGEST_TEXT, MOST_CORNERS, SAME_PLACE};
 use super::outline::topmost_left;
-use super::{Axis, Footprint, LONGEST_TEXT, MOST_CORNERS, Misclosure, PlanError, SAME_PLACE};
 use crate::geometry::Point;
 use crate::length::{Units, scan};
 use crate::words::quoted;
 
-/// Reads a walk. Bare numbers are in `bare`.
-pub fn parse_walk(text: &str, bare: Units) -> Result<(Footprint, Units), PlanError> {
+/// Reads a walk. Bare numbers are in `default_units`.
+pub fn parse_walk(text: &str, default_units: Units) -> Result<(Footprint, Units), PlanError> {
     if text.len() > LONGEST_TEXT {
         return Err(PlanError::TooMuchText { length: text.len() });
     }
-    let steps = Steps::read(text, bare)?;
+    let steps = Steps::read(text, default_units)?;
     let corners = steps.corners()?;
     // `from_points` letters from the true A; the walk's own letters must be the same, or its user would be misled.
     match topmost_left(&corners) {
@@ -35,8 +36,8 @@ struct Steps {
 }
 
 impl Steps {
-    fn read(text: &str, bare: Units) -> Result<Self, PlanError> {
-        let mut steps = Self { lengths: vec![], headings: vec![], turns: (0, 0), units: bare };
+    fn read(text: &str, default_units: Units) -> Result<Self, PlanError> {
+        let mut steps = Self { lengths: vec![], headings: vec![], turns: (0, 0), units: default_units };
         let mut heading = Heading::Right;
         let mut rest = text.trim();
         if rest.is_empty() {
@@ -49,7 +50,7 @@ impl Steps {
                 return Err(PlanError::CornerCount { count: MOST_CORNERS + 1 });
             }
             let (length, after) =
-                scan(rest, bare).map_err(|error| PlanError::Dimension { place: place(), error })?;
+                scan(rest, default_units).map_err(|error| PlanError::Dimension { place: place(), error })?;
             if length.mm <= SAME_PLACE {
                 return Err(PlanError::NotPositive { place: place() });
             }

@@ -5,9 +5,9 @@ use std::fmt;
 use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
 
+use super::edition::{EDITION, MOST_QUESTIONS};
 use super::error::PracticeError;
 use super::topic::{Level, Topic};
-use super::{EDITION, MOST_QUESTIONS};
 use crate::length::Units;
 use crate::words;
 

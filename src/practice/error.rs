@@ -1,6 +1,6 @@
 //! What can be wrong with a practice sheet: what, where, and what to write instead.
 
-use super::{EDITION, MOST_QUESTIONS};
+use super::edition::{EDITION, MOST_QUESTIONS};
 use crate::length::LengthError;
 use crate::words;
 

@@ -6,8 +6,8 @@ use std::fmt;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::EDITION;
 use super::ask::{Ask, same_edition};
+use super::edition::EDITION;
 use super::error::PracticeError;
 use super::question::{Kind, Question};
 use super::sheet::{Sheet, sheet};

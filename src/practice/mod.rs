@@ -15,10 +15,11 @@
 
 mod ask;
 mod board;
-mod draw;
+mod edition;
 mod error;
 mod filled;
 mod mark;
+mod picture;
 mod question;
 mod random;
 mod scale;
@@ -30,6 +31,7 @@ mod topics;
 
 pub use ask::Ask;
 pub use board::by_hand;
+pub use edition::{EDITION, MOST_QUESTIONS};
 pub use error::PracticeError;
 pub use filled::{Entry, Fault, Form, Place, Reading, Written, read_form, read_text};
 pub use mark::{Mark, MarkedBlank, MarkedQuestion, Marks, mark};
@@ -38,9 +40,3 @@ pub use random::Random;
 pub use sheet::{Answered, Answers, Filled, Sheet, ToFill, sheet};
 pub use slip::Slip;
 pub use topic::{Level, Topic};
-
-/// The edition of the generator. It goes up whenever the same seed would give another sheet, so that a printed sheet is
-/// never marked against other questions.
-pub const EDITION: u32 = 1;
-/// The most questions on a sheet.
-pub const MOST_QUESTIONS: u32 = 50;

@@ -209,9 +209,9 @@ impl JsonSchema for Slip {
 impl Serialize for Slip {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         use serde::ser::SerializeStruct;
-        let mut told = serializer.serialize_struct("Slip", 2)?;
-        told.serialize_field("kind", self.name())?;
-        told.serialize_field("words", self.words())?;
-        told.end()
+        let mut slip = serializer.serialize_struct("Slip", 2)?;
+        slip.serialize_field("kind", self.name())?;
+        slip.serialize_field("words", self.words())?;
+        slip.end()
     }
 }

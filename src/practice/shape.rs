@@ -191,7 +191,7 @@ impl Shape {
     }
 
     /// A leg on the board, before its total: `AB`, or `AB − CD = 7800 mm − 3000 mm`.
-    pub(super) fn shown(&self, leg: &Leg) -> String {
+    pub(super) fn words(&self, leg: &Leg) -> String {
         let list = |show: &dyn Fn(&Term) -> String| {
             leg.terms.iter().enumerate().fold(String::new(), |mut text, (i, term)| {
                 text.push_str(match (i, term.adds) {

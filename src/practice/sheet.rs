@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::EDITION;
 use super::ask::Ask;
+use super::edition::EDITION;
 use super::error::PracticeError;
 use super::question::{Question, Value};
 use super::random::Random;

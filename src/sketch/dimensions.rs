@@ -1,7 +1,7 @@
 //! Dimension lines: extension lines, the line with its strokes, and places for the lengths on it. Outside the figure there is a
 //! chain of the sides seen from each direction.
 
-use super::drawn::{Label, Line, Part, Pen, Wording};
+use super::elements::{Label, Line, Part, Pen, Wording};
 use super::lettering::Lettering;
 use super::place::{Candidate, Places};
 use super::scene::Figure;

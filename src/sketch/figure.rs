@@ -2,7 +2,7 @@
 
 use super::dimensions::{Measure, Row, chain, leader};
 use super::drawing::Drawing;
-use super::drawn::{Label, Line, Part, Pen, Wording};
+use super::elements::{Label, Line, Part, Pen, Wording};
 use super::hidden::{Hidden, beside, hidden};
 use super::lettering::Lettering;
 use super::outline;

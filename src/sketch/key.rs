@@ -1,7 +1,7 @@
 //! The key and the title block at the foot of the sheet, and the north arrow.
 
 use super::drawing::{CheckUse, Drawing};
-use super::drawn::{Label, Line, Mark, Part, Pen, Wording};
+use super::elements::{Label, Line, Mark, Part, Pen, Wording};
 use super::lettering::Lettering;
 use super::scale::Scale;
 use super::scene::Figure;

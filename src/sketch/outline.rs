@@ -1,7 +1,7 @@
 //! The outline and what lies on it and round it, as lines.
 
 use super::drawing::{CheckUse, Drawing};
-use super::drawn::{Line, Mark, Part, Pen};
+use super::elements::{Line, Mark, Part, Pen};
 use super::scene::Figure;
 use super::view::Seen;
 use crate::geometry::Point;

@@ -5,7 +5,7 @@
 
 use std::f64::consts::TAU;
 
-use super::drawn::{Label, Line};
+use super::elements::{Label, Line};
 use super::shape::{Frame, Laid, Segment};
 use crate::geometry::Point;
 

@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::{Serialize, Serializer};
 
-use super::drawn::{Label, Line, Mark, Wording};
+use super::elements::{Label, Line, Mark, Wording};
 use super::scale::Scale;
 use super::shape::Extent;
 use super::sheet::Sheet;

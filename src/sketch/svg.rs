@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::drawn::{Label, Line, Mark, Part, Pen};
+use super::elements::{Label, Line, Mark, Part, Pen};
 use super::scene::Scene;
 use crate::length::decimal;
 use crate::markup::escaped;

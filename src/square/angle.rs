@@ -9,7 +9,7 @@ use crate::tape::Tape;
 
 /// Three tapes that make no angle.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
-#[error("{}", self.words(Units::Mm))]
+#[error("{}", self.message(Units::Mm))]
 pub enum AngleError {
     /// A tape of zero or less, or not finite.
     NotPositive,
@@ -27,7 +27,7 @@ pub enum AngleError {
 impl AngleError {
     /// What is wrong, with lengths in `units`.
     #[must_use]
-    pub fn words(&self, units: Units) -> String {
+    pub fn message(&self, units: Units) -> String {
         match self {
             Self::NotPositive => {
                 "each of the three tapes must be more than zero: two along the sides from the corner, then between \

@@ -9,10 +9,6 @@
 //! assert!(ON_SITE.iter().any(|triple| triple.name() == "3-4-5"));
 //! ```
 
-// Where a tape lies and the angle of three tapes are needed elsewhere too, so they live lower.
-pub use crate::geometry::angle_between;
-pub use crate::plan::{Lies, lies};
-
 mod angle;
 mod answer;
 mod corners;

@@ -6,8 +6,8 @@ use geo::line_measures::LengthMeasurable;
 use geo::{Area, Covers, Euclidean, Line, LineString, Polygon, coord};
 use pegline::geometry::Point;
 use pegline::length::Units;
-use pegline::plan::{Footprint, Grid, Turn, parse_expression};
-use pegline::square::{Lies, Options, Rectangle, diagonals, lies, rectangles};
+use pegline::plan::{Footprint, Grid, Lies, Turn, lies, parse_expression};
+use pegline::square::{Options, Rectangle, diagonals, rectangles};
 
 use crate::outlines::{footprint, outlines};
 

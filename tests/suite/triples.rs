@@ -2,11 +2,12 @@
 
 use approx::{assert_abs_diff_eq, assert_relative_eq};
 use insta::assert_snapshot;
+use pegline::geometry::angle_between;
 use pegline::length::{MM_PER_FOOT, MM_PER_INCH, Units};
 use pegline::plan::{Footprint, parse_expression};
 use pegline::square::{
-    CornerTriangle, ON_SITE, Opening, Options, THREE_FOUR_FIVE, angle_between, angle_found, corner_checks,
-    diagonals, multiples, primitive_triples,
+    CornerTriangle, ON_SITE, Opening, Options, THREE_FOUR_FIVE, angle_found, corner_checks, diagonals,
+    multiples, primitive_triples,
 };
 use pegline::tape::Tape;
 use proptest::prelude::*;

@@ -1,8 +1,8 @@
 //! A corner as found: three tapes, open or closed, and how far the longer leg's end is off.
 
-use super::put;
+use super::posed::posed;
 use crate::practice::board::{rounded, squares};
-use crate::practice::draw::draw;
+use crate::practice::picture::picture;
 use crate::practice::question::{Blank, Question, Wrong};
 use crate::practice::random::Random;
 use crate::practice::scale::{Scale, nearest, quotient, quotient_near_edge, quotient_text};
@@ -35,7 +35,13 @@ pub(super) fn question(random: &mut Random, scale: Scale) -> Option<Question> {
     );
     let asked = "What would the tape read if the corner were square? Is the corner open (over a right angle) or closed \
                  (under one)? How far is the longer leg's mark off the line square to the shorter leg?";
-    Some(put(draw(&shape.footprint), given, asked.to_owned(), blanks(a, b, c, off), working(scale, a, b, c)))
+    Some(posed(
+        picture(&shape.footprint),
+        given,
+        asked.to_owned(),
+        blanks(a, b, c, off),
+        working(scale, a, b, c),
+    ))
 }
 
 fn blanks(a: i64, b: i64, c: i64, off: i64) -> Vec<Blank> {

@@ -1,8 +1,9 @@
 //! 3-4-5 and its kin at a corner: the marks, the biggest that fits, and a corner as found.
 
-use super::{angle, put};
+use super::angle;
+use super::posed::posed;
 use crate::practice::board::amount;
-use crate::practice::draw::draw;
+use crate::practice::picture::picture;
 use crate::practice::question::{Blank, Question};
 use crate::practice::random::Random;
 use crate::practice::scale::{Scale, Sizes};
@@ -64,7 +65,7 @@ fn marks(random: &mut Random, scale: Scale) -> Option<Question> {
         p * p
     ));
     working.push(times(scale, p, multiple, c, "between the marks"));
-    Some(put(draw(&shape.footprint), shape.sizes(), asked, blanks, working))
+    Some(posed(picture(&shape.footprint), shape.sizes(), asked, blanks, working))
 }
 
 /// The biggest 3-4-5 in whole steps that fits both sides of a corner and the tape.
@@ -106,7 +107,7 @@ fn biggest(random: &mut Random, shape: &Shape, corner: usize) -> Option<Question
             Some(Some(leg)) if shape.name != "Rectangle" => working.push(format!(
                 "{} = {} = {}",
                 shape.side_name(side),
-                shape.shown(&leg),
+                shape.words(&leg),
                 scale.text(size)
             )),
             _ => working.push(format!("{} = {}", shape.side_name(side), scale.text(size))),
@@ -122,7 +123,7 @@ fn biggest(random: &mut Random, shape: &Shape, corner: usize) -> Option<Question
     working.push(times(scale, 3, multiple, 3 * multiple, &format!("along {short_name}")));
     working.push(times(scale, 4, multiple, 4 * multiple, &format!("along {long_name}")));
     working.push(times(scale, 5, multiple, 5 * multiple, "between the marks"));
-    Some(put(draw(&shape.footprint), shape.sizes(), asked, blanks, working))
+    Some(posed(picture(&shape.footprint), shape.sizes(), asked, blanks, working))
 }
 
 /// The three blanks of a triangle. With the step and the two sides, the slips of a wrong multiple too.

@@ -1,8 +1,8 @@
 //! Check diagonals: of a rectangle, then of an L or T with a side to be worked out first.
 
-use super::put;
+use super::posed::posed;
 use crate::practice::board::pythagoras;
-use crate::practice::draw::draw;
+use crate::practice::picture::picture;
 use crate::practice::question::{Blank, Question, Wrong};
 use crate::practice::random::Random;
 use crate::practice::scale::{Scale, root, root_near_edge};
@@ -33,10 +33,10 @@ pub(super) fn question(random: &mut Random, level: Level, scale: Scale) -> Optio
     let name = shape.footprint.line_name(from, to);
     let mut blank = Blank::length(&name, root(square));
     slips(&mut blank, scale, &across, &down);
-    let across_is = format!("across = {}", shape.shown(&across));
-    let down_is = format!("down = {}", shape.shown(&down));
-    Some(put(
-        draw(&shape.footprint),
+    let across_is = format!("across = {}", shape.words(&across));
+    let down_is = format!("down = {}", shape.words(&down));
+    Some(posed(
+        picture(&shape.footprint),
         shape.sizes(),
         format!("What should the diagonal {name} read on the tape?"),
         vec![blank],

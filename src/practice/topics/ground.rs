@@ -49,7 +49,7 @@ impl Levels {
     }
 
     /// All of them, in a sentence.
-    pub(super) fn said(&self, shape: &Shape) -> String {
+    pub(super) fn sentence(&self, shape: &Shape) -> String {
         let list: Vec<String> = self
             .readings
             .iter()

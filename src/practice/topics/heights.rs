@@ -1,6 +1,6 @@
 //! From the existing wall head to the panel, the stud and the ceiling; at level 3 also back from a wanted ceiling.
 
-use super::put;
+use super::posed::posed;
 use crate::practice::board::{so, sum};
 use crate::practice::question::{Blank, Question};
 use crate::practice::random::Random;
@@ -43,7 +43,7 @@ impl Drops {
         self.highest() - self.depth
     }
 
-    fn said(&self) -> String {
+    fn sentence(&self) -> String {
         let list: Vec<String> = self.readings.iter().map(|drop| self.scale.text(*drop)).collect();
         let (drops, depth) = (list.join(", "), self.scale.text(self.depth));
         if self.readings.len() == 1 {
@@ -106,7 +106,13 @@ fn wall_head(random: &mut Random, scale: Scale) -> Question {
     drops.slips(&mut blank, 0);
     let mut working = drops.steps();
     working.push(so(scale, "wall head", drops.head()));
-    put(vec![], drops.said(), "How high is the wall head above the datum?".to_owned(), vec![blank], working)
+    posed(
+        vec![],
+        drops.sentence(),
+        "How high is the wall head above the datum?".to_owned(),
+        vec![blank],
+        working,
+    )
 }
 
 /// The panel under a wall head, and its steps.
@@ -142,12 +148,16 @@ fn panel(random: &mut Random, scale: Scale) -> Option<Question> {
     let mut blank = Blank::length("panel", panel);
     drops.slips(&mut blank, layers.plate + layers.binder);
     panel_slips(&mut blank, panel, &layers);
-    let given =
-        format!("{} Plate {}, binder {}.", drops.said(), scale.text(layers.plate), scale.text(layers.binder));
+    let given = format!(
+        "{} Plate {}, binder {}.",
+        drops.sentence(),
+        scale.text(layers.plate),
+        scale.text(layers.binder)
+    );
     let mut working = drops.steps();
     working.extend(steps);
     let asked = "How high must the panel be?".to_owned();
-    Some(put(vec![], given, asked, vec![blank], working))
+    Some(posed(vec![], given, asked, vec![blank], working))
 }
 
 fn stud_and_ceiling(random: &mut Random, scale: Scale) -> Option<Question> {
@@ -168,7 +178,7 @@ fn stud_and_ceiling(random: &mut Random, scale: Scale) -> Option<Question> {
         .slip(Slip::LayersWrongWay, head + layers.floor + layers.lining);
     let given = format!(
         "{} Plate {}, binder {}, two rails of {} in the panel. Floor finish {}, ceiling lining {}.",
-        drops.said(),
+        drops.sentence(),
         scale.text(layers.plate),
         scale.text(layers.binder),
         scale.text(layers.rail),
@@ -187,7 +197,7 @@ fn stud_and_ceiling(random: &mut Random, scale: Scale) -> Option<Question> {
     ]);
     let asked =
         "How long are the studs between the rails, and how high is the ceiling above the floor finish?";
-    Some(put(vec![], given, asked.to_owned(), vec![studs, room], working))
+    Some(posed(vec![], given, asked.to_owned(), vec![studs, room], working))
 }
 
 fn from_ceiling(random: &mut Random, scale: Scale) -> Question {
@@ -222,5 +232,5 @@ fn from_ceiling(random: &mut Random, scale: Scale) -> Question {
     ];
     working.extend(steps);
     let asked = "How high must the wall head be above the datum, and how high the panel?".to_owned();
-    put(vec![], given, asked, vec![heads, panels], working)
+    posed(vec![], given, asked, vec![heads, panels], working)
 }

@@ -1,8 +1,8 @@
 //! Spot the misread: the sides and some diagonals as taped, one of them wrong, and only one that can be.
 
-use super::put;
+use super::posed::posed;
 use crate::practice::board::{pythagoras, so};
-use crate::practice::draw::draw;
+use crate::practice::picture::picture;
 use crate::practice::question::{Blank, Question, Wrong};
 use crate::practice::random::Random;
 use crate::practice::scale::{Scale, root, root_near_edge};
@@ -42,8 +42,8 @@ pub(super) fn question(random: &mut Random, level: Level, scale: Scale) -> Optio
     let mut size = Blank::length("out by", (misread - truth).abs());
     size.either_sign = true;
     size.slip(Slip::LengthForError, truth).slip(Slip::LengthForError, misread);
-    Some(put(
-        draw(&shape.footprint),
+    Some(posed(
+        picture(&shape.footprint),
         format!("{} as taped: {}.", shape.name, list.join(", ")),
         "Which reading is wrong, and by how much?".to_owned(),
         vec![line, size],

@@ -10,8 +10,9 @@ mod misread;
 mod packers;
 mod packs;
 mod plates;
+mod posed;
 
-use super::question::{Blank, Question};
+use super::question::Question;
 use super::random::Random;
 use super::scale::Scale;
 use super::topic::{Level, Topic};
@@ -26,15 +27,4 @@ pub(super) fn question(topic: Topic, random: &mut Random, level: Level, scale: S
         Topic::Heights => heights::question(random, level, scale),
         Topic::Misread => misread::question(random, level, scale),
     }
-}
-
-/// A question put together.
-fn put(
-    sketch: Vec<String>,
-    given: String,
-    asked: String,
-    blanks: Vec<Blank>,
-    working: Vec<String>,
-) -> Question {
-    Question { number: 0, sketch, given, asked, blanks, working }
 }

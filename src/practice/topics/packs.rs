@@ -2,9 +2,9 @@
 
 use super::ground::Levels;
 use super::packers::{fewest, thickest_first};
-use super::put;
+use super::posed::posed;
 use crate::practice::board::{amount, rounded, sum};
-use crate::practice::draw::draw;
+use crate::practice::picture::picture;
 use crate::practice::question::{Blank, Question, Wrong};
 use crate::practice::random::Random;
 use crate::practice::scale::{Scale, nearest, quotient, quotient_near_edge};
@@ -110,7 +110,7 @@ fn at_stud(random: &mut Random, shape: &Shape, side: usize, levels: &Levels) -> 
     let (per, unit) = scale.of((1, "mm"), (16, "in"));
     let plain = |steps: i64| quotient(steps, per);
     let working = vec![
-        format!("{name} = {} = {}", shape.shown(&leg), scale.text(length)),
+        format!("{name} = {} = {}", shape.words(&leg), scale.text(length)),
         levels.datum_step(shape, top),
         format!("from {first} to {}: {}", shape.corner(next), sum(scale, to, '−', from)),
         format!(
@@ -182,11 +182,14 @@ fn with_packers(
     } else {
         String::new()
     };
-    let given =
-        format!("{sizes_given}{}{more} Packers: {}, plenty of each.", levels.said(shape), list(sizes, ", "));
+    let given = format!(
+        "{sizes_given}{}{more} Packers: {}, plenty of each.",
+        levels.sentence(shape),
+        list(sizes, ", ")
+    );
     let asked = format!(
         "How thick is the pack {place}, to the nearest {}, and what is the fewest packers that make it?",
         scale.step()
     );
-    Some(put(draw(&shape.footprint), given, asked, vec![blank, packers], working))
+    Some(posed(picture(&shape.footprint), given, asked, vec![blank, packers], working))
 }

@@ -1,9 +1,9 @@
 //! The length of a plate run: the side, less or more the plate's width where it butts or goes round a corner.
 
-use super::put;
+use super::posed::posed;
 use crate::plan::Turn;
 use crate::practice::board::{so, sum};
-use crate::practice::draw::draw;
+use crate::practice::picture::picture;
 use crate::practice::question::{Blank, Question};
 use crate::practice::random::Random;
 use crate::practice::scale::{Scale, Sizes};
@@ -82,8 +82,8 @@ pub(super) fn question(random: &mut Random, level: Level, scale: Scale) -> Optio
         format!("{} Plate {} wide. {}", shape.sizes(), scale.text(width), corners(&shape, side, ends));
     let mut blank = Blank::length(format!("run {name}"), run);
     slips(&mut blank, &leg, ends, width);
-    Some(put(
-        draw(&shape.footprint),
+    Some(posed(
+        picture(&shape.footprint),
         given,
         format!("How long is the plate run on {name}?"),
         vec![blank],
@@ -126,8 +126,8 @@ fn slips(blank: &mut Blank, leg: &Leg, ends: [End; 2], width: i64) {
 fn working(shape: &Shape, side: usize, leg: &Leg, ends: [End; 2], width: i64) -> Vec<String> {
     let scale = shape.scale;
     let name = shape.side_name(side);
-    let shown = shape.shown(leg);
-    let side_is = if shown == name { String::new() } else { format!(" = {shown}") };
+    let leg_is = shape.words(leg);
+    let side_is = if leg_is == name { String::new() } else { format!(" = {leg_is}") };
     let mut steps = vec![format!("side {name}{side_is} = {}", scale.text(leg.total))];
     let mut length = leg.total;
     for end in ends {

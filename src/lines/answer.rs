@@ -5,10 +5,10 @@ use serde::Serialize;
 
 use super::boards::{Board, BoardKind, board};
 use super::checks::{Checks, checks};
+use super::clearing::clear;
 use super::faces::{Faces, Wall, WallError};
 use super::marks::{MarksQuestion, SideMarks, running_marks};
 use super::offset::{Offset, OffsetError, offset_outline};
-use super::place::clear;
 use super::profiles::{Profile, Size, profiles};
 use super::runs::{Reach, Run, runs};
 use crate::geometry::{Mm, Point, Ratio};

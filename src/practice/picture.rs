@@ -7,7 +7,7 @@ const ACROSS: f64 = 30.0;
 const DOWN: f64 = 6.0;
 
 /// The outline with its corners lettered, a line of text a row.
-pub(super) fn draw(footprint: &Footprint) -> Vec<String> {
+pub(super) fn picture(footprint: &Footprint) -> Vec<String> {
     let (width, depth) = footprint.extent();
     // A character is about twice as high as it is wide.
     let scale = (ACROSS / width).min(2.0 * DOWN / depth);
