@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::{FOOT, INCH, Seen, Source};
+use super::figure::{FOOT, INCH, Seen, Source};
 
 /// A published rule for where anchors go. Lengths in mm.
 #[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]

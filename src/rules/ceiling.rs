@@ -1,6 +1,6 @@
 //! Least ceiling heights.
 
-use super::{FOOT, Figure, Seen, Source};
+use super::figure::{FOOT, Figure, Seen, Source};
 
 /// The least ceiling height of a habitable room in the US residential code: 7 ft (printed there as 2134 mm).
 pub const LEAST_CEILING: Figure = Figure {

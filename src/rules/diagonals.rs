@@ -1,6 +1,8 @@
 //! Diagonals: the hypotenuse of a right triangle, and the angle at the corner that goes with it.
 
-use super::{FOOT, INCH, Law, Preset, Seen, Source};
+use super::figure::{FOOT, INCH, Seen, Source};
+use super::law::Law;
+use super::preset::Preset;
 
 /// Limits on a taped diagonal.
 pub const DIAGONALS: &[Preset] = &[

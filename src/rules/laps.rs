@@ -1,6 +1,6 @@
 //! Laps: of a head binder's splices over the plate's, and of strips of damp-proof course.
 
-use super::{Figure, INCH, Seen, Source};
+use super::figure::{Figure, INCH, Seen, Source};
 
 /// How far the end joints of two top plates stay apart: 24 in (printed there as 610 mm).
 pub const SPLICE_LAP: Figure = Figure {

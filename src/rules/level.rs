@@ -1,6 +1,8 @@
 //! Level: how far two points of a bed, a sill or a floor may differ in height, by the distance between them.
 
-use super::{FOOT, INCH, Law, Preset, Seen, Source};
+use super::figure::{FOOT, INCH, Seen, Source};
+use super::law::Law;
+use super::preset::Preset;
 
 /// Limits on the level of what is built.
 pub const LEVEL: &[Preset] = &[

@@ -1,6 +1,6 @@
 //! Packing under a plate.
 
-use super::{Figure, Seen, Source};
+use super::figure::{Figure, Seen, Source};
 
 /// The gap under which packing is solid and permanent, with no grout or mortar and no hollow packers.
 ///

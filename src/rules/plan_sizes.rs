@@ -1,6 +1,8 @@
 //! Sizes on plan: how far a length or width may be from the drawing.
 
-use super::{Band, FOOT, INCH, Law, Preset, Seen, Source};
+use super::figure::{FOOT, INCH, Seen, Source};
+use super::law::{Band, Law};
+use super::preset::Preset;
 
 const fn up_to(metres: f64, limit: f64) -> Band {
     Band { to: metres * 1000.0, inclusive: true, limit }

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::{Seen, Source};
+use super::figure::{Seen, Source};
 
 /// A fall of one in so many.
 #[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]

@@ -1,6 +1,6 @@
 //! Straps that hold the top plate down.
 
-use super::{Figure, Seen, Source};
+use super::figure::{Figure, Seen, Source};
 
 /// The most between two straps on a roof's wall plate.
 pub const STRAP_SPACING: Figure = Figure {

@@ -18,6 +18,7 @@ mod frozen_job;
 mod geometry;
 mod heights;
 mod help;
+mod house;
 mod job;
 mod length;
 mod levels_cli;
