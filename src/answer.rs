@@ -83,7 +83,7 @@ impl Job {
         match question {
             Question::Diagonals => {
                 let footprint = self.footprint.as_ref().ok_or(AnswerError::NoPlan)?;
-                Ok(Answer::Diagonals(self.diagonals(footprint)))
+                Ok(Answer::Diagonals(self.diagonals(footprint)?))
             }
             Question::Corners => {
                 if self.footprint.is_none() && self.angle.is_none() {
@@ -124,7 +124,8 @@ impl Job {
                 Ok(Answer::Lines(Box::new(lines(&question)?)))
             }
             Question::Straight => {
-                let answer = self.straight.as_ref().and_then(straight);
+                let question = self.straight.as_ref().ok_or(AnswerError::NoBlockReadings)?;
+                let answer = straight(question).map_err(AnswerError::Straight)?;
                 Ok(Answer::Straight(answer.ok_or(AnswerError::NoBlockReadings)?))
             }
             Question::Plates => {
@@ -133,7 +134,9 @@ impl Job {
                 if !self.has_timber {
                     return Err(AnswerError::NoStock);
                 }
-                Ok(Answer::Plates(Box::new(plates(footprint, options)?)))
+                plates(footprint, options)
+                    .map(|answer| Answer::Plates(Box::new(answer)))
+                    .map_err(|error| AnswerError::Plates { error, units: self.units })
             }
             Question::Cuts => {
                 let question = self.cuts.as_ref().ok_or(AnswerError::NoPieces)?;
@@ -150,7 +153,7 @@ impl Job {
             }
             Question::Sketch => {
                 let footprint = self.footprint.as_ref().ok_or(AnswerError::NoPlan)?;
-                let drawn = sketch::sketch(self, footprint, &self.diagonals(footprint), known)?;
+                let drawn = sketch::sketch(self, footprint, &self.diagonals(footprint)?, known)?;
                 Ok(Answer::Sketch(Box::new(drawn)))
             }
             Question::Sheet => Ok(Answer::Sheet(Box::new(sheet::sheet(self)?))),
@@ -158,8 +161,8 @@ impl Job {
         }
     }
 
-    fn diagonals(&self, footprint: &Footprint) -> Diagonals {
+    fn diagonals(&self, footprint: &Footprint) -> Result<Diagonals, AnswerError> {
         let options = Options { tape: self.tape, units: self.units, spares: self.spares };
-        diagonals(footprint, &options)
+        Ok(diagonals(footprint, &options)?)
     }
 }

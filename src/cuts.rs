@@ -65,7 +65,7 @@ pub fn cuts(question: &Question) -> Result<Cuts, cutting::Error> {
         pieces: question.pieces.clone(),
         stock: timber.stock(),
         rules: timber.rules(Tenths(0)),
-        effort: effort(question.seconds),
+        effort: effort(question.seconds)?,
     })?;
     Ok(Cuts {
         bars: timber.bars(&list.bars, |_| String::new()),

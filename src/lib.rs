@@ -6,9 +6,9 @@
 //! use pegline::square::{Options, diagonals};
 //!
 //! let (footprint, _) = parse_expression("7800x6000-3000x2400", Units::Mm)?;
-//! let checks = diagonals(&footprint, &Options::default());
+//! let checks = diagonals(&footprint, &Options::default())?;
 //! assert_eq!(checks.proof.names, ["AD", "BE", "DF"]);
-//! # Ok::<(), pegline::plan::PlanError>(())
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
 pub mod answer;

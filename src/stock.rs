@@ -131,20 +131,27 @@ impl Timber {
     }
 }
 
+/// The longest that a search is asked to take, seconds.
+pub const MOST_SECONDS: u32 = 3600;
+
 /// How hard to look for `seconds`: so many steps. The clock stops only what takes many times as long, so that a busy
 /// machine gives the same answer as an idle one.
-#[must_use]
 #[expect(
     clippy::cast_possible_truncation,
     clippy::cast_sign_loss,
     reason = "held between 0 and an hour's worth of steps"
 )]
-pub fn effort(seconds: f64) -> Effort {
-    let seconds = seconds.clamp(0.0, 3600.0);
-    Effort {
+pub fn effort(seconds: f64) -> Result<Effort, cutting::Error> {
+    if !(0.0..=f64::from(MOST_SECONDS)).contains(&seconds) {
+        // A number as long as 1e300 is told as short.
+        let short = seconds.abs() < 1e9 || !seconds.is_finite();
+        let given = if short { seconds.to_string() } else { format!("{seconds:e}") };
+        return Err(cutting::Error::Seconds { given, most: MOST_SECONDS });
+    }
+    Ok(Effort {
         steps: (seconds * STEPS_PER_SECOND) as u64,
         time: std::time::Duration::from_secs_f64(seconds * GUARD),
-    }
+    })
 }
 
 /// What a list costs: money, or without prices the length bought. It serializes as the money unit, or as metres.

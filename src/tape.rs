@@ -147,6 +147,16 @@ impl Default for Tape {
 }
 
 impl Tape {
+    /// Whether it can be read: its two deviations from nothing to a metre, its length from 1 mm to 1 km.
+    pub fn check(&self) -> Result<(), TapeError> {
+        let within = |what, value, low: f64, high: f64, allowed| {
+            if (low..=high).contains(&value) { Ok(()) } else { Err(TapeError { what, value, allowed }) }
+        };
+        within("reading sd", self.reading, 0.0, 1e3, "0 to 1000 mm")?;
+        within("end sd", self.ends, 0.0, 1e3, "0 to 1000 mm")?;
+        self.length.map_or(Ok(()), |length| within("length", length, 1.0, 1e6, "1 mm to 1 km"))
+    }
+
     /// Standard deviation, mm, of one reading of `length` mm: √((MPE/√3)² + reading² + ends²).
     ///
     /// The maximum permissible error is taken as the half-width of a uniform distribution.
@@ -161,4 +171,16 @@ impl Tape {
     pub fn reaches(&self, length: f64) -> bool {
         self.length.is_none_or(|limit| length <= limit)
     }
+}
+
+/// A tape that can be none.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[error("the tape's {what} is {value}: write {allowed}")]
+pub struct TapeError {
+    /// Which of its figures.
+    pub what: &'static str,
+    /// As given, mm.
+    pub value: f64,
+    /// What it can be.
+    pub allowed: &'static str,
 }

@@ -3,7 +3,7 @@
 use super::Question;
 use crate::cutting;
 use crate::heights::HeightsError;
-use crate::length::Units;
+use crate::length::{AmountError, Units};
 use crate::lines::LinesError;
 use crate::order::OrderError;
 use crate::packing::PackingError;
@@ -11,6 +11,7 @@ use crate::plates::PlatesError;
 use crate::readings;
 use crate::sketch::SketchError;
 use crate::square::AngleError;
+use crate::tape::TapeError;
 
 /// Said of a job without a part that needs anything: it has no options to name.
 const NOTHING_TO_ORDER: &str = "there is nothing to order: give `plates`, `cuts`, `packs`, `lines` or `order.extras` in the job file (`pegline job new` writes one)";
@@ -53,8 +54,13 @@ pub enum AnswerError {
     #[error("there is nothing to cut: write --pieces 4x1200,2x2350, or `cuts.pieces` in the job file")]
     NoPieces,
     /// The plates can't be laid out.
-    #[error(transparent)]
-    Plates(#[from] PlatesError),
+    #[error("{}", error.message(*units))]
+    Plates {
+        /// Why.
+        error: PlatesError,
+        /// The units to say it in.
+        units: Units,
+    },
     /// The list can't be cut.
     #[error(transparent)]
     Cuts(#[from] cutting::Error),
@@ -67,6 +73,12 @@ pub enum AnswerError {
     /// The lines can't be set out.
     #[error(transparent)]
     Lines(#[from] LinesError),
+    /// Offset-block readings that can't be judged.
+    #[error(transparent)]
+    Straight(AmountError),
+    /// A tape that can be none.
+    #[error(transparent)]
+    Tape(#[from] TapeError),
     /// There are no offset-block readings.
     #[error(
         "there are no readings: write the blocks' thickness and where along the side each was taken, such as --block 20 --read 0=20,1200=22, or `straight` in the job file"

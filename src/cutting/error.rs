@@ -89,6 +89,14 @@ pub enum Error {
         /// The most one bar gives after trimming.
         longest: Tenths,
     },
+    /// A time to look for that is none, or too long.
+    #[error("{given} is no usable time: write 0 to {most} seconds")]
+    Seconds {
+        /// The seconds as given.
+        given: String,
+        /// The most accepted.
+        most: u32,
+    },
     /// Every stock length is counted, and together they do not reach.
     #[error(
         "the stock runs out: no layout was found within the counted bars; add a length that can be bought"

@@ -12,7 +12,7 @@ use super::offset::{Offset, OffsetError, offset_outline};
 use super::profiles::{Profile, Size, profiles};
 use super::runs::{Reach, Run, runs};
 use crate::geometry::{Mm, Point, Ratio};
-use crate::length::{MM_PER_FOOT, MM_PER_INCH, Units};
+use crate::length::{AmountError, MM_PER_FOOT, MM_PER_INCH, Units, not_negative, positive, usable};
 use crate::plan::Footprint;
 use crate::sag::{line_weight, parabola, pull_for};
 
@@ -75,6 +75,33 @@ pub struct LinesQuestion<'a> {
     pub marks: Option<&'a MarksQuestion>,
     /// The units whose tape step lengths are rounded to.
     pub units: Units,
+}
+
+impl LinesQuestion<'_> {
+    /// Whether it can be: every length, the string's weight and its pull more than nothing, every side on the outline.
+    fn check(&self) -> Result<(), LinesError> {
+        positive("the setback", self.setback)?;
+        positive("the string's weight", self.string.grams_per_metre)?;
+        positive("the string's pull", self.string.pull)?;
+        for layer in &self.wall.layers {
+            positive(layer.name.as_str(), layer.width)?;
+        }
+        for (what, length) in [("the footing", self.wall.footing), ("its projection", self.wall.projection)] {
+            length.map(|length| not_negative(what, length)).transpose()?;
+        }
+        self.offset.map(|offset| usable("the offset", offset)).transpose()?;
+        let Some(marks) = self.marks else { return Ok(()) };
+        marks.studs.map(|centres| positive("the studs' centres", centres)).transpose()?;
+        for item in &marks.items {
+            usable(item.name.as_str(), item.from)?;
+            not_negative(item.name.as_str(), item.to - item.from)?;
+        }
+        let sides = self.footprint.len();
+        let named = marks.sides.iter().map(|(side, _)| *side).chain(marks.items.iter().map(|item| item.side));
+        named
+            .into_iter()
+            .try_for_each(|side| if side < sides { Ok(()) } else { Err(LinesError::NoSide { side, sides }) })
+    }
 }
 
 /// The line of one side. Sides on one line share the string: each has its entry, alike but for its own name.
@@ -150,6 +177,17 @@ pub enum LinesError {
     /// The offset outline.
     #[error(transparent)]
     Offset(#[from] OffsetError),
+    /// A length, a weight or a pull that can be none.
+    #[error(transparent)]
+    Amount(#[from] AmountError),
+    /// A side that the outline has not.
+    #[error("there is no side {}: the outline has {sides}", side.saturating_add(1))]
+    NoSide {
+        /// Its index as given.
+        side: usize,
+        /// How many sides there are.
+        sides: usize,
+    },
     /// Profiles too near.
     #[error(
         "{} is too near: the boards would stand in the dig or in the way of the other lines; write {} or more",
@@ -181,6 +219,7 @@ pub fn least_setback(faces: &Faces, units: Units) -> f64 {
 /// Works out lines, boards and checks.
 pub fn lines(question: &LinesQuestion<'_>) -> Result<Lines, LinesError> {
     let LinesQuestion { footprint, setback, string, units, .. } = *question;
+    question.check()?;
     let faces = question.wall.faces()?;
     let least = least_setback(&faces, units);
     if setback < least {

@@ -11,9 +11,10 @@
 //!     readings: readings.map(|(at, reading)| Reading { at, reading }).to_vec(),
 //!     limit: None,
 //!     inward: None,
-//! });
+//! })?;
 //! // The middle station stands 2 mm in from the string.
 //! assert_eq!(answer.map(|answer| answer.stations[1].out.0), Some(2.0));
+//! # Ok::<(), pegline::length::AmountError>(())
 //! ```
 
 mod answer;
@@ -44,5 +45,6 @@ pub use offset::{Offset, OffsetCorner, OffsetDiagonal, OffsetError, OffsetSide, 
 pub use profiles::{Profile, SharedNail, Size};
 pub use runs::Why;
 pub use straight::{
-    Reading, Stands, Station, Straight, StraightLine, StraightQuestion, StraightVerdict, StringSide, straight,
+    MOST_BLOCK_READINGS, Reading, Stands, Station, Straight, StraightLine, StraightQuestion, StraightVerdict,
+    StringSide, straight,
 };

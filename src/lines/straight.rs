@@ -5,6 +5,7 @@ use serde::Serialize;
 
 use super::fit::{Fit, least_squares, narrowest};
 use crate::geometry::Mm;
+use crate::length::{AmountError, at_most, not_negative, positive};
 
 /// Which side of the plate the string is on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, JsonSchema, Serialize)]
@@ -37,6 +38,9 @@ pub struct Reading {
     pub reading: f64,
 }
 
+/// The most readings taken along one side.
+pub const MOST_BLOCK_READINGS: usize = 200;
+
 /// What is asked.
 #[derive(Debug, Clone, PartialEq)]
 pub struct StraightQuestion {
@@ -52,6 +56,22 @@ pub struct StraightQuestion {
     pub limit: Option<f64>,
     /// What lies inward of the side: the side across the footprint, if a plan is known.
     pub inward: Option<String>,
+}
+
+impl StraightQuestion {
+    /// Whether it can be answered: no more readings than [`MOST_BLOCK_READINGS`], every length one that can be.
+    pub fn check(&self) -> Result<(), AmountError> {
+        at_most("readings", self.readings.len(), MOST_BLOCK_READINGS)?;
+        positive("the blocks' thickness", self.block)?;
+        if let Some(limit) = self.limit {
+            not_negative("the limit", limit)?;
+        }
+        for reading in &self.readings {
+            not_negative("a station", reading.at)?;
+            not_negative("a reading", reading.reading)?;
+        }
+        Ok(())
+    }
 }
 
 /// Where the plate stands at a station.
@@ -138,9 +158,13 @@ pub struct Straight {
 
 /// Works out where the plate stands at every station.
 ///
-/// `None` if there are no readings.
-#[must_use]
-pub fn straight(question: &StraightQuestion) -> Option<Straight> {
+/// `None` if there are no readings. Fails on a block, a station or a reading that can be none, and on too many.
+pub fn straight(question: &StraightQuestion) -> Result<Option<Straight>, AmountError> {
+    question.check()?;
+    Ok(judged(question))
+}
+
+fn judged(question: &StraightQuestion) -> Option<Straight> {
     let points: Vec<(f64, f64)> =
         question.readings.iter().map(|reading| (reading.at, reading.reading - question.block)).collect();
     let (first, last) = (*points.first()?, *points.last()?);

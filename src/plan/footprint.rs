@@ -153,18 +153,21 @@ impl Footprint {
         self.corners.iter().map(|corner| corner.at).collect()
     }
 
-    /// The two letters of side `index`: `AB` for 0.
+    /// The two letters of side `index`: `AB` for 0; `??` for one that is not there.
     #[must_use]
     pub fn side_name(&self, index: usize) -> String {
-        let side = self.sides[index];
-        format!("{}{}", corner_name(side.from), corner_name(side.to))
+        let ends = self.sides.get(index).map_or([usize::MAX; 2], |side| [side.from, side.to]);
+        ends.map(corner_name).iter().collect()
     }
 
-    /// The two letters of the line between two corners: a side's own name (`FA`), otherwise alphabetical (`AD`).
+    /// The two letters of the line between two corners: a side's own name (`FA`), otherwise alphabetical (`AD`); `??`
+    /// where there is no such corner.
     #[must_use]
     pub fn line_name(&self, i: usize, j: usize) -> String {
         let (low, high) = (i.min(j), i.max(j));
-        if low == 0 && high == self.len() - 1 {
+        if high >= self.len() {
+            "??".to_owned()
+        } else if low == 0 && high == self.len() - 1 {
             format!("{}{}", corner_name(high), corner_name(low))
         } else {
             format!("{}{}", corner_name(low), corner_name(high))
@@ -215,7 +218,7 @@ impl Footprint {
             .fold((0.0, 0.0), |(w, d), corner| (f64::max(w, corner.at.x), f64::max(d, corner.at.y)))
     }
 
-    /// Marks the sides given by index as existing walls, and no others.
+    /// Marks the sides given by index as existing walls, and no others; an index that is not there marks none.
     #[must_use]
     pub fn with_house(mut self, sides: &[usize]) -> Self {
         for (index, side) in self.sides.iter_mut().enumerate() {

@@ -1,14 +1,16 @@
 //! Why plates can't be laid out.
 
 use crate::cutting;
+use crate::length::{AmountError, Units};
 
-/// Why plates can't be laid out. Lengths in messages are mm.
+/// The least distance between two of anything that is set out along a plate, mm: nearer than that is a slip of the unit.
+pub const CLOSEST: f64 = 100.0;
+
+/// Why plates can't be laid out. Lengths are mm, and in `Display` said in mm: see [`PlatesError::message`].
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum PlatesError {
     /// A side that is shorter than what the plates at its ends take off.
-    #[error(
-        "side {side} is {length} mm long: there is no room on it between plates {width} mm wide; check the width or the plan"
-    )]
+    #[error("{}", self.message(Units::Mm))]
     NoRoom {
         /// The side.
         side: String,
@@ -18,7 +20,7 @@ pub enum PlatesError {
         width: f64,
     },
     /// Two plates, or a plate and a wall, that would lie over each other.
-    #[error("a plate {width} mm wide along {first} would lie over {second}: check the width or the plan")]
+    #[error("{}", self.message(Units::Mm))]
     Overlap {
         /// The side the plate lies on.
         first: String,
@@ -28,7 +30,7 @@ pub enum PlatesError {
         width: f64,
     },
     /// Two openings that overlap.
-    #[error("two openings overlap on {side}, at {first} and {second} mm: write them as one")]
+    #[error("{}", self.message(Units::Mm))]
     OpeningsOverlap {
         /// The side.
         side: String,
@@ -38,16 +40,96 @@ pub enum PlatesError {
         second: f64,
     },
     /// The binder's splices can't keep clear of the plate's.
-    #[error(
-        "the head binder can't be spliced {lap} mm clear of the plate's splices: {problem}; give a smaller lap (--lap, or `plates.lap` in the job file), or longer stock"
-    )]
+    #[error("{}", self.message(Units::Mm))]
     NoLap {
         /// The distance to keep, mm.
         lap: f64,
         /// What stood in the way.
         problem: cutting::Error,
     },
+    /// A length that can be none.
+    #[error(transparent)]
+    Amount(AmountError),
+    /// A side that the outline has not.
+    #[error("there is no side {}: the outline has {sides}", side.saturating_add(1))]
+    NoSide {
+        /// Its index as given.
+        side: usize,
+        /// How many sides there are.
+        sides: usize,
+    },
+    /// Two of anything set out nearer than can be meant.
+    #[error("{}", self.message(Units::Mm))]
+    TooClose {
+        /// The distance as given, mm.
+        every: f64,
+    },
+    /// An anchor rule whose least distance from an end is more than its most.
+    #[error("{}", self.message(Units::Mm))]
+    Edge {
+        /// The least distance, mm.
+        edge: f64,
+        /// The most, mm.
+        end: f64,
+    },
+    /// Studs that leave no place between them for an anchor.
+    #[error("{}", self.message(Units::Mm))]
+    NoClearPlace {
+        /// How far an anchor keeps from a stud's middle, mm.
+        clear: f64,
+        /// The studs' centres, mm.
+        centres: f64,
+    },
+    /// A roll of damp-proof course too short to lap.
+    #[error("{}", self.message(Units::Mm))]
+    ShortRoll {
+        /// Its length, mm.
+        roll: f64,
+    },
     /// The cut list can't be made.
     #[error(transparent)]
     Cutting(#[from] cutting::Error),
+}
+
+impl PlatesError {
+    /// What is wrong, with lengths in `units`.
+    #[must_use]
+    pub fn message(&self, units: Units) -> String {
+        let mm = |length: &f64| units.with_unit(*length);
+        match self {
+            Self::NoRoom { side, length, width } => format!(
+                "side {side} is {} long: there is no room on it between plates {} wide; check the width or the plan",
+                mm(length),
+                mm(width)
+            ),
+            Self::Overlap { first, second, width } => format!(
+                "a plate {} wide along {first} would lie over {second}: check the width or the plan",
+                mm(width)
+            ),
+            Self::OpeningsOverlap { side, first, second } => format!(
+                "two openings overlap on {side}, at {} and {}: write them as one",
+                units.figure(*first),
+                mm(second)
+            ),
+            Self::NoLap { lap, problem } => format!(
+                "the head binder can't be spliced {} clear of the plate's splices: {problem}; give a smaller lap (--lap, or `plates.lap` in the job file), or longer stock",
+                mm(lap)
+            ),
+            Self::TooClose { every } => {
+                format!("{} is too close: write {} or more", mm(every), mm(&CLOSEST))
+            }
+            Self::Edge { edge, end } => format!(
+                "{} is the least distance from an end, and it is more than the most, {}",
+                mm(edge),
+                mm(end)
+            ),
+            Self::NoClearPlace { clear, centres } => {
+                format!("no place is {} clear of studs at {}: write less", mm(clear), mm(centres))
+            }
+            Self::ShortRoll { roll } => {
+                format!("a roll of {} is too short to lap: check the number and its unit", mm(roll))
+            }
+            other => other.to_string(),
+        }
+    }
 }

@@ -21,6 +21,7 @@
 
 pub mod anchors;
 mod answer;
+mod check;
 mod choose;
 mod dpc;
 mod error;
@@ -35,7 +36,7 @@ mod zones;
 pub use anchors::{Anchor, AnchorRule, AnchorTrouble, Studs, Trouble};
 pub use answer::{ChoiceEnd, Ends, Favour, Gap, HandingTold, Piece, Plates, Run};
 pub use dpc::{Dpc, DpcRule, Fixings, StrapRule, Straps, dpc, fixings, straps};
-pub use error::PlatesError;
+pub use error::{CLOSEST, PlatesError};
 pub use handing::{Corners, Handing, UnknownCorners, plate_corners};
 pub use layers::Layer;
 pub use options::{Options, Partition, SpliceRules, Stretch};
@@ -55,7 +56,8 @@ use layers::{Line, lines};
 ///
 /// Of the time allowed, a quarter goes to choosing the handing, half to the list, a quarter to its two ends.
 pub fn plates(footprint: &Footprint, options: &Options) -> Result<Plates, PlatesError> {
-    let whole = effort(options.seconds);
+    options.check(footprint.len())?;
+    let whole = effort(options.seconds)?;
     let chosen = choose(footprint, options, share(whole, 4))?;
     let mut all = lines(footprint, options, &chosen.handing, Layer::Plate)?;
     if options.binder {

@@ -1,5 +1,7 @@
 //! What can be wrong with the readings handed in.
 
+use crate::tape::TapeError;
+
 /// Why a set of readings could not be judged at all.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum Error {
@@ -16,6 +18,9 @@ pub enum Error {
     /// No tape to read with.
     #[error("no tape: give at least one tape")]
     NoTape,
+    /// A tape that can be none.
+    #[error(transparent)]
+    Tape(#[from] TapeError),
     /// No reading at all.
     #[error("no readings: give at least one, as AB=7802")]
     NoReadings,

@@ -188,12 +188,7 @@ impl<'a> Input<'a> {
 }
 
 fn check_tape(used: &TapeUse) -> Result<(), Error> {
-    let tape = &used.tape;
-    within("the tape's reading sd", tape.reading, 0.0, 1e3, "0 to 1000 mm")?;
-    within("the tape's end sd", tape.ends, 0.0, 1e3, "0 to 1000 mm")?;
-    if let Some(length) = tape.length {
-        within("the tape's length", length, 1.0, FARTHEST, "1 mm to 1 km")?;
-    }
+    used.tape.check()?;
     within("the length held on", used.held_on, 0.0, 1e4, "0 to 10000 mm")?;
     if let Some(t) = used.conditions.temperature {
         within("the temperature", t, -60.0, 80.0, "-60 to 80 °C")?;

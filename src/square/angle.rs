@@ -5,7 +5,7 @@ use serde::Serialize;
 
 use crate::geometry::{Mm, Ratio, angle_between};
 use crate::length::Units;
-use crate::tape::Tape;
+use crate::tape::{Tape, TapeError};
 
 /// Three tapes that make no angle.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -13,6 +13,8 @@ use crate::tape::Tape;
 pub enum AngleError {
     /// A tape of zero or less, or not finite.
     NotPositive,
+    /// A tape that can be none.
+    Tape(TapeError),
     /// No triangle has these three sides.
     NoTriangle {
         /// Along the first side, mm.
@@ -34,6 +36,7 @@ impl AngleError {
                  their ends"
                     .to_owned()
             }
+            Self::Tape(error) => error.to_string(),
             Self::NoTriangle { a, b, c } => {
                 let [a, b, c] = [a, b, c].map(|mm| units.with_unit(*mm));
                 format!(
@@ -94,6 +97,7 @@ pub fn angle_found(
     if ![a, b, c].iter().all(|tape| tape.is_finite() && *tape > 0.0) {
         return Err(AngleError::NotPositive);
     }
+    tape.check().map_err(AngleError::Tape)?;
     let angle = angle_between(a, b, c).ok_or(AngleError::NoTriangle { a, b, c })?;
     let at = longer_side.unwrap_or(a.max(b));
     // cos θ itself, since the sine of the turn from square is −cos θ: exact at 90° where atan's rounding is not.

@@ -58,6 +58,7 @@ pub struct CornerFound {
 
 /// The triangles at every corner, and the corner as found.
 pub fn corners(question: &CornersQuestion<'_>) -> Result<Corners, AngleError> {
+    question.tape.check().map_err(AngleError::Tape)?;
     let found = question.tapes.map(|tapes| corner_found(question, tapes)).transpose()?;
     let checks = question
         .footprint
@@ -72,7 +73,7 @@ pub fn corners(question: &CornersQuestion<'_>) -> Result<Corners, AngleError> {
 }
 
 fn corner_found(question: &CornersQuestion<'_>, [a, b, c]: [f64; 3]) -> Result<CornerFound, AngleError> {
-    let at = question.footprint.zip(question.corner);
+    let at = question.footprint.zip(question.corner).filter(|(footprint, corner)| *corner < footprint.len());
     let longer_side = at.map(|(footprint, corner)| {
         let (arrives, leaves) = footprint.sides_at(corner);
         footprint.sides()[arrives].length.max(footprint.sides()[leaves].length)

@@ -9,7 +9,7 @@ use crate::geometry::{Mm, Point, Ratio};
 use crate::length::Units;
 use crate::network::{Distance, needed};
 use crate::plan::{Footprint, Grid, Lies, SAME_PLACE, lies};
-use crate::tape::Tape;
+use crate::tape::{Tape, TapeError};
 
 /// What the check sizes depend on besides the outline.
 #[derive(Debug, Clone, Copy)]
@@ -32,8 +32,10 @@ impl Default for Options {
 ///
 /// The proof set and the spares are chosen from all lines between corners that can be taped in one pull, straight
 /// ones too: across the mouth of a T's stem is as good a tape as any.
-#[must_use]
-pub fn diagonals(footprint: &Footprint, options: &Options) -> Diagonals {
+///
+/// Fails on a tape that can be none.
+pub fn diagonals(footprint: &Footprint, options: &Options) -> Result<Diagonals, TapeError> {
+    options.tape.check()?;
     let grid = Grid::new(footprint);
     let parts = rectangles(footprint, &grid);
     let taped = |from: usize, to: usize, length: f64| Distance {
@@ -65,7 +67,7 @@ pub fn diagonals(footprint: &Footprint, options: &Options) -> Diagonals {
         i64::try_from(readings).unwrap_or(0) - i64::try_from(needed(footprint.len())).unwrap_or(0)
     };
     let (straight, slanting): (Vec<&Line>, Vec<&Line>) = lines.iter().partition(|line| line.is_straight());
-    Diagonals {
+    Ok(Diagonals {
         triangles: parts.iter().enumerate().flat_map(|(i, part)| triangles(i, part)).collect(),
         rectangles: parts.iter().map(|part| rectangle_part(footprint, part)).collect(),
         diagonals: slanting.iter().map(|line| line.diagonal(footprint, options.units)).collect(),
@@ -86,7 +88,7 @@ pub fn diagonals(footprint: &Footprint, options: &Options) -> Diagonals {
             .filter(|i| !options.tape.reaches(footprint.sides()[*i].length))
             .map(|i| footprint.side_name(i))
             .collect(),
-    }
+    })
 }
 
 /// A line between two corners that is not a side.

@@ -21,7 +21,7 @@ fn plan(text: &str) -> Footprint {
 
 fn answer(footprint: &Footprint, spares: usize) -> Diagonals {
     let options = Options { spares, ..Options::default() };
-    diagonals(footprint, &options)
+    diagonals(footprint, &options).unwrap()
 }
 
 /// Standard deviation of one reading of a class II tape, read to 1 mm.
@@ -310,7 +310,7 @@ fn the_search_finds_the_best_set_of_random_outlines_of_eight_corners_or_one_as_g
 #[test]
 fn a_short_tape_leaves_the_shape_loose_and_says_so() {
     let options = Options { tape: Tape { length: Some(3000.0), ..Tape::default() }, ..Options::default() };
-    let answer = diagonals(&plan(L), &options);
+    let answer = diagonals(&plan(L), &options).unwrap();
     assert_eq!(answer.proof.names, [""; 0]);
     assert!(!answer.proof.fixed && answer.proof.worst_corner_sd.is_none());
     assert_eq!(answer.proof.redundancy, -3);

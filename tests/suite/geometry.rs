@@ -66,7 +66,7 @@ fn every_pair_of_corners_is_a_side_a_diagonal_or_a_straight_check() {
     let options = Options { spares: 0, ..Options::default() };
     for outline in outlines(13).filter(|outline| outline.len() <= 14).take(300) {
         let footprint = footprint(&outline);
-        let answer = diagonals(&footprint, &options);
+        let answer = diagonals(&footprint, &options).unwrap();
         let n = footprint.len();
         assert_eq!(answer.diagonals.len() + answer.straight_checks.len(), n * (n - 1) / 2 - n);
         for diagonal in &answer.diagonals {
@@ -253,7 +253,7 @@ fn there_are_as_few_rectangles_as_trying_every_way_finds() {
 /// Plain arithmetic: two right triangles to a rectangle, with the rectangle's sides for legs.
 #[test]
 fn each_rectangle_gives_two_right_triangles() {
-    let answer = diagonals(&plan("7800x6000-3000x2400"), &Options::default());
+    let answer = diagonals(&plan("7800x6000-3000x2400"), &Options::default()).unwrap();
     let legs: Vec<(f64, f64)> = answer.triangles.iter().map(|t| (t.a.0, t.b.0)).collect();
     assert_eq!(legs, [(7800., 3600.), (7800., 3600.), (4800., 2400.), (4800., 2400.)]);
     for triangle in &answer.triangles {
@@ -268,7 +268,7 @@ fn each_rectangle_gives_two_right_triangles() {
 /// Names of the lines that lie so.
 fn lying(text: &str, house: &str, wanted: Lies) -> Vec<String> {
     let footprint = plan(text).with_house_named(house).unwrap();
-    let answer = diagonals(&footprint, &Options::default());
+    let answer = diagonals(&footprint, &Options::default()).unwrap();
     let slanting = answer.diagonals.iter().map(|d| (&d.name, d.lies));
     let straight = answer.straight_checks.iter().map(|d| (&d.name, d.lies));
     slanting.chain(straight).filter(|(_, lies)| *lies == wanted).map(|(name, _)| name.clone()).collect()
@@ -304,7 +304,7 @@ fn a_line_through_the_house_is_blocked_and_no_other_is() {
 fn blocked_lines_are_never_in_the_proof_set() {
     let footprint = plan("7800x6000-3000x2400").with_house_named("CD").unwrap();
     let options = Options { spares: 3, ..Options::default() };
-    let answer = diagonals(&footprint, &options);
+    let answer = diagonals(&footprint, &options).unwrap();
     assert!(answer.proof.fixed);
     for diagonal in &answer.diagonals {
         assert_eq!(diagonal.lies != Lies::Blocked, diagonal.proof || diagonal.spare, "{diagonal:?}");

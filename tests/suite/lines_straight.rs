@@ -20,6 +20,7 @@ fn asked(string: StringSide, limit: Option<f64>) -> Straight {
         inward: None,
     })
     .unwrap()
+    .unwrap()
 }
 
 #[test]

@@ -23,6 +23,7 @@ mod job;
 mod length;
 mod levels_cli;
 mod levels_job;
+mod library;
 mod limits;
 mod lines_boards;
 mod lines_faults;

@@ -138,7 +138,7 @@ fn the_printed_triangle_has_its_printed_angles() {
 fn the_plain_diagonals() {
     let only = |text: &str, units: Units| {
         let options = Options { units, ..Options::default() };
-        let answer = diagonals(&plan(text), &options);
+        let answer = diagonals(&plan(text), &options).unwrap();
         (answer.diagonals[0].length.0, units.figure(answer.diagonals[0].tape.0))
     };
     assert_abs_diff_eq!(only("6000x4000", Units::Mm).0, 7211.10, epsilon = 0.005);

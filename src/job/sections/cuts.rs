@@ -8,10 +8,7 @@ use crate::cuts;
 use crate::cutting::{MAX_LENGTHS, MAX_PIECES, Tenths, Wanted};
 use crate::job::faults::Faults;
 use crate::length::Units;
-use crate::stock::Timber;
-
-/// The longest search that can be asked for, seconds.
-const MOST_SECONDS: f64 = 3600.0;
+use crate::stock::{Timber, effort};
 
 /// A list of pieces to be cut whole.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
@@ -82,17 +79,6 @@ pub(in crate::job) fn cuts(
 /// A number of seconds to look for.
 pub(in crate::job) fn seconds(field: &str, given: Option<f64>, faults: &mut Faults) -> f64 {
     let seconds = given.unwrap_or(5.0);
-    if (0.0..=MOST_SECONDS).contains(&seconds) {
-        return seconds;
-    }
-    faults.add(
-        field,
-        // A number as long as 1e300 is told as short.
-        if seconds.abs() < 1e9 || !seconds.is_finite() {
-            format!("{seconds} is no usable time: write 0 to {MOST_SECONDS} seconds")
-        } else {
-            format!("{seconds:e} is no usable time: write 0 to {MOST_SECONDS} seconds")
-        },
-    );
-    5.0
+    faults.take(field, effort(seconds));
+    seconds
 }

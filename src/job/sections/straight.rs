@@ -7,12 +7,9 @@ use crate::geometry::Point;
 use crate::job::LengthEntry;
 use crate::job::faults::Faults;
 use crate::length::Units;
-use crate::lines::{Reading, StraightQuestion, StringSide};
+use crate::lines::{MOST_BLOCK_READINGS, Reading, StraightQuestion, StringSide};
 use crate::plan::{Footprint, SAME_PLACE};
 use crate::words::quoted;
-
-/// The most readings taken along one side.
-const MOST_READINGS: usize = 200;
 
 /// For offset-block readings along a side.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
@@ -79,10 +76,10 @@ pub(in crate::job) fn straight(
             "say how thick the blocks are that hold the string off: --block 20, or `straight.block` in the job file",
         );
     }
-    if entries.len() > MOST_READINGS {
+    if entries.len() > MOST_BLOCK_READINGS {
         faults.add(
             "straight.readings",
-            format!("{} readings are given: {MOST_READINGS} is the most taken", entries.len()),
+            format!("{} readings are given: {MOST_BLOCK_READINGS} is the most taken", entries.len()),
         );
         return None;
     }

@@ -13,14 +13,12 @@ use crate::length::Units;
 use crate::lines::{Item, ItemKind, MarksQuestion};
 use crate::money::parse_money;
 use crate::plates::{
-    AnchorRule, Corners, DpcRule, Options, Partition, SpliceRules, StrapRule, Stretch, Studs,
+    AnchorRule, CLOSEST, Corners, DpcRule, Options, Partition, PlatesError, SpliceRules, StrapRule, Stretch,
+    Studs,
 };
 use crate::rules::{AnchorSet, STRAP_SPACING, anchor_set};
 use crate::stock::Timber;
 use crate::words::quoted;
-
-/// The closest that studs or panel joints can stand, mm: anything less is a slip of the keys.
-const CLOSEST: f64 = 100.0;
 
 /// The longest name that is written on a piece, characters.
 const LONGEST_NAME: usize = 12;
@@ -39,7 +37,7 @@ pub(in crate::job) fn plates(
     let section = file.plates.as_ref().unwrap_or(&none);
     let items = marks.map_or(&[][..], |marks| &marks.items);
     let partitions = partitions(file.partitions.as_deref().unwrap_or_default(), bare, faults);
-    let splices = splices(section, bare, faults);
+    let splices = splices(section, units, faults);
     let anchors = section.anchors.as_ref();
     let mut options = Options {
         binder: section.binder.unwrap_or(false),
@@ -49,11 +47,11 @@ pub(in crate::job) fn plates(
         joints: stretches(items, ItemKind::Joint).iter().map(|joint| (joint.side, joint.from)).collect(),
         splices,
         seconds: seconds("plates.seconds", section.seconds, faults),
-        anchors: anchors.and_then(|section| anchor_rule(section, bare, faults)),
-        studs: marks.and_then(|marks| marks.studs).and_then(|centres| studs(centres, anchors, bare, faults)),
-        dpc: dpc(section, bare, faults),
-        fix_every: at_least(CLOSEST, "plates.fix_every", section.fix_every.as_ref(), bare, faults),
-        straps: strap_rule(section.straps.as_ref(), bare, faults),
+        anchors: anchors.and_then(|section| anchor_rule(section, units, faults)),
+        studs: marks.and_then(|marks| marks.studs).and_then(|centres| studs(centres, anchors, units, faults)),
+        dpc: dpc(section, units, faults),
+        fix_every: apart("plates.fix_every", section.fix_every.as_ref(), units, faults),
+        straps: strap_rule(section.straps.as_ref(), units, faults),
         step: shown.tape_step(),
         ..Options::new(0.0, timber.cloned().unwrap_or_default())
     };
@@ -79,29 +77,28 @@ fn one_of<const N: usize>(field: &str, given: &str, words: [&str; N], faults: &m
     found.unwrap_or(0)
 }
 
-/// A length of at least `least` mm.
-fn at_least(
-    least: f64,
+/// The distance between two of anything set out along a plate.
+fn apart(
     field: &str,
     entry: Option<&LengthEntry>,
-    bare: Units,
+    (bare, shown): (Units, Units),
     faults: &mut Faults,
 ) -> Option<f64> {
-    let length = faults.positive(field, entry, bare)?;
-    if length < least {
-        faults.add(field, format!("{length} mm is too close: write {least} mm or more"));
+    let every = faults.positive(field, entry, bare)?;
+    if every < CLOSEST {
+        faults.add(field, PlatesError::TooClose { every }.message(shown));
         return None;
     }
-    Some(length)
+    Some(every)
 }
 
-fn splices(section: &PlatesSection, bare: Units, faults: &mut Faults) -> SpliceRules {
+fn splices(section: &PlatesSection, units: (Units, Units), faults: &mut Faults) -> SpliceRules {
     let mut rules = SpliceRules {
-        panels: at_least(CLOSEST, "plates.panels", section.panels.as_ref(), bare, faults),
+        panels: apart("plates.panels", section.panels.as_ref(), units, faults),
         corner_distance: faults.not_negative(
             "plates.corner_distance",
             section.corner_distance.as_ref(),
-            bare,
+            units.0,
         ),
         ..SpliceRules::default()
     };
@@ -111,7 +108,7 @@ fn splices(section: &PlatesSection, bare: Units, faults: &mut Faults) -> SpliceR
         ("plates.panel_clear", &section.panel_clear, &mut rules.panel_clear),
         ("plates.lap", &section.lap, &mut rules.lap),
     ] {
-        if let Some(length) = faults.not_negative(field, entry.as_ref(), bare) {
+        if let Some(length) = faults.not_negative(field, entry.as_ref(), units.0) {
             *rule = length;
         }
     }
@@ -146,12 +143,12 @@ fn objective(favour: &str, timber: Option<&Timber>, faults: &mut Faults) -> Obje
     }
 }
 
-fn anchor_rule(section: &AnchorsSection, bare: Units, faults: &mut Faults) -> Option<AnchorRule> {
+fn anchor_rule(section: &AnchorsSection, units: (Units, Units), faults: &mut Faults) -> Option<AnchorRule> {
     let set: Option<&'static AnchorSet> =
         section.rules.as_ref().and_then(|name| faults.take("plates.anchors.rules", anchor_set(name)));
-    let spacing = at_least(CLOSEST, "plates.anchors.spacing", section.spacing.as_ref(), bare, faults);
-    let end = faults.positive("plates.anchors.end", section.end.as_ref(), bare);
-    let edge = faults.not_negative("plates.anchors.edge", section.edge.as_ref(), bare);
+    let spacing = apart("plates.anchors.spacing", section.spacing.as_ref(), units, faults);
+    let end = faults.positive("plates.anchors.end", section.end.as_ref(), units.0);
+    let edge = faults.not_negative("plates.anchors.edge", section.edge.as_ref(), units.0);
     if section.rules.is_some() && set.is_none() {
         return None;
     }
@@ -167,48 +164,41 @@ fn anchor_rule(section: &AnchorsSection, bare: Units, faults: &mut Faults) -> Op
         return None;
     };
     let edge = edge.or(set.map(|set| set.edge)).unwrap_or(0.0);
-    if edge > end {
-        faults.add(
-            "plates.anchors.edge",
-            format!("{edge} mm is the least distance from an end, and it is more than the most, {end} mm"),
-        );
-        return None;
-    }
-    Some(AnchorRule { set, spacing, end, edge })
+    let rule = AnchorRule { set, spacing, end, edge };
+    let checked = rule.check().map_err(|error| error.message(units.1));
+    faults.take("plates.anchors.edge", checked).map(|()| rule)
 }
 
 /// A spacing of the user's own, or the published one by its key.
-fn strap_rule(entry: Option<&LengthEntry>, bare: Units, faults: &mut Faults) -> Option<StrapRule> {
+fn strap_rule(entry: Option<&LengthEntry>, units: (Units, Units), faults: &mut Faults) -> Option<StrapRule> {
     if let LengthEntry::Text(word) = entry?
         && word.trim().eq_ignore_ascii_case("nhbc")
     {
         return Some(StrapRule { every: STRAP_SPACING.value, source: Some(STRAP_SPACING.source) });
     }
-    at_least(CLOSEST, "plates.straps", entry, bare, faults).map(|every| StrapRule { every, source: None })
+    apart("plates.straps", entry, units, faults).map(|every| StrapRule { every, source: None })
 }
 
-fn studs(centres: f64, section: Option<&AnchorsSection>, bare: Units, faults: &mut Faults) -> Option<Studs> {
+fn studs(
+    centres: f64,
+    section: Option<&AnchorsSection>,
+    units: (Units, Units),
+    faults: &mut Faults,
+) -> Option<Studs> {
     let field = "plates.anchors.stud_clear";
-    let clear = section.and_then(|section| faults.not_negative(field, section.stud_clear.as_ref(), bare));
+    let clear = section.and_then(|section| faults.not_negative(field, section.stud_clear.as_ref(), units.0));
     let clear = clear.unwrap_or(Studs::CLEAR);
-    if clear * 2.0 >= centres {
-        faults.add(field, format!("no place is {clear} mm clear of studs at {centres} mm: write less"));
-        return None;
-    }
-    Some(Studs { centres, clear })
+    let studs = Studs { centres, clear };
+    faults.take(field, studs.check().map_err(|error| error.message(units.1))).map(|()| studs)
 }
 
-fn dpc(section: &PlatesSection, bare: Units, faults: &mut Faults) -> DpcRule {
+fn dpc(section: &PlatesSection, units: (Units, Units), faults: &mut Faults) -> DpcRule {
     let mut rule = DpcRule::default();
-    if let Some(lap) = faults.not_negative("plates.dpc_lap", section.dpc_lap.as_ref(), bare) {
+    if let Some(lap) = faults.not_negative("plates.dpc_lap", section.dpc_lap.as_ref(), units.0) {
         rule.lap = lap;
     }
-    rule.roll = faults.positive("plates.dpc_roll", section.dpc_roll.as_ref(), bare);
-    if let Some(roll) = rule.roll.filter(|roll| *roll < 2.0 * rule.lap.max(CLOSEST)) {
-        faults.add(
-            "plates.dpc_roll",
-            format!("a roll of {roll} mm is too short to lap: check the number and its unit"),
-        );
+    rule.roll = faults.positive("plates.dpc_roll", section.dpc_roll.as_ref(), units.0);
+    if faults.take("plates.dpc_roll", rule.check().map_err(|error| error.message(units.1))).is_none() {
         rule.roll = None;
     }
     rule
