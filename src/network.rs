@@ -27,6 +27,9 @@ pub const LOOSE: f64 = 1e-9;
 /// An eigenvalue of the normal matrix above this part of the largest is no rounding error, and far above [`LOOSE`] squared.
 const CLEARLY_FIXED: f64 = 1e-9;
 
+/// A slip of this many σ/√r is found four times in five by a test at 0.1 % (Baarda 1968: δ₀ for α₀ = 0.001, power 0.80).
+pub const DETECTABLE: f64 = 4.1321;
+
 /// One distance between two points of a network.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Distance {

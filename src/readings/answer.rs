@@ -4,10 +4,10 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::correct::{Corrections, Sag};
+use super::fit::moves::{Move, Overhang, SideMove};
+use super::fit::square::Angle;
 use super::input::TapeUse;
 use super::limit::LimitAnswer;
-use super::moves::{Move, Overhang, SideMove};
-use super::square::Angle;
 use crate::geometry::{Mm, Ratio};
 
 /// The verdict on the job.

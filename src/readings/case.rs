@@ -4,12 +4,12 @@ use crate::geometry::Point;
 use crate::network::{self, Distance};
 use crate::plan::{Grid, Lies, lies};
 
-use super::Error;
-use super::adjust::distances;
-use super::cause::Clue;
+use super::error::Error;
 use super::input::Input;
 use super::intake::{self, Taped};
-use super::observation::Observation;
+use super::misreads::cause::Clue;
+use super::network::adjust::distances;
+use super::network::observation::Observation;
 
 /// The readings taken in, and the lines that could be taped as well.
 #[derive(Debug)]

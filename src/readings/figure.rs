@@ -1,12 +1,12 @@
 //! The figure's own part of the answer: corners, sides, angles, the fit, what to move.
 
-use super::adjust::Adjustment;
 use super::answer::{Corner, FitAnswer, MasonryAnswer, Side, Verdict};
-use super::chi_square::{ALPHA_GLOBAL, joint_factor};
-use super::fit;
+use super::fit::moves::{Laid, Move, Overhang, SideMove};
+use super::fit::placement::{place, worst_overhang};
+use super::fit::square::{self, Angle, Call};
 use super::input::{FitKind, Input};
-use super::moves::{Laid, Move, Overhang, SideMove};
-use super::square::{self, Angle, Call};
+use super::network::adjust::Adjustment;
+use super::network::chi_square::{ALPHA_GLOBAL, joint_factor};
 use crate::geometry::{Mm, Ratio};
 use crate::network;
 use crate::plan::corner_name;
@@ -30,7 +30,7 @@ impl Figure {
         let outline = input.footprint;
         let plan = &outline.points();
         let kind = input.fit_kind();
-        let placement = fit::place(plan, &adjusted.points, kind);
+        let placement = place(plan, &adjusted.points, kind);
         let placed = &placement.points;
         let free = network::turned_covariance(&adjusted.covariance, placement.turn);
         let held = match kind {
@@ -82,7 +82,7 @@ impl Figure {
                     FitKind::Held(side) => Some(outline.side_name(side)),
                     FitKind::Free | FitKind::LeastWorst => None,
                 },
-                worst_overhang: Mm(fit::worst_overhang(plan, placed)),
+                worst_overhang: Mm(worst_overhang(plan, placed)),
                 worst_move: Mm(moves.iter().map(|m| m.distance.0).fold(0.0, f64::max)),
             }),
             masonry: input.masonry.map(|masonry| {

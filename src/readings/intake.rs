@@ -11,9 +11,9 @@ use crate::tape::Tape;
 
 use super::correct::{self, Corrections};
 use super::error::Error;
-use super::examine::CRITICAL;
 use super::input::{Input, Reading};
-use super::observation::Observation;
+use super::network::chi_square::CRITICAL;
+use super::network::observation::Observation;
 
 /// One distance, from one or more readings of a line by one tape.
 #[derive(Debug, Clone, PartialEq)]

@@ -18,56 +18,45 @@
 //! # Ok::<(), pegline::job::JobFileError>(())
 //! ```
 
-mod adjust;
 mod answer;
+mod assemble;
 mod case;
-mod cause;
-mod chi_square;
 mod correct;
 mod error;
-mod examine;
 mod figure;
-mod finding;
 mod fit;
 mod input;
 mod intake;
 mod limit;
-mod loose;
-mod moves;
-mod next;
-mod normal;
-mod observation;
-mod pairs;
-mod prior;
-mod report;
-mod search;
-mod simplex;
-mod snoop;
-mod square;
+mod misreads;
+mod network;
 mod suggest;
+mod tape_next;
 
-pub use adjust::{Adjustment, NotAdjusted, UNCHECKED, adjust};
 pub use answer::{
     AgainstPlan, Corner, FitAnswer, GlobalTest, MasonryAnswer, Misread, ReadingLine, Readings, Reason, Side,
     SuspectReading, TapeAnswer, TapeNext, Verdict,
 };
-pub use cause::{Cause, Clue, likely};
-pub use chi_square::{ALPHA_GLOBAL, ALPHA_READING, critical, joint_factor, lower_tail};
 pub use correct::{
     Conditions, Corrections, STANDARD_TEMPERATURE, STEEL_EXPANSION, Sag, Tension, sag, slope, temperature,
     tension,
 };
 pub use error::Error;
-pub use examine::{CRITICAL, DETECTABLE, Network};
-pub use finding::{Finding, SettledBy, Snooping, Suspect};
-pub use fit::{Placement, free, held, least_worst, outward_normals, overhangs, place, worst_overhang};
+pub use fit::moves::{Component, Move, Overhang, SideMove};
+pub use fit::placement::{
+    Placement, free, held, least_worst, outward_normals, overhangs, place, worst_overhang,
+};
+pub use fit::square::{Angle, COVERAGE, Call, End, Sense, angle_gradient};
 pub use input::{BUILT_WITHIN, FitKind, Input, Masonry, Reading, TapeUse};
 pub use limit::{Limit, LimitAnswer};
-pub use loose::loose_corners;
-pub use moves::{Component, Move, Overhang, SideMove};
-pub use observation::{Datum, Observation};
-pub use snoop::snoop;
-pub use square::{Angle, COVERAGE, Call, End, Sense, angle_gradient};
+pub use misreads::cause::{Cause, Clue, likely};
+pub use misreads::examine::Network;
+pub use misreads::finding::{Finding, SettledBy, Snooping, Suspect};
+pub use misreads::snoop::snoop;
+pub use network::adjust::{Adjustment, NotAdjusted, UNCHECKED, adjust};
+pub use network::chi_square::{ALPHA_GLOBAL, ALPHA_READING, CRITICAL, critical, joint_factor, lower_tail};
+pub use network::loose::loose_corners;
+pub use network::observation::{Datum, Observation};
 pub use suggest::{Check, check_with, fixing, variance_with, worst_with};
 
 /// Whether a set of readings can be judged at all: the plan, the tapes and every reading are what they can be.
@@ -81,6 +70,6 @@ pub fn check(input: &Input<'_>) -> Result<(), Error> {
 /// the corners, are answered.
 pub fn readings(input: &Input<'_>) -> Result<Readings, Error> {
     let case = case::Case::new(input)?;
-    let found = search::search(&case);
-    Ok(report::report(&case, &found))
+    let found = misreads::search::search(&case);
+    Ok(assemble::assemble(&case, &found))
 }

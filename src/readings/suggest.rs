@@ -7,11 +7,10 @@
 use nalgebra::{DMatrix, DVector};
 
 use crate::geometry::Point;
-use crate::network::{self, Distance};
+use crate::network::{self, DETECTABLE, Distance};
 
-use super::adjust::{UNCHECKED, solve};
-use super::examine::DETECTABLE;
-use super::observation::{Datum, Observation};
+use super::network::adjust::{UNCHECKED, solve};
+use super::network::observation::{Datum, Observation};
 
 /// Looseness stands for a standard deviation of this much, mm, while a figure is being fixed.
 const UNKNOWN: f64 = 1000.0;

@@ -5,14 +5,12 @@ use std::rc::Rc;
 use nalgebra::DMatrix;
 
 use crate::geometry::Point;
-use crate::network::{Distance, columns, direction, rigid_motions, weighted_design};
+use crate::network::{DETECTABLE, Distance, columns, direction, rigid_motions, weighted_design};
 use crate::plan::MOST_CORNERS;
 
 /// Scores this close, relatively, are equal; the earlier set in order of names is kept.
 pub(super) const TIE: f64 = 1e-7;
 
-/// Non-centrality for the smallest detectable slip: Baarda's α₀ = 0.001 at power 0.80.
-const DETECTABLE: f64 = 4.1321;
 /// A prior standard deviation on every coordinate, mm: so wide that it does not matter once the shape is fixed (one
 /// part in a million of the variance), but it lets a loose shape be reckoned with on the way there.
 const WIDE_PRIOR: f64 = 1000.0;

@@ -1,42 +1,41 @@
 //! From the distances to the misreads and the figure that the rest make.
 
 use crate::geometry::Point;
-use crate::network;
+use crate::network::{self, DETECTABLE};
 
-use super::adjust::{Adjustment, NotAdjusted, distances, solve};
-use super::case::Case;
-use super::examine::DETECTABLE;
 use super::finding::{Finding, SettledBy, Suspect};
-use super::observation::Datum;
 use super::prior::{PlanView, against_plan, snoop_among};
-use super::square::neighbours;
+use crate::readings::case::Case;
+use crate::readings::fit::square::neighbours;
+use crate::readings::network::adjust::{Adjustment, NotAdjusted, distances, solve};
+use crate::readings::network::observation::Datum;
 
 /// What was found among the readings.
 #[derive(Debug)]
-pub(super) struct Found {
-    pub(super) findings: Vec<Finding>,
-    pub(super) other_pairs: Vec<(usize, usize)>,
+pub(in crate::readings) struct Found {
+    pub(in crate::readings) findings: Vec<Finding>,
+    pub(in crate::readings) other_pairs: Vec<(usize, usize)>,
     /// The observations that make the figure: all but those named as misread.
-    pub(super) kept: Vec<usize>,
+    pub(in crate::readings) kept: Vec<usize>,
     /// The figure, unless it is loose.
-    pub(super) figure: Option<Adjustment>,
+    pub(in crate::readings) figure: Option<Adjustment>,
     /// The observations that no other checks, all taken together; empty when they make no figure.
-    pub(super) unchecked: Vec<usize>,
+    pub(in crate::readings) unchecked: Vec<usize>,
     /// The figure is fixed by count, but so weakly that the corners are nearly loose: these are.
-    pub(super) weak: Vec<usize>,
+    pub(in crate::readings) weak: Vec<usize>,
     /// Corners of the figure that are folded over.
-    pub(super) folded: Vec<usize>,
+    pub(in crate::readings) folded: Vec<usize>,
     /// Readings that look wrong against the plan.
-    pub(super) plan_suspects: Vec<Suspect>,
+    pub(in crate::readings) plan_suspects: Vec<Suspect>,
     /// Others that, left out instead of one of them, would fit the plan as well.
-    pub(super) plan_rivals: Vec<usize>,
+    pub(in crate::readings) plan_rivals: Vec<usize>,
     /// Those of the suspects, by observation, that nothing else checks.
-    pub(super) tape_again: Vec<usize>,
+    pub(in crate::readings) tape_again: Vec<usize>,
 }
 
 impl Found {
     /// Whether the figure can be relied on: every misread named, nothing unchecked under suspicion.
-    pub(super) fn is_sure(&self) -> bool {
+    pub(in crate::readings) fn is_sure(&self) -> bool {
         self.figure.is_some()
             && self.findings.iter().all(|f| f.chosen.is_some())
             && self.other_pairs.is_empty()
@@ -47,7 +46,7 @@ impl Found {
 }
 
 /// Looks for misreads, first by the readings alone; where they fit no figure near the plan, by the plan first.
-pub(super) fn search(case: &Case<'_>) -> Found {
+pub(in crate::readings) fn search(case: &Case<'_>) -> Found {
     let all: Vec<usize> = (0..case.observations.len()).collect();
     let plan = against_plan(case, &all);
     let named = |f: &Finding| f.suspects[f.chosen.unwrap_or(0)].clone();

@@ -6,10 +6,10 @@
 //! only something from outside may choose among them: the *round-slip rule* (just one of the slips is a usual one
 //! and leaves the rest good), or the plan as a weak prior.
 
-use super::adjust::{self, NotAdjusted};
 use super::examine::{Network, examine};
 use super::finding::{Finding, SettledBy, Snooping};
 use super::pairs;
+use crate::readings::network::adjust::{self, NotAdjusted};
 
 /// With more misreads than this the readings are not of this plan, and naming them one by one is no help.
 const MOST_MISREADS: usize = 12;

@@ -1,10 +1,10 @@
 //! The list of what to tape next, from whatever is wrong.
 
-use super::adjust::{Adjustment, distances};
 use super::answer::{Reason, TapeNext};
 use super::case::Case;
-use super::search::Found;
-use super::square::angle_gradient;
+use super::fit::square::angle_gradient;
+use super::misreads::search::Found;
+use super::network::adjust::{Adjustment, distances};
 use super::suggest::{self, Check};
 use crate::geometry::Mm;
 use crate::network::{self, Distance};

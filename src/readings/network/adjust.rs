@@ -130,12 +130,12 @@ fn fixed_rank(start: &[Point], observations: &[Observation], datum: Datum<'_>) -
 }
 
 /// The observations without their values.
-pub(super) fn distances(observations: &[Observation]) -> Vec<Distance> {
+pub(in crate::readings) fn distances(observations: &[Observation]) -> Vec<Distance> {
     observations.iter().map(|o| Distance { from: o.from, to: o.to, sd: o.sd }).collect()
 }
 
 /// Adjusts without the rank check, for figures already known to be fixed.
-pub(super) fn solve(
+pub(in crate::readings) fn solve(
     start: &[Point],
     observations: &[Observation],
     datum: Datum<'_>,

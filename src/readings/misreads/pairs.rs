@@ -4,9 +4,9 @@
 //! Leaving out readings i and j lowers the sum of squares by zᵀR₂⁻¹z, with z their weighted residuals and R₂ their
 //! block of the residuals' cofactor.
 
-use super::adjust::{Adjustment, NotAdjusted};
 use super::examine::{Network, examine, passes};
 use super::finding::Finding;
+use crate::readings::network::adjust::{Adjustment, NotAdjusted};
 
 /// Two observations, by index.
 type Pair = (usize, usize);

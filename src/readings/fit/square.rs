@@ -6,9 +6,9 @@ use nalgebra::{DMatrix, DVector};
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::limit::Limit;
 use crate::geometry::{Mm, Point, Ratio, angle_between};
 use crate::plan::Footprint;
+use crate::readings::limit::Limit;
 
 /// ± this many standard deviations hold a single figure 95 times in 100.
 pub const COVERAGE: f64 = 1.96;
@@ -106,7 +106,7 @@ pub fn angle_gradient(points: &[Point], corner: usize) -> DVector<f64> {
 
 /// The corners before and after `corner` round the outline.
 #[must_use]
-pub(super) const fn neighbours(corner: usize, count: usize) -> (usize, usize) {
+pub(in crate::readings) const fn neighbours(corner: usize, count: usize) -> (usize, usize) {
     ((corner + count - 1) % count, (corner + 1) % count)
 }
 
@@ -115,7 +115,7 @@ pub(super) const fn neighbours(corner: usize, count: usize) -> (usize, usize) {
 /// With a limit: out or square when the figure is so with its uncertainty (±1.96 sd) taken against it, too close to
 /// call between. Without one: square when no corner can be told from square, at `joint` standard deviations.
 #[must_use]
-pub(super) fn judge(
+pub(in crate::readings) fn judge(
     plan: &Footprint,
     points: &[Point],
     covariance: &DMatrix<f64>,

@@ -7,6 +7,9 @@
 /// Test level of one reading, two-sided (Baarda 1968, α₀).
 pub const ALPHA_READING: f64 = 0.001;
 
+/// |w| above this is a suspect: the two-sided point of the normal distribution at [`ALPHA_READING`].
+pub const CRITICAL: f64 = 3.2905;
+
 /// Test level of the global test.
 pub const ALPHA_GLOBAL: f64 = 0.05;
 

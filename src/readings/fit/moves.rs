@@ -4,12 +4,12 @@ use nalgebra::{DMatrix, Matrix2, Vector2};
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::fit;
-use super::input::Masonry;
+use super::placement::overhangs;
 use super::square::{COVERAGE, neighbours};
 use crate::geometry::{Mm, Point};
 use crate::length::Units;
 use crate::plan::{Footprint, corner_name};
+use crate::readings::input::Masonry;
 
 /// Two ends of a side within this, mm, move alike.
 const ALIKE: f64 = 1.0;
@@ -76,13 +76,13 @@ pub struct Overhang {
 
 /// The plan, what was built laid on it, and the units to tell moves in.
 #[derive(Clone, Copy)]
-pub(super) struct Laid<'a> {
-    pub(super) plan: &'a Footprint,
+pub(in crate::readings) struct Laid<'a> {
+    pub(in crate::readings) plan: &'a Footprint,
     /// The built corners in the plan's frame, mm.
-    pub(super) placed: &'a [Point],
+    pub(in crate::readings) placed: &'a [Point],
     /// Their covariance in the datum of the fit, mm².
-    pub(super) covariance: &'a DMatrix<f64>,
-    pub(super) units: Units,
+    pub(in crate::readings) covariance: &'a DMatrix<f64>,
+    pub(in crate::readings) units: Units,
 }
 
 impl Laid<'_> {
@@ -92,9 +92,9 @@ impl Laid<'_> {
     }
 
     /// Every side's overhang or setback.
-    pub(super) fn overhangs(&self, masonry: Option<Masonry>) -> Vec<Overhang> {
+    pub(in crate::readings) fn overhangs(&self, masonry: Option<Masonry>) -> Vec<Overhang> {
         let limit = masonry.and_then(|m| m.limit);
-        fit::overhangs(&self.plan.points(), self.placed)
+        overhangs(&self.plan.points(), self.placed)
             .into_iter()
             .enumerate()
             .map(|(side, (start, end))| Overhang {
@@ -107,7 +107,7 @@ impl Laid<'_> {
     }
 
     /// The whole sides that move, the farthest first.
-    pub(super) fn side_moves(&self) -> Vec<SideMove> {
+    pub(in crate::readings) fn side_moves(&self) -> Vec<SideMove> {
         let mut moves: Vec<SideMove> = self
             .whole_sides()
             .into_iter()
@@ -145,7 +145,7 @@ impl Laid<'_> {
 
     /// For each side, how far it moves as a whole: if both ends move alike, by more than the tapes' own error can make.
     fn whole_sides(&self) -> Vec<Option<f64>> {
-        fit::overhangs(&self.plan.points(), self.placed)
+        overhangs(&self.plan.points(), self.placed)
             .into_iter()
             .enumerate()
             .map(|(side, (start, end))| {
@@ -158,7 +158,7 @@ impl Laid<'_> {
     }
 
     /// How each corner moves from where it is to its place on the plan.
-    pub(super) fn moves(&self) -> Vec<Move> {
+    pub(in crate::readings) fn moves(&self) -> Vec<Move> {
         let whole = self.whole_sides();
         (0..self.plan.len()).map(|corner| self.corner_move(&whole, corner)).collect()
     }

@@ -3,17 +3,11 @@
 use crate::geometry::Point;
 use crate::network;
 
-use super::adjust::{self, Adjustment, NotAdjusted};
 use super::cause::{self, Clue};
-use super::chi_square::{self, ALPHA_READING};
 use super::finding::{Finding, SettledBy, Suspect};
-use super::observation::{Datum, Observation};
-
-/// |w| above this is a suspect: the two-sided 0.1 % point of the normal distribution.
-pub const CRITICAL: f64 = 3.2905;
-
-/// A slip of this many σ/√r is found four times in five at that level (Baarda's δ₀, power 0.80).
-pub const DETECTABLE: f64 = 4.1321;
+use crate::readings::network::adjust::{self, Adjustment, NotAdjusted};
+use crate::readings::network::chi_square::{self, ALPHA_READING, CRITICAL};
+use crate::readings::network::observation::{Datum, Observation};
 
 /// Two tests this fully correlated are one test.
 const TIED: f64 = 1.0 - 1e-8;

@@ -3,9 +3,9 @@
 //! It comes to the same to lay what was built on the plan, and the plan's frame is where moves are wanted; so a fit
 //! turns and shifts the measured corners, with no scale and no mirror.
 
-use super::input::FitKind;
 use super::simplex::{self, Column};
 use crate::geometry::Point;
+use crate::readings::input::FitKind;
 
 /// The measured corners laid on the plan.
 #[derive(Debug, Clone, PartialEq)]

@@ -2,13 +2,14 @@
 //!
 //! It never places a corner, and it cannot tell a misread from masonry built wrong.
 
-use super::adjust::NotAdjusted;
-use super::case::Case;
 use super::cause::Clue;
-use super::examine::{CRITICAL, Network, gross as gross_finding};
+use super::examine::{Network, gross as gross_finding};
 use super::finding::{Finding, Snooping};
-use super::observation::Datum;
 use super::snoop::snoop;
+use crate::readings::case::Case;
+use crate::readings::network::adjust::NotAdjusted;
+use crate::readings::network::chi_square::CRITICAL;
+use crate::readings::network::observation::Datum;
 
 /// What the plan, as a weak prior, makes of the readings.
 pub(super) struct PlanView {

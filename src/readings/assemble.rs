@@ -1,23 +1,22 @@
 //! The answer put together from what was found.
 
-use super::adjust::distances;
 use super::answer::{
     AgainstPlan, GlobalTest, Misread, ReadingLine, Readings, SuspectReading, TapeAnswer, Verdict,
 };
 use super::case::Case;
-use super::chi_square::{ALPHA_GLOBAL, critical};
-use super::examine::DETECTABLE;
 use super::figure::Figure;
-use super::finding::{Finding, SettledBy, Suspect};
 use super::limit::Limit;
-use super::loose::loose_corners;
-use super::next;
-use super::search::Found;
+use super::misreads::finding::{Finding, SettledBy, Suspect};
+use super::misreads::search::Found;
+use super::network::adjust::{Adjustment, distances};
+use super::network::chi_square::{ALPHA_GLOBAL, critical};
+use super::network::loose::loose_corners;
+use super::tape_next;
 use crate::geometry::{Mm, Ratio};
-use crate::network;
+use crate::network::{self, DETECTABLE};
 use crate::plan::corner_name;
 
-pub(super) fn report(case: &Case<'_>, found: &Found) -> Readings {
+pub(super) fn assemble(case: &Case<'_>, found: &Found) -> Readings {
     let figure = found.figure.as_ref().map(|adjusted| Figure::new(case.input, adjusted)).unwrap_or_default();
     let sure = found.is_sure();
     // Enough distances, and yet no figure: they contradict each other.
@@ -49,7 +48,7 @@ pub(super) fn report(case: &Case<'_>, found: &Found) -> Readings {
     Readings {
         verdict,
         rest,
-        tape_next: next::tape_next(case, found, &too_close),
+        tape_next: tape_next::tape_next(case, found, &too_close),
         limit: case.input.limit.map(Limit::answer),
         tapes: case.input.tapes.iter().map(TapeAnswer::new).collect(),
         too_close: letters(&too_close),
@@ -60,7 +59,7 @@ pub(super) fn report(case: &Case<'_>, found: &Found) -> Readings {
         rank: case.rank(),
         needed: network::needed(case.plan().len()),
         degrees_of_freedom: adjusted.map_or(0, |a| a.degrees_of_freedom),
-        sigma0: adjusted.and_then(super::adjust::Adjustment::sigma0).map(Ratio),
+        sigma0: adjusted.and_then(Adjustment::sigma0).map(Ratio),
         global_test: adjusted.filter(|a| a.degrees_of_freedom > 0).map(|a| {
             let limit = critical(a.degrees_of_freedom, ALPHA_GLOBAL);
             GlobalTest {

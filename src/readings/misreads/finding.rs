@@ -1,7 +1,7 @@
 //! What snooping finds: suspects, ties, and what settled them.
 
-use super::adjust::Adjustment;
 use super::cause::Cause;
+use crate::readings::network::adjust::Adjustment;
 
 /// A reading that may be the wrong one.
 #[derive(Debug, Clone, PartialEq)]
