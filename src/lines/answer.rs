@@ -77,6 +77,9 @@ pub struct LinesQuestion<'a> {
     pub units: Units,
 }
 
+/// The most studs marked round an outline: so many that the centres can only be a slip of the unit.
+const MOST_STUDS: f64 = 100_000.0;
+
 impl LinesQuestion<'_> {
     /// Whether it can be: every length, the string's weight and its pull more than nothing, every side on the outline.
     fn check(&self) -> Result<(), LinesError> {
@@ -91,7 +94,12 @@ impl LinesQuestion<'_> {
         }
         self.offset.map(|offset| usable("the offset", offset)).transpose()?;
         let Some(marks) = self.marks else { return Ok(()) };
-        marks.studs.map(|centres| positive("the studs' centres", centres)).transpose()?;
+        if let Some(centres) = marks.studs {
+            let most = self.footprint.perimeter() / MOST_STUDS;
+            if positive("the studs' centres", centres)? < most {
+                return Err(LinesError::Studs { centres, units: self.units });
+            }
+        }
         for item in &marks.items {
             usable(item.name.as_str(), item.from)?;
             not_negative(item.name.as_str(), item.to - item.from)?;
@@ -187,6 +195,14 @@ pub enum LinesError {
         side: usize,
         /// How many sides there are.
         sides: usize,
+    },
+    /// Studs nearer than can be meant.
+    #[error("studs at {} are too close: check the number and its unit", units.with_unit(*centres))]
+    Studs {
+        /// Their centres, mm.
+        centres: f64,
+        /// The units to say it in.
+        units: Units,
     },
     /// Profiles too near.
     #[error(

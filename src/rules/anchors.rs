@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::figure::{FOOT, INCH, Seen, Source};
+use crate::words::or_list;
 
 /// A published rule for where anchors go. Lengths in mm.
 #[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]
@@ -55,7 +56,9 @@ nearer than 7 bolt diameters, at least two a piece, 7 in (178 mm) into the mason
 /// A set that is not in the table.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error(
-    "no published anchor rule `{0}`: write us or nz, or your own (--anchor-spacing and --anchor-end, or `spacing` and `end` in the job file)"
+    "no published anchor rule `{given}`: write {known}, or your own (--anchor-spacing and --anchor-end, or `spacing` and `end` in the job file)",
+    given = .0,
+    known = or_list(&ANCHOR_SETS.iter().map(|set| set.key).collect::<Vec<_>>())
 )]
 pub struct UnknownAnchorSet(pub String);
 

@@ -14,6 +14,7 @@ pub const DIAGONALS: &[Preset] = &[
             seen: Seen::Secondary,
         },
         law: Law::ProRata { limit: 0.75 * INCH, per: 100.0 * FOOT },
+        published: &[(100.0 * FOOT, 0.75 * INCH)],
     },
     Preset {
         key: "us-remodelling",
@@ -23,5 +24,6 @@ pub const DIAGONALS: &[Preset] = &[
             seen: Seen::Secondary,
         },
         law: Law::SameAngle { legs: (12.0 * FOOT, 16.0 * FOOT), limit: 0.5 * INCH },
+        published: &[(20.0 * FOOT, 0.5 * INCH)],
     },
 ];

@@ -14,6 +14,7 @@ pub const LEVEL: &[Preset] = &[
             seen: Seen::Secondary,
         },
         law: Law::RateUpTo { limit: INCH / 4.0, per: 10.0 * FOOT, most: INCH / 2.0 },
+        published: &[(10.0 * FOOT, INCH / 4.0), (20.0 * FOOT, INCH / 2.0)],
     },
     Preset {
         key: "us-remodelling",
@@ -23,6 +24,7 @@ pub const LEVEL: &[Preset] = &[
             seen: Seen::Secondary,
         },
         law: Law::Within { limit: INCH / 2.0, to: 20.0 * FOOT },
+        published: &[(20.0 * FOOT, INCH / 2.0)],
     },
 ];
 
@@ -33,6 +35,7 @@ pub const BED_JOINTS: &[Preset] = &[
         says: "bed joint within 8 mm per 5 m of wall, 12 mm over 5 m",
         source: Source { publication: "NHBC Standards, level of bed joints", seen: Seen::Official },
         law: Law::ProRataThenFixed { limit: 8.0, to: 5000.0, over: 12.0 },
+        published: &[(5000.0, 8.0), (5000.001, 12.0)],
     },
     Preset {
         key: "labc",
@@ -42,11 +45,13 @@ pub const BED_JOINTS: &[Preset] = &[
             seen: Seen::Official,
         },
         law: Law::ProRataThenFixed { limit: 10.0, to: 5000.0, over: 15.0 },
+        published: &[(5000.0, 10.0), (5000.001, 15.0)],
     },
     Preset {
         key: "tms-602",
         says: "bed joint within 1/4 in per 10 ft, 1/2 in in all",
         source: Source { publication: "TMS 602, bed joints", seen: Seen::Secondary },
         law: Law::RateUpTo { limit: INCH / 4.0, per: 10.0 * FOOT, most: INCH / 2.0 },
+        published: &[(10.0 * FOOT, INCH / 4.0), (20.0 * FOOT, INCH / 2.0)],
     },
 ];

@@ -22,6 +22,14 @@ pub const PLAN_SIZES: &[Preset] = &[
             up_to(30.0, 24.0),
             up_to(f64::INFINITY, 30.0),
         ]),
+        published: &[
+            (1000.0, 10.0),
+            (3000.0, 12.0),
+            (6000.0, 16.0),
+            (15_000.0, 20.0),
+            (30_000.0, 24.0),
+            (30_000.001, 30.0),
+        ],
     },
     Preset {
         key: "kent",
@@ -34,17 +42,20 @@ pub const PLAN_SIZES: &[Preset] = &[
             Band { to: 10.0 * FOOT, inclusive: false, limit: INCH / 8.0 },
             Band { to: 100.0 * FOOT, inclusive: true, limit: INCH / 4.0 },
         ]),
+        published: &[(9.999 * FOOT, INCH / 8.0), (10.0 * FOOT, INCH / 4.0), (100.0 * FOOT, INCH / 4.0)],
     },
     Preset {
         key: "iso-4463-primary",
         says: "primary system: within 0.75 times the root of the length in metres, in mm, never under 4 mm",
         source: Source { publication: "ISO 4463-1", seen: Seen::Memory },
         law: Law::RootOfMetres { factor: 0.75, least: 4.0 },
+        published: &[(100_000.0, 7.5), (1000.0, 4.0)],
     },
     Preset {
         key: "iso-4463-secondary",
         says: "secondary system: within 1.5 times the root of the length in metres, in mm, never under 8 mm",
         source: Source { publication: "ISO 4463-1", seen: Seen::Memory },
         law: Law::RootOfMetres { factor: 1.5, least: 8.0 },
+        published: &[(100_000.0, 15.0), (1000.0, 8.0)],
     },
 ];

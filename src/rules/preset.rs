@@ -19,6 +19,9 @@ pub struct Preset {
     #[serde(rename = "scaling", serialize_with = "law::serialize_words")]
     #[schemars(with = "String")]
     pub law: Law,
+    /// Lengths and the limits that the publication gives at them, mm: every figure of `says`. They hold `law` to it.
+    #[serde(skip)]
+    pub published: &'static [(f64, f64)],
 }
 
 impl Preset {

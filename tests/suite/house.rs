@@ -10,6 +10,19 @@ type Module = Vec<String>;
 /// Rooms whose files still stand on one another in circles.
 const NOT_YET: &[&str] = &["answer", "cutting", "job", "page", "report"];
 
+/// Files that still say millimetres whatever the units of who is told.
+const STILL_SAY_MM: &[&str] = &[
+    "cutting/error",
+    "cutting/instance",
+    "job/sections/cuts",
+    "job/sections/order",
+    "job/sections/stock",
+    "order/error",
+    "packing/error",
+    "plan/error",
+    "readings/error",
+];
+
 /// What the test knows of a source file.
 #[derive(Default)]
 struct File {
@@ -305,4 +318,25 @@ fn inside_a_room_no_file_takes_from_its_parent_and_no_two_stand_on_each_other() 
     assert!(held.is_empty(), "move what both need into a file of its own: {held:#?}");
     let mended: Vec<_> = NOT_YET.iter().filter(|room| !circles.contains_key(*room)).collect();
     assert!(mended.is_empty(), "these rooms have no circle any more: strike them off NOT_YET: {mended:?}");
+}
+
+/// A length is said in the units of who is told, so that `length` alone writes the unit behind a figure; `report` and
+/// `working` have columns and sums that are in mm whatever the units.
+#[test]
+fn no_message_writes_mm_behind_a_figure_of_its_own() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut found = BTreeSet::new();
+    for module in files().keys().filter(|module| {
+        module.first().is_some_and(|room| !["length", "report", "working"].contains(&room.as_str()))
+    }) {
+        let path = module.iter().fold(root.clone(), |path, part| path.join(part));
+        let text = fs::read_to_string(path.with_extension("rs"))
+            .or_else(|_| fs::read_to_string(path.join("mod.rs")));
+        let says = |line: &str| line.contains("} mm") && !line.trim_start().starts_with("//");
+        if text.unwrap().lines().any(says) {
+            found.insert(module.join("/"));
+        }
+    }
+    let known: BTreeSet<String> = STILL_SAY_MM.iter().map(|file| (*file).to_owned()).collect();
+    assert_eq!(found, known, "write lengths through Units; strike off STILL_SAY_MM what is mended");
 }

@@ -66,6 +66,9 @@ fn a_width_a_time_a_tape_or_a_block_that_can_be_none_is_refused_beside_the_sums(
         let dpc = DpcRule { lap: 100.0, roll: Some(bad) };
         assert!(plates(&plan, &plates::Options { dpc, ..options() }).is_err(), "roll {bad}");
         assert!(lines(&LinesQuestion { setback: bad, ..question(&plan) }).is_err(), "setback {bad}");
+        let marks = MarksQuestion { studs: Some(bad.min(1e-9)), ..MarksQuestion::default() };
+        let marked = LinesQuestion { marks: Some(&marks), ..question(&plan) };
+        assert!(lines(&marked).is_err(), "studs at {bad}");
         let string = StringLine { pull: bad, ..StringLine::default() };
         assert!(lines(&LinesQuestion { string, ..question(&plan) }).is_err(), "pull {bad}");
     }

@@ -3,8 +3,10 @@
 use approx::assert_relative_eq;
 use pegline::rules::{
     ANCHOR_SETS, BED_JOINTS, COMMON_CEILING, DESIGN_FALL, DIAGONALS, FINISHED_FALL, LEAST_CEILING, LEVEL,
-    PLAN_SIZES, Preset, ROOF_FALLS, SOLID_PACKING, STRAP_SPACING, Seen, Source, find, right_angle,
+    Law, PLAN_SIZES, Preset, ROOF_FALLS, SOLID_PACKING, STRAP_SPACING, Seen, Source, find, right_angle,
 };
+
+use crate::program::pegline;
 
 const INCH: f64 = 25.4;
 const FOOT: f64 = 304.8;
@@ -162,6 +164,79 @@ fn ceilings_have_their_least_and_their_usual_height() {
 fn solid_packing_is_for_gaps_under_five_millimetres() {
     assert_relative_eq!(SOLID_PACKING.value, 5.0);
     assert_eq!(SOLID_PACKING.source.seen, Seen::Secondary);
+}
+
+/// The numbers in a text, a fraction as one.
+fn numbers(text: &str) -> Vec<f64> {
+    let is_figure = |c: char| c.is_ascii_digit() || c == '.' || c == '/';
+    let words = text.split(|c| !is_figure(c)).map(|word| word.trim_matches('.'));
+    words
+        .filter_map(|word| match word.split_once('/') {
+            Some((top, bottom)) => Some(top.parse::<f64>().ok()? / bottom.parse::<f64>().ok()?),
+            None => word.parse().ok(),
+        })
+        .collect()
+}
+
+/// A row is held to the publication's words, and its law to the row: every figure said is a published length or limit,
+/// every published limit is said (or its figure at a metre, where it goes by the root), and the law gives it.
+#[test]
+fn every_preset_gives_the_values_that_its_publication_gives() {
+    let near = |a: f64, b: f64| (a - b).abs() < 1e-2 * b.abs();
+    for preset in [PLAN_SIZES, DIAGONALS, LEVEL, BED_JOINTS].into_iter().flatten() {
+        let said = numbers(preset.says);
+        let mut known: Vec<f64> = vec![];
+        if let Law::SameAngle { legs, .. } = preset.law {
+            known.extend([legs.0 / FOOT, legs.1 / FOOT, legs.0, legs.1]);
+        }
+        assert!(!preset.published.is_empty(), "{}: give its published values", preset.key);
+        for &(length, limit) in preset.published {
+            let found = match preset.law {
+                Law::SameAngle { legs: (a, b), .. } => {
+                    preset.diagonal_limit(a, b).filter(|_| near(a.hypot(b), length))
+                }
+                _ => preset.limit(length),
+            };
+            let found = found.unwrap_or(f64::NAN);
+            assert!((found - limit).abs() < 1e-9, "{} at {length}: {found}, published {limit}", preset.key);
+            let limits = [limit, limit / INCH, limit / (length / 1000.0).sqrt()];
+            assert!(
+                limits.iter().any(|limit| said.iter().any(|figure| near(*figure, *limit))),
+                "{}: `{}` doesn't say {limit} at {length}",
+                preset.key,
+                preset.says
+            );
+            known.extend(limits);
+            known.extend([length, length / 1000.0, length / FOOT]);
+        }
+        for figure in said {
+            assert!(
+                known.iter().any(|value| near(figure, *value)),
+                "{}: `{}`: {figure} is none of its published values",
+                preset.key,
+                preset.says
+            );
+        }
+    }
+}
+
+/// Lists of keys are written out in the help and in the job file's schema: each is the table's.
+#[test]
+fn help_and_schema_list_every_key_of_their_tables() {
+    let schema: serde_json::Value = pegline(["job", "schema"]).json();
+    for (command, section, tables) in [
+        ("readings", "ReadingsSection", [DIAGONALS, PLAN_SIZES]),
+        ("packs", "PacksSection", [BED_JOINTS, LEVEL]),
+    ] {
+        let help = pegline([command, "--help"]).answer();
+        let preset = &schema["$defs"][section]["properties"]["preset"]["description"];
+        let described = preset.as_str().unwrap();
+        for preset in tables.into_iter().flatten() {
+            for (place, text) in [("help", help.as_str()), ("schema", described)] {
+                assert!(text.contains(preset.key), "{command}: {place} doesn't list {}", preset.key);
+            }
+        }
+    }
 }
 
 #[test]
