@@ -2,7 +2,8 @@
 //!
 //! ```
 //! use pegline::cuts::{Question, cuts};
-//! use pegline::cutting::{Tenths, Wanted};
+//! use pegline::cutting::Wanted;
+//! use pegline::exact::Tenths;
 //! use pegline::stock::{ForSale, Timber};
 //!
 //! let answer = cuts(&Question {
@@ -18,7 +19,8 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use crate::cutting::{self, PieceList, Tenths, Wanted, cut_pieces};
+use crate::cutting::{self, PieceList, Wanted, cut_pieces};
+use crate::exact::Tenths;
 use crate::geometry::Ratio;
 use crate::stock::{Bar, Buy, Cost, InVanTaken, Timber, effort, waste_percent};
 

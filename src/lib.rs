@@ -14,13 +14,13 @@
 pub mod answer;
 pub mod cuts;
 pub mod cutting;
+pub mod exact;
 pub mod geometry;
 pub mod heights;
 pub mod job;
 pub mod length;
 pub mod lines;
 mod markup;
-pub mod money;
 pub mod network;
 pub mod order;
 pub mod packing;

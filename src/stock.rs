@@ -1,7 +1,7 @@
 //! The timber that can be bought and the timber that is there: what every cut list is made from, and how it is told.
 //!
 //! ```
-//! use pegline::cutting::{Pence, Tenths};
+//! use pegline::exact::{Pence, Tenths};
 //! use pegline::stock::{Cost, ForSale, InVan, Timber};
 //!
 //! let timber = Timber {
@@ -18,7 +18,8 @@ use std::borrow::Cow;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Serialize, Serializer};
 
-use crate::cutting::{self, Effort, GUARD, Pence, Rules, Tenths};
+use crate::cutting::{self, Effort, GUARD, Rules};
+use crate::exact::{Pence, Tenths};
 
 /// Steps of search for each second asked for; a step is a fraction of a microsecond.
 const STEPS_PER_SECOND: f64 = 4e6;

@@ -3,7 +3,7 @@
 use super::headline::packs_headline;
 use super::sheet::part;
 use super::{Answer, AnswerError, Part, Question};
-use crate::cutting::Tenths;
+use crate::exact::Tenths;
 use crate::geometry::Mm;
 use crate::job::{Extra, Job};
 use crate::length::Units;
@@ -315,11 +315,13 @@ impl Gathering {
                 (Some(Kind::Lengths), _, Size::Length(length)) => {
                     Much::Lengths { count: whole, each: Tenths::nearest(length.0) }
                 }
-                (Some(Kind::Running), unit, _) => {
-                    Much::Running { length: unit.length(extra.quantity), lap: Tenths(0), roll: None }
-                }
                 (_, Unit::Each, _) => Much::Things(whole),
-                (_, unit, _) => Much::Own { quantity: extra.quantity, unit: unit.clone() },
+                (kind, unit, _) => {
+                    match unit.length(extra.quantity).filter(|_| kind == Some(Kind::Running)) {
+                        Some(length) => Much::Running { length, lap: Tenths(0), roll: None },
+                        None => Much::Own { quantity: extra.quantity, unit: unit.clone() },
+                    }
+                }
             };
             self.need(&extra.item, extra.size.clone(), much, "extras");
             if let Some(rate) = extra.rate {

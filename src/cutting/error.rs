@@ -1,6 +1,6 @@
 //! Why a cut list cannot be made.
 
-use super::units::{Pence, Tenths};
+use crate::exact::{Pence, Tenths};
 
 /// Why a cut list cannot be made. Lengths are mm in the messages.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]

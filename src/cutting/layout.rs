@@ -2,7 +2,8 @@
 
 use serde::Serialize;
 
-use super::units::{Pence, Tenths};
+use super::model::Stock;
+use crate::exact::{Pence, Tenths, int};
 
 /// A piece of a run.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -69,7 +70,27 @@ pub struct Taken {
     pub counted: bool,
 }
 
-/// A value that no layout can beat, in the objective's own terms.
+/// How many of each stock length the bars take.
+pub(super) fn taken(stock: &[Stock], bars: &[Bar]) -> Vec<Taken> {
+    stock
+        .iter()
+        .enumerate()
+        .map(|(place, item)| {
+            let count = bars.iter().filter(|bar| bar.stock == place).count();
+            Taken {
+                stock: place,
+                length: item.length,
+                count,
+                rate: item.price,
+                amount: Pence(item.price.0 * int(count)),
+                counted: item.count.is_some(),
+            }
+        })
+        .filter(|line| line.count > 0)
+        .collect()
+}
+
+/// A value that no layout can beat, in the favour's own terms.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case", tag = "of")]
 pub enum Bound {

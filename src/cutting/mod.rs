@@ -11,7 +11,8 @@
 //! total over all partitions of the runs bounds every layout.
 //!
 //! ```
-//! use pegline::cutting::{Effort, Pence, PieceList, Rules, Stock, Tenths, Wanted, cut_pieces};
+//! use pegline::cutting::{Effort, PieceList, Rules, Stock, Wanted, cut_pieces};
+//! use pegline::exact::{Pence, Tenths};
 //!
 //! let metres = |mm, price| Stock { length: Tenths::from_mm(mm), price: Pence(price), count: None };
 //! let cutting = cut_pieces(&PieceList {
@@ -25,42 +26,19 @@
 //! # Ok::<(), pegline::cutting::Error>(())
 //! ```
 
-mod branch;
-mod candidates;
-mod chain;
-mod cover;
-mod demand;
+mod cut_list;
 mod effort;
 mod error;
-mod fill;
-mod groups;
-mod instance;
-mod intervals;
-mod knapsack;
+mod kinds;
 mod layout;
-mod many;
-mod master;
 mod model;
-mod outcome;
-mod partition;
 mod pieces;
-mod plan;
-mod pool;
-mod presplit;
-mod score;
-mod search;
-mod shelves;
-mod simplex;
-mod tree;
-mod units;
-mod van;
+mod runs;
 
+pub use cut_list::{CutList, MAX_LENGTHS, MAX_PIECES, PieceList, Wanted, cut_pieces};
 pub use error::Error;
 pub use layout::{Bar, Bound, Cut, Gap, Layout, Piece, RunCut, Taken};
 pub use model::{
-    Effort, GUARD, MAX_BARS, MAX_LENGTH, MAX_PRICE, MAX_RUNS, MAX_STOCK, Objective, Problem, Rules, Run,
-    Stock,
+    Effort, Favour, GUARD, MAX_BARS, MAX_LENGTH, MAX_RUNS, MAX_STOCK, Problem, Rules, Run, Stock,
 };
-pub use pieces::{CutList, MAX_LENGTHS, MAX_PIECES, PieceList, Wanted, cut_pieces};
-pub use plan::plan_runs;
-pub use units::{Pence, Tenths};
+pub use runs::plan_runs;

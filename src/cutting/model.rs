@@ -2,7 +2,10 @@
 
 use std::time::Duration;
 
-use super::units::{Pence, Tenths};
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use crate::exact::{Pence, Tenths};
 
 /// Most runs in one problem.
 pub const MAX_RUNS: usize = 60;
@@ -12,8 +15,6 @@ pub const MAX_STOCK: usize = 64;
 pub const MAX_BARS: usize = 200;
 /// Longest length accepted anywhere: 1 km.
 pub const MAX_LENGTH: Tenths = Tenths::from_mm(1_000_000);
-/// Dearest bar, and highest worth of a splice: a million of the money unit.
-pub const MAX_PRICE: Pence = Pence(100_000_000);
 
 /// One straight length of plate that may be made up of several pieces.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -52,16 +53,17 @@ pub struct Rules {
     pub overlap: Tenths,
 }
 
-/// What makes one layout better than another.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Objective {
+/// What makes one list better than another, as it is told.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, JsonSchema, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Favour {
     /// As few splices as can be; among those, the cheapest.
     #[default]
-    FewestSplices,
+    Splices,
     /// As cheap as can be; among those, the fewest splices.
     Cost,
-    /// The least of cost plus so much a splice; among those, the fewest splices.
-    CostPlusPerSplice(Pence),
+    /// A splice counts as so much money.
+    ASplice(Pence),
 }
 
 /// How many times as long as its steps are meant to take a search may run before the clock stops it.
@@ -94,7 +96,7 @@ pub struct Problem {
     /// Kerf, trim, least piece, overlap.
     pub rules: Rules,
     /// What to favour.
-    pub objective: Objective,
+    pub favour: Favour,
     /// How long to look.
     pub effort: Effort,
 }

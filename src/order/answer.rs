@@ -3,8 +3,8 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::{Hundredths, Percent, Size, Unit};
-use crate::cutting::Pence;
+use super::{Size, Unit};
+use crate::exact::{Hundredths, Pence, Percent};
 
 /// An order: lines for a quote.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]

@@ -32,9 +32,9 @@ pub enum OrderError {
         /// The item.
         item: String,
         /// The roll's length, mm.
-        roll: crate::cutting::Tenths,
+        roll: crate::exact::Tenths,
         /// What a joint takes, mm.
-        lap: crate::cutting::Tenths,
+        lap: crate::exact::Tenths,
     },
     /// More than is taken.
     #[error("the quantity of {item} is over {MOST_QUANTITY}: check the number and its unit")]

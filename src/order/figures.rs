@@ -1,11 +1,11 @@
-//! Quantities, percentages, units and sizes, all exact: a quote leaves no room for a rounding error.
+//! Units and sizes, and the largest figures on a quote.
 
 use std::borrow::Cow;
 
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Serialize, Serializer};
 
-use crate::cutting::{Pence, Tenths};
+use crate::exact::{Hundredths, Pence, Tenths};
 use crate::geometry::Mm;
 
 /// Tenths of a millimetre in a foot: 304.8 mm, exact by definition.
@@ -18,107 +18,6 @@ pub const MOST_QUANTITY: Hundredths = Hundredths(100_000_000);
 
 /// The largest amount or total: a hundred thousand million of the money unit.
 pub const MOST_MONEY: Pence = Pence(10_000_000_000_000);
-
-/// A quantity in hundredths of its unit. It serializes as the unit (1250 as 12.5).
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
-pub struct Hundredths(pub i64);
-
-impl Hundredths {
-    /// So many whole units; one too large to hold becomes the largest.
-    #[must_use]
-    pub const fn whole(count: i64) -> Self {
-        Self(count.saturating_mul(100))
-    }
-
-    /// Whether it is a whole number of units.
-    #[must_use]
-    pub const fn is_whole(self) -> bool {
-        self.0 % 100 == 0
-    }
-
-    /// With two decimals, as on a bill.
-    #[must_use]
-    pub fn two_places(self) -> String {
-        Pence(self.0).to_string()
-    }
-}
-
-impl std::fmt::Display for Hundredths {
-    /// With no more decimals than it needs: `6`, `2.5`, `36.96`.
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let text = self.two_places();
-        f.write_str(text.trim_end_matches('0').trim_end_matches('.'))
-    }
-}
-
-impl Serialize for Hundredths {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        if self.is_whole() {
-            serializer.serialize_i64(self.0 / 100)
-        } else {
-            serializer.serialize_f64(self.0 as f64 / 100.0)
-        }
-    }
-}
-
-impl JsonSchema for Hundredths {
-    fn schema_name() -> Cow<'static, str> {
-        "Hundredths".into()
-    }
-
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({"description": "A quantity, to a hundredth.", "type": "number"})
-    }
-}
-
-/// A percentage in hundredths of one per cent. It serializes as the percentage (1750 as 17.5).
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
-pub struct Percent(pub i64);
-
-impl std::fmt::Display for Percent {
-    /// With no more decimals than it needs: `20`, `17.5`.
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        Hundredths(self.0).fmt(f)
-    }
-}
-
-impl Serialize for Percent {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        Hundredths(self.0).serialize(serializer)
-    }
-}
-
-impl JsonSchema for Percent {
-    fn schema_name() -> Cow<'static, str> {
-        "Percent".into()
-    }
-
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({"description": "A percentage, to a hundredth.", "type": "number"})
-    }
-}
-
-impl Percent {
-    /// The tax on `net`, rounded half up to a penny.
-    ///
-    /// ```
-    /// use pegline::cutting::Pence;
-    /// use pegline::order::Percent;
-    ///
-    /// assert_eq!(Percent(2000).of(Pence(1234)), Pence(247)); // 2.468
-    /// assert_eq!(Percent(1750).of(Pence(20)), Pence(4)); // 0.035 exactly, up
-    /// ```
-    #[must_use]
-    pub fn of(self, net: Pence) -> Pence {
-        let exact = i128::from(net.0) * i128::from(self.0);
-        Pence(held((exact + 5_000).div_euclid(10_000)))
-    }
-
-    /// `need` with this much more, × 10 000: kept unrounded until whole units or packs are counted.
-    pub(super) fn added(self, need: i128) -> i128 {
-        need * (10_000 + i128::from(self.0))
-    }
-}
 
 /// What is counted on a line.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -154,24 +53,20 @@ impl Unit {
         }
     }
 
-    /// A running length in hundredths of this unit as a fraction: multiply tenths of a millimetre by the first and
-    /// divide by the second.
-    pub(super) const fn per_tenth(&self) -> (i128, i128) {
+    /// Tenths of a millimetre in one of this unit; `None` where it is none of length.
+    pub(super) const fn tenths(&self) -> Option<i64> {
         match self {
-            Self::Foot => (100, TENTHS_PER_FOOT as i128),
-            _ => (100, TENTHS_PER_METRE as i128),
+            Self::Metre => Some(TENTHS_PER_METRE),
+            Self::Foot => Some(TENTHS_PER_FOOT),
+            Self::Each | Self::Named(_) => None,
         }
     }
 
-    /// So many hundredths of this unit of length.
+    /// So many hundredths of this unit as a length; `None` where it is none of length.
     #[must_use]
-    pub const fn length(&self, hundredths: Hundredths) -> Tenths {
-        let per = match self {
-            Self::Foot => TENTHS_PER_FOOT,
-            _ => TENTHS_PER_METRE,
-        };
+    pub fn length(&self, hundredths: Hundredths) -> Option<Tenths> {
         // Down to a tenth of a millimetre, 0.01 ft being 3.048 mm, so that counting up again gives the same.
-        Tenths(hundredths.0.saturating_mul(per) / 100)
+        self.tenths().map(|tenths| Tenths(hundredths.0.saturating_mul(tenths) / 100))
     }
 
     /// The word on a line.
@@ -271,14 +166,4 @@ pub(super) enum SizeKey {
 #[must_use]
 pub fn tidy(text: &str) -> String {
     text.split_whitespace().collect::<Vec<_>>().join(" ")
-}
-
-/// `a / b` rounded up, for `a` of zero or more and `b` of more than zero.
-pub(super) fn up(a: i128, b: i128) -> i128 {
-    (a + b - 1).div_euclid(b)
-}
-
-/// The value, or the largest there is: what is too large is refused by its limit.
-pub(super) fn held(value: i128) -> i64 {
-    i64::try_from(value).unwrap_or(i64::MAX)
 }

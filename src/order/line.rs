@@ -1,9 +1,35 @@
 //! From a need and its price to a line: waste first, then whole units and packs, then the price, rounded once.
 
 use super::answer::Line;
-use super::figures::{MOST_MONEY, MOST_QUANTITY, held, up};
-use super::{Hundredths, Much, Need, OrderError, Percent, Price, Size, Unit};
-use crate::cutting::{Pence, Tenths};
+use super::error::OrderError;
+use super::figures::{MOST_MONEY, MOST_QUANTITY, Size, Unit, tidy};
+use super::need::{Much, Need};
+use super::prices::Price;
+use crate::exact::{Hundredths, Pence, Percent, Tenths, held, up};
+
+/// A unit of length, and tenths of a millimetre in one.
+#[derive(Clone, Copy)]
+struct Measure<'a> {
+    unit: &'a Unit,
+    tenths: i64,
+}
+
+impl<'a> Measure<'a> {
+    fn of(unit: &'a Unit) -> Option<Self> {
+        unit.tenths().map(|tenths| Self { unit, tenths })
+    }
+
+    /// So many tenths of a millimetre in hundredths of the unit, rounded up.
+    fn up(self, tenths: i128) -> i128 {
+        up(tenths * 100, i128::from(self.tenths))
+    }
+
+    /// A length in hundredths of the unit, to the nearest.
+    fn nearest(self, length: Tenths) -> Hundredths {
+        let by = i128::from(self.tenths);
+        Hundredths(held((i128::from(length.0) * 100 + by / 2).div_euclid(by)))
+    }
+}
 
 /// What is bought, of what, and what that meets.
 struct Bought {
@@ -74,35 +100,29 @@ pub(super) fn line(
             let whole = up(waste.added(i128::from(*count)), 10_000);
             match price_unit {
                 None | Some(Unit::Each) => Bought::each(whole, *count, pack),
-                Some(run @ (Unit::Metre | Unit::Foot)) => {
-                    let in_unit = |count: i128| {
-                        let (times, by) = run.per_tenth();
-                        up(count * i128::from(each.0) * times, by)
-                    };
+                Some(unit) => {
+                    let measure = Measure::of(unit).ok_or_else(|| wrong(unit, "each, m or ft"))?;
+                    let run = |count: i128| measure.up(count * i128::from(each.0));
                     Bought {
-                        quantity: in_unit(whole),
-                        unit: run.word().to_owned(),
-                        needed: in_unit(i128::from(*count)),
-                        needed_unit: run.clone(),
+                        quantity: run(whole),
+                        unit: unit.word().to_owned(),
+                        needed: run(i128::from(*count)),
+                        needed_unit: unit.clone(),
                         pack: None,
                         lap: Hundredths(0),
                         lengths: u64::try_from(whole).ok(),
                     }
                 }
-                Some(other) => return Err(wrong(other, "each, m or ft")),
             }
         }
         Much::Running { length, lap, roll } => {
             let by_roll = matches!(price_unit, Some(Unit::Each)) && pack.is_none();
-            let run = match price_unit {
-                None | Some(Unit::Each) => unit,
-                Some(run @ (Unit::Metre | Unit::Foot)) => run,
-                Some(other) => return Err(wrong(other, "m or ft")),
-            };
+            let unit = price_unit.filter(|unit| **unit != Unit::Each).unwrap_or(unit);
+            let run = Measure::of(unit).ok_or_else(|| wrong(unit, "m or ft"))?;
             let sold = match (pack, roll) {
-                (Some(pack), _) => Some((run.length(pack), pack)),
+                (Some(pack), _) => unit.length(pack).map(|roll| (roll, pack)),
                 // A price by the metre is for as much as is needed, whatever the rolls.
-                (None, Some(roll)) if price.is_none() || by_roll => Some((*roll, hundredths(*roll, run))),
+                (None, Some(roll)) if price.is_none() || by_roll => Some((*roll, run.nearest(*roll))),
                 (None, _) if by_roll => return Err(OrderError::NoRoll { item: item.clone() }),
                 (None, _) => None,
             };
@@ -133,20 +153,19 @@ fn running(
     need: &Need,
     (length, lap): (Tenths, Tenths),
     waste: Percent,
-    run: &Unit,
+    run: Measure<'_>,
     sold: Option<(Tenths, Hundredths)>,
 ) -> Result<Bought, OrderError> {
-    let (times, by) = run.per_tenth();
     let with_waste = waste.added(i128::from(length.0));
-    let needed = up(i128::from(length.0) * times, by);
+    let needed = run.up(i128::from(length.0));
     let mut bought = Bought {
         // From the figure shown, so that it can be checked by hand; rolls are counted from the length itself.
         quantity: up(waste.added(needed), 10_000),
-        unit: run.word().to_owned(),
+        unit: run.unit.word().to_owned(),
         needed,
-        needed_unit: run.clone(),
+        needed_unit: run.unit.clone(),
         pack: None,
-        lap: hundredths(lap, run),
+        lap: run.nearest(lap),
         lengths: None,
     };
     if let Some((roll, shown)) = sold {
@@ -155,16 +174,10 @@ fn running(
         }
         let beyond_lap = (with_waste - i128::from(lap.0) * 10_000).max(1);
         bought.quantity = up(beyond_lap, i128::from(roll.0 - lap.0) * 10_000) * 100;
-        bought.unit = format!("roll of {shown} {}", run.word());
+        bought.unit = format!("roll of {shown} {}", run.unit.word());
         bought.pack = Some(shown);
     }
     Ok(bought)
-}
-
-/// A length in hundredths of a unit, to the nearest.
-fn hundredths(length: Tenths, unit: &Unit) -> Hundredths {
-    let (times, by) = unit.per_tenth();
-    Hundredths(held((i128::from(length.0) * times + by / 2).div_euclid(by)))
 }
 
 fn made(
@@ -187,7 +200,7 @@ fn made(
         (size, _) => size.clone(),
     };
     Ok(Line {
-        item: super::tidy(&need.item),
+        item: tidy(&need.item),
         size,
         quantity,
         unit: bought.unit,
@@ -206,8 +219,8 @@ fn made(
 /// A quantity at a rate, rounded half up to a penny.
 ///
 /// ```
-/// use pegline::cutting::Pence;
-/// use pegline::order::{Hundredths, amount};
+/// use pegline::exact::{Hundredths, Pence};
+/// use pegline::order::amount;
 ///
 /// assert_eq!(amount(Hundredths(1250), Pence(85)), Pence(1063)); // 12.5 m at 0.85 = 10.625
 /// ```

@@ -8,8 +8,8 @@
 //! and 20 % tax makes 52.20:
 //!
 //! ```
-//! use pegline::cutting::Pence;
-//! use pegline::order::{Hundredths, Much, Need, Percent, Price, Question, Size, Unit, order};
+//! use pegline::exact::{Hundredths, Pence, Percent};
+//! use pegline::order::{Much, Need, Price, Question, Size, Unit, order};
 //!
 //! let answer = order(&Question {
 //!     needs: vec![Need {
@@ -45,7 +45,7 @@ mod prices;
 
 pub use answer::{FromVan, Line, NotOrdered, Order, Overruled, UnusedPrice};
 pub use error::OrderError;
-pub use figures::{Hundredths, MOST_MONEY, MOST_QUANTITY, Percent, Size, Unit, tidy};
+pub use figures::{MOST_MONEY, MOST_QUANTITY, Size, Unit, tidy};
 pub use items::{
     ANCHOR, DPC, HEAD_BINDER, ITEMS, Item, Kind, LINE, PACKER, PEG, PROFILE_BOARD, STRAP, TEMPORARY_SCREW,
     TIMBER, WALL_PLATE,
@@ -54,8 +54,7 @@ pub use line::amount;
 pub use need::{Much, Need};
 pub use prices::Price;
 
-use crate::cutting::Pence;
-use figures::held;
+use crate::exact::{Pence, Percent, held};
 use line::line;
 use need::gathered;
 use prices::{Found, PriceList, key};

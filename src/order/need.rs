@@ -1,7 +1,7 @@
 //! What the parts of a job need, in terms that every part can say it in.
 
-use super::{Hundredths, Size, Unit};
-use crate::cutting::{Pence, Tenths};
+use super::{Size, Unit};
+use crate::exact::{Hundredths, Pence, Tenths};
 
 /// Something that a part of the job needs.
 #[derive(Debug, Clone, PartialEq)]

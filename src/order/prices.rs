@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 
 use super::answer::UnusedPrice;
 use super::figures::SizeKey;
-use super::{Hundredths, ITEMS, Percent, Size, Unit, tidy};
-use crate::cutting::Pence;
+use super::{ITEMS, Size, Unit, tidy};
+use crate::exact::{Hundredths, Pence, Percent};
 use crate::words::nearest;
 
 /// A line of a price list.

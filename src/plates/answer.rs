@@ -6,9 +6,10 @@ use serde::Serialize;
 use super::anchors::{Anchor, AnchorRule, AnchorTrouble};
 use super::dpc::{Dpc, Fixings, Straps};
 use super::handing::Corners;
-use super::layers::Layer;
+use super::lines::Layer;
 use super::runs::End;
-use crate::cutting::{Objective, Pence, Tenths};
+use crate::cutting::Favour;
+use crate::exact::Tenths;
 use crate::geometry::{Mm, Ratio};
 use crate::stock::{Bar, Buy, Cost, InVanTaken};
 
@@ -114,28 +115,6 @@ pub struct Piece {
     pub length: Tenths,
     /// The bar it is cut from: its place in `bars`, from 0.
     pub bar: usize,
-}
-
-/// What makes one list better than another, as it is told.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Favour {
-    /// As few splices as can be; among those, the cheapest.
-    Splices,
-    /// As cheap as can be; among those, the fewest splices.
-    Cost,
-    /// A splice counts as so much money.
-    ASplice(Pence),
-}
-
-impl From<Objective> for Favour {
-    fn from(objective: Objective) -> Self {
-        match objective {
-            Objective::FewestSplices => Self::Splices,
-            Objective::Cost => Self::Cost,
-            Objective::CostPlusPerSplice(worth) => Self::ASplice(worth),
-        }
-    }
 }
 
 /// How far the best list may be from the one given, in the measure that is not settled.

@@ -3,7 +3,7 @@
 use super::error::PlatesError;
 use super::handing::{Corners, Handing, plate_corners};
 use super::lay::{Value, lay};
-use super::layers::{Layer, lines};
+use super::lines::{Layer, lines};
 use super::options::Options;
 use crate::cutting::{self, Effort};
 use crate::plan::Footprint;

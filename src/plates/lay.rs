@@ -1,26 +1,27 @@
 //! Lines laid from stock: the plate alone, or plate and head binder together with their splices kept apart.
 
 use super::error::PlatesError;
-use super::layers::{Layer, Line};
+use super::lines::{Layer, Line};
 use super::options::Options;
 use super::zones::Zone;
-use crate::cutting::{self, Bound, Effort, Layout, Objective, Problem, Run, Tenths, plan_runs};
+use crate::cutting::{self, Bound, Effort, Favour, Layout, Problem, Run, plan_runs};
+use crate::exact::Tenths;
 
-/// A layout by the measures of its objective, the first that counts first.
+/// A layout by the measures of its favour, the first that counts first.
 pub(super) type Value = (i64, i64);
 
 /// A layout, and what is known of every other.
 #[derive(Debug, Clone)]
 pub(super) struct Laid {
     pub(super) layout: Layout,
-    pub(super) objective: Objective,
+    pub(super) favour: Favour,
     /// No layout has a lesser value.
     pub(super) bound: Value,
 }
 
 impl Laid {
     pub(super) fn value(&self) -> Value {
-        value(&self.layout, self.objective)
+        value(&self.layout, self.favour)
     }
 
     pub(super) fn proven(&self) -> bool {
@@ -33,20 +34,20 @@ pub(super) fn share(whole: Effort, parts: u32) -> Effort {
     Effort { steps: whole.steps / u64::from(parts), time: whole.time / parts }
 }
 
-fn value(layout: &Layout, objective: Objective) -> Value {
+fn value(layout: &Layout, favour: Favour) -> Value {
     let splices = i64::try_from(layout.splices).unwrap_or(i64::MAX);
     let cost = layout.cost.0;
-    match objective {
-        Objective::FewestSplices => (splices, cost),
-        Objective::Cost => (cost, splices),
-        Objective::CostPlusPerSplice(worth) => (cost + worth.0 * splices, splices),
+    match favour {
+        Favour::Splices => (splices, cost),
+        Favour::Cost => (cost, splices),
+        Favour::ASplice(worth) => (cost + worth.0 * splices, splices),
     }
 }
 
 /// The engine's bound as a value.
-fn bound(layout: &Layout, objective: Objective) -> Value {
+fn bound(layout: &Layout, favour: Favour) -> Value {
     if layout.proven {
-        return value(layout, objective);
+        return value(layout, favour);
     }
     match layout.bound {
         Bound::FewestSplices { splices, cost } => (splices, cost.0),
@@ -58,7 +59,7 @@ fn bound(layout: &Layout, objective: Objective) -> Value {
 /// Where each line may be spliced.
 type Zones = Vec<Vec<Zone>>;
 
-/// Lays the lines best by `objective`. Where there is a head binder its splices keep clear of the plate's.
+/// Lays the lines best by `favour`. Where there is a head binder its splices keep clear of the plate's.
 ///
 /// Both layers are first laid as if they could be spliced over each other: no layout that keeps them apart is better, so
 /// that is the bound. If that layout doesn't happen to keep them apart, the splices of one layer are pinned and all lines
@@ -66,7 +67,7 @@ type Zones = Vec<Vec<Zone>>;
 pub(super) fn lay(
     lines: &[Line],
     options: &Options,
-    objective: Objective,
+    favour: Favour,
     effort: Effort,
 ) -> Result<Laid, PlatesError> {
     let lap = options.splices.lap;
@@ -75,13 +76,13 @@ pub(super) fn lay(
     let (first, later) =
         if both == [true, true] { (share(effort, 3), share(effort, 6)) } else { (effort, effort) };
     let free: Zones = lines.iter().map(|line| line.zones(&[], 0.0)).collect();
-    let together = plan(lines, free, options, objective, first)?;
-    let bound = bound(&together, objective);
-    let laid = |layout| Laid { layout, objective, bound };
+    let together = plan(lines, free, options, favour, first)?;
+    let bound = bound(&together, favour);
+    let laid = |layout| Laid { layout, favour, bound };
     if both != [true, true] || kept_apart(lines, &together, lap) {
         return Ok(laid(together));
     }
-    let alone = alone(lines, options, objective, later);
+    let alone = alone(lines, options, favour, later);
     let ways =
         [(Some(&together), Layer::Plate), (Some(&together), Layer::Binder), (alone.as_ref(), Layer::Plate)];
     let mut best: Option<Laid> = None;
@@ -89,7 +90,7 @@ pub(super) fn lay(
     for (from, pinned) in ways {
         let Some(from) = from else { continue };
         let zones = pinned_zones(lines, from, pinned, lap);
-        match plan(lines, zones, options, objective, later) {
+        match plan(lines, zones, options, favour, later) {
             Ok(layout) => {
                 let found = laid(layout);
                 if best.as_ref().is_none_or(|best| found.value() < best.value()) {
@@ -109,11 +110,11 @@ pub(super) fn lay(
 }
 
 /// The plate laid without the binder, its runs in their places among all the lines.
-fn alone(lines: &[Line], options: &Options, objective: Objective, effort: Effort) -> Option<Layout> {
+fn alone(lines: &[Line], options: &Options, favour: Favour, effort: Effort) -> Option<Layout> {
     // The lines of a layer follow each other, the plate's first, so that its places stay as they are.
     let plate: Vec<Line> = lines.iter().filter(|line| line.layer == Layer::Plate).cloned().collect();
     let zones = plate.iter().map(|line| line.zones(&[], 0.0)).collect();
-    plan(&plate, zones, options, objective, effort).ok()
+    plan(&plate, zones, options, favour, effort).ok()
 }
 
 /// Zones that hold one layer's splices where a layout has them, and the other layer's clear of those.
@@ -168,7 +169,7 @@ fn plan(
     lines: &[Line],
     zones: Zones,
     options: &Options,
-    objective: Objective,
+    favour: Favour,
     effort: Effort,
 ) -> Result<Layout, cutting::Error> {
     plan_runs(&Problem {
@@ -183,7 +184,7 @@ fn plan(
             .collect(),
         stock: options.timber.stock(),
         rules: options.timber.rules(Tenths::nearest(options.splices.least_piece)),
-        objective,
+        favour,
         effort,
     })
 }

@@ -1,7 +1,7 @@
 //! Plates round a footprint: runs, splices and stock chosen together and proven best, anchors, damp-proof course.
 //!
 //! ```
-//! use pegline::cutting::{Pence, Tenths};
+//! use pegline::exact::{Pence, Tenths};
 //! use pegline::length::Units;
 //! use pegline::plan::parse_expression;
 //! use pegline::plates::{Options, plates};
@@ -25,32 +25,33 @@ mod check;
 mod choose;
 mod dpc;
 mod error;
-mod fixed;
 mod handing;
 mod lay;
-mod layers;
+mod lines;
+mod marks;
 mod options;
 mod runs;
 mod zones;
 
 pub use anchors::{Anchor, AnchorRule, AnchorTrouble, Studs, Trouble};
-pub use answer::{ChoiceEnd, Ends, Favour, Gap, HandingTold, Piece, Plates, Run};
+pub use answer::{ChoiceEnd, Ends, Gap, HandingTold, Piece, Plates, Run};
 pub use dpc::{Dpc, DpcRule, Fixings, StrapRule, Straps, dpc, fixings, straps};
 pub use error::{CLOSEST, PlatesError};
 pub use handing::{Corners, Handing, UnknownCorners, plate_corners};
-pub use layers::Layer;
+pub use lines::Layer;
 pub use options::{Options, Partition, SpliceRules, Stretch};
 pub use runs::{End, SideRun, Strip, runs, strip};
 pub use zones::Zone;
 
-use crate::cutting::{Effort, Objective, Pence};
+use crate::cutting::{Effort, Favour};
+use crate::exact::Pence;
 use crate::geometry::{Mm, Ratio};
 use crate::plan::Footprint;
 use crate::stock::{effort, waste_percent};
 use choose::choose;
-use fixed::{anchors_on, piece_names};
 use lay::{Laid, lay, share};
-use layers::{Line, lines};
+use lines::{Line, lines};
+use marks::{anchors_on, piece_names};
 
 /// Lays out the plates round a footprint.
 ///
@@ -88,19 +89,15 @@ pub fn splice_zones(
 
 /// The fewest splices and the least cost; what was favoured is not worked out again.
 fn ends(lines: &[Line], options: &Options, laid: &Laid, effort: Effort) -> Result<Ends, PlatesError> {
-    let end = |objective| -> Result<ChoiceEnd, PlatesError> {
+    let end = |favour| -> Result<ChoiceEnd, PlatesError> {
         let told = |laid: &Laid| ChoiceEnd {
             splices: laid.layout.splices,
             cost: options.timber.cost(laid.layout.cost),
             proven: laid.proven(),
         };
-        if laid.objective == objective {
-            Ok(told(laid))
-        } else {
-            Ok(told(&lay(lines, options, objective, effort)?))
-        }
+        if laid.favour == favour { Ok(told(laid)) } else { Ok(told(&lay(lines, options, favour, effort)?)) }
     };
-    Ok(Ends { fewest_splices: end(Objective::FewestSplices)?, cheapest: end(Objective::Cost)? })
+    Ok(Ends { fewest_splices: end(Favour::Splices)?, cheapest: end(Favour::Cost)? })
 }
 
 fn answer(
@@ -170,7 +167,7 @@ fn answer(
         splices: layout.splices,
         cost: timber.cost(layout.cost),
         priced: timber.priced(),
-        favour: laid.objective.into(),
+        favour: laid.favour,
         bound: timber.cost(bound),
         bound_splices,
         proven: laid.proven(),
@@ -192,9 +189,9 @@ fn bound(options: &Options, laid: &Laid) -> (Pence, Option<i64>) {
     // A proven list is its own bound, to the last splice.
     let (first, second) = laid.bound.min(laid.value());
     match options.favour {
-        Objective::FewestSplices => (Pence(second), Some(first)),
-        Objective::Cost => (Pence(first), Some(second)),
-        Objective::CostPlusPerSplice(worth) => (Pence(first - worth.0 * splices), None),
+        Favour::Splices => (Pence(second), Some(first)),
+        Favour::Cost => (Pence(first), Some(second)),
+        Favour::ASplice(worth) => (Pence(first - worth.0 * splices), None),
     }
 }
 
@@ -203,7 +200,7 @@ fn gap(options: &Options, laid: &Laid) -> Option<Gap> {
         return None;
     }
     let (value, bound) = (laid.value(), laid.bound);
-    let splices_first = options.favour == Objective::FewestSplices;
+    let splices_first = options.favour == Favour::Splices;
     let cost = |more| Gap::Cost(options.timber.cost(Pence(more)));
     Some(if value.0 > bound.0 {
         let more = value.0 - bound.0;

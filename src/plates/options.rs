@@ -3,7 +3,7 @@
 use super::anchors::{AnchorRule, Studs};
 use super::dpc::{DpcRule, StrapRule};
 use super::handing::Corners;
-use crate::cutting::Objective;
+use crate::cutting::Favour;
 use crate::stock::Timber;
 
 /// What is asked of the plates round a footprint.
@@ -30,7 +30,7 @@ pub struct Options {
     /// What to cut from.
     pub timber: Timber,
     /// What makes one list better than another.
-    pub favour: Objective,
+    pub favour: Favour,
     /// How long to look, seconds.
     pub seconds: f64,
     /// The rule that places anchors, if any are wanted.
@@ -62,7 +62,7 @@ impl Options {
             joints: vec![],
             splices: SpliceRules::default(),
             timber,
-            favour: Objective::default(),
+            favour: Favour::default(),
             seconds: 5.0,
             anchors: None,
             studs: None,

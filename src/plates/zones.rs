@@ -1,6 +1,6 @@
 //! Where along a run a splice may lie.
 
-use crate::cutting::Tenths;
+use crate::exact::Tenths;
 
 /// Where a splice may lie: from one place to another along a run, both included.
 pub type Zone = (Tenths, Tenths);

@@ -40,8 +40,8 @@ fn proof(answer: &Cuts, units: Units) -> String {
         return format!("proven: no cutting {measure}");
     }
     let more = match (answer.cost, answer.bound) {
-        (Cost::Money(cost), Cost::Money(bound)) => Cost::Money(crate::cutting::Pence(cost.0 - bound.0)),
-        (Cost::Length(cost), Cost::Length(bound)) => Cost::Length(crate::cutting::Tenths(cost.0 - bound.0)),
+        (Cost::Money(cost), Cost::Money(bound)) => Cost::Money(crate::exact::Pence(cost.0 - bound.0)),
+        (Cost::Length(cost), Cost::Length(bound)) => Cost::Length(crate::exact::Tenths(cost.0 - bound.0)),
         (cost, _) => cost,
     };
     let saved = if answer.priced { "cost" } else { "take" };

@@ -2,10 +2,10 @@
 
 use super::plan::echo;
 use super::{BURIED_SERVICES, FIXINGS};
-use crate::cutting::Pence;
+use crate::exact::{Pence, Percent};
 use crate::job::Job;
 use crate::length::{Units, trimmed};
-use crate::order::{DPC, LINE, Line, Order, PACKER, PEG, Percent, Size, Unit, UnusedPrice};
+use crate::order::{DPC, LINE, Line, Order, PACKER, PEG, Size, Unit, UnusedPrice};
 use crate::page::{Extent, Page, Records, Table, Verdict};
 use crate::words::{and_list, count};
 
@@ -158,7 +158,7 @@ fn added(answer: &Order, units: Units) -> Table {
                 format!("{lengths} × {} = {}{unit}", size_words(&line.item, &line.size, units), line.quantity)
             }
             (Some(pack), _) => {
-                let all = crate::order::Hundredths(line.quantity.0 / 100 * pack.0);
+                let all = crate::exact::Hundredths(line.quantity.0 / 100 * pack.0);
                 let lap = if line.lap.0 > 0 && line.quantity.0 > 100 { ", less the laps" } else { "" };
                 format!("{} × {pack}{unit} = {all}{unit}{lap}", line.quantity)
             }

@@ -5,10 +5,11 @@ use super::bars::drawings;
 use super::plan::echo;
 use super::plates_extra::{anchors, dpc, notes, straps};
 use super::timber::{buy_table, cost, to_buy, waste};
+use crate::cutting::Favour;
 use crate::job::Job;
 use crate::length::{Units, decimal};
 use crate::page::{Page, Records, Table, Verdict};
-use crate::plates::{ChoiceEnd, Favour, Gap, Layer, Plates, Run};
+use crate::plates::{ChoiceEnd, Gap, Layer, Plates, Run};
 use crate::stock::Bar;
 use crate::words::count;
 
@@ -101,7 +102,7 @@ fn run_table(runs: &[&Run], units: Units) -> Table {
                 once(run.start.name().to_owned()),
                 once(run.end.name().to_owned()),
             ];
-            let figure = |at: crate::cutting::Tenths| units.figure(at.to_mm().0);
+            let figure = |at: crate::exact::Tenths| units.figure(at.to_mm().0);
             if !wide {
                 cells.push(once(units.figure(run.length.0)));
             }

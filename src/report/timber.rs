@@ -1,6 +1,6 @@
 //! What to buy, what it comes to and how sure that is, in words and tables that plates and cut lists share.
 
-use crate::cutting::Tenths;
+use crate::exact::Tenths;
 use crate::length::{Units, decimal};
 use crate::page::{Page, Table};
 use crate::stock::{Buy, Cost, InVanTaken};

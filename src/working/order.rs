@@ -1,8 +1,8 @@
 //! An order by hand: each line's waste, whole units and packs, its price; then the sum and the tax, rounding last.
 
-use crate::cutting::Pence;
+use crate::exact::{Hundredths, Pence, Percent};
 use crate::length::{Units, trimmed};
-use crate::order::{Hundredths, Line, Order, Percent, Unit};
+use crate::order::{Line, Order, Unit};
 use crate::page::Steps;
 use crate::report::size_words;
 

@@ -12,8 +12,9 @@ use divan::Bencher;
 use divan::counter::ItemsCount;
 use pegline::answer::Question;
 use pegline::cutting::{
-    Effort, Objective, Pence, PieceList, Problem, Rules, Run, Stock, Tenths, Wanted, cut_pieces, plan_runs,
+    Effort, Favour, PieceList, Problem, Rules, Run, Stock, Wanted, cut_pieces, plan_runs,
 };
+use pegline::exact::{Pence, Tenths};
 use pegline::job::{Job, read};
 use pegline::length::Units;
 use pegline::plan::parse_expression;
@@ -183,8 +184,8 @@ fn job_text_to_check_sizes(bencher: Bencher<'_, '_>) {
 #[divan::bench(args = ["flat cheapest", "flat fewest", "graded cheapest", "graded fewest"])]
 fn nine_footprints(bencher: Bencher<'_, '_>, case: &str) {
     let (prices, favour) = case.split_once(' ').unwrap();
-    let objective = if favour == "cheapest" { Objective::Cost } else { Objective::FewestSplices };
-    let problems = problems(prices, objective);
+    let favour = if favour == "cheapest" { Favour::Cost } else { Favour::Splices };
+    let problems = problems(prices, favour);
     bencher.bench(|| {
         let layouts: Vec<_> = problems.iter().map(|problem| plan_runs(problem).unwrap()).collect();
         assert!(layouts.iter().all(|layout| layout.proven));
@@ -192,7 +193,7 @@ fn nine_footprints(bencher: Bencher<'_, '_>, case: &str) {
     });
 }
 
-fn problems(prices: &str, objective: Objective) -> Vec<Problem> {
+fn problems(prices: &str, favour: Favour) -> Vec<Problem> {
     let file: Value = serde_json::from_str(include_str!("../../fixtures/plates.json")).unwrap();
     let mm = |value: &Value| Tenths::from_mm(value.as_i64().unwrap());
     let list = |value: &Value| value.as_array().unwrap().clone();
@@ -212,7 +213,7 @@ fn problems(prices: &str, objective: Objective) -> Vec<Problem> {
             runs: list(&footprint["runs"]).iter().map(run).collect(),
             stock: list(&file["stock"][prices]).iter().map(stock).collect(),
             rules: Rules { kerf: mm(&file["kerf"]), least_piece: mm(&file["min_piece"]), ..Rules::default() },
-            objective,
+            favour,
             effort: Effort::default(),
         })
         .collect()

@@ -3,9 +3,9 @@
 //! An entrance reads its bytes as the program would, answers what can be answered, and prints it every way.
 
 use pegline::answer::{Envelope, Question};
+use pegline::exact::parse_money;
 use pegline::job::{Job, JobFile, LARGEST_FILE, LengthEntry, locate, read, read_prices};
 use pegline::length::{Length, Units};
-use pegline::money::parse_money;
 use pegline::page::{Look, Page, csv, text};
 use pegline::practice::{Form, mark, read_form, read_text};
 use pegline::report::page;

@@ -1,6 +1,6 @@
 //! A plain number with at most two decimals as it stands in a job file: a quantity, a percentage.
 
-use crate::money::parse_hundredths;
+use crate::exact::parse_hundredths;
 use crate::words::quoted;
 
 entry! {
@@ -18,7 +18,7 @@ impl DecimalEntry {
         if let Some(value) = parse_hundredths(text).filter(|value| (least..=most).contains(value)) {
             return Ok(value);
         }
-        let whole = |hundredths: i64| crate::order::Hundredths(hundredths);
+        let whole = |hundredths: i64| crate::exact::Hundredths(hundredths);
         let found = if text.is_empty() {
             "a number is missing".to_owned()
         } else {

@@ -1,7 +1,7 @@
 //! An amount of money as it stands in a job file.
 
-use crate::cutting::Pence;
-use crate::money::{MoneyError, parse_money};
+use crate::exact::Pence;
+use crate::exact::{MoneyError, parse_money};
 
 entry! {
     /// An amount of money as written: `10.8`, or `"10.80"`.

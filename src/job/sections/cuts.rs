@@ -5,7 +5,8 @@ use serde::{Deserialize, Serialize};
 
 use super::stock::CountEntry;
 use crate::cuts;
-use crate::cutting::{MAX_LENGTHS, MAX_PIECES, Tenths, Wanted};
+use crate::cutting::{MAX_LENGTHS, MAX_PIECES, Wanted};
+use crate::exact::Tenths;
 use crate::job::faults::Faults;
 use crate::length::Units;
 use crate::stock::{Timber, effort};

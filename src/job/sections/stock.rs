@@ -3,7 +3,8 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::cutting::{MAX_STOCK, Tenths};
+use crate::cutting::MAX_STOCK;
+use crate::exact::Tenths;
 use crate::job::faults::Faults;
 use crate::job::{LengthEntry, MoneyEntry};
 use crate::length::Units;

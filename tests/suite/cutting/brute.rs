@@ -5,7 +5,8 @@
 
 use std::collections::HashMap;
 
-use pegline::cutting::{Bound, Effort, Objective, Pence, Problem, Rules, Run, Stock, Tenths, plan_runs};
+use pegline::cutting::{Bound, Effort, Favour, Problem, Rules, Run, Stock, plan_runs};
+use pegline::exact::{Pence, Tenths};
 use proptest::prelude::*;
 
 use super::checker;
@@ -106,10 +107,10 @@ fn best(problem: &Problem) -> Option<(i64, i64)> {
             let splices = i64::try_from(pieces.len() - problem.runs.len()).unwrap();
             let cost =
                 *known.entry(pieces).or_insert_with_key(|pieces| pack(pieces, &problem.stock, problem.rules));
-            cost.map(|cost| match problem.objective {
-                Objective::FewestSplices => (splices, cost),
-                Objective::Cost => (cost, splices),
-                Objective::CostPlusPerSplice(worth) => (cost + worth.0 * splices, splices),
+            cost.map(|cost| match problem.favour {
+                Favour::Splices => (splices, cost),
+                Favour::Cost => (cost, splices),
+                Favour::ASplice(worth) => (cost + worth.0 * splices, splices),
             })
         })
         .min()
@@ -121,12 +122,12 @@ fn tiny() -> impl Strategy<Value = Problem> {
     let runs = prop::collection::vec(run, 1..4);
     let stock = prop::collection::vec((4..13_i64, 1..20_i64, prop::option::weighted(0.3, 1..3_usize)), 1..4);
     let rules = (0..2_i64, 0..2_i64, 1..4_i64, prop_oneof![3 => Just(0_i64), 1 => Just(1)]);
-    let objective = prop_oneof![
-        Just(Objective::FewestSplices),
-        Just(Objective::Cost),
-        (0..9_i64).prop_map(|worth| Objective::CostPlusPerSplice(Pence(worth))),
+    let favour = prop_oneof![
+        Just(Favour::Splices),
+        Just(Favour::Cost),
+        (0..9_i64).prop_map(|worth| Favour::ASplice(Pence(worth))),
     ];
-    (runs, stock, rules, objective).prop_map(|(runs, stock, (kerf, trim, least, overlap), objective)| {
+    (runs, stock, rules, favour).prop_map(|(runs, stock, (kerf, trim, least, overlap), favour)| {
         let mut room = 8_i64;
         Problem {
             runs: runs
@@ -157,7 +158,7 @@ fn tiny() -> impl Strategy<Value = Problem> {
                 least_piece: Tenths(least),
                 overlap: Tenths(overlap),
             },
-            objective,
+            favour,
             effort: Effort::default(),
         }
     })
@@ -173,12 +174,12 @@ proptest! {
             (Ok(layout), Some(best)) => {
                 checker::check(&problem, &layout);
                 let splices = i64::try_from(layout.splices).unwrap();
-                let (value, bound) = match (problem.objective, layout.bound) {
+                let (value, bound) = match (problem.favour, layout.bound) {
                     (_, Bound::FewestSplices { splices: least, cost }) => {
                         ((splices, layout.cost.0), (least, cost.0))
                     }
                     (_, Bound::Cost { cost, splices: least }) => ((layout.cost.0, splices), (cost.0, least)),
-                    (Objective::CostPlusPerSplice(worth), Bound::CostPlusPerSplice { total }) => {
+                    (Favour::ASplice(worth), Bound::CostPlusPerSplice { total }) => {
                         ((layout.cost.0 + worth.0 * splices, splices), (total.0, 0))
                     }
                     (_, Bound::CostPlusPerSplice { .. }) => unreachable!(),

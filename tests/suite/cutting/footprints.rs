@@ -1,6 +1,7 @@
 //! The nine footprints with known optima.
 
-use pegline::cutting::{Bound, Effort, Objective, Pence, Problem, Rules, Run, Stock, Tenths, plan_runs};
+use pegline::cutting::{Bound, Effort, Favour, Problem, Rules, Run, Stock, plan_runs};
+use pegline::exact::{Pence, Tenths};
 use serde_json::Value;
 
 use super::checker;
@@ -10,7 +11,7 @@ fn mm(value: &Value) -> Tenths {
 }
 
 /// Reads one footprint of the fixture as a problem.
-fn problem(file: &Value, footprint: &Value, prices: &str, objective: Objective) -> Problem {
+fn problem(file: &Value, footprint: &Value, prices: &str, favour: Favour) -> Problem {
     let zones = |run: &Value| {
         let zones = run["splice_allowed"].as_array().unwrap();
         zones.iter().map(|zone| (mm(&zone[0]), mm(&zone[1]))).collect()
@@ -37,7 +38,7 @@ fn problem(file: &Value, footprint: &Value, prices: &str, objective: Objective) 
             })
             .collect(),
         rules: Rules { kerf: mm(&file["kerf"]), least_piece: mm(&file["min_piece"]), ..Rules::default() },
-        objective,
+        favour,
         effort: Effort::default(),
     }
 }
@@ -50,12 +51,12 @@ fn the_nine_footprints_reach_their_optima_proven_for_every_objective_and_price_l
     let mut met = 0;
     for footprint in file["footprints"].as_array().unwrap() {
         for prices in ["flat", "graded"] {
-            for (key, objective) in [
-                ("cheapest", Objective::Cost),
-                ("fewest_splices", Objective::FewestSplices),
-                ("400_a_splice", Objective::CostPlusPerSplice(Pence(400))),
+            for (key, favour) in [
+                ("cheapest", Favour::Cost),
+                ("fewest_splices", Favour::Splices),
+                ("400_a_splice", Favour::ASplice(Pence(400))),
             ] {
-                let problem = problem(&file, footprint, prices, objective);
+                let problem = problem(&file, footprint, prices, favour);
                 let layout = plan_runs(&problem).unwrap();
                 checker::check(&problem, &layout);
                 let known = &footprint["optimum"][prices][key];
@@ -67,10 +68,10 @@ fn the_nine_footprints_reach_their_optima_proven_for_every_objective_and_price_l
                     "{name}"
                 );
                 assert!(layout.proven, "{name}");
-                let bound = match objective {
-                    Objective::FewestSplices => Bound::FewestSplices { splices, cost: Pence(pence) },
-                    Objective::Cost => Bound::Cost { cost: Pence(pence), splices },
-                    Objective::CostPlusPerSplice(worth) => {
+                let bound = match favour {
+                    Favour::Splices => Bound::FewestSplices { splices, cost: Pence(pence) },
+                    Favour::Cost => Bound::Cost { cost: Pence(pence), splices },
+                    Favour::ASplice(worth) => {
                         Bound::CostPlusPerSplice { total: Pence(pence + splices * worth.0) }
                     }
                 };

@@ -1,9 +1,9 @@
 //! What cannot be cut is refused with its reason.
 
 use pegline::cutting::{
-    Effort, Error, MAX_RUNS, Objective, Pence, PieceList, Problem, Rules, Run, Stock, Tenths, Wanted,
-    cut_pieces, plan_runs,
+    Effort, Error, Favour, MAX_RUNS, PieceList, Problem, Rules, Run, Stock, Wanted, cut_pieces, plan_runs,
 };
+use pegline::exact::{Pence, Tenths};
 
 fn run(length: i64, zones: &[(i64, i64)]) -> Run {
     Run {
@@ -17,8 +17,8 @@ fn stock(length: i64, price: i64, count: Option<usize>) -> Stock {
     Stock { length: Tenths::from_mm(length), price: Pence(price), count }
 }
 
-fn plan(runs: Vec<Run>, stock: Vec<Stock>, rules: Rules, objective: Objective) -> String {
-    let problem = Problem { runs, stock, rules, objective, effort: Effort::default() };
+fn plan(runs: Vec<Run>, stock: Vec<Stock>, rules: Rules, favour: Favour) -> String {
+    let problem = Problem { runs, stock, rules, favour, effort: Effort::default() };
     plan_runs(&problem).unwrap_err().to_string()
 }
 
@@ -28,7 +28,7 @@ fn rules() -> Rules {
 
 #[test]
 fn every_impossible_run_is_named_with_its_value() {
-    let refused = |runs| plan(runs, vec![stock(6000, 100, None)], rules(), Objective::FewestSplices);
+    let refused = |runs| plan(runs, vec![stock(6000, 100, None)], rules(), Favour::Splices);
     for (message, part) in [
         (refused(vec![]), "give at least one run"),
         (refused(vec![run(0, &[])]), "run AB: 0 mm is no usable length"),
@@ -52,9 +52,9 @@ fn every_impossible_run_is_named_with_its_value() {
 #[test]
 fn every_impossible_stock_or_rule_is_named_with_its_value() {
     let six = vec![stock(6000, 100, None)];
-    let from = |stock, runs| plan(vec![run(4000, &[]); runs], stock, rules(), Objective::FewestSplices);
-    let by = |rules| plan(vec![run(4000, &[])], six.clone(), rules, Objective::FewestSplices);
-    let worth = Objective::CostPlusPerSplice(Pence(-4));
+    let from = |stock, runs| plan(vec![run(4000, &[]); runs], stock, rules(), Favour::Splices);
+    let by = |rules| plan(vec![run(4000, &[])], six.clone(), rules, Favour::Splices);
+    let worth = Favour::ASplice(Pence(-4));
     for (message, part) in [
         (from(vec![], 1), "give at least one stock length"),
         (from(vec![stock(0, 1, None)], 1), "stock length 1: 0 mm"),

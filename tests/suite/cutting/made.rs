@@ -1,6 +1,7 @@
 //! Harder lists made in the published ways: uniform lengths, and triplets whose optimum is known by construction.
 
-use pegline::cutting::{Effort, Pence, PieceList, Rules, Stock, Tenths, Wanted, cut_pieces};
+use pegline::cutting::{Effort, PieceList, Rules, Stock, Wanted, cut_pieces};
+use pegline::exact::{Pence, Tenths};
 
 use super::checker;
 

@@ -3,19 +3,19 @@
 use std::thread;
 use std::time::Duration;
 
-use pegline::cutting::{Effort, GUARD, Objective, Pence, Problem, Rules, Run, Stock, Tenths, plan_runs};
+use pegline::cutting::{Effort, Favour, GUARD, Problem, Rules, Run, Stock, plan_runs};
+use pegline::exact::{Pence, Tenths};
 use pegline::stock::effort;
 
 use super::checker;
 use super::made::Draw;
 use super::random::zones;
 
-const OBJECTIVES: [Objective; 3] =
-    [Objective::FewestSplices, Objective::Cost, Objective::CostPlusPerSplice(Pence(400))];
+const OBJECTIVES: [Favour; 3] = [Favour::Splices, Favour::Cost, Favour::ASplice(Pence(400))];
 
 /// Invented runs of 2 to 12 m with panel joints and now and then a door; six lengths, the longer the dearer, and two
 /// bars in the van.
-pub(super) fn house(runs: usize, seed: u64, objective: Objective) -> Problem {
+pub(super) fn house(runs: usize, seed: u64, favour: Favour) -> Problem {
     let mut draw = Draw(seed);
     let runs = (0..runs).map(|place| {
         let length = draw.from(200, 1200) * 10;
@@ -36,7 +36,7 @@ pub(super) fn house(runs: usize, seed: u64, objective: Objective) -> Problem {
         runs: runs.collect(),
         stock,
         rules: Rules { kerf: Tenths::from_mm(3), least_piece: Tenths::from_mm(600), ..Rules::default() },
-        objective,
+        favour,
         effort: Effort::default(),
     }
 }
@@ -44,13 +44,13 @@ pub(super) fn house(runs: usize, seed: u64, objective: Objective) -> Problem {
 #[test]
 fn twenty_four_and_forty_runs_are_laid_with_an_honest_gap() {
     for runs in [24, 40] {
-        for objective in OBJECTIVES {
-            let problem = Problem { effort: steps(1_000_000), ..house(runs, 7, objective) };
+        for favour in OBJECTIVES {
+            let problem = Problem { effort: steps(1_000_000), ..house(runs, 7, favour) };
             let layout = plan_runs(&problem).unwrap();
             checker::check(&problem, &layout);
             // The van's bars cost nothing, so they are never left behind.
             let van = layout.taken.iter().find(|line| line.counted);
-            assert_eq!(van.map(|line| line.count), Some(2), "{runs} runs, {objective:?}");
+            assert_eq!(van.map(|line| line.count), Some(2), "{runs} runs, {favour:?}");
         }
     }
 }
@@ -66,7 +66,7 @@ fn a_busy_machine_gives_the_same_list_as_an_idle_one() {
     for runs in [13, 24] {
         let problem = Problem {
             effort: Effort { steps: 200_000, ..Effort::default() },
-            ..house(runs, 7, Objective::Cost)
+            ..house(runs, 7, Favour::Cost)
         };
         let alone = plan_runs(&problem).unwrap();
         assert!(!alone.proven, "{runs} runs: the steps must run out for this to say anything");
@@ -87,7 +87,7 @@ fn the_steps_allowed_are_kept_to() {
     const TABLES: u64 = 500_000;
     for runs in [24, 60] {
         for allowed in [0, 100_000, 600_000] {
-            let problem = Problem { effort: steps(allowed), ..house(runs, 11, Objective::Cost) };
+            let problem = Problem { effort: steps(allowed), ..house(runs, 11, Favour::Cost) };
             let layout = plan_runs(&problem).unwrap();
             assert!(layout.steps <= allowed + TABLES, "{runs} runs: {} of {allowed} steps", layout.steps);
         }
@@ -107,7 +107,7 @@ fn the_clock_is_the_last_stop() {
 /// Seventeen lengths in the van, one of each: 3^17 ways to share them out, too many to list.
 #[test]
 fn a_van_full_of_different_lengths_is_no_hang() {
-    let mut problem = house(2, 3, Objective::Cost);
+    let mut problem = house(2, 3, Favour::Cost);
     for place in 0..17 {
         problem.stock.push(Stock {
             length: Tenths::from_mm(1500 + 137 * place),
@@ -121,7 +121,7 @@ fn a_van_full_of_different_lengths_is_no_hang() {
 
 #[test]
 fn a_plate_and_its_binder_of_seven_runs_each_are_proven_in_one_table() {
-    let problem = house(14, 3, Objective::FewestSplices);
+    let problem = house(14, 3, Favour::Splices);
     let layout = plan_runs(&problem).unwrap();
     checker::check(&problem, &layout);
     assert!(layout.proven);
@@ -133,8 +133,8 @@ fn without_steps_or_time_there_is_still_a_layout() {
         [Effort { steps: 0, ..Effort::default() }, Effort { time: Duration::ZERO, ..Effort::default() }]
     {
         for runs in [5, 11, 30] {
-            for objective in OBJECTIVES {
-                let problem = Problem { effort, ..house(runs, 5, objective) };
+            for favour in OBJECTIVES {
+                let problem = Problem { effort, ..house(runs, 5, favour) };
                 checker::check(&problem, &plan_runs(&problem).unwrap());
             }
         }
@@ -143,9 +143,8 @@ fn without_steps_or_time_there_is_still_a_layout() {
 
 #[test]
 fn a_price_for_a_splice_gives_a_list_between_the_two_ends() {
-    let [fewest, cheapest, between] =
-        [Objective::FewestSplices, Objective::Cost, Objective::CostPlusPerSplice(Pence(400))]
-            .map(|objective| plan_runs(&house(8, 2, objective)).unwrap());
+    let [fewest, cheapest, between] = [Favour::Splices, Favour::Cost, Favour::ASplice(Pence(400))]
+        .map(|favour| plan_runs(&house(8, 2, favour)).unwrap());
     assert!(fewest.splices <= between.splices && between.splices <= cheapest.splices);
     assert!(cheapest.cost <= between.cost && between.cost <= fewest.cost);
     assert!(fewest.splices < cheapest.splices);

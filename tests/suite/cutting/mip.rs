@@ -54,19 +54,19 @@ pub(crate) fn bars(vars: &mut ProblemVariables, lengths: &[i64], stock: &[Stock]
     bars
 }
 
-/// Least value of the objective under the constraints; `None` when there is none.
+/// Least value of the favour under the constraints; `None` when there is none.
 pub(crate) fn least(
     vars: ProblemVariables,
-    objective: &Expression,
+    favour: &Expression,
     constraints: Vec<good_lp::Constraint>,
 ) -> Option<i64> {
-    let mut model = vars.minimise(objective.clone()).using(default_solver);
+    let mut model = vars.minimise(favour.clone()).using(default_solver);
     for constraint in constraints {
         model = model.with(constraint);
     }
     let solution = model.solve().ok()?;
     #[expect(clippy::cast_possible_truncation, reason = "a whole number of at most a few thousand")]
-    Some(solution.eval(objective).round() as i64)
+    Some(solution.eval(favour).round() as i64)
 }
 
 /// The least that the pieces can cost.

@@ -1,6 +1,7 @@
 //! Published cutting-stock examples with known optimum.
 
-use pegline::cutting::{CutList, Effort, Pence, PieceList, Rules, Stock, Tenths, Wanted, cut_pieces};
+use pegline::cutting::{CutList, Effort, PieceList, Rules, Stock, Wanted, cut_pieces};
+use pegline::exact::{Pence, Tenths};
 
 /// Lengths in any unit, kept whole; prices likewise.
 fn cut(stock: &[(i64, i64)], pieces: &[(i64, usize)]) -> CutList {

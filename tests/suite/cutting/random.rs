@@ -1,6 +1,7 @@
 //! Random L and T footprints, invented: every layout can be cut, and its bound is no idle number.
 
-use pegline::cutting::{Bound, Effort, Objective, Pence, Problem, Rules, Run, Stock, Tenths, plan_runs};
+use pegline::cutting::{Bound, Effort, Favour, Problem, Rules, Run, Stock, plan_runs};
+use pegline::exact::{Pence, Tenths};
 use proptest::prelude::*;
 
 use super::checker;
@@ -93,14 +94,14 @@ fn stock() -> impl Strategy<Value = Vec<Stock>> {
 }
 
 fn problems() -> impl Strategy<Value = Problem> {
-    let objective = prop_oneof![
-        Just(Objective::FewestSplices),
-        Just(Objective::Cost),
-        (0..2000_i64).prop_map(|worth| Objective::CostPlusPerSplice(Pence(worth))),
+    let favour = prop_oneof![
+        Just(Favour::Splices),
+        Just(Favour::Cost),
+        (0..2000_i64).prop_map(|worth| Favour::ASplice(Pence(worth))),
     ];
     let overlap = prop_oneof![3 => Just(0_i64), 1 => Just(140)];
     let trim = prop_oneof![3 => Just(0_i64), 1 => Just(20)];
-    (runs(), stock(), objective, overlap, trim).prop_map(|(runs, stock, objective, overlap, trim)| Problem {
+    (runs(), stock(), favour, overlap, trim).prop_map(|(runs, stock, favour, overlap, trim)| Problem {
         runs,
         stock,
         rules: Rules {
@@ -109,7 +110,7 @@ fn problems() -> impl Strategy<Value = Problem> {
             least_piece: Tenths::from_mm(600),
             overlap: Tenths::from_mm(overlap),
         },
-        objective,
+        favour,
         effort: Effort { steps: 1_000_000, ..Effort::default() },
     })
 }

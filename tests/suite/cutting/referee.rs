@@ -2,9 +2,9 @@
 
 use good_lp::{Expression, ProblemVariables, Variable, constraint, variable};
 use pegline::cutting::{
-    Bound, Effort, Objective, Pence, PieceList, Problem, Rules, Run, Stock, Tenths, Wanted, cut_pieces,
-    plan_runs,
+    Bound, Effort, Favour, PieceList, Problem, Rules, Run, Stock, Wanted, cut_pieces, plan_runs,
 };
+use pegline::exact::{Pence, Tenths};
 
 use super::checker;
 use super::made::Draw;
@@ -63,15 +63,15 @@ fn best_layout(problem: &Problem) -> Option<i64> {
     }
     let runs = f64::from(u32::try_from(problem.runs.len()).unwrap());
     let splices = pieces - runs;
-    let objective = match problem.objective {
-        Objective::FewestSplices => 1000.0 * splices + bars.cost,
-        Objective::Cost => 1000.0 * bars.cost + splices,
-        Objective::CostPlusPerSplice(worth) => {
+    let favour = match problem.favour {
+        Favour::Splices => 1000.0 * splices + bars.cost,
+        Favour::Cost => 1000.0 * bars.cost + splices,
+        Favour::ASplice(worth) => {
             let worth = f64::from(i32::try_from(worth.0).unwrap());
             1000.0 * bars.cost + (1000.0 * worth + 1.0) * splices
         }
     };
-    least(vars, &objective, constraints)
+    least(vars, &favour, constraints)
 }
 
 /// Stock of two to four lengths, one of them now and then counted and free.
@@ -123,10 +123,10 @@ fn runs_are_laid_as_well_as_a_mip_solver_can_with_the_same_splice_points() {
     let mut draw = Draw(2);
     let (mut compared, mut proven) = (0, 0);
     for round in 0..120 {
-        let objective = match round % 3 {
-            0 => Objective::FewestSplices,
-            1 => Objective::Cost,
-            _ => Objective::CostPlusPerSplice(Pence(draw.from(0, 20))),
+        let favour = match round % 3 {
+            0 => Favour::Splices,
+            1 => Favour::Cost,
+            _ => Favour::ASplice(Pence(draw.from(0, 20))),
         };
         let problem = Problem {
             runs: (0..draw.from(2, 3))
@@ -146,7 +146,7 @@ fn runs_are_laid_as_well_as_a_mip_solver_can_with_the_same_splice_points() {
                 least_piece: Tenths(3),
                 overlap: Tenths(draw.from(0, 1)),
             },
-            objective,
+            favour,
             effort: Effort::default(),
         };
         let (answer, best) = (plan_runs(&problem), best_layout(&problem));
@@ -156,14 +156,14 @@ fn runs_are_laid_as_well_as_a_mip_solver_can_with_the_same_splice_points() {
         };
         checker::check(&problem, layout);
         let splices = i64::try_from(layout.splices).unwrap();
-        let (value, bound) = match (layout.bound, objective) {
+        let (value, bound) = match (layout.bound, favour) {
             (Bound::FewestSplices { splices: least, cost }, _) => {
                 (1000 * splices + layout.cost.0, 1000 * least + cost.0)
             }
             (Bound::Cost { cost, splices: least }, _) => {
                 (1000 * layout.cost.0 + splices, 1000 * cost.0 + least)
             }
-            (Bound::CostPlusPerSplice { total }, Objective::CostPlusPerSplice(worth)) => {
+            (Bound::CostPlusPerSplice { total }, Favour::ASplice(worth)) => {
                 (1000 * (layout.cost.0 + worth.0 * splices) + splices, 1000 * total.0)
             }
             other => panic!("the wrong bound: {other:?}"),

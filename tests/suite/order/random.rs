@@ -1,8 +1,8 @@
 //! Orders of every kind, held against sums in wider integers that share nothing with the code.
 
-use pegline::cutting::{Pence, Tenths};
+use pegline::exact::{Pence, Percent, Tenths};
 use pegline::job::read_prices;
-use pegline::order::{Much, Percent, Price, Question, Unit, order};
+use pegline::order::{Much, Price, Question, Unit, order};
 use proptest::prelude::*;
 
 use super::sums::{need, price};

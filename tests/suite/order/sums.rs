@@ -1,10 +1,8 @@
 //! Quantities and amounts of single lines, figured by hand.
 
-use pegline::cutting::{Pence, Tenths};
+use pegline::exact::{Hundredths, Pence, Percent, Tenths};
 use pegline::geometry::Mm;
-use pegline::order::{
-    Hundredths, Line, Much, Need, Order, OrderError, Percent, Price, Question, Size, Unit, amount, order,
-};
+use pegline::order::{Line, Much, Need, Order, OrderError, Price, Question, Size, Unit, amount, order};
 
 pub(super) fn need(item: &str, much: Much) -> Need {
     Need { item: item.to_owned(), size: Size::Any, much, from: "part".to_owned(), rate: None }

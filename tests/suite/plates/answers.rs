@@ -1,6 +1,7 @@
 //! Whole answers, checked against the rules as a joiner would check them with a tape on the finished plates.
 
-use pegline::cutting::{Objective, Pence, Tenths};
+use pegline::cutting::Favour;
+use pegline::exact::{Pence, Tenths};
 use pegline::plan::Footprint;
 use pegline::plates::{Corners, Handing, Layer, Options, Plates, PlatesError, Run, dpc, fixings, plates};
 use pegline::plates::{DpcRule, splice_zones};
@@ -108,7 +109,7 @@ proptest! {
         place(&mut options, &footprint, &handing, &openings, partition);
         options.corners = if follow { Corners::Follow } else { Corners::Alternate };
         options.binder = binder && footprint.len() <= 6;
-        options.favour = [Objective::FewestSplices, Objective::Cost, Objective::CostPlusPerSplice(Pence(300))][favour];
+        options.favour = [Favour::Splices, Favour::Cost, Favour::ASplice(Pence(300))][favour];
         options.timber = timber([prices.0, prices.1, prices.2], van);
         options.seconds = 0.05;
         match plates(&footprint, &options) {
@@ -168,7 +169,7 @@ fn fixings_come_out_as_by_hand() {
 fn the_best_handing_is_at_least_as_good_as_either_fixed_one() {
     for plan in ["7800x6000-3000x2400", "9600x7150-3600x3000", "10800x3550+4800x4105"] {
         let (footprint, _) = pegline::plan::parse_expression(plan, pegline::length::Units::Mm).unwrap();
-        for favour in [Objective::FewestSplices, Objective::Cost] {
+        for favour in [Favour::Splices, Favour::Cost] {
             let with = |corners| {
                 let answer = plates(
                     &footprint,
@@ -178,7 +179,7 @@ fn the_best_handing_is_at_least_as_good_as_either_fixed_one() {
                 let Cost::Money(Pence(cost)) = answer.cost else { panic!("priced") };
                 let splices = i64::try_from(answer.splices).unwrap();
                 assert!(answer.proven);
-                if favour == Objective::Cost { (cost, splices) } else { (splices, cost) }
+                if favour == Favour::Cost { (cost, splices) } else { (splices, cost) }
             };
             let best = with(Corners::Best);
             assert!(best <= with(Corners::Alternate) && best <= with(Corners::Follow), "{plan}");

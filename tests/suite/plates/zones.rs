@@ -1,6 +1,6 @@
 //! Where splices may lie, by trying every tenth of a millimetre that matters against the rules as they are put in words.
 
-use pegline::cutting::Tenths;
+use pegline::exact::Tenths;
 use pegline::plan::Footprint;
 use pegline::plates::{Handing, Layer, Options, Partition, SpliceRules, Stretch, runs, splice_zones};
 use pegline::stock::Timber;

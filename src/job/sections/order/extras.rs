@@ -4,11 +4,11 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{fits, name, named, size};
-use crate::cutting::Pence;
+use crate::exact::{Hundredths, Pence};
 use crate::job::faults::Faults;
 use crate::job::{DecimalEntry, LengthEntry, MoneyEntry};
 use crate::length::Units;
-use crate::order::{Hundredths, Item, Kind, MOST_QUANTITY, Size, Unit};
+use crate::order::{Item, Kind, MOST_QUANTITY, Size, Unit};
 
 /// The most items of the user's own.
 const MOST_EXTRAS: usize = 200;

@@ -3,6 +3,7 @@
 mod extras;
 mod prices;
 
+use crate::exact::Percent;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -13,7 +14,7 @@ use crate::geometry::Mm;
 use crate::job::faults::Faults;
 use crate::job::{DecimalEntry, JobFile, LengthEntry};
 use crate::length::{Length, Units};
-use crate::order::{Item, Kind, Percent, Price, Size, Unit, tidy};
+use crate::order::{Item, Kind, Price, Size, Unit, tidy};
 use crate::words::quoted;
 
 /// The most waste, and the most tax, hundredths of one per cent: more is a slip of the keys.

@@ -1,5 +1,6 @@
 //! The price list of an order.
 
+use crate::exact::{Hundredths, Percent};
 use std::collections::BTreeMap;
 
 use schemars::JsonSchema;
@@ -9,7 +10,7 @@ use super::{MOST_PERCENT, fits, name, named, shown, size};
 use crate::job::faults::Faults;
 use crate::job::{DecimalEntry, LengthEntry, MoneyEntry};
 use crate::length::Units;
-use crate::order::{Hundredths, Item, Kind, MOST_QUANTITY, Percent, Price, Unit};
+use crate::order::{Item, Kind, MOST_QUANTITY, Price, Unit};
 
 /// A line of a price list.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]

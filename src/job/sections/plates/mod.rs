@@ -6,12 +6,12 @@ pub use section::{AnchorsSection, PlatesSection};
 
 use super::along::StretchEntry;
 use super::cuts::seconds;
-use crate::cutting::{MAX_RUNS, Objective};
+use crate::cutting::{Favour, MAX_RUNS};
+use crate::exact::parse_money;
 use crate::job::faults::Faults;
 use crate::job::{JobFile, LengthEntry};
 use crate::length::Units;
 use crate::lines::{Item, ItemKind, MarksQuestion};
-use crate::money::parse_money;
 use crate::plates::{
     AnchorRule, CLOSEST, Corners, DpcRule, Options, Partition, PlatesError, SpliceRules, StrapRule, Stretch,
     Studs,
@@ -118,10 +118,10 @@ fn splices(section: &PlatesSection, units: (Units, Units), faults: &mut Faults) 
     rules
 }
 
-fn objective(favour: &str, timber: Option<&Timber>, faults: &mut Faults) -> Objective {
+fn objective(favour: &str, timber: Option<&Timber>, faults: &mut Faults) -> Favour {
     match favour.trim().to_ascii_lowercase().as_str() {
-        "splices" => Objective::FewestSplices,
-        "cost" => Objective::Cost,
+        "splices" => Favour::Splices,
+        "cost" => Favour::Cost,
         money => {
             let Ok(worth) = parse_money(money) else {
                 faults.add(
@@ -130,7 +130,7 @@ fn objective(favour: &str, timber: Option<&Timber>, faults: &mut Faults) -> Obje
                         "`{favour}` is not known here: write splices, cost, or what a splice is worth, such as 4 or 4.50"
                     ),
                 );
-                return Objective::default();
+                return Favour::default();
             };
             if timber.is_some_and(|timber| !timber.priced()) {
                 faults.add(
@@ -138,7 +138,7 @@ fn objective(favour: &str, timber: Option<&Timber>, faults: &mut Faults) -> Obje
                     "a splice can't be worth money where the stock has no prices: give its lengths prices, or favour splices or cost",
                 );
             }
-            Objective::CostPlusPerSplice(worth)
+            Favour::ASplice(worth)
         }
     }
 }

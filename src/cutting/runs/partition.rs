@@ -1,8 +1,8 @@
 //! The best way to part the runs into groups, each with its share of the counted bars.
 
-use super::effort::Meter;
 use super::score::NEVER;
 use super::van::Van;
+use crate::cutting::effort::Meter;
 
 /// So many pairs of a group and the rest are looked at for one step.
 const PAIRS_A_STEP: u64 = 64;
@@ -158,9 +158,9 @@ impl Partition {
 mod tests {
     use proptest::prelude::*;
 
-    use super::super::instance::Kind;
     use super::*;
     use crate::cutting::Effort;
+    use crate::cutting::kinds::Kind;
 
     const RUNS: usize = 4;
 

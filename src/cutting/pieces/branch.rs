@@ -3,12 +3,12 @@
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
 
-use super::cover::gcd;
 use super::demand::{Batch, Demand};
-use super::effort::Meter;
-use super::fill::{self, Cutting};
+use super::first_fit::{self, Cutting};
 use super::master::{self, Relaxed};
 use super::pool::Pool;
+use crate::cutting::effort::Meter;
+use crate::exact::{gcd, int};
 
 /// Nodes looked at before the gap is given instead.
 const MOST_NODES: usize = 400;
@@ -23,16 +23,17 @@ const WHOLE: f64 = 1e-4;
 
 /// The best cutting and the bound on the price of any.
 #[derive(Debug, Clone)]
-pub(super) struct Cheapest {
-    pub(super) cutting: Option<Cutting>,
-    pub(super) bound: i64,
+pub(in crate::cutting) struct Cheapest {
+    pub(in crate::cutting) cutting: Option<Cutting>,
+    pub(in crate::cutting) bound: i64,
 }
 
 /// Searches for the cheapest cutting.
-pub(super) fn search(demand: &Demand, meter: &mut Meter) -> Cheapest {
+pub(in crate::cutting) fn search(demand: &Demand, meter: &mut Meter) -> Cheapest {
     let step = demand.prices.iter().copied().fold(0, gcd).max(1);
-    let mut best = Best { step, cutting: fill::first_fit(demand), price: i64::MAX, pool: Pool::default() };
-    best.price = best.cutting.as_ref().map_or(i64::MAX, |cutting| fill::price(demand, cutting));
+    let mut best =
+        Best { step, cutting: first_fit::first_fit(demand), price: i64::MAX, pool: Pool::default() };
+    best.price = best.cutting.as_ref().map_or(i64::MAX, |cutting| first_fit::price(demand, cutting));
     let mut open: BinaryHeap<Reverse<(i64, usize)>> = BinaryHeap::new();
     let mut nodes = vec![demand.clone()];
     // The least bound of the nodes that nothing more can be said of.
@@ -94,8 +95,8 @@ impl Best {
     }
 
     fn offer(&mut self, demand: &Demand, mut cutting: Cutting) {
-        fill::exchange(demand, &mut cutting);
-        let price = fill::price(demand, &cutting);
+        first_fit::exchange(demand, &mut cutting);
+        let price = first_fit::price(demand, &cutting);
         if price < self.price {
             self.price = price;
             self.cutting = Some(cutting);
@@ -105,7 +106,7 @@ impl Best {
 
 /// Price of the material alone, at the best price per length.
 fn least_price(demand: &Demand) -> i64 {
-    let wanted: i64 = demand.items.iter().map(|item| item.weight * super::units::int(item.most)).sum();
+    let wanted: i64 = demand.items.iter().map(|item| item.weight * int(item.most)).sum();
     (0..demand.rooms.len())
         .filter(|&kind| demand.most[kind] > 0)
         .map(|kind| {
@@ -163,7 +164,7 @@ impl Dive<'_> {
                 continue;
             }
             // A node's own limits matter for the bound alone: a cutting is judged by the whole demand.
-            let quick = fill::first_fit(&rest);
+            let quick = first_fit::first_fit(&rest);
             // Each kind is tried, and goes over the bars for every length; then each bar is held against every kind.
             let bars = quick.as_ref().map_or_else(|| rest.pieces(), Vec::len);
             let a_bar = 2 * rest.items.len() + rest.rooms.len();
@@ -180,7 +181,7 @@ impl Dive<'_> {
             }
             self.solves -= 1;
             if let Some(next) = master::solve(&rest, &mut self.best.pool, self.meter)
-                && fill::price(self.whole, &taken) + next.bound < self.best.price
+                && first_fit::price(self.whole, &taken) + next.bound < self.best.price
             {
                 self.descend(&rest, &next, &taken, slips - slip);
             }

@@ -1,93 +1,58 @@
-//! Whether a group of runs can be laid from a given set of bars at all with the fewest splices: every tree.
-//!
-//! With one splice fewer than bars, runs and bars joined by pieces form a tree. Seen from one bar as the root,
-//! each other bar hangs on the run that it shares with the bar above. Three tables, each worked out once:
-//! the splice positions at which the first part of a run can end when given runs and bars hang on it, the least
-//! that a run still asks of the bar above, and the least that a set of runs asks of one bar. Only the least
-//! matters, because more room on a bar never hurts.
-
-mod build;
-mod ways;
+//! The three tables of trees, each entry worked out once.
 
 use std::collections::HashMap;
 use std::rc::Rc;
 
 use crate::cutting::effort::Meter;
-use crate::cutting::instance::Instance;
-use crate::cutting::intervals::Intervals;
-use crate::cutting::outcome::{BarPlan, Outcome};
-use crate::cutting::score::NEVER;
-use crate::cutting::units::int;
-
-/// Largest table worth making, in (runs, bars) states.
-const MOST_STATES: usize = 1 << 20;
-
-/// Whether the tables for this group and these bars are small enough to be made.
-pub(super) fn is_small(group: &[usize], counts: &[usize]) -> bool {
-    counts.iter().fold(1_usize << group.len(), |states, count| states.saturating_mul(count + 1))
-        <= MOST_STATES
-}
-
-/// Looks through every tree that lays exactly the runs `group` from exactly these bars.
-pub(super) fn lay(instance: &Instance, group: &[usize], counts: &[usize], meter: &mut Meter) -> Outcome {
-    let mut trees = Trees::new(instance, group, counts, meter);
-    let Some(root) = counts.iter().position(|&count| count > 0) else {
-        return Outcome::Impossible;
-    };
-    let all = Hang { runs: (1 << group.len()) - 1, bars: trees.all_bars - trees.scales[root] };
-    let room = instance.kinds[root].length + instance.kerf;
-    match trees.content(all) {
-        Err(Spent) => Outcome::GaveUp,
-        Ok(least) if least > room => Outcome::Impossible,
-        Ok(_) => {
-            let mut plans = vec![BarPlan { kind: root, pieces: Vec::new() }];
-            match trees.build_content(all, 0, &mut plans) {
-                Ok(()) => Outcome::Laid(plans),
-                Err(Spent) => Outcome::GaveUp,
-            }
-        }
-    }
-}
+use crate::cutting::runs::instance::Instance;
+use crate::cutting::runs::intervals::Intervals;
+use crate::cutting::runs::score::NEVER;
+use crate::exact::int;
 
 /// The meter ran out.
-struct Spent;
+pub(super) struct Spent;
 
 /// Runs (bits of places in the group) and bars (a mixed-radix count) that hang on something.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-struct Hang {
-    runs: usize,
-    bars: usize,
+pub(super) struct Hang {
+    pub(super) runs: usize,
+    pub(super) bars: usize,
 }
 
 impl Hang {
-    const NOTHING: Self = Self { runs: 0, bars: 0 };
+    pub(super) const NOTHING: Self = Self { runs: 0, bars: 0 };
 
-    fn without(self, part: Self) -> Self {
+    pub(super) fn without(self, part: Self) -> Self {
         Self { runs: self.runs & !part.runs, bars: self.bars - part.bars }
     }
 }
 
-struct Trees<'a> {
-    instance: &'a Instance,
-    group: &'a [usize],
-    scales: Vec<usize>,
-    all_bars: usize,
+pub(super) struct Trees<'a> {
+    pub(super) instance: &'a Instance,
+    pub(super) group: &'a [usize],
+    pub(super) scales: Vec<usize>,
+    pub(super) all_bars: usize,
     /// Of every mixed-radix bar count: each kind's count, total length, number of bars, and the counts within it.
-    digits: Vec<Vec<usize>>,
+    pub(super) digits: Vec<Vec<usize>>,
     stock: Vec<i64>,
     number: Vec<usize>,
-    within: HashMap<usize, Rc<Vec<usize>>>,
+    pub(super) within: HashMap<usize, Rc<Vec<usize>>>,
     /// Timber that may be wasted in all.
     slack: i64,
     longest: i64,
-    meter: &'a mut Meter,
+    pub(super) meter: &'a mut Meter,
     prefixes: HashMap<(usize, bool, Hang), Rc<Intervals>>,
     rests: HashMap<(usize, Hang), i64>,
     contents: HashMap<Hang, i64>,
 }
 
 impl<'a> Trees<'a> {
-    fn new(instance: &'a Instance, group: &'a [usize], counts: &[usize], meter: &'a mut Meter) -> Self {
+    pub(super) fn new(
+        instance: &'a Instance,
+        group: &'a [usize],
+        counts: &[usize],
+        meter: &'a mut Meter,
+    ) -> Self {
         let mut scales = Vec::with_capacity(counts.len());
         let mut states = 1;
         for count in counts {
@@ -132,7 +97,7 @@ impl<'a> Trees<'a> {
         }
     }
 
-    fn length(&self, place: usize) -> i64 {
+    pub(super) fn length(&self, place: usize) -> i64 {
         self.instance.spans[self.group[place]].length
     }
 
@@ -158,7 +123,12 @@ impl<'a> Trees<'a> {
     }
 
     /// Where the first part of a run can end when exactly `hang` (at least one bar) makes it up and hangs on it.
-    fn prefix(&mut self, place: usize, backward: bool, hang: Hang) -> Result<Rc<Intervals>, Spent> {
+    pub(super) fn prefix(
+        &mut self,
+        place: usize,
+        backward: bool,
+        hang: Hang,
+    ) -> Result<Rc<Intervals>, Spent> {
         let key = (place, backward, hang);
         if let Some(known) = self.prefixes.get(&key) {
             return Ok(Rc::clone(known));
@@ -181,7 +151,7 @@ impl<'a> Trees<'a> {
     }
 
     /// Where the part can end if its last bar is of this kind and holds `on_bar` besides.
-    fn reach(
+    pub(super) fn reach(
         &mut self,
         place: usize,
         backward: bool,
@@ -204,7 +174,7 @@ impl<'a> Trees<'a> {
     }
 
     /// The least that a run asks of one bar when exactly `hang` makes up its other parts.
-    fn rest(&mut self, place: usize, hang: Hang) -> Result<i64, Spent> {
+    pub(super) fn rest(&mut self, place: usize, hang: Hang) -> Result<i64, Spent> {
         if hang == Hang::NOTHING {
             return Ok(self.length(place));
         }
@@ -225,7 +195,12 @@ impl<'a> Trees<'a> {
     }
 
     /// The shortest stretch left between a part from the start and a part from the end.
-    fn middle(&mut self, place: usize, first: Hang, second: Hang) -> Result<Option<(i64, i64)>, Spent> {
+    pub(super) fn middle(
+        &mut self,
+        place: usize,
+        first: Hang,
+        second: Hang,
+    ) -> Result<Option<(i64, i64)>, Spent> {
         let length = self.length(place);
         let ends = |side: Hang| side == Hang::NOTHING;
         let start =
@@ -253,12 +228,12 @@ impl<'a> Trees<'a> {
     }
 
     /// Timber that a stretch asks for: itself, and the overlap if a splice follows it.
-    fn asked(&self, from: i64, to: i64, spliced_after: bool) -> i64 {
+    pub(super) fn asked(&self, from: i64, to: i64, spliced_after: bool) -> i64 {
         to - from + if spliced_after { self.instance.overlap } else { 0 }
     }
 
     /// The least that runs and bars ask of one bar that they all hang on, a kerf with each piece.
-    fn content(&mut self, hang: Hang) -> Result<i64, Spent> {
+    pub(super) fn content(&mut self, hang: Hang) -> Result<i64, Spent> {
         if hang.runs == 0 {
             return Ok(if hang.bars == 0 { 0 } else { NEVER });
         }
@@ -284,6 +259,6 @@ impl<'a> Trees<'a> {
 }
 
 /// What is left of `hang` when one piece of run `place` takes `part` with it.
-fn others(hang: Hang, place: usize, part: Hang) -> Hang {
+pub(super) fn others(hang: Hang, place: usize, part: Hang) -> Hang {
     hang.without(Hang { runs: part.runs | (1 << place), bars: part.bars })
 }

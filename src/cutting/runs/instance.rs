@@ -1,10 +1,11 @@
 //! The checked problem, in plain numbers: what the search works on.
 
-use super::error::Error;
 use super::intervals::Intervals;
-use super::model::{MAX_BARS, MAX_LENGTH, MAX_PRICE, MAX_RUNS, MAX_STOCK, Objective, Problem, Rules, Stock};
 use super::score::Weights;
-use super::units::{Pence, Tenths, int};
+use crate::cutting::error::Error;
+use crate::cutting::kinds::{Kind, check_length, check_price, usable_kinds};
+use crate::cutting::model::{Favour, MAX_BARS, MAX_RUNS, Problem};
+use crate::exact::{Tenths, int};
 
 /// A run, tenths of a millimetre.
 #[derive(Debug, Clone)]
@@ -16,17 +17,6 @@ pub(super) struct Span {
     pub(super) least_splices: usize,
     /// Most pieces that the least piece leaves room for.
     pub(super) most_pieces: usize,
-}
-
-/// A stock length that may be of use.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Kind {
-    /// What a bar gives after trimming.
-    pub(super) length: i64,
-    pub(super) price: i64,
-    pub(super) count: Option<usize>,
-    /// Place in the problem's list.
-    pub(super) stock: usize,
 }
 
 /// The checked problem.
@@ -47,7 +37,7 @@ impl Instance {
     pub(super) fn new(problem: &Problem) -> Result<Self, Error> {
         check_runs(problem)?;
         let kinds = usable_kinds(&problem.stock, problem.rules, MAX_BARS)?;
-        if let Objective::CostPlusPerSplice(worth) = problem.objective {
+        if let Favour::ASplice(worth) = problem.favour {
             check_price("the worth of a splice", worth)?;
         }
         let rules = problem.rules;
@@ -97,7 +87,7 @@ impl Instance {
             kerf: rules.kerf.0,
             least_piece,
             overlap: rules.overlap.0,
-            weights: Weights::new(problem.objective),
+            weights: Weights::new(problem.favour),
         })
     }
 
@@ -123,68 +113,6 @@ fn check_runs(problem: &Problem) -> Result<(), Error> {
                 return Err(Error::Zone { run: run.name.clone(), from, to });
             }
         }
-    }
-    Ok(())
-}
-
-/// Checks stock and rules; leaves out each bought length that a longer one undercuts, and counted bars over `most`.
-pub(super) fn usable_kinds(stock: &[Stock], rules: Rules, most: usize) -> Result<Vec<Kind>, Error> {
-    if stock.is_empty() {
-        return Err(Error::Nothing("stock length"));
-    }
-    if stock.len() > MAX_STOCK {
-        return Err(Error::TooMany { what: "stock lengths", count: stock.len(), most: MAX_STOCK });
-    }
-    for (what, length) in [
-        ("the kerf", rules.kerf),
-        ("the end trim", rules.trim),
-        ("the least piece", rules.least_piece),
-        ("the overlap of a splice", rules.overlap),
-    ] {
-        check_length(what, length, Tenths(0))?;
-    }
-    let mut kinds = Vec::new();
-    for (place, item) in stock.iter().enumerate() {
-        check_length(&format!("stock length {}", place + 1), item.length, Tenths(1))?;
-        check_price(&format!("the price of the {} mm stock length", item.length), item.price)?;
-        if item.length <= rules.trim {
-            return Err(Error::Trim { trim: rules.trim, length: item.length });
-        }
-        let kind = Kind {
-            length: item.length.0 - rules.trim.0,
-            price: item.price.0,
-            count: item.count.map(|count| count.min(most)),
-            stock: place,
-        };
-        if kind.count != Some(0) {
-            kinds.push(kind);
-        }
-    }
-    if kinds.is_empty() {
-        return Err(Error::StockRunsOut);
-    }
-    kinds.sort_by_key(|kind| (kind.count.is_some(), -kind.length, kind.price, kind.stock));
-    let mut cheapest = i64::MAX;
-    kinds.retain(|kind| {
-        let keep = kind.count.is_some() || kind.price < cheapest;
-        if kind.count.is_none() {
-            cheapest = cheapest.min(kind.price);
-        }
-        keep
-    });
-    Ok(kinds)
-}
-
-pub(super) fn check_length(what: &str, length: Tenths, least: Tenths) -> Result<(), Error> {
-    if length < least || length > MAX_LENGTH {
-        return Err(Error::Length { what: what.to_owned(), length, least, most: MAX_LENGTH });
-    }
-    Ok(())
-}
-
-fn check_price(what: &str, price: Pence) -> Result<(), Error> {
-    if price.0 < 0 || price > MAX_PRICE {
-        return Err(Error::Price { what: what.to_owned(), price, most: MAX_PRICE });
     }
     Ok(())
 }

@@ -7,8 +7,8 @@ use super::cover::Cover;
 use super::groups::{self, Groups};
 use super::instance::Instance;
 use super::score::NEVER;
-use super::units::int;
 use super::van::Van;
+use crate::exact::int;
 
 /// How many splices over the fewest are looked at one by one; the last stands for "that many or more".
 const MOST_EXTRA: usize = 2;

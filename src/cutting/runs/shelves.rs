@@ -4,14 +4,14 @@ use std::collections::BTreeMap;
 
 use super::candidates::{Candidate, Candidates, Source};
 use super::cover::Cover;
-use super::effort::Meter;
 use super::groups::{self, Groups};
 use super::instance::Instance;
-use super::model::MAX_BARS;
 use super::outcome::BarPlan;
 use super::score::NEVER;
-use super::units::int;
 use super::van::Van;
+use crate::cutting::effort::Meter;
+use crate::cutting::model::MAX_BARS;
+use crate::exact::int;
 
 /// What is known about one candidate.
 #[derive(Debug, Clone, PartialEq, Eq)]

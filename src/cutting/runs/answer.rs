@@ -1,23 +1,23 @@
 //! From a problem to its layout.
 
-use super::effort::Meter;
-use super::error::Error;
+use super::blocks;
 use super::instance::Instance;
-use super::layout::{Bar, Bound, Cut, Gap, Layout, Piece, RunCut, Taken};
-use super::many;
-use super::model::{Objective, Problem, Stock};
 use super::outcome::{BarPlan, Stretch};
 use super::score;
 use super::search::Found;
-use super::units::{Pence, Tenths, int};
+use crate::cutting::effort::Meter;
+use crate::cutting::error::Error;
+use crate::cutting::layout::{Bar, Bound, Cut, Gap, Layout, Piece, RunCut, taken};
+use crate::cutting::model::{Favour, Problem};
+use crate::exact::{Pence, Tenths, int};
 
-/// Lays the runs from the stock, splices and bars chosen together, best by the problem's objective.
+/// Lays the runs from the stock, splices and bars chosen together, best by the problem's favour.
 ///
 /// The answer carries a bound that holds for every layout; when the two meet it is proven best.
 pub fn plan_runs(problem: &Problem) -> Result<Layout, Error> {
     let instance = Instance::new(problem)?;
     let mut meter = Meter::new(problem.effort);
-    let found = many::run(&instance, &mut meter).ok_or(Error::StockRunsOut)?;
+    let found = blocks::run(&instance, &mut meter).ok_or(Error::StockRunsOut)?;
     Ok(layout(problem, &instance, &found, meter.taken()))
 }
 
@@ -47,9 +47,9 @@ fn layout(problem: &Problem, instance: &Instance, found: &Found, steps: u64) -> 
         waste: Tenths(bought.0 - used.0),
         splices,
         cost,
-        bound: as_bound(problem.objective, bound),
+        bound: as_bound(problem.favour, bound),
         proven: bound >= value,
-        gap: as_gap(problem.objective, value, bound),
+        gap: as_gap(problem.favour, value, bound),
         steps,
     }
 }
@@ -101,45 +101,25 @@ fn bar(problem: &Problem, instance: &Instance, plan: &BarPlan, runs: &[RunCut]) 
     }
 }
 
-/// How many of each stock length the bars take.
-pub(super) fn taken(stock: &[Stock], bars: &[Bar]) -> Vec<Taken> {
-    stock
-        .iter()
-        .enumerate()
-        .map(|(place, item)| {
-            let count = bars.iter().filter(|bar| bar.stock == place).count();
-            Taken {
-                stock: place,
-                length: item.length,
-                count,
-                rate: item.price,
-                amount: Pence(item.price.0 * int(count)),
-                counted: item.count.is_some(),
-            }
-        })
-        .filter(|line| line.count > 0)
-        .collect()
-}
-
-fn as_bound(objective: Objective, score: i64) -> Bound {
-    let (first, second) = score::measures(objective, score);
-    match objective {
-        Objective::FewestSplices => Bound::FewestSplices { splices: first, cost: Pence(second) },
-        Objective::Cost => Bound::Cost { cost: Pence(first), splices: second },
-        Objective::CostPlusPerSplice(_) => Bound::CostPlusPerSplice { total: Pence(first) },
+fn as_bound(favour: Favour, score: i64) -> Bound {
+    let (first, second) = score::measures(favour, score);
+    match favour {
+        Favour::Splices => Bound::FewestSplices { splices: first, cost: Pence(second) },
+        Favour::Cost => Bound::Cost { cost: Pence(first), splices: second },
+        Favour::ASplice(_) => Bound::CostPlusPerSplice { total: Pence(first) },
     }
 }
 
-fn as_gap(objective: Objective, value: i64, bound: i64) -> Option<Gap> {
-    let (first, second) = score::measures(objective, value);
-    let (first_bound, second_bound) = score::measures(objective, bound);
+fn as_gap(favour: Favour, value: i64, bound: i64) -> Option<Gap> {
+    let (first, second) = score::measures(favour, value);
+    let (first_bound, second_bound) = score::measures(favour, bound);
     let splices = |more| Gap::Splices { more };
     let money = |more| Gap::Money { more: Pence(more) };
     let by_first = first != first_bound;
     let more = if by_first { first - first_bound } else { second - second_bound };
-    (value > bound).then(|| match (objective, by_first) {
-        (Objective::FewestSplices, true) => splices(more),
-        (Objective::FewestSplices, false) | (_, true) => money(more),
+    (value > bound).then(|| match (favour, by_first) {
+        (Favour::Splices, true) => splices(more),
+        (Favour::Splices, false) | (_, true) => money(more),
         (_, false) => splices(more),
     })
 }

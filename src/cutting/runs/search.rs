@@ -1,16 +1,16 @@
 //! The joint search: partitions by bound, layouts by chain, until value and bound meet.
 
 use super::chain;
-use super::effort::Meter;
 use super::instance::Instance;
-use super::model::{Effort, MAX_BARS};
 use super::outcome::{BarPlan, Outcome};
 use super::partition::Partition;
 use super::presplit;
 use super::score::NEVER;
 use super::shelves::{Shelves, Standing};
 use super::tree;
-use super::units::int;
+use crate::cutting::effort::Meter;
+use crate::cutting::model::{Effort, MAX_BARS};
+use crate::exact::int;
 
 /// Steps for one chain before it is put off.
 const CHAIN_STEPS: u64 = 200_000;

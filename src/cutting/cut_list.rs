@@ -1,19 +1,15 @@
-//! Fixed pieces from any stock.
+//! A list of pieces cut from any stock: a short one as runs that are not spliced, a longer one by the linear programme.
 
 use serde::Serialize;
 
-use super::branch::{self, Cheapest};
-use super::demand::Demand;
 use super::effort::Meter;
 use super::error::Error;
-use super::fill::Cutting;
-use super::instance::{self, Kind};
-use super::knapsack::Item;
-use super::layout::{Bar, Cut, Taken};
-use super::many;
-use super::model::{Effort, MAX_STOCK, Objective, Problem, Rules, Run, Stock};
-use super::plan;
-use super::units::{Pence, Tenths, int};
+use super::kinds::{self, Kind};
+use super::layout::{Bar, Bound, Cut, Taken, taken};
+use super::model::{Effort, Favour, MAX_STOCK, Problem, Rules, Run, Stock};
+use super::pieces::{Cheapest, Cutting, Demand, Item, search};
+use super::runs::{plan_runs, table_work};
+use crate::exact::{Pence, Tenths, int};
 
 /// Most different lengths in one list.
 pub const MAX_LENGTHS: usize = 200;
@@ -81,10 +77,10 @@ pub fn cut_pieces(list: &PieceList) -> Result<CutList, Error> {
     let demand = demand(list, &kinds, &lengths);
     let counts = kinds.iter().filter_map(|kind| kind.count);
     let (cheapest, steps) =
-        if demand.pieces() <= FEW_PIECES && many::table_work(demand.pieces(), counts) <= FEW_WORK {
+        if demand.pieces() <= FEW_PIECES && table_work(demand.pieces(), counts) <= FEW_WORK {
             few(list, &kinds, &lengths)?
         } else {
-            let cheapest = branch::search(&demand, &mut meter);
+            let cheapest = search(&demand, &mut meter);
             (cheapest, meter.taken())
         };
     let cutting = cheapest.cutting.ok_or(Error::StockRunsOut)?;
@@ -106,10 +102,10 @@ fn check(list: &PieceList) -> Result<Vec<Kind>, Error> {
         }
     }
     let rules = Rules { least_piece: Tenths(0), overlap: Tenths(0), ..list.rules };
-    let kinds = instance::usable_kinds(&list.stock, rules, count)?;
+    let kinds = kinds::usable_kinds(&list.stock, rules, count)?;
     let longest = kinds.iter().map(|kind| kind.length).max().unwrap_or(0);
     for (place, wanted) in list.pieces.iter().enumerate() {
-        instance::check_length(&format!("piece {}", place + 1), wanted.length, Tenths(1))?;
+        kinds::check_length(&format!("piece {}", place + 1), wanted.length, Tenths(1))?;
         if wanted.length.0 > longest {
             return Err(Error::PieceTooLong { length: wanted.length, longest: Tenths(longest) });
         }
@@ -163,10 +159,10 @@ fn few(list: &PieceList, kinds: &[Kind], lengths: &[i64]) -> Result<(Cheapest, u
         runs,
         stock: list.stock.clone(),
         rules: list.rules,
-        objective: Objective::Cost,
+        favour: Favour::Cost,
         effort: list.effort,
     };
-    let layout = plan::plan_runs(&problem)?;
+    let layout = plan_runs(&problem)?;
     let cutting: Cutting = layout
         .bars
         .iter()
@@ -180,7 +176,7 @@ fn few(list: &PieceList, kinds: &[Kind], lengths: &[i64]) -> Result<(Cheapest, u
         })
         .collect();
     let bound = match layout.bound {
-        super::layout::Bound::Cost { cost, .. } => cost.0,
+        Bound::Cost { cost, .. } => cost.0,
         _ => 0,
     };
     let cheapest = Cheapest { cutting: Some(cutting), bound };
@@ -227,7 +223,7 @@ fn cut_list(
             pieces,
         });
     }
-    let taken = plan::taken(&list.stock, &bars);
+    let taken = taken(&list.stock, &bars);
     let cost = Pence(taken.iter().map(|line| line.amount.0).sum());
     let bought = Tenths(bars.iter().map(|bar| bar.length.0).sum());
     let used = Tenths(bars.iter().flat_map(|bar| &bar.pieces).map(|cut| cut.length.0).sum());

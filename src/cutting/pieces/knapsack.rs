@@ -1,13 +1,13 @@
 //! The most valuable pattern that fits each bar, exact, in whole numbers.
 
-use super::cover::gcd;
-use super::effort::Meter;
+use crate::cutting::effort::Meter;
+use crate::exact::gcd;
 
 /// A length to cut, the kerf after it included, and how many are wanted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Item {
-    pub(super) weight: i64,
-    pub(super) most: usize,
+pub(in crate::cutting) struct Item {
+    pub(in crate::cutting) weight: i64,
+    pub(in crate::cutting) most: usize,
 }
 
 /// Largest table, in cells.

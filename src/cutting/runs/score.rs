@@ -1,7 +1,7 @@
 //! Two measures, one after the other, in one number.
 
-use super::model::Objective;
-use super::units::Pence;
+use crate::cutting::model::Favour;
+use crate::exact::Pence;
 
 /// Above any score; half the range, so that two of them add without overflow.
 pub(super) const NEVER: i64 = i64::MAX / 4;
@@ -18,11 +18,11 @@ pub(super) struct Weights {
 }
 
 impl Weights {
-    pub(super) fn new(objective: Objective) -> Self {
-        match objective {
-            Objective::FewestSplices => Self { penny: 1, splice: 1 << COST_BITS },
-            Objective::Cost => Self { penny: 1 << SPLICE_BITS, splice: 1 },
-            Objective::CostPlusPerSplice(Pence(worth)) => {
+    pub(super) fn new(favour: Favour) -> Self {
+        match favour {
+            Favour::Splices => Self { penny: 1, splice: 1 << COST_BITS },
+            Favour::Cost => Self { penny: 1 << SPLICE_BITS, splice: 1 },
+            Favour::ASplice(Pence(worth)) => {
                 Self { penny: 1 << SPLICE_BITS, splice: (worth << SPLICE_BITS) + 1 }
             }
         }
@@ -30,10 +30,10 @@ impl Weights {
 }
 
 /// The first and the second measure of a score.
-pub(super) fn measures(objective: Objective, score: i64) -> (i64, i64) {
-    let bits = match objective {
-        Objective::FewestSplices => COST_BITS,
-        Objective::Cost | Objective::CostPlusPerSplice(_) => SPLICE_BITS,
+pub(super) fn measures(favour: Favour, score: i64) -> (i64, i64) {
+    let bits = match favour {
+        Favour::Splices => COST_BITS,
+        Favour::Cost | Favour::ASplice(_) => SPLICE_BITS,
     };
     (score >> bits, score & ((1 << bits) - 1))
 }

@@ -1,6 +1,9 @@
 //! Money as people write it: a number with at most two decimals, in whatever money the job is in.
 
-use crate::cutting::{MAX_PRICE, Pence};
+use super::fixed::Pence;
+
+/// The dearest thing that is taken, and the highest worth of a splice: a million of the money unit.
+pub const MAX_PRICE: Pence = Pence(100_000_000);
 
 /// An amount of money that could not be read.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -27,8 +30,7 @@ pub enum MoneyError {
 /// Reads an amount such as `10.80`, `7` or `.5`. Never negative.
 ///
 /// ```
-/// use pegline::cutting::Pence;
-/// use pegline::money::parse_money;
+/// use pegline::exact::{Pence, parse_money};
 ///
 /// assert_eq!(parse_money("10.80"), Ok(Pence(1080)));
 /// assert_eq!(parse_money("7"), Ok(Pence(700)));
@@ -54,7 +56,7 @@ pub fn parse_money(text: &str) -> Result<Pence, MoneyError> {
 /// largest. `None` for anything else.
 ///
 /// ```
-/// use pegline::money::parse_hundredths;
+/// use pegline::exact::parse_hundredths;
 ///
 /// assert_eq!(parse_hundredths("17.5"), Some(1750));
 /// assert_eq!(parse_hundredths("-1"), None);

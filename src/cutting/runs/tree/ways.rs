@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use super::{Hang, Trees};
+use super::tables::{Hang, Trees};
 
 impl Trees<'_> {
     /// Every bar count within `bars`, the empty one and itself included.

@@ -7,19 +7,19 @@ pub(super) const TOLERANCE: f64 = 1e-7;
 
 /// Fixed pieces to be cut: items and bar kinds with the number of bars each may have.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Demand {
-    pub(super) items: Vec<Item>,
+pub(in crate::cutting) struct Demand {
+    pub(in crate::cutting) items: Vec<Item>,
     /// Room (bar and a kerf) and price of each kind.
-    pub(super) rooms: Vec<i64>,
-    pub(super) prices: Vec<i64>,
+    pub(in crate::cutting) rooms: Vec<i64>,
+    pub(in crate::cutting) prices: Vec<i64>,
     /// Fewest and most bars of each kind.
-    pub(super) fewest: Vec<usize>,
-    pub(super) most: Vec<usize>,
+    pub(in crate::cutting) fewest: Vec<usize>,
+    pub(in crate::cutting) most: Vec<usize>,
 }
 
 impl Demand {
     /// Number of pieces.
-    pub(super) fn pieces(&self) -> usize {
+    pub(in crate::cutting) fn pieces(&self) -> usize {
         self.items.iter().map(|item| item.most).sum()
     }
 

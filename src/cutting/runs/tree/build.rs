@@ -1,8 +1,8 @@
 //! Building the tree that the tables say there is: the same choices again, now with positions.
 
-use super::{Hang, Spent, Trees, others};
-use crate::cutting::outcome::{BarPlan, Stretch};
-use crate::cutting::score::NEVER;
+use super::tables::{Hang, Spent, Trees, others};
+use crate::cutting::runs::outcome::{BarPlan, Stretch};
+use crate::cutting::runs::score::NEVER;
 
 impl Trees<'_> {
     /// Puts the least content on the bar `plans[bar]` and builds all that hangs on it.

@@ -6,10 +6,11 @@
 
 use std::collections::HashMap;
 
-use super::effort::Meter;
 use super::instance::Instance;
 use super::intervals::Intervals;
 use super::outcome::{BarPlan, Outcome, Stretch};
+use crate::cutting::effort::Meter;
+use crate::exact::int;
 
 /// Looks for a chain that lays exactly the runs `group` (indices into the spans) from exactly these bars.
 pub(super) fn lay(instance: &Instance, group: &[usize], counts: &[usize], meter: &mut Meter) -> Outcome {
@@ -35,11 +36,7 @@ pub(super) fn lay(instance: &Instance, group: &[usize], counts: &[usize], meter:
         current: None,
         left: counts.to_vec(),
         bars: counts.iter().sum(),
-        stock: counts
-            .iter()
-            .zip(&instance.kinds)
-            .map(|(&count, kind)| super::units::int(count) * kind.length)
-            .sum(),
+        stock: counts.iter().zip(&instance.kinds).map(|(&count, kind)| int(count) * kind.length).sum(),
         wanted: group.iter().map(|&run| instance.spans[run].length + instance.kerf).sum(),
     };
     match search.go(&start, &Intervals::single(0)) {
@@ -240,7 +237,7 @@ impl Search<'_> {
 
     /// How far along the current run the next splice must lie so that the bars left can do the rest.
     fn least(&self, next: &State, current: Current) -> i64 {
-        let splices = super::units::int(next.bars) - 1;
+        let splices = int(next.bars) - 1;
         self.length(current.place) + self.after(current) + next.wanted + splices * self.instance.overlap
             - next.stock
     }

@@ -3,8 +3,8 @@
 use super::cover::Cover;
 use super::instance::Instance;
 use super::score::NEVER;
-use super::units::int;
 use super::van::Van;
+use crate::exact::int;
 
 /// Totals of every set of runs, indexed by bit mask.
 #[derive(Debug, Clone)]

@@ -1,9 +1,10 @@
 //! Quick cuttings: longest piece first, into the first bar with room.
 
 use super::demand::Demand;
+use crate::exact::int;
 
 /// Bars cut from the demand: kind and pattern of each.
-pub(super) type Cutting = Vec<(usize, Vec<usize>)>;
+pub(in crate::cutting) type Cutting = Vec<(usize, Vec<usize>)>;
 
 /// Price of a cutting.
 pub(super) fn price(demand: &Demand, cutting: &[(usize, Vec<usize>)]) -> i64 {
@@ -66,11 +67,8 @@ pub(super) fn exchange(demand: &Demand, bars: &mut Cutting) {
         stock[*kind] = stock[*kind].saturating_sub(1);
     }
     for (kind, pattern) in bars.iter_mut() {
-        let weight: i64 = pattern
-            .iter()
-            .zip(&demand.items)
-            .map(|(&count, item)| super::units::int(count) * item.weight)
-            .sum();
+        let weight: i64 =
+            pattern.iter().zip(&demand.items).map(|(&count, item)| int(count) * item.weight).sum();
         let better = (0..demand.rooms.len())
             .filter(|&other| demand.rooms[other] >= weight && (stock[other] > 0 || other == *kind))
             .min_by_key(|&other| (demand.prices[other], demand.rooms[other], other));

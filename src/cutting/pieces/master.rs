@@ -6,11 +6,11 @@
 //! pattern bounds the cost from below, in exact arithmetic. Rounding can only make it worse, never wrong.
 
 use super::demand::{Batch, Demand, tolerance};
-use super::effort::Meter;
 use super::knapsack;
 use super::pool::Pool;
 use super::simplex::Simplex;
-use super::units::int;
+use crate::cutting::effort::Meter;
+use crate::exact::int;
 
 /// Parts of a penny in which pieces are priced.
 const SCALE: i64 = 1_000_000;

@@ -3,14 +3,14 @@
 //! The bound of the blocks is the one that needs no partition: so many pieces, so many kerfs, the cheapest bars for that.
 
 use super::cover::Cover;
-use super::effort::Meter;
 use super::instance::Instance;
-use super::model::MAX_BARS;
 use super::outcome::BarPlan;
 use super::partition::table_steps;
 use super::score::NEVER;
 use super::search::{Found, Search};
-use super::units::int;
+use crate::cutting::effort::Meter;
+use crate::cutting::model::MAX_BARS;
+use crate::exact::int;
 
 /// Most runs laid together in one block.
 const BLOCK: usize = 9;
@@ -76,7 +76,7 @@ fn counts(instance: &Instance) -> impl Iterator<Item = usize> {
 }
 
 /// The same from the number of runs and the counts of the counted bars.
-pub(super) fn table_work(runs: usize, counts: impl Iterator<Item = usize>) -> usize {
+pub(in crate::cutting) fn table_work(runs: usize, counts: impl Iterator<Item = usize>) -> usize {
     let pairs = 3_usize.saturating_pow(u32::try_from(runs).unwrap_or(u32::MAX)) / 2;
     counts.fold(pairs.max(1), |work, count| {
         work.saturating_mul(count.saturating_add(1).saturating_mul(count.saturating_add(2)) / 2)
@@ -236,14 +236,15 @@ fn bound(instance: &Instance) -> i64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::cutting::{Effort, Objective, Pence, Problem, Rules, Run, Stock, Tenths, plan_runs};
+    use crate::cutting::{Effort, Favour, Problem, Rules, Run, Stock, plan_runs};
+    use crate::exact::{Pence, Tenths};
 
     /// On problems that one table solves, proven, the blocks are never better and their bound never above.
     #[test]
     fn blocks_and_their_bound_enclose_the_proven_best() {
         let mut compared = 0;
         for seed in 1..13_i64 {
-            for objective in [Objective::FewestSplices, Objective::Cost] {
+            for favour in [Favour::Splices, Favour::Cost] {
                 let problem = Problem {
                     runs: (1..11)
                         .map(|place| Run {
@@ -260,7 +261,7 @@ mod tests {
                         })
                         .to_vec(),
                     rules: Rules { kerf: Tenths(3), least_piece: Tenths(600), ..Rules::default() },
-                    objective,
+                    favour,
                     effort: Effort { steps: 500_000, ..Effort::default() },
                 };
                 let Ok(instance) = Instance::new(&problem) else {

@@ -1,6 +1,6 @@
 //! The counted bars: which of them one group of runs takes, and which are left for the others.
 
-use super::instance::Kind;
+use crate::cutting::kinds::Kind;
 
 /// Every way to take some of the counted bars, as vectors of counts per counted kind. Number 0 takes none.
 #[derive(Debug, Clone)]

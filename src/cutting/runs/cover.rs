@@ -1,8 +1,9 @@
 //! The cheapest bars that cover a length: the material part of the bound.
 
-use super::instance::{Instance, Kind};
+use super::instance::Instance;
 use super::score::NEVER;
-use super::units::int;
+use crate::cutting::kinds::Kind;
+use crate::exact::{gcd, int};
 
 /// Largest table; above it lengths are rounded to a coarser grid, which only loosens the bound.
 const MOST_CELLS: usize = 1_000_000;
@@ -83,8 +84,4 @@ impl Cover {
     pub(super) fn most_bars(&self) -> usize {
         self.most_bars
     }
-}
-
-pub(super) fn gcd(a: i64, b: i64) -> i64 {
-    if b == 0 { a } else { gcd(b, a % b) }
 }

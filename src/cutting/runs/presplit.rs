@@ -1,10 +1,10 @@
 //! Layouts with more splices than a tree: runs are split beforehand, and the rest is a tree again.
 
 use super::chain;
-use super::effort::Meter;
 use super::instance::{Instance, Span};
 use super::outcome::{BarPlan, Outcome, Stretch};
 use super::tree;
+use crate::cutting::effort::Meter;
 
 /// Looks for a layout of the runs `group` from these bars in which `splits` splices lie at ends of splice zones and
 /// the rest is a tree. Not finding one proves nothing, so the outcome is never `Impossible`.

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::anchors::{Anchor, AnchorRule, AnchorTrouble, place};
 use super::answer::Run;
-use super::layers::{Layer, Line};
+use super::lines::{Layer, Line};
 use super::options::Options;
 use crate::cutting::Layout;
 use crate::geometry::Mm;
