@@ -1,7 +1,8 @@
 //! The library as one who has no job file uses it: plain structs in, plain answers out, and nonsense refused.
 
 use pegline::cuts::{self, cuts};
-use pegline::cutting::{Pence, Tenths, Wanted};
+use pegline::cutting::Wanted;
+use pegline::exact::{Pence, Tenths};
 use pegline::length::Units;
 use pegline::lines::{
     Item, ItemKind, LinesQuestion, MOST_BLOCK_READINGS, MarksQuestion, Reading, StraightQuestion, StringLine,
