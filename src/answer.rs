@@ -72,6 +72,27 @@ pub enum Answer {
     Order(Box<Order>),
 }
 
+impl Answer {
+    /// Whether all is well, as far as the question asks for a verdict.
+    #[must_use]
+    pub fn good(&self) -> bool {
+        match self {
+            Self::Corners(answer) => answer.good(),
+            Self::Packs(answer) => answer.verdict.good(),
+            Self::Heights(answer) => answer.verdict.good(),
+            Self::Straight(answer) => answer.good(),
+            Self::Readings(answer) => answer.verdict.good(),
+            Self::Sheet(answer) => answer.good(),
+            Self::Diagonals(_)
+            | Self::Plates(_)
+            | Self::Cuts(_)
+            | Self::Lines(_)
+            | Self::Sketch(_)
+            | Self::Order(_) => true,
+        }
+    }
+}
+
 impl Job {
     /// Answers a question.
     pub fn answer(&self, question: Question) -> Result<Answer, AnswerError> {

@@ -6,7 +6,7 @@ use serde::Serialize;
 use super::{Answer, Question};
 use crate::geometry::{Mm, Ratio};
 use crate::job::{Job, SCHEMA};
-use crate::page::{Page, Steps};
+use crate::page::{Remarks, Steps};
 use crate::plan::Footprint;
 
 /// What every JSON answer begins with.
@@ -50,14 +50,14 @@ pub struct Envelope<'a> {
 }
 
 impl<'a> Envelope<'a> {
-    /// The envelope of `answer`, with the notes and cautions of its page.
+    /// The envelope of `answer`, with its notes and cautions.
     #[must_use]
     pub fn new(
         question: Question,
         job: &'a Job,
         answer: &'a Answer,
         working: &'a [Steps],
-        page: &'a Page,
+        remarks: &'a Remarks,
     ) -> Self {
         Self {
             pegline: Program::default(),
@@ -70,8 +70,8 @@ impl<'a> Envelope<'a> {
                 .map(|footprint| PlanEcho::new(footprint, job.expression.as_deref().unwrap_or(""))),
             result: answer,
             working,
-            notes: &page.notes,
-            cautions: &page.cautions,
+            notes: &remarks.notes,
+            cautions: &remarks.cautions,
         }
     }
 }

@@ -18,6 +18,14 @@ pub struct Sheet {
     pub missing: Vec<Missing>,
 }
 
+impl Sheet {
+    /// Whether every part is.
+    #[must_use]
+    pub fn good(&self) -> bool {
+        self.parts.iter().all(|part| part.result.good())
+    }
+}
+
 /// A part of the sheet.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Part {

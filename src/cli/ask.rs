@@ -2,14 +2,14 @@
 
 use pegline::answer::{Answer, Envelope, Question};
 use pegline::job::Job;
-use pegline::page::{Page, Printer, Steps};
+use pegline::page::{Printer, Steps};
 use pegline::report::{page_for, remarks};
 use pegline::working::working;
 
 use super::args::{Format, OutputArgs};
 use super::failure::{Exit, Failure};
 use super::given::Given;
-use super::output;
+use super::output::{csv_text, json_text, page_text, write_out};
 
 /// Answers `question` on the job given and prints the answer.
 pub(super) fn ask(
@@ -22,25 +22,27 @@ pub(super) fn ask(
     let job = given.job(file)?;
     let answer = job.answer(question).map_err(Failure::input)?;
     let steps = if with_working { working(&answer, &job) } else { vec![] };
-    let page = page_in(out.format(), &answer, &job, &steps);
-    let envelope = Envelope::new(question, &job, &answer, &steps, &page);
-    output::print(&page, &envelope, out)?;
-    Ok(exit(&page))
+    write_out(&printed(question, &job, &answer, &steps, out, false)?)?;
+    Ok(exit(&answer))
 }
 
-/// The page, or what of it the format carries.
-pub(super) fn page_in(format: Format, answer: &Answer, job: &Job, steps: &[Steps]) -> Page {
-    match format {
-        Format::Json => remarks(answer, job),
-        Format::Table => page_for(Printer::Text, answer, job, steps),
-        Format::Csv => page_for(Printer::Csv, answer, job, steps),
+/// An answer in the format asked for, and nothing made for another; a file gets no colour.
+pub(super) fn printed(
+    question: Question,
+    job: &Job,
+    answer: &Answer,
+    steps: &[Steps],
+    out: &OutputArgs,
+    to_file: bool,
+) -> Result<String, Failure> {
+    match out.format() {
+        Format::Json => json_text(&Envelope::new(question, job, answer, steps, &remarks(answer, job))),
+        Format::Table => Ok(page_text(&page_for(Printer::Text, answer, job, steps), out, to_file)),
+        Format::Csv => csv_text(&page_for(Printer::Csv, answer, job, steps)),
     }
 }
 
-/// Bad where the page has a verdict and it is bad.
-pub(super) fn exit(page: &Page) -> Exit {
-    match &page.verdict {
-        Some(verdict) if !verdict.good => Exit::Bad,
-        _ => Exit::Good,
-    }
+/// How a run ends that has answered.
+pub(super) fn exit(answer: &Answer) -> Exit {
+    if answer.good() { Exit::Good } else { Exit::Bad }
 }

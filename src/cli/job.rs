@@ -70,7 +70,7 @@ impl JobArgs {
                 let source = Source::open(&args.file)?;
                 let job = Given::default().check(&source.job_file()?, Some(&source))?;
                 let mut page = Page::new();
-                page.verdict =
+                page.remarks.verdict =
                     Some(Verdict { good: true, words: format!("{}: nothing wrong", one_line(&args.file)) });
                 echo(&mut page, &job);
                 write_out(&text(&page, look(output)))?;

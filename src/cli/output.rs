@@ -7,30 +7,18 @@ use anstream::ColorChoice;
 use pegline::page::{Look, Page, csv, text};
 use serde::Serialize;
 
-use super::args::{Format, OutputArgs};
+use super::args::OutputArgs;
 use super::failure::Failure;
 
-/// Prints an answer in the format asked for.
-pub(super) fn print(page: &Page, json: &impl Serialize, out: &OutputArgs) -> Result<(), Failure> {
-    write_out(&printed(page, json, out, false)?)
+/// A page as text; a file gets no colour.
+pub(super) fn page_text(page: &Page, out: &OutputArgs, to_file: bool) -> String {
+    let look = look(out);
+    text(page, Look { colour: look.colour && !to_file, ..look })
 }
 
-/// An answer in the format asked for; a file gets no colour.
-pub(super) fn printed(
-    page: &Page,
-    json: &impl Serialize,
-    out: &OutputArgs,
-    to_file: bool,
-) -> Result<String, Failure> {
-    Ok(match out.format() {
-        Format::Table => {
-            let look = look(out);
-            let colour = look.colour && !to_file;
-            text(page, Look { colour, ..look })
-        }
-        Format::Csv => csv(page).map_err(|error| Failure::Io { doing: "writing CSV".to_owned(), error })?,
-        Format::Json => json_text(json)?,
-    })
+/// A page's records.
+pub(super) fn csv_text(page: &Page) -> Result<String, Failure> {
+    csv(page).map_err(|error| Failure::Io { doing: "writing CSV".to_owned(), error })
 }
 
 /// Pretty JSON with a line feed at its end.

@@ -9,10 +9,10 @@ use pegline::practice::{Ask, Fault, Form, Level, Mark, Reading, Topic, mark, rea
 use pegline::report::practice::{answer_sheet, marked_sheet, question_sheet};
 use serde::{Deserialize, Serialize};
 
-use super::args::OutputArgs;
+use super::args::{Format, OutputArgs};
 use super::encoding::text_of;
 use super::failure::{Exit, Failure};
-use super::output;
+use super::output::{csv_text, json_text, page_text, write_out};
 use super::source::bytes_of;
 
 #[derive(Debug, Args)]
@@ -81,10 +81,14 @@ fn tell(ask: Ask, page: &Page, result: &impl Serialize, out: &OutputArgs) -> Res
         job: None,
         plan: None,
         result,
-        notes: &page.notes,
-        cautions: &page.cautions,
+        notes: &page.remarks.notes,
+        cautions: &page.remarks.cautions,
     };
-    output::print(page, &told, out)
+    write_out(&match out.format() {
+        Format::Json => json_text(&told)?,
+        Format::Table => page_text(page, out, false),
+        Format::Csv => csv_text(page)?,
+    })
 }
 
 fn mark_file(name: &str, out: &OutputArgs) -> Result<Exit, Failure> {

@@ -1,18 +1,17 @@
 //! `pegline sheet`.
 
 use clap::Args;
-use pegline::answer::{Envelope, Question};
+use pegline::answer::Question;
 use pegline::job::SketchSection;
 use pegline::page::{Printer, html};
 use pegline::report::page_for;
 use pegline::working::working;
 
 use super::args::{Format, OutputArgs, PlanArgs, TapeArgs};
-use super::ask::{exit, page_in};
+use super::ask::{exit, printed};
 use super::failure::{Exit, Failure};
 use super::file::FileArgs;
 use super::given::Given;
-use super::output::printed;
 
 #[derive(Debug, Args)]
 pub(super) struct SheetArgs {
@@ -46,17 +45,13 @@ impl SheetArgs {
         let job = given.job(file.as_deref())?;
         let answer = job.answer(Question::Sheet).map_err(Failure::input)?;
         let steps = if self.working { working(&answer, &job) } else { vec![] };
-        let (page, text) = if self.html {
+        let text = if self.html {
             let page = page_for(Printer::Html, &answer, &job, &steps);
-            let text = html(&page, job.name.as_deref().unwrap_or("Setting out"));
-            (page, text)
+            html(&page, job.name.as_deref().unwrap_or("Setting out"))
         } else {
-            let page = page_in(out.format(), &answer, &job, &steps);
-            let envelope = Envelope::new(Question::Sheet, &job, &answer, &steps, &page);
-            let text = printed(&page, &envelope, out, self.to.named())?;
-            (page, text)
+            printed(Question::Sheet, &job, &answer, &steps, out, self.to.named())?
         };
         self.to.write(&text)?;
-        Ok(exit(&page))
+        Ok(exit(&answer))
     }
 }

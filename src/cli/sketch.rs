@@ -1,16 +1,15 @@
 //! `pegline sketch`.
 
 use clap::Args;
-use pegline::answer::{Answer, Envelope, Question};
+use pegline::answer::{Answer, Question};
 use pegline::job::SketchSection;
 use pegline::sketch::svg;
 
 use super::args::{Format, OutputArgs, PlanArgs, TapeArgs};
-use super::ask::page_in;
+use super::ask::printed;
 use super::failure::{Exit, Failure};
 use super::file::FileArgs;
 use super::given::Given;
-use super::output::printed;
 
 #[derive(Debug, Args)]
 pub(super) struct SketchArgs {
@@ -62,11 +61,7 @@ impl SketchArgs {
         let answer = job.answer(Question::Sketch).map_err(Failure::input)?;
         let drawn = match &answer {
             Answer::Sketch(sketch) if self.svg => svg(&sketch.scene),
-            _ => {
-                let page = page_in(out.format(), &answer, &job, &[]);
-                let envelope = Envelope::new(Question::Sketch, &job, &answer, &[], &page);
-                printed(&page, &envelope, out, self.to.named())?
-            }
+            _ => printed(Question::Sketch, &job, &answer, &[], out, self.to.named())?,
         };
         self.to.write(&drawn)?;
         Ok(Exit::Good)

@@ -156,6 +156,14 @@ pub struct Straight {
     pub inward: Option<String>,
 }
 
+impl Straight {
+    /// Whether every station is within the limit; good too where there is none.
+    #[must_use]
+    pub fn good(&self) -> bool {
+        self.verdict != Some(StraightVerdict::Out)
+    }
+}
+
 /// Works out where the plate stands at every station.
 ///
 /// `None` if there are no readings. Fails on a block, a station or a reading that can be none, and on too many.

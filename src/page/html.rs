@@ -44,7 +44,7 @@ pub fn html(page: &Page, title: &str) -> String {
          <title>{title}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n<h1>{title}</h1>\n",
         title = escaped(title)
     );
-    if let Some(verdict) = &page.verdict {
+    if let Some(verdict) = &page.remarks.verdict {
         out.push_str(&verdict_html(verdict));
     }
     let first_part =
@@ -57,10 +57,10 @@ pub fn html(page: &Page, title: &str) -> String {
     for block in parts {
         block_html(&mut out, block);
     }
-    for note in &page.notes {
+    for note in &page.remarks.notes {
         paragraph(&mut out, "note", &format!("Note: {note}"));
     }
-    for caution in &page.cautions {
+    for caution in &page.remarks.cautions {
         paragraph(&mut out, "caution", &format!("Caution: {caution}"));
     }
     out.push_str("</div>\n</body>\n</html>\n");

@@ -8,7 +8,7 @@
 //! page.heading("Sides");
 //! let mut table = Table::new().words("Side").numbers("mm");
 //! table.row(["AB", "7800"]);
-//! page.table(table).caution("mind the step");
+//! page.table(table).remarks.caution("mind the step");
 //! assert!(text(&page, Look::default()).contains("AB     7800"), "{}", text(&page, Look::default()));
 //! assert!(html(&page, "Plot 4").starts_with("<!DOCTYPE html>"));
 //! ```
@@ -29,18 +29,6 @@ pub use text::{Look, text};
 /// Columns of a page.
 pub const WIDTH: usize = 80;
 
-/// How much of a page is wanted, so that nothing is built to be thrown away.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
-pub enum Extent {
-    /// Verdict, notes and cautions, as JSON carries them.
-    Remarks,
-    /// What belongs on a sheet that has other parts too.
-    Essentials,
-    /// Everything.
-    #[default]
-    Whole,
-}
-
 /// Which printer a page is filled for: what it does not print need not be built.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Printer {
@@ -58,21 +46,43 @@ pub enum Printer {
 /// A page: a verdict if one was asked for, then blocks, then notes and cautions.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Page {
-    /// How much of it is wanted: whoever fills it may leave out the rest.
-    pub extent: Extent,
     /// Who will print it.
     pub printer: Printer,
-    /// The line that the eye meets first.
-    pub verdict: Option<Verdict>,
+    /// What is said of the whole, round the body.
+    pub remarks: Remarks,
     /// The body, in order.
     pub blocks: Vec<Block>,
-    /// Remarks on the answer, after the body.
-    pub notes: Vec<String>,
-    /// Safety lines, last.
-    pub cautions: Vec<String>,
     /// The answer's main rows as data, for CSV: lengths in mm whatever the units on the page. Filled by
     /// [`Page::data`].
     pub records: Records,
+}
+
+/// What is said of an answer as a whole, on a page or wherever else it goes.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Remarks {
+    /// The line that the eye meets first.
+    pub verdict: Option<Verdict>,
+    /// What to know about the answer, after the body.
+    pub notes: Vec<String>,
+    /// Safety lines, last.
+    pub cautions: Vec<String>,
+}
+
+impl Remarks {
+    /// Adds a note.
+    pub fn note(&mut self, text: impl Into<String>) -> &mut Self {
+        self.notes.push(text.into());
+        self
+    }
+
+    /// Adds a caution, once.
+    pub fn caution(&mut self, text: impl Into<String>) -> &mut Self {
+        let text = text.into();
+        if !self.cautions.contains(&text) {
+            self.cautions.push(text);
+        }
+        self
+    }
 }
 
 /// A verdict in words, and whether it is good.
@@ -151,10 +161,10 @@ impl Page {
         Self::default()
     }
 
-    /// An empty page of which so much is wanted, for a printer.
+    /// A page for a printer, with no body yet.
     #[must_use]
-    pub fn of(extent: Extent, printer: Printer) -> Self {
-        Self { extent, printer, ..Self::default() }
+    pub fn of(remarks: Remarks, printer: Printer) -> Self {
+        Self { printer, remarks, ..Self::default() }
     }
 
     /// Sets the records, if they are to be printed.
@@ -211,21 +221,6 @@ impl Page {
     /// Adds worked examples.
     pub fn steps(&mut self, examples: impl IntoIterator<Item = Steps>) -> &mut Self {
         self.blocks.extend(examples.into_iter().map(Block::Steps));
-        self
-    }
-
-    /// Adds a note.
-    pub fn note(&mut self, text: impl Into<String>) -> &mut Self {
-        self.notes.push(text.into());
-        self
-    }
-
-    /// Adds a caution, once.
-    pub fn caution(&mut self, text: impl Into<String>) -> &mut Self {
-        let text = text.into();
-        if !self.cautions.contains(&text) {
-            self.cautions.push(text);
-        }
         self
     }
 }

@@ -1,16 +1,17 @@
 //! A page in ASCII alone, before it is laid out: a sign's plain spelling may be longer than the sign.
 
-use super::{Block, Column, Figure, Page, Steps, Table, Verdict, ascii};
+use super::{Block, Column, Figure, Page, Remarks, Steps, Table, Verdict, ascii};
 
 /// The page with every text of it in ASCII. Its records, which are data, stay as they are.
 pub(super) fn plain(page: &Page) -> Page {
     Page {
-        extent: page.extent,
         printer: page.printer,
-        verdict: page.verdict.as_ref().map(plain_verdict),
+        remarks: Remarks {
+            verdict: page.remarks.verdict.as_ref().map(plain_verdict),
+            notes: all(&page.remarks.notes),
+            cautions: all(&page.remarks.cautions),
+        },
         blocks: page.blocks.iter().map(block).collect(),
-        notes: all(&page.notes),
-        cautions: all(&page.cautions),
         records: page.records.clone(),
     }
 }

@@ -35,11 +35,11 @@ pub fn text(page: &Page, look: Look) -> String {
         return ascii(&text(&plain(page), plain_look));
     }
     let mut out = String::new();
-    if let Some(verdict) = &page.verdict {
+    if let Some(verdict) = &page.remarks.verdict {
         verdict_text(&mut out, verdict, look);
     }
     blocks_text(&mut out, &page.blocks, look);
-    for (word, lines) in [("Note: ", &page.notes), ("Caution: ", &page.cautions)] {
+    for (word, lines) in [("Note: ", &page.remarks.notes), ("Caution: ", &page.remarks.cautions)] {
         if !lines.is_empty() {
             push(&mut out, "");
         }

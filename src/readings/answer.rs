@@ -27,6 +27,14 @@ pub enum Verdict {
     NotFixed,
 }
 
+impl Verdict {
+    /// Whether nothing is left to do.
+    #[must_use]
+    pub fn good(self) -> bool {
+        self == Self::Square
+    }
+}
+
 /// One adjusted corner.
 #[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Corner {

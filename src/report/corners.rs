@@ -1,30 +1,35 @@
 //! The page of corner triangles, and of a corner as found.
 
 use super::BURIED_SERVICES;
-use super::plan::echo;
+use super::plan;
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::page::{Extent, Page, Records, Table, Verdict};
+use crate::page::{Page, Records, Remarks, Table, Verdict};
 use crate::square::{CornerCheck, CornerFound, CornerTriangle, Corners};
 
-/// Fills the page.
-pub(super) fn report(page: &mut Page, answer: &Corners, job: &Job) {
-    page.caution(BURIED_SERVICES);
-    if page.extent > Extent::Remarks {
-        page.data(|| records(answer));
+/// What is said of the answer as a whole.
+pub(super) fn remarks(answer: &Corners, job: &Job) -> Remarks {
+    let mut remarks = plan::remarks(job);
+    match &answer.found {
+        Some(found) => remarks.verdict = verdict(found, job.units),
+        None => without(&mut remarks, &answer.corners),
     }
+    remarks.caution(BURIED_SERVICES);
+    remarks
+}
+
+/// Fills the page; the multiples are on a `whole` one alone.
+pub(super) fn body(page: &mut Page, answer: &Corners, job: &Job, whole: bool) {
+    page.data(|| records(answer));
     if let Some(found) = &answer.found {
         // Who tapes a corner wants to know about that corner; the tables are a command away.
         as_found(page, found, job.units);
-        echo(page, job);
+        plan::echo(page, job);
         return;
     }
-    echo(page, job);
-    without(page, &answer.corners);
-    if page.extent > Extent::Remarks {
-        triangle_table(page, &answer.corners, job.units);
-    }
-    if page.extent == Extent::Whole {
+    plan::echo(page, job);
+    triangle_table(page, &answer.corners, job.units);
+    if whole {
         multiple_table(page, answer, job.units);
     }
 }
@@ -38,11 +43,11 @@ fn triangle_table(page: &mut Page, corners: &[CornerCheck], units: Units) {
     page.table(triangles(corners, units));
 }
 
-fn without(page: &mut Page, corners: &[CornerCheck]) {
+fn without(remarks: &mut Remarks, corners: &[CornerCheck]) {
     let without: Vec<&str> =
         corners.iter().filter(|check| check.best.is_none()).map(|check| check.name.as_str()).collect();
     if !without.is_empty() {
-        page.note(format!("no neat triangle fits at {}: use the diagonals there", without.join(", ")));
+        remarks.note(format!("no neat triangle fits at {}: use the diagonals there", without.join(", ")));
     }
 }
 
@@ -58,21 +63,22 @@ fn multiple_table(page: &mut Page, answer: &Corners, units: Units) {
     page.table(table);
 }
 
-fn as_found(page: &mut Page, found: &CornerFound, units: Units) {
+fn found_words(found: &CornerFound, units: Units) -> String {
     let which = found.name.as_ref().map_or_else(|| "The corner".to_owned(), |name| format!("Corner {name}"));
-    let words =
-        format!("{which} is {}° and {}", decimal(found.angle.angle_deg.0, 3), found.angle.words(units));
-    match (found.limit, found.within) {
-        (Some(limit), Some(good)) => {
-            let verdict = if good { "Within" } else { "Over" };
-            page.verdict = Some(Verdict {
-                good,
-                words: format!("{verdict} the limit of {}: {words}", units.small(limit.0)),
-            });
-        }
-        _ => {
-            page.paragraph(words);
-        }
+    format!("{which} is {}° and {}", decimal(found.angle.angle_deg.0, 3), found.angle.words(units))
+}
+
+/// The corner against its limit, if there is one.
+fn verdict(found: &CornerFound, units: Units) -> Option<Verdict> {
+    let (limit, good) = (found.limit?, found.within?);
+    let held = if good { "Within" } else { "Over" };
+    let words = found_words(found, units);
+    Some(Verdict { good, words: format!("{held} the limit of {}: {words}", units.small(limit.0)) })
+}
+
+fn as_found(page: &mut Page, found: &CornerFound, units: Units) {
+    if found.limit.is_none() {
+        page.paragraph(found_words(found, units));
     }
     page.fact(
         "Tapes",

@@ -5,14 +5,14 @@ use super::timber::{NO_PRICES, buy_table, cost, to_buy, waste};
 use crate::cuts::Cuts;
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::page::{Page, Records, Verdict};
+use crate::page::{Page, Records, Remarks, Verdict};
 use crate::stock::{Bar, Cost};
 
-/// Fills the page.
-pub(super) fn report(page: &mut Page, answer: &Cuts, job: &Job) {
+/// What is said of the answer as a whole.
+pub(super) fn remarks(answer: &Cuts, job: &Job) -> Remarks {
     let units = job.units;
-    page.data(|| records(answer));
-    page.verdict = Some(Verdict {
+    let mut remarks = Remarks::default();
+    remarks.verdict = Some(Verdict {
         good: true,
         words: format!(
             "{}: {} % waste; {}",
@@ -21,6 +21,16 @@ pub(super) fn report(page: &mut Page, answer: &Cuts, job: &Job) {
             proof(answer, units)
         ),
     });
+    if !answer.priced {
+        remarks.note(NO_PRICES);
+    }
+    remarks
+}
+
+/// Fills the page.
+pub(super) fn body(page: &mut Page, answer: &Cuts, job: &Job) {
+    let units = job.units;
+    page.data(|| records(answer));
     if let Some(name) = &job.name {
         page.fact("Job", name);
     }
@@ -29,9 +39,6 @@ pub(super) fn report(page: &mut Page, answer: &Cuts, job: &Job) {
     page.lines(drawings(&grouped(&answer.bars, units), units));
     buy_table(page, &answer.buy, &answer.from_van, units);
     waste(page, answer.bought, answer.used, answer.waste_percent.0, units);
-    if !answer.priced {
-        page.note(NO_PRICES);
-    }
 }
 
 fn proof(answer: &Cuts, units: Units) -> String {

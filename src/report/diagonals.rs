@@ -1,22 +1,24 @@
 //! The page of check sizes: what to tape first, then every size, then the rectangles behind them.
 
-use super::BURIED_SERVICES;
-use super::plan::echo;
+use super::{BURIED_SERVICES, plan};
 use crate::job::Job;
 use crate::length::{MM_PER_INCH, Units, decimal};
-use crate::page::{Extent, Page, Records, Table};
+use crate::page::{Page, Records, Remarks, Table};
 use crate::plan::Lies;
 use crate::square::{Diagonal, Diagonals};
 use crate::words::and_list;
 
-/// Fills the page.
-pub(super) fn report(page: &mut Page, answer: &Diagonals, job: &Job) {
-    echo(page, job);
-    notes(page, answer, job);
-    page.caution(BURIED_SERVICES);
-    if page.extent == Extent::Remarks {
-        return;
-    }
+/// What is said of the answer as a whole.
+pub(super) fn remarks(answer: &Diagonals, job: &Job) -> Remarks {
+    let mut remarks = plan::remarks(job);
+    notes(&mut remarks, answer, job);
+    remarks.caution(BURIED_SERVICES);
+    remarks
+}
+
+/// Fills the page; the rectangles are on a `whole` one alone.
+pub(super) fn body(page: &mut Page, answer: &Diagonals, job: &Job, whole: bool) {
+    plan::echo(page, job);
     proof(page, answer, job);
     page.heading("Check diagonals");
     page.paragraph(match job.units {
@@ -29,7 +31,7 @@ pub(super) fn report(page: &mut Page, answer: &Diagonals, job: &Job) {
     });
     page.table(table(answer, job.units));
     straight(page, answer, job.units);
-    if page.extent == Extent::Whole {
+    if whole {
         rectangles(page, answer, job.units);
     }
     page.data(|| records(answer));
@@ -153,10 +155,10 @@ fn rectangles(page: &mut Page, answer: &Diagonals, units: Units) {
     page.table(table);
 }
 
-fn notes(page: &mut Page, answer: &Diagonals, job: &Job) {
+fn notes(remarks: &mut Remarks, answer: &Diagonals, job: &Job) {
     let tape_length = || job.tape.length.map_or_else(String::new, |mm| job.units.with_unit(mm));
     if !answer.proof.fixed {
-        page.note(format!(
+        remarks.note(format!(
             "the lines that can be taped don't fix the shape: {}",
             match job.tape.length {
                 Some(_) => format!("a tape longer than {} would", tape_length()),
@@ -168,7 +170,7 @@ fn notes(page: &mut Page, answer: &Diagonals, job: &Job) {
     let blocked: Vec<String> =
         answer.diagonals.iter().filter(|d| d.lies == Lies::Blocked).map(|d| d.name.clone()).collect();
     if !blocked.is_empty() {
-        page.note(format!("blocked by the house: {}", and_list(&blocked)));
+        remarks.note(format!("blocked by the house: {}", and_list(&blocked)));
     }
     let past: Vec<String> = answer
         .diagonals
@@ -178,7 +180,7 @@ fn notes(page: &mut Page, answer: &Diagonals, job: &Job) {
         .chain(answer.sides_past_tape.iter().cloned())
         .collect();
     if !past.is_empty() {
-        page.note(format!("past the tape's {}: {}", tape_length(), and_list(&past)));
+        remarks.note(format!("past the tape's {}: {}", tape_length(), and_list(&past)));
     }
 }
 

@@ -39,7 +39,7 @@ pub use plan::echo;
 
 use crate::answer::Answer;
 use crate::job::Job;
-use crate::page::{Extent, Page, Printer, Steps};
+use crate::page::{Page, Printer, Remarks, Steps};
 
 /// Said wherever pegs are driven.
 const BURIED_SERVICES: &str = "check for buried services before driving pegs";
@@ -61,7 +61,8 @@ pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {
 /// The same for one printer: what others would print is left out.
 #[must_use]
 pub fn page_for(printer: Printer, answer: &Answer, job: &Job, working: &[Steps]) -> Page {
-    let mut page = filled(answer, job, Extent::Whole, printer);
+    let mut page = Page::of(remarks(answer, job), printer);
+    body_of(&mut page, answer, job, true);
     if !working.is_empty() {
         page.heading("Working");
         page.steps(working.iter().cloned());
@@ -69,27 +70,44 @@ pub fn page_for(printer: Printer, answer: &Answer, job: &Job, working: &[Steps])
     page
 }
 
-/// The verdict, notes and cautions of an answer alone: a page without a body, for those who print none.
+/// The verdict, notes and cautions of an answer.
 #[must_use]
-pub fn remarks(answer: &Answer, job: &Job) -> Page {
-    filled(answer, job, Extent::Remarks, Printer::Text)
+pub fn remarks(answer: &Answer, job: &Job) -> Remarks {
+    remarks_of(answer, job, true)
 }
 
-fn filled(answer: &Answer, job: &Job, extent: Extent, printer: Printer) -> Page {
-    let mut page = Page::of(extent, printer);
+/// The remarks that go with a whole page, or with a part of a sheet.
+fn remarks_of(answer: &Answer, job: &Job, whole: bool) -> Remarks {
     match answer {
-        Answer::Diagonals(answer) => diagonals::report(&mut page, answer, job),
-        Answer::Corners(answer) => corners::report(&mut page, answer, job),
-        Answer::Plates(answer) => plates::report(&mut page, answer, job),
-        Answer::Cuts(answer) => cuts::report(&mut page, answer, job),
-        Answer::Packs(answer) => packs::report(&mut page, answer, job),
-        Answer::Heights(answer) => heights::report(&mut page, answer, job),
-        Answer::Lines(answer) => lines::report(&mut page, answer, job),
-        Answer::Straight(answer) => straight::report(&mut page, answer, job),
-        Answer::Readings(answer) => readings::report(&mut page, answer, job),
-        Answer::Sketch(answer) => sketch::report(&mut page, answer, job),
-        Answer::Sheet(answer) => sheet::report(&mut page, answer, job),
-        Answer::Order(answer) => order::report(&mut page, answer, job),
+        Answer::Diagonals(answer) => diagonals::remarks(answer, job),
+        Answer::Corners(answer) => corners::remarks(answer, job),
+        Answer::Plates(answer) => plates::remarks(answer, job),
+        Answer::Cuts(answer) => cuts::remarks(answer, job),
+        Answer::Packs(answer) => packs::remarks(answer, job),
+        Answer::Heights(answer) => heights::remarks(answer, job),
+        Answer::Lines(answer) => lines::remarks(answer, job),
+        Answer::Straight(answer) => straight::remarks(answer, job),
+        Answer::Readings(answer) => readings::remarks(answer, job, whole),
+        Answer::Sketch(answer) => sketch::remarks(answer),
+        Answer::Sheet(answer) => sheet::remarks(answer, job),
+        Answer::Order(answer) => order::remarks(answer, job),
     }
-    page
+}
+
+/// Fills a whole page, or the part of a sheet.
+fn body_of(page: &mut Page, answer: &Answer, job: &Job, whole: bool) {
+    match answer {
+        Answer::Diagonals(answer) => diagonals::body(page, answer, job, whole),
+        Answer::Corners(answer) => corners::body(page, answer, job, whole),
+        Answer::Plates(answer) => plates::body(page, answer, job),
+        Answer::Cuts(answer) => cuts::body(page, answer, job),
+        Answer::Packs(answer) => packs::body(page, answer, job),
+        Answer::Heights(answer) => heights::body(page, answer, job),
+        Answer::Lines(answer) => lines::body(page, answer, job, whole),
+        Answer::Straight(answer) => straight::body(page, answer, job),
+        Answer::Readings(answer) => readings::body(page, answer, job, whole),
+        Answer::Sketch(answer) => sketch::body(page, answer, job),
+        Answer::Sheet(answer) => sheet::body(page, answer, job),
+        Answer::Order(answer) => order::body(page, answer, job, whole),
+    }
 }

@@ -1,28 +1,35 @@
 //! The page of an order: the lines and what they come to, what waste and packs add, what is in the van.
 
-use super::plan::echo;
-use super::{BURIED_SERVICES, FIXINGS};
+use super::{BURIED_SERVICES, FIXINGS, plan};
 use crate::exact::{Pence, Percent};
 use crate::job::Job;
 use crate::length::{Units, trimmed};
 use crate::order::{DPC, LINE, Line, Order, PACKER, PEG, Size, Unit, UnusedPrice};
-use crate::page::{Extent, Page, Records, Table, Verdict};
+use crate::page::{Page, Records, Remarks, Table, Verdict};
 use crate::words::{and_list, count};
 
 /// Unused prices that are named; of more, how many.
 const MOST_NAMED: usize = 6;
 
-/// Fills the page.
-pub(super) fn report(page: &mut Page, answer: &Order, job: &Job) {
+/// What is said of the answer as a whole.
+pub(super) fn remarks(answer: &Order, job: &Job) -> Remarks {
+    let mut remarks = plan::remarks(job);
+    remarks.verdict = Some(Verdict { good: true, words: headline(answer) });
+    notes(&mut remarks, answer, job.units);
+    cautions(&mut remarks, answer);
+    remarks
+}
+
+/// Fills the page; how quantities come about is on a `whole` one alone.
+pub(super) fn body(page: &mut Page, answer: &Order, job: &Job, whole: bool) {
     let units = job.units;
     page.data(|| records(answer, units));
-    page.verdict = Some(Verdict { good: true, words: headline(answer) });
-    echo(page, job);
+    plan::echo(page, job);
     page.heading("To order");
     page.table(lines(answer, units));
     totals(page, answer);
     let added = added(answer, units);
-    if page.extent == Extent::Whole && !added.rows.is_empty() {
+    if whole && !added.rows.is_empty() {
         page.heading("Waste, packs, rolls and lengths");
         page.table(added);
     }
@@ -38,20 +45,23 @@ pub(super) fn report(page: &mut Page, answer: &Order, job: &Job) {
         page.heading("In the van, not bought");
         page.table(van);
     }
-    notes(page, answer, units);
+}
+
+/// Of every part that the order comes from.
+fn cautions(remarks: &mut Remarks, answer: &Order) {
     let from = |part: &str| {
         let lines = answer.lines.iter().map(|line| line.from.as_str());
         let van = answer.from_van.iter().map(|taken| taken.from);
         lines.chain(van).any(|from| from.split(", ").any(|from| from == part))
     };
     if answer.lines.iter().any(|line| line.item == PEG) {
-        page.caution(BURIED_SERVICES);
+        remarks.caution(BURIED_SERVICES);
     }
     if from("plates") {
-        page.caution(FIXINGS);
+        remarks.caution(FIXINGS);
     }
     if from("packs") {
-        page.caution(super::PACKING_AND_BEARINGS);
+        remarks.caution(super::PACKING_AND_BEARINGS);
     }
 }
 
@@ -179,15 +189,16 @@ fn added(answer: &Order, units: Units) -> Table {
     table
 }
 
-fn notes(page: &mut Page, answer: &Order, units: Units) {
+fn notes(remarks: &mut Remarks, answer: &Order, units: Units) {
     let unpriced: Vec<String> =
         answer.lines.iter().filter(|line| line.amount.is_none()).map(|line| named(line, units)).collect();
     if !unpriced.is_empty() {
-        page.note(format!("no price: {}; give one with --prices or in `order.prices`", and_list(&unpriced)));
+        remarks
+            .note(format!("no price: {}; give one with --prices or in `order.prices`", and_list(&unpriced)));
     }
-    unused(page, &answer.unused_prices, units);
+    unused(remarks, &answer.unused_prices, units);
     for overruled in &answer.overruled {
-        page.note(format!(
+        remarks.note(format!(
             "{}: the price in `stock`, {}, stands, since the lengths were chosen by it; the price list's {} is not used",
             with_size(&overruled.item, &overruled.size, units),
             overruled.rate,
@@ -195,22 +206,23 @@ fn notes(page: &mut Page, answer: &Order, units: Units) {
         ));
     }
     for part in &answer.not_ordered {
-        page.note(format!("no {}: give {}", part.what, part.give));
+        remarks.note(format!("no {}: give {}", part.what, part.give));
     }
     for remark in &answer.remarks {
-        page.note(remark);
+        remarks.note(remark);
     }
     if answer.lines.iter().any(|line| line.item == LINE && line.waste_percent == Percent(0)) {
-        page.note("line: nothing is added for knots and waste; --waste line=5 adds 5 %");
+        remarks.note("line: nothing is added for knots and waste; --waste line=5 adds 5 %");
     }
 }
 
 /// Prices that no line used: each that may be a slip of the keys, the others together.
-fn unused(page: &mut Page, unused: &[UnusedPrice], units: Units) {
+fn unused(remarks: &mut Remarks, unused: &[UnusedPrice], units: Units) {
     let name = |price: &UnusedPrice| with_size(&price.item, &price.size, units);
     for price in unused {
         if let Some(meant) = &price.did_you_mean {
-            page.note(format!("the price of `{}` is used by no line: did you mean `{meant}`?", name(price)));
+            remarks
+                .note(format!("the price of `{}` is used by no line: did you mean `{meant}`?", name(price)));
         }
     }
     let mut others: Vec<String> =
@@ -223,7 +235,7 @@ fn unused(page: &mut Page, unused: &[UnusedPrice], units: Units) {
         others.truncate(MOST_NAMED);
         others.push(format!("{more} more"));
     }
-    page.note(format!("prices that no line uses: {}", and_list(&others)));
+    remarks.note(format!("prices that no line uses: {}", and_list(&others)));
 }
 
 fn records(answer: &Order, units: Units) -> Records {

@@ -2,22 +2,22 @@
 
 use super::FIXINGS;
 use super::bars::drawings;
-use super::plan::echo;
+use super::plan;
 use super::plates_extra::{anchors, dpc, notes, straps};
 use super::timber::{buy_table, cost, to_buy, waste};
 use crate::cutting::Favour;
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::page::{Page, Records, Table, Verdict};
+use crate::page::{Page, Records, Remarks, Table, Verdict};
 use crate::plates::{ChoiceEnd, Gap, Layer, Plates, Run};
 use crate::stock::Bar;
 use crate::words::count;
 
-/// Fills the page.
-pub(super) fn report(page: &mut Page, answer: &Plates, job: &Job) {
+/// What is said of the answer as a whole.
+pub(super) fn remarks(answer: &Plates, job: &Job) -> Remarks {
     let units = job.units;
-    page.data(|| records(answer));
-    page.verdict = Some(Verdict {
+    let mut remarks = plan::remarks(job);
+    remarks.verdict = Some(Verdict {
         good: true,
         words: format!(
             "{}: {}, {} % waste; {}",
@@ -27,7 +27,16 @@ pub(super) fn report(page: &mut Page, answer: &Plates, job: &Job) {
             proof(answer, units)
         ),
     });
-    echo(page, job);
+    notes(&mut remarks, answer, job);
+    remarks.caution(FIXINGS);
+    remarks
+}
+
+/// Fills the page.
+pub(super) fn body(page: &mut Page, answer: &Plates, job: &Job) {
+    let units = job.units;
+    page.data(|| records(answer));
+    plan::echo(page, job);
     for (layer, heading) in
         [(Layer::Plate, "Plate, piece by piece"), (Layer::Binder, "Head binder, piece by piece")]
     {
@@ -45,8 +54,6 @@ pub(super) fn report(page: &mut Page, answer: &Plates, job: &Job) {
     anchors(page, answer, units);
     dpc(page, answer, units);
     straps(page, answer, units);
-    notes(page, answer, job);
-    page.caution(FIXINGS);
 }
 
 fn proof(answer: &Plates, units: Units) -> String {

@@ -3,7 +3,7 @@
 use super::timber::NO_PRICES;
 use crate::job::Job;
 use crate::length::Units;
-use crate::page::{Page, Table};
+use crate::page::{Page, Remarks, Table};
 use crate::plates::{Corners, Layer, Plates, Trouble};
 use crate::rules::{SPLICE_LAP, STRAP_SPACING};
 use crate::words::count;
@@ -45,9 +45,14 @@ pub(super) fn anchors(page: &mut Page, answer: &Plates, units: Units) {
             figure(rule.end)
         ),
     );
+}
+
+/// The pieces whose anchors can't keep the rule.
+fn anchor_troubles(remarks: &mut Remarks, answer: &Plates, units: Units) {
+    let figure = |mm: f64| units.with_unit(mm);
     for trouble in &answer.anchor_troubles {
         let part = format!("{}, from {} to {}", trouble.piece, figure(trouble.from.0), figure(trouble.to.0));
-        page.note(match trouble.problem {
+        remarks.note(match trouble.problem {
             Trouble::TooShort => format!("{part}: too short for two anchors by this rule; ask the designer"),
             Trouble::UnderStud => format!(
                 "{part}: no places clear of the studs keep the rule; the anchors shown may be under a stud"
@@ -107,13 +112,14 @@ pub(super) fn straps(page: &mut Page, answer: &Plates, units: Units) {
 }
 
 /// What to know about the list.
-pub(super) fn notes(page: &mut Page, answer: &Plates, job: &Job) {
-    page.note("each run is measured from its own end at its first letter");
+pub(super) fn notes(remarks: &mut Remarks, answer: &Plates, job: &Job) {
+    anchor_troubles(remarks, answer, job.units);
+    remarks.note("each run is measured from its own end at its first letter");
     let binder = answer.runs.iter().any(|run| run.layer == Layer::Binder);
-    handing(page, answer, binder);
+    handing(remarks, answer, binder);
     if binder {
         let lap = job.plates.as_ref().map_or(0.0, |options| options.splices.lap);
-        page.note(format!(
+        remarks.note(format!(
             "small letters: the head binder, the other way round at each corner, its splices {} or more from the plate's ({}: {}; {})",
             job.units.with_unit(lap),
             SPLICE_LAP.source.publication,
@@ -124,18 +130,18 @@ pub(super) fn notes(page: &mut Page, answer: &Plates, job: &Job) {
     if let Some(options) = &job.plates
         && !options.openings.is_empty()
     {
-        page.note(if options.cut_openings {
+        remarks.note(if options.cut_openings {
             "the plate is left out at openings; no splice of the head binder lies over one"
         } else {
             "the plate is laid whole through openings, to be cut out later; no splice lies in one"
         });
     }
     if !answer.priced {
-        page.note(NO_PRICES);
+        remarks.note(NO_PRICES);
     }
 }
 
-fn handing(page: &mut Page, answer: &Plates, binder: bool) {
+fn handing(remarks: &mut Remarks, answer: &Plates, binder: bool) {
     let told = answer.corners;
     if told.asked != Corners::Best || told.of < 2 {
         return;
@@ -150,5 +156,5 @@ fn handing(page: &mut Page, answer: &Plates, binder: bool) {
         )
     };
     let proven = if answer.proven { "; the proof is for the way shown" } else { "" };
-    page.note(format!("{tried}{proven}"));
+    remarks.note(format!("{tried}{proven}"));
 }

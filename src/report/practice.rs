@@ -15,7 +15,7 @@ pub fn question_sheet(sheet: &Sheet) -> Page {
     for question in &sheet.questions {
         one_question(&mut page, question, sheet.ask.units);
     }
-    page.note(
+    page.remarks.note(
         "write your answers over the blanks and have the sheet marked with `pegline practice --mark FILE`, or the \
          answers printed with --answers",
     );
@@ -80,7 +80,7 @@ pub fn answer_sheet(answers: &Answers) -> Page {
 pub fn marked_sheet(marks: &Marks) -> Page {
     let mut page = Page::new();
     let of = marks.questions.len();
-    page.verdict = Some(Verdict {
+    page.remarks.verdict = Some(Verdict {
         good: marks.verdict == Mark::Right,
         words: if marks.verdict == Mark::Right {
             format!("All right: {of} of {of}")
@@ -115,7 +115,7 @@ pub fn marked_sheet(marks: &Marks) -> Page {
     page.table(table);
     let mut blanks = marks.questions.iter().flat_map(|question| &question.blanks);
     if let Some(missing) = blanks.find(|blank| blank.mark == Mark::Missing) {
-        page.note(format!(
+        page.remarks.note(format!(
             "missing: nothing was found there; the name before the = must stay as it is printed, as in `{} = …`",
             missing.label
         ));

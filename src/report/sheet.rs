@@ -1,34 +1,48 @@
 //! The whole job on one page: each part's own page in turn, what they share told once.
 
-use super::{filled, plan, sketch};
+use super::{body_of, plan, remarks_of, sketch};
 use crate::answer::{Answer, Part, Question, Sheet};
 use crate::job::Job;
-use crate::page::{Block, Extent, Page, Records, Verdict};
+use crate::page::{Block, Page, Records, Remarks, Verdict};
 use crate::words::and_list;
 
-/// Fills the page.
-pub(super) fn report(page: &mut Page, answer: &Sheet, job: &Job) {
-    page.data(|| Records::new(&["part", "row", "column", "value"]));
-    plan::echo(page, job);
+/// What is said of the whole job: which parts are not right, every part's cautions, and the notes on what all of them share.
+pub(super) fn remarks(answer: &Sheet, job: &Job) -> Remarks {
+    let mut remarks = plan::remarks(job);
     let mut bad = vec![];
     for part in &answer.parts {
-        if let Answer::Sketch(drawn) = &part.result {
-            if page.extent > Extent::Remarks {
-                page.lines(vec![String::new()]);
-                let figure = sketch::figure(page, drawn, job);
-                page.blocks.push(Block::Figure(figure));
-            }
-            sketch::remarks(page, drawn);
-            continue;
+        let own = remarks_of(&part.result, job, false);
+        // The drawing stands over the parts, and its notes with those on the whole.
+        if part.question == Question::Sketch {
+            remarks.notes.extend(own.notes);
         }
-        let own = filled(&part.result, job, page.extent.min(Extent::Essentials), page.printer);
-        if own.verdict.as_ref().is_some_and(|verdict| !verdict.good) {
+        for caution in own.cautions {
+            remarks.caution(caution);
+        }
+        if !part.result.good() {
             bad.push(name(part.question).to_lowercase());
         }
-        add(page, part, own);
     }
     if !bad.is_empty() {
-        page.verdict = Some(Verdict { good: false, words: format!("Not right yet: {}", and_list(&bad)) });
+        remarks.verdict = Some(Verdict { good: false, words: format!("Not right yet: {}", and_list(&bad)) });
+    }
+    remarks
+}
+
+/// Fills the page.
+pub(super) fn body(page: &mut Page, answer: &Sheet, job: &Job) {
+    page.data(|| Records::new(&["part", "row", "column", "value"]));
+    plan::echo(page, job);
+    for part in &answer.parts {
+        if let Answer::Sketch(drawn) = &part.result {
+            page.lines(vec![String::new()]);
+            let figure = sketch::figure(page, drawn, job);
+            page.blocks.push(Block::Figure(figure));
+            continue;
+        }
+        let mut own = Page::of(remarks_of(&part.result, job, false), page.printer);
+        body_of(&mut own, &part.result, job, false);
+        add(page, part, own);
     }
     if !answer.missing.is_empty() {
         page.part("Not on this sheet yet");
@@ -56,10 +70,10 @@ const fn name(question: Question) -> &'static str {
     }
 }
 
-/// Adds a part's page: its facts unless the sheet has told them, its notes with it, its cautions at the end of all.
+/// Adds a part's page: its facts unless the sheet has told them, its notes with it; its cautions stand at the end of all.
 fn add(page: &mut Page, part: &Part, own: Page) {
     page.part(name(part.question));
-    page.blocks.extend(own.verdict.map(Block::Verdict));
+    page.blocks.extend(own.remarks.verdict.map(Block::Verdict));
     let told = |page: &Page, block: &Block| matches!(block, Block::Fact(..)) && page.blocks.contains(block);
     let mut blocks = own.blocks.into_iter().peekable();
     while let Some(block) = blocks.next() {
@@ -75,14 +89,11 @@ fn add(page: &mut Page, part: &Part, own: Page) {
         }
         page.blocks.push(block);
     }
-    for note in own.notes {
+    for note in own.remarks.notes {
         // The plan's own notes come with every part.
-        if !page.notes.contains(&note) {
+        if !page.remarks.notes.contains(&note) {
             page.blocks.push(Block::Fact("Note".to_owned(), note));
         }
-    }
-    for caution in own.cautions {
-        page.caution(caution);
     }
     for (i, row) in own.records.rows.iter().enumerate() {
         let cells = own.records.header.iter().zip(row);

@@ -4,14 +4,14 @@ use super::BURIED_SERVICES;
 use crate::answer::Sketch;
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::page::{Block, Figure, Page, Records};
+use crate::page::{Block, Figure, Page, Records, Remarks};
 use crate::sketch::{CheckUse, Label, Scene, svg};
 
 /// The longest plan echoed whole; the drawing shows the rest.
 const LONGEST_PLAN: usize = 70;
 
 /// Fills the page. With the drawing in its 15 rows it is 24 lines at most for the usual shapes.
-pub(super) fn report(page: &mut Page, answer: &Sketch, job: &Job) {
+pub(super) fn body(page: &mut Page, answer: &Sketch, job: &Job) {
     if let Some(name) = &job.name {
         page.fact("Job", name);
     }
@@ -22,7 +22,6 @@ pub(super) fn report(page: &mut Page, answer: &Sketch, job: &Job) {
     page.lines(answer.terminal.lines.clone());
     page.lines(vec![String::new()]);
     page.blocks.extend(legend(answer, job));
-    remarks(page, answer);
     page.data(|| records(&answer.scene));
 }
 
@@ -33,12 +32,14 @@ pub(super) fn figure(page: &Page, answer: &Sketch, job: &Job) -> Figure {
     Figure { title: answer.scene.title.clone(), text, picture: page.picture(|| svg(&answer.scene)) }
 }
 
-/// Notes and cautions.
-pub(super) fn remarks(page: &mut Page, answer: &Sketch) {
+/// What is said of the drawing as a whole.
+pub(super) fn remarks(answer: &Sketch) -> Remarks {
+    let mut remarks = Remarks::default();
     if answer.terminal.stretched {
-        page.note("steps too short for a character are drawn longer than they are");
+        remarks.note("steps too short for a character are drawn longer than they are");
     }
-    page.caution(BURIED_SERVICES);
+    remarks.caution(BURIED_SERVICES);
+    remarks
 }
 
 /// What the drawing in characters can't show or say by itself.

@@ -1,16 +1,31 @@
 //! The page of offset-block readings: the verdict, then each station and which way to tap it.
 
-use super::plan::echo;
+use super::plan;
 use crate::job::Job;
 use crate::length::{Units, decimal};
 use crate::lines::{Stands, Straight, StraightLine, StraightVerdict, StringSide};
-use crate::page::{Page, Records, Table, Verdict};
+use crate::page::{Page, Records, Remarks, Table, Verdict};
+
+/// What is said of the answer as a whole.
+pub(super) fn remarks(answer: &Straight, job: &Job) -> Remarks {
+    let mut remarks = plan::remarks(job);
+    remarks.verdict = verdict(answer, job.units);
+    remarks.note("Out of line: the reading less the block; + is too far from the string, − too near");
+    if let Some(best) = answer.narrowest.as_ref().filter(|_| answer.verdict == Some(StraightVerdict::Out))
+        && answer.limit.is_some_and(|limit| best.worst.0 <= limit.0)
+    {
+        remarks.note("it is straight within the limit, but not along this string: see the line with the smallest largest distance, and check what the ends stand on before tapping anything between");
+    }
+    remarks
+}
 
 /// Fills the page.
-pub(super) fn report(page: &mut Page, answer: &Straight, job: &Job) {
+pub(super) fn body(page: &mut Page, answer: &Straight, job: &Job) {
     let units = job.units;
-    verdict(page, answer, units);
-    echo(page, job);
+    if answer.verdict.is_none() {
+        page.fact("Found", found(answer, units));
+    }
+    plan::echo(page, job);
     inputs(page, answer, units);
     let name = answer.side.as_deref().unwrap_or("the side");
     page.heading(format!("Stations along {name}"));
@@ -19,16 +34,10 @@ pub(super) fn report(page: &mut Page, answer: &Straight, job: &Job) {
         page.heading("Straight lines through the stations");
         page.table(lines(answer, units));
     }
-    page.note("Out of line: the reading less the block; + is too far from the string, − too near");
-    if let Some(best) = answer.narrowest.as_ref().filter(|_| answer.verdict == Some(StraightVerdict::Out))
-        && answer.limit.is_some_and(|limit| best.worst.0 <= limit.0)
-    {
-        page.note("it is straight within the limit, but not along this string: see the line with the smallest largest distance, and check what the ends stand on before tapping anything between");
-    }
     page.data(|| records(answer));
 }
 
-fn verdict(page: &mut Page, answer: &Straight, units: Units) {
+fn found(answer: &Straight, units: Units) -> String {
     let count = answer.stations.len();
     let worst = answer
         .stations
@@ -36,29 +45,27 @@ fn verdict(page: &mut Page, answer: &Straight, units: Units) {
         .find(|station| station.at == answer.worst_at)
         .map_or(Stands::OnLine, |station| station.stands);
     let place = units.with_unit(answer.worst_at.0);
-    let words = match worst {
+    match worst {
         Stands::OnLine => format!("all of {count} stations are on the line"),
         way => format!(
             "the worst of {count} stations is {} {} at {place}",
             units.small(answer.worst.0),
             word(way)
         ),
-    };
-    match (answer.verdict, answer.limit) {
-        (Some(verdict), Some(limit)) => {
-            let limit = units.small(limit.0);
-            let good = verdict == StraightVerdict::Straight;
-            let words = if good {
-                format!("Straight within {limit}: {words}")
-            } else {
-                format!("Out of line: {words}, over the limit of {limit}")
-            };
-            page.verdict = Some(Verdict { good, words });
-        }
-        _ => {
-            page.fact("Found", words);
-        }
     }
+}
+
+/// The side against its limit, if there is one.
+fn verdict(answer: &Straight, units: Units) -> Option<Verdict> {
+    let limit = units.small(answer.limit?.0);
+    let good = answer.verdict? == StraightVerdict::Straight;
+    let found = found(answer, units);
+    let words = if good {
+        format!("Straight within {limit}: {found}")
+    } else {
+        format!("Out of line: {found}, over the limit of {limit}")
+    };
+    Some(Verdict { good, words })
 }
 
 fn inputs(page: &mut Page, answer: &Straight, units: Units) {

@@ -42,6 +42,14 @@ pub struct Corners {
     pub found: Option<CornerFound>,
 }
 
+impl Corners {
+    /// Whether the corner as found is within its limit; good too where none was found or no limit given.
+    #[must_use]
+    pub fn good(&self) -> bool {
+        self.found.as_ref().and_then(|found| found.within).unwrap_or(true)
+    }
+}
+
 /// A corner as found from three tapes, judged against a limit if there is one.
 #[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct CornerFound {

@@ -218,7 +218,7 @@ fn answer_file(mut file: JobFile, questions: &[Question], words: &str) {
         };
         let steps = working(&answer, &job);
         let page = page(&answer, &job, &steps);
-        let envelope = Envelope::new(question, &job, &answer, &steps, &page);
+        let envelope = Envelope::new(question, &job, &answer, &steps, &page.remarks);
         print(&page, &serde_json::to_string(&envelope).expect("an answer is JSON"), words);
     }
 }

@@ -103,8 +103,8 @@ proptest! {
             let Ok(answer) = job.answer(question) else { continue };
             let steps = working(&answer, &job);
             let page = page(&answer, &job, &steps);
-            prop_assert!(page.verdict.is_some() && page.cautions.len() == 1);
-            let envelope = Envelope::new(question, &job, &answer, &steps, &page);
+            prop_assert!(page.remarks.verdict.is_some() && page.remarks.cautions.len() == 1);
+            let envelope = Envelope::new(question, &job, &answer, &steps, &page.remarks);
             prop_assert!(serde_json::to_string(&envelope).is_ok());
             prop_assert!(csv(&page).is_ok());
             for line in text(&page, Look::default()).lines() {

@@ -37,10 +37,10 @@ fn answer_job(question: Question, line: &Line) -> Result<Reply, Fault> {
     })?;
     let job = Job::check(&file).map_err(|faults| first(faults.into_iter()))?;
     let answer = job.answer(question).map_err(|error| whole(error.in_job_file()))?;
-    let page = remarks(&answer, &job);
-    let envelope = Envelope::new(question, &job, &answer, &[], &page);
+    let remarks = remarks(&answer, &job);
+    let envelope = Envelope::new(question, &job, &answer, &[], &remarks);
     let json = serde_json::to_string(&envelope).map_err(|error| whole(error.to_string()))?;
-    Ok(Reply { json: json + "\n", good: page.verdict.is_none_or(|verdict| verdict.good) })
+    Ok(Reply { json: json + "\n", good: answer.good() })
 }
 
 /// The first fault, with the others' messages after its own.

@@ -9,19 +9,26 @@ use crate::geometry::Mm;
 use crate::heights::{End, HeightVerdict, Heights, Role, Supports, WallHead};
 use crate::job::Job;
 use crate::length::{Units, trimmed};
-use crate::page::{Page, Records, Table, Verdict};
+use crate::page::{Page, Records, Remarks, Table, Verdict};
 use crate::rules::{COMMON_CEILING, ROOF_FALLS};
 use crate::words::capital;
 
+/// What is said of the answer as a whole.
+pub(super) fn remarks(answer: &Heights, job: &Job) -> Remarks {
+    let units = job.units;
+    let mut remarks = Remarks::default();
+    let headline = sentences::sentences(answer, units).into_iter().next().unwrap_or_default();
+    remarks.verdict = Some(Verdict { good: answer.verdict.good(), words: capital(&headline) });
+    notes(&mut remarks, answer, job, units);
+    remarks.caution(PACKING_AND_BEARINGS);
+    remarks
+}
+
 /// Fills the page.
-pub(super) fn report(page: &mut Page, answer: &Heights, job: &Job) {
+pub(super) fn body(page: &mut Page, answer: &Heights, job: &Job) {
     let units = job.units;
     page.data(|| records(answer));
-    page.caution(PACKING_AND_BEARINGS);
-    let mut said = sentences::sentences(answer, units).into_iter();
-    page.verdict =
-        Some(Verdict { good: answer.verdict.good(), words: capital(&said.next().unwrap_or_default()) });
-    for sentence in said {
+    for sentence in sentences::sentences(answer, units).into_iter().skip(1) {
         page.paragraph(capital(&sentence));
     }
     if let Some(name) = &job.name {
@@ -37,7 +44,6 @@ pub(super) fn report(page: &mut Page, answer: &Heights, job: &Job) {
     }
     page.heading("What adds up to what, not to scale");
     page.lines(drawing::draw(&answer.stack, &|mm| lengths(units, &[mm]).concat()));
-    notes(page, answer, job, units);
 }
 
 /// Echoes the drops and the layers: a slip of the keys shows here.
@@ -141,10 +147,10 @@ fn joists(page: &mut Page, supports: &Supports, units: Units) {
     );
 }
 
-fn notes(page: &mut Page, answer: &Heights, job: &Job, units: Units) {
+fn notes(remarks: &mut Remarks, answer: &Heights, job: &Job, units: Units) {
     let wanted = job.heights.as_ref();
     if wanted.is_some_and(|head| head.ceiling.is_none()) {
-        page.note(format!(
+        remarks.note(format!(
             "no ceiling was asked for: {} ({}; {} compares with it)",
             COMMON_CEILING.says,
             COMMON_CEILING.source.seen.words(),
@@ -152,7 +158,7 @@ fn notes(page: &mut Page, answer: &Heights, job: &Job, units: Units) {
         ));
     }
     if !answer.least.met {
-        page.note(format!(
+        remarks.note(format!(
             "the ceiling is under {}, the least of {} ({})",
             units.fine(answer.least.limit.0),
             answer.least.source.publication,
@@ -161,7 +167,7 @@ fn notes(page: &mut Page, answer: &Heights, job: &Job, units: Units) {
     }
     let one_in = wanted.and_then(|head| head.joists.as_ref()?.one_in);
     if let Some(fall) = ROOF_FALLS.iter().find(|fall| one_in == Some(fall.one_in)) {
-        page.note(format!(
+        remarks.note(format!(
             "a fall of 1:{}: {} ({}; {})",
             fall.one_in,
             fall.says,
@@ -170,10 +176,10 @@ fn notes(page: &mut Page, answer: &Heights, job: &Job, units: Units) {
         ));
     }
     if answer.stud_length.is_none() {
-        page.note("for the stud length, name the panel's rails as layers: rail=38,rail=38");
+        remarks.note("for the stud length, name the panel's rails as layers: rail=38,rail=38");
     }
     let slab = wanted.is_some_and(|head| head.layers.iter().any(|layer| layer.role == Role::Slab));
-    page.note(if slab {
+    remarks.note(if slab {
         "the datum is the line that the plate lies on; the slab lies below it"
     } else {
         "the datum is the line that the plate lies on, and the floor is laid from it; a slab that lies lower is a \

@@ -2,8 +2,8 @@
 
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::lines::{ItemKind, Offset, OffsetDiagonal, SideMarks, Thing};
-use crate::page::{Extent, Page, Table};
+use crate::lines::{ItemKind, Lines, Offset, OffsetDiagonal, SideMarks, Thing};
+use crate::page::{Page, Remarks, Table};
 use crate::words::and_list;
 
 /// The offset outline.
@@ -63,9 +63,6 @@ pub(super) fn offset(page: &mut Page, offset: &Offset, units: Units) {
             .collect();
         page.fact("Corners on one line", list.join(", "));
     }
-    if !offset.held.is_empty() {
-        page.note(format!("the offset outline stays on the house wall along {}", and_list(&offset.held)));
-    }
 }
 
 const fn blocked(diagonal: &OffsetDiagonal) -> &'static str {
@@ -85,30 +82,37 @@ fn mark_table(sides: &[SideMarks], units: Units) -> Table {
 }
 
 /// The running marks.
-pub(super) fn marks(page: &mut Page, sides: &[SideMarks], job: &Job) {
-    let units = job.units;
+pub(super) fn marks(page: &mut Page, sides: &[SideMarks], units: Units, whole: bool) {
     if sides.is_empty() {
         return;
     }
-    if page.extent == Extent::Whole {
+    if whole {
         page.heading("Running marks, one pull of the tape from the corner");
         page.table(mark_table(sides, units));
     } else {
         page.fact("Running marks", "a long list: pegline lines prints them");
     }
-    let left_out: usize = sides.iter().map(|side| side.studs_in_openings).sum();
+}
+
+/// What is said of both.
+pub(super) fn notes(remarks: &mut Remarks, answer: &Lines, job: &Job) {
+    if let Some(offset) = answer.offset.as_ref().filter(|offset| !offset.held.is_empty()) {
+        remarks.note(format!("the offset outline stays on the house wall along {}", and_list(&offset.held)));
+    }
+    let left_out: usize = answer.marks.iter().map(|side| side.studs_in_openings).sum();
     if left_out > 0 {
-        page.note(format!(
+        remarks.note(format!(
             "{left_out} stud centres fall in openings and are left out; studs and trimmers beside an opening are not marked"
         ));
     }
-    let past: Vec<String> = sides
+    let past: Vec<String> = answer
+        .marks
         .iter()
         .filter(|side| side.marks.last().is_some_and(|mark| !job.tape.reaches(mark.at.0)))
         .map(|side| side.side.clone())
         .collect();
     if !past.is_empty() {
-        page.note(format!("the tape doesn't reach along {} in one pull", and_list(&past)));
+        remarks.note(format!("the tape doesn't reach along {} in one pull", and_list(&past)));
     }
 }
 

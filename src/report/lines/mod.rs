@@ -6,16 +6,24 @@ mod notes;
 mod records;
 mod sketch;
 
-use super::plan::echo;
+use super::plan;
 use crate::job::Job;
 use crate::length::Units;
 use crate::lines::{Board, BoardKind, Lines, WallLine};
-use crate::page::{Extent, Page, Table};
+use crate::page::{Page, Remarks, Table};
 
-/// Fills the page.
-pub(super) fn report(page: &mut Page, answer: &Lines, job: &Job) {
+/// What is said of the answer as a whole.
+pub(super) fn remarks(answer: &Lines, job: &Job) -> Remarks {
+    let mut remarks = plan::remarks(job);
+    extras::notes(&mut remarks, answer, job);
+    notes::notes(&mut remarks, answer, job);
+    remarks
+}
+
+/// Fills the page; where the boards stand and the running marks are on a `whole` one alone.
+pub(super) fn body(page: &mut Page, answer: &Lines, job: &Job, whole: bool) {
     let units = job.units;
-    echo(page, job);
+    plan::echo(page, job);
     inputs(page, answer, units);
     page.heading("Lines, a string each, on the outline's face");
     page.table(lines(answer, units));
@@ -24,7 +32,7 @@ pub(super) fn report(page: &mut Page, answer: &Lines, job: &Job) {
     page.heading("Boards");
     boards::boards(page, answer, units);
     if let Some(footprint) = &job.footprint
-        && page.extent == Extent::Whole
+        && whole
     {
         page.heading("Where the boards stand");
         page.lines(sketch::sketch(footprint, answer));
@@ -33,8 +41,7 @@ pub(super) fn report(page: &mut Page, answer: &Lines, job: &Job) {
     if let Some(offset) = &answer.offset {
         extras::offset(page, offset, units);
     }
-    extras::marks(page, &answer.marks, job);
-    notes::notes(page, answer, job);
+    extras::marks(page, &answer.marks, units, whole);
     page.data(|| records::records(answer));
 }
 

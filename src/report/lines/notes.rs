@@ -3,45 +3,45 @@
 use crate::job::Job;
 use crate::length::{Units, decimal};
 use crate::lines::{BoardKind, Lines, SAG_LIMIT};
-use crate::page::Page;
+use crate::page::Remarks;
 use crate::plan::Turn;
 use crate::report::BURIED_SERVICES;
 
 /// The notes and cautions.
-pub(super) fn notes(page: &mut Page, answer: &Lines, job: &Job) {
+pub(super) fn notes(remarks: &mut Remarks, answer: &Lines, job: &Job) {
     let units = job.units;
     if job.lines.setback_assumed {
-        page.note(format!(
+        remarks.note(format!(
             "a setback of {} is assumed; --setback says otherwise",
             units.with_unit(answer.setback.0)
         ));
     }
     if answer.wall.width.0 > 0.0 && job.lines.wall.outline.is_none() {
-        page.note(format!(
+        remarks.note(format!(
             "the plan is taken to be the {} face; --outline names another",
             answer.wall.outline
         ));
     }
     if answer.checks.rectangles.iter().any(|part| part.crossings.iter().any(|name| name.contains('×'))) {
-        page.note("CD×FA: where the lines along CD and FA cross, or where one meets the house wall");
+        remarks.note("CD×FA: where the lines along CD and FA cross, or where one meets the house wall");
     }
-    against_house(page, job);
-    sag(page, answer, units);
-    page.caution(BURIED_SERVICES);
+    against_house(remarks, job);
+    sag(remarks, answer, units);
+    remarks.caution(BURIED_SERVICES);
     if answer.profiles.iter().any(|profile| profile.kind == BoardKind::HouseWall) {
-        page.caution("check the house wall for cables and pipes before driving nails into it");
+        remarks.caution("check the house wall for cables and pipes before driving nails into it");
     }
     if answer.wall.overhangs_footing {
-        page.caution("the footing leaves part of the wall with nothing under it: ask the designer");
+        remarks.caution("the footing leaves part of the wall with nothing under it: ask the designer");
     } else if answer.wall.faces.iter().any(|face| face.face.starts_with("footing")) {
-        page.caution(
+        remarks.caution(
             "the footing's width and place are the designer's and the local code's: follow the drawing",
         );
     }
 }
 
 /// In an inward corner the house behind one side stands along the other too: that side can hardly be a new wall.
-fn against_house(page: &mut Page, job: &Job) {
+fn against_house(remarks: &mut Remarks, job: &Job) {
     let Some(footprint) = &job.footprint else { return };
     for (i, corner) in footprint.corners().iter().enumerate() {
         let (arrives, leaves) = footprint.sides_at(i);
@@ -51,7 +51,7 @@ fn against_house(page: &mut Page, job: &Job) {
             _ => continue,
         };
         if corner.turn == Turn::Inward {
-            page.note(format!(
+            remarks.note(format!(
                 "the house behind {} stands against {} too, in the corner at {}: is {} an existing wall as well?",
                 footprint.side_name(house),
                 footprint.side_name(new),
@@ -62,7 +62,7 @@ fn against_house(page: &mut Page, job: &Job) {
     }
 }
 
-fn sag(page: &mut Page, answer: &Lines, units: Units) {
+fn sag(remarks: &mut Remarks, answer: &Lines, units: Units) {
     let Some(longest) =
         answer.lines.iter().reduce(|worst, next| if next.sag.0 > worst.sag.0 { next } else { worst })
     else {
@@ -78,7 +78,7 @@ fn sag(page: &mut Page, answer: &Lines, units: Units) {
         says(string.pull_assumed)
     );
     let sag = units.small(longest.sag.0);
-    page.note(if longest.sag.0 > SAG_LIMIT {
+    remarks.note(if longest.sag.0 > SAG_LIMIT {
         format!(
             "a string of {held} hangs {sag} in the middle of {}: don't take levels from it; to hang no more than {} it takes {} N, or a prop half way",
             longest.side,

@@ -2,31 +2,36 @@
 
 mod sentences;
 
-use super::PACKING_AND_BEARINGS;
 use super::figures::{gap_head, gaps};
-use super::plan::echo;
+use super::{PACKING_AND_BEARINGS, plan};
 use crate::geometry::Mm;
 use crate::job::Job;
 use crate::length::{Units, trimmed};
 use crate::packing::{Against, Flag, PackVerdict, Packing, Packs, Readings, Station};
-use crate::page::{Page, Records, Table, Verdict};
+use crate::page::{Page, Records, Remarks, Table, Verdict};
 use crate::rules::SOLID_PACKING;
 use crate::words::{and_list, capital};
 
+/// What is said of the answer as a whole.
+pub(super) fn remarks(answer: &Packs, job: &Job) -> Remarks {
+    let units = job.units;
+    let mut remarks = plan::remarks(job);
+    let headline = sentences::sentences(answer, units).into_iter().next().unwrap_or_default();
+    remarks.verdict = Some(Verdict { good: answer.verdict.good(), words: verdict(answer, units, &headline) });
+    limit(&mut remarks, answer);
+    notes(&mut remarks, answer, units);
+    remarks.caution(PACKING_AND_BEARINGS);
+    remarks
+}
+
 /// Fills the page.
-pub(super) fn report(page: &mut Page, answer: &Packs, job: &Job) {
+pub(super) fn body(page: &mut Page, answer: &Packs, job: &Job) {
     let units = job.units;
     page.data(|| records(answer));
-    page.caution(PACKING_AND_BEARINGS);
-    let mut said = sentences::sentences(answer, units).into_iter();
-    page.verdict = Some(Verdict {
-        good: answer.verdict.good(),
-        words: verdict(answer, units, &said.next().unwrap_or_default()),
-    });
-    for sentence in said {
+    for sentence in sentences::sentences(answer, units).into_iter().skip(1) {
         page.paragraph(capital(&sentence));
     }
-    echo(page, job);
+    plan::echo(page, job);
     if let Some(packing) = &job.packs {
         as_read(page, packing, job);
     }
@@ -42,7 +47,6 @@ pub(super) fn report(page: &mut Page, answer: &Packs, job: &Job) {
         page.heading("Under the studs, from the first corner of each side");
         page.table(studs(&answer.studs, units, with_packers));
     }
-    notes(page, answer, units);
 }
 
 /// The verdict, with the limit that it was held against.
@@ -93,7 +97,7 @@ fn bed(page: &mut Page, answer: &Packs, units: Units) {
     }
     page.fact("Bed", words);
     let Some(check) = &bed.check else { return };
-    if let Against::Published(preset) = check.against {
+    if let Against::Published(_) = check.against {
         let within = if check.within { "within" } else { "over" };
         page.fact(
             "Limit",
@@ -106,7 +110,14 @@ fn bed(page: &mut Page, answer: &Packs, units: Units) {
                 units.gap(check.limit.0),
             ),
         );
-        page.note(format!(
+    }
+}
+
+/// The published limit that the bed was held against.
+fn limit(remarks: &mut Remarks, answer: &Packs) {
+    let Some(check) = &answer.bed.check else { return };
+    if let Against::Published(preset) = check.against {
+        remarks.note(format!(
             "limit {}: {} ({}; {}; {})",
             preset.key,
             preset.says,
@@ -115,7 +126,7 @@ fn bed(page: &mut Page, answer: &Packs, units: Units) {
             preset.law.words()
         ));
         if check.not_covered > 0 {
-            page.note(format!(
+            remarks.note(format!(
                 "{} pairs of places are too far apart for that limit and were not judged",
                 check.not_covered
             ));
@@ -231,11 +242,11 @@ fn minded(flags: &[Flag]) -> String {
     words.join(", ")
 }
 
-fn notes(page: &mut Page, answer: &Packs, units: Units) {
+fn notes(remarks: &mut Remarks, answer: &Packs, units: Units) {
     let solid = flagged(answer, Flag::SolidOnly);
     let deep = flagged(answer, Flag::AskDesigner);
     if solid.is_some() || (deep.is_some() && answer.solid_source.is_some()) {
-        page.note(format!(
+        remarks.note(format!(
             "{} ({}; {})",
             SOLID_PACKING.says,
             SOLID_PACKING.source.publication,
@@ -247,7 +258,7 @@ fn notes(page: &mut Page, answer: &Packs, units: Units) {
             Some(_) => Units::Mm.gap(answer.solid_gap.0),
             None => units.gap(answer.solid_gap.0),
         };
-        page.note(if answer.solid_source.is_some() {
+        remarks.note(if answer.solid_source.is_some() {
             format!(
                 "{places}: {gap} and deeper; ask the designer what may fill it (--solid takes the figure of the \
                  designer's schedule)"
@@ -264,7 +275,7 @@ fn notes(page: &mut Page, answer: &Packs, units: Units) {
         .map(|station| format!("{} by {}", station.name, units.gap(station.remainder.0)))
         .collect();
     if !short.is_empty() {
-        page.note(format!("not made up: {}", and_list(&short)));
+        remarks.note(format!("not made up: {}", and_list(&short)));
     }
 }
 

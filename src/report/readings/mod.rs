@@ -7,21 +7,34 @@ mod small_print;
 mod tables;
 mod verdict;
 
-use super::BURIED_SERVICES;
-use super::plan::echo;
+use super::{BURIED_SERVICES, plan};
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::page::{Extent, Page};
+use crate::page::{Page, Remarks};
 use crate::readings::{LimitAnswer, Readings, TapeAnswer};
 
 /// Said where a plate is laid true on masonry that is not.
 const MASONRY: &str =
     "a plate that overhangs its masonry, or stands back on it, needs the designer's word before it is fixed";
 
-/// Fills the page.
-pub(super) fn report(page: &mut Page, answer: &Readings, job: &Job) {
+/// What is said of the answer as a whole; the small print goes with a `whole` page alone.
+pub(super) fn remarks(answer: &Readings, job: &Job, whole: bool) -> Remarks {
+    let mut remarks = plan::remarks(job);
+    remarks.verdict = Some(verdict::verdict(answer, job.units));
+    if whole {
+        small_print::notes(&mut remarks, answer, job.units);
+    }
+    if answer.masonry.is_some() {
+        remarks.caution(MASONRY);
+    } else if answer.moves.iter().any(|m| m.sure) {
+        remarks.caution(BURIED_SERVICES);
+    }
+    remarks
+}
+
+/// Fills the page; every reading is on a `whole` one alone.
+pub(super) fn body(page: &mut Page, answer: &Readings, job: &Job, whole: bool) {
     let units = job.units;
-    page.verdict = Some(verdict::verdict(answer, units));
     misreads::explain(page, answer, units);
     misreads::tape_next(page, answer, units);
     moves::moves(page, answer, units);
@@ -29,24 +42,18 @@ pub(super) fn report(page: &mut Page, answer: &Readings, job: &Job) {
     tables::corners(page, answer, units);
     tables::sides(page, answer, units);
     page.heading("As understood");
-    echo(page, job);
+    plan::echo(page, job);
     for (i, tape) in answer.tapes.iter().enumerate() {
         page.fact(if i == 0 { "Tape" } else { "Second tape" }, tape_words(tape, units));
     }
     if let Some(limit) = &answer.limit {
         page.fact("Limit", limit_words(limit, units));
     }
-    if page.extent != Extent::Essentials {
+    if whole {
         tables::readings(page, answer, units);
         tables::corrections(page, answer, units);
-        small_print::notes(page, answer, units);
     }
     page.data(|| records::records(answer));
-    if answer.masonry.is_some() {
-        page.caution(MASONRY);
-    } else if answer.moves.iter().any(|m| m.sure) {
-        page.caution(BURIED_SERVICES);
-    }
 }
 
 fn tape_words(tape: &TapeAnswer, units: Units) -> String {

@@ -14,7 +14,7 @@ pub(super) fn verdict(answer: &Readings, units: Units) -> page::Verdict {
         Verdict::Misread => misread(answer, units),
         Verdict::NotFixed => not_fixed(answer),
     };
-    page::Verdict { good: answer.verdict == Verdict::Square, words: fitting(choices) }
+    page::Verdict { good: answer.verdict.good(), words: fitting(choices) }
 }
 
 /// The first choice that fits on one line; the last fits whatever it is about.
