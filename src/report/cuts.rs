@@ -11,8 +11,7 @@ use crate::stock::{Bar, Cost};
 /// What is said of the answer as a whole.
 pub(super) fn remarks(answer: &Cuts, job: &Job) -> Remarks {
     let units = job.units;
-    let mut remarks = Remarks::default();
-    remarks.verdict = Some(Verdict {
+    let verdict = Verdict {
         good: true,
         words: format!(
             "{}: {} % waste; {}",
@@ -20,7 +19,8 @@ pub(super) fn remarks(answer: &Cuts, job: &Job) -> Remarks {
             decimal(answer.waste_percent.0, 1),
             proof(answer, units)
         ),
-    });
+    };
+    let mut remarks = Remarks { verdict: Some(verdict), ..Remarks::default() };
     if !answer.priced {
         remarks.note(NO_PRICES);
     }
