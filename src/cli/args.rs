@@ -46,6 +46,12 @@ impl From<ListWord> for Vec<String> {
     }
 }
 
+/// A number as typed; NaN and infinity are none, though Rust reads them.
+pub(super) fn number(text: &str) -> Result<f64, &'static str> {
+    let number = text.trim().parse().ok().filter(|number: &f64| number.is_finite());
+    number.ok_or("write a number, such as 0.5")
+}
+
 /// The formats an answer can be printed in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(super) enum Format {

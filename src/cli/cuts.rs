@@ -4,7 +4,7 @@ use clap::Args;
 use pegline::answer::Question;
 use pegline::job::CutsSection;
 
-use super::args::OutputArgs;
+use super::args::{OutputArgs, number};
 use super::ask::ask;
 use super::failure::{Exit, Failure};
 use super::given::Given;
@@ -18,7 +18,7 @@ pub(super) struct CutsArgs {
     #[command(flatten)]
     stock: StockArgs,
     /// How long to look for the best cut [default: 5].
-    #[arg(long, value_name = "SECONDS", allow_negative_numbers = true)]
+    #[arg(long, value_name = "SECONDS", allow_negative_numbers = true, value_parser = number)]
     seconds: Option<f64>,
     /// Read the job from a file; - is standard input. Options given here override it.
     #[arg(long, value_name = "FILE")]

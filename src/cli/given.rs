@@ -43,7 +43,7 @@ impl Given {
         let source = file.map(Source::open).transpose()?;
         let over = std::mem::take(&mut self.over);
         let whole = match &source {
-            Some(source) => source.job_file()?.overlaid(over),
+            Some(source) => source.job_file()?.overlaid(&over).map_err(Failure::input)?,
             None => over,
         };
         self.check(&whole, source.as_ref())

@@ -63,7 +63,7 @@ impl JobArgs {
             JobCommand::New(args) => {
                 output.only("job new", Format::Json)?;
                 let shape: Shape = args.shape.parse().map_err(Failure::input)?;
-                args.file.write(&json_text(&starter(shape))?)?;
+                args.file.write(&starter(shape))?;
             }
             JobCommand::Check(args) => {
                 output.only("job check", Format::Table)?;

@@ -7,7 +7,7 @@ use pegline::answer::Question;
 use pegline::job::{AnchorsSection, LengthEntry, PlatesSection, StretchEntry};
 
 use super::along::StretchWord;
-use super::args::{LengthWord, OutputArgs, PlanArgs};
+use super::args::{LengthWord, OutputArgs, PlanArgs, number};
 use super::ask::ask;
 use super::failure::{Exit, Failure};
 use super::given::Given;
@@ -103,7 +103,7 @@ struct SpliceArgs {
     #[arg(long, value_name = "LENGTH")]
     lap: Option<LengthWord>,
     /// How long to look for the best list [default: 5].
-    #[arg(long, value_name = "SECONDS", allow_negative_numbers = true)]
+    #[arg(long, value_name = "SECONDS", allow_negative_numbers = true, value_parser = number)]
     seconds: Option<f64>,
 }
 

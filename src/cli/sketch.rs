@@ -5,7 +5,7 @@ use pegline::answer::{Answer, Question};
 use pegline::job::SketchSection;
 use pegline::sketch::svg;
 
-use super::args::{Format, OutputArgs, PlanArgs, TapeArgs};
+use super::args::{Format, OutputArgs, PlanArgs, TapeArgs, number};
 use super::ask::printed;
 use super::failure::{Exit, Failure};
 use super::file::FileArgs;
@@ -38,7 +38,7 @@ pub(super) struct SketchArgs {
 }
 
 fn degrees(text: &str) -> Result<f64, &'static str> {
-    text.trim().parse().map_err(|_| "write degrees clockwise from up the page, 0 to 360, such as 20")
+    number(text).map_err(|_| "write degrees clockwise from up the page, 0 to 360, such as 20")
 }
 
 impl SketchArgs {

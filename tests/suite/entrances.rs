@@ -197,7 +197,7 @@ fn answer_file(mut file: JobFile, questions: &[Question], words: &str) {
         plates.seconds = plates.seconds.map_or(Some(SECONDS), |seconds| Some(seconds.min(SECONDS)));
     }
     let over = JobFile { studs: Some(LengthEntry::Text("600".to_owned())), ..JobFile::default() };
-    let _overlaid = file.clone().overlaid(over);
+    file.clone().overlaid(&over).expect("what is typed can be laid over a file");
     let job = match Job::check(&file) {
         Ok(job) => job,
         Err(faults) => {

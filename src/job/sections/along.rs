@@ -17,26 +17,20 @@ const CLOSEST_STUDS: f64 = 100.0;
 
 /// Something with a width along a side: an opening, or a partition that meets the wall.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(default, deny_unknown_fields)]
+#[serde(deny_unknown_fields)]
 pub struct StretchEntry {
     /// The side, the corner it is measured from first: CD from C, DC from D.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub side: Option<String>,
     /// Where it begins, from that corner.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub at: Option<LengthEntry>,
     /// How wide it is.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub width: Option<LengthEntry>,
     /// What it is called.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub name: Option<String>,
     /// For an opening: whether it is a window, under which the plate goes on; a door unless given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub window: Option<bool>,
     /// For a partition: the length of its plate, to be cut with the others. A partition that is only to be cut needs no
     /// side.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub length: Option<LengthEntry>,
 }
 
@@ -49,13 +43,11 @@ impl StretchEntry {
 
 /// A place on a side, such as a joint between two panels.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(default, deny_unknown_fields)]
+#[serde(deny_unknown_fields)]
 pub struct PlaceEntry {
     /// The side, the corner it is measured from first: CD from C, DC from D.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub side: Option<String>,
     /// Where it is, from that corner.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub at: Option<LengthEntry>,
 }
 

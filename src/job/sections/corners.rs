@@ -11,16 +11,13 @@ use crate::words::quoted;
 
 /// A corner as found with three tapes.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(default, deny_unknown_fields)]
+#[serde(deny_unknown_fields)]
 pub struct CornersSection {
     /// Along one side from the corner, along the other, and between the two ends.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub tapes: Option<Vec<LengthEntry>>,
     /// The corner's letter.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub corner: Option<String>,
     /// The most it may be out of square at the end of the longer side.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub limit: Option<LengthEntry>,
 }
 

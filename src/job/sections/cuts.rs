@@ -13,13 +13,11 @@ use crate::stock::{Timber, effort};
 
 /// A list of pieces to be cut whole.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(default, deny_unknown_fields)]
+#[serde(deny_unknown_fields)]
 pub struct CutsSection {
     /// The pieces.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub pieces: Option<Vec<CountEntry>>,
     /// How long to look for the best cut, seconds; 5 unless given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub seconds: Option<f64>,
 }
 

@@ -10,10 +10,9 @@ const MOST_SPARES: usize = 20;
 
 /// For check diagonals.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(default, deny_unknown_fields)]
+#[serde(deny_unknown_fields)]
 pub struct DiagonalsSection {
     /// How many diagonals to choose beyond the proof set; 2 unless given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub spares: Option<usize>,
 }
 

@@ -12,38 +12,28 @@ use crate::words::quoted;
 
 /// The existing wall head, and what stands between it and the plate line.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(default, deny_unknown_fields)]
+#[serde(deny_unknown_fields)]
 pub struct HeightsSection {
     /// Tape readings from the top of a level, held on the existing wall head, down to the line that the plate lies on.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub drops: Option<Vec<LengthEntry>>,
     /// The level's own depth.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub level_depth: Option<LengthEntry>,
     /// The most that the drops may differ among themselves.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub spread: Option<LengthEntry>,
     /// The layers and their thicknesses: "plate=38". A layer is packing, dpc, plate, rail, binder, floor, lining or
     /// slab; "floor:screed=65" gives one a name of its own. The first rail named is the bottom one.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub stack: Option<Vec<String>>,
     /// The ceiling height wanted.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub ceiling: Option<LengthEntry>,
     /// Level of the joist hanger's seat on the house, above the line that the plate lies on.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub hanger: Option<LengthEntry>,
     /// Level of the joists' bearing on the new wall; the top of the stack unless given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub bearing: Option<LengthEntry>,
     /// Distance between the joists' two supports.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub run: Option<LengthEntry>,
     /// The fall wanted along the joists: "1:40", or "design" or "finished" for a flat roof's; level unless given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub fall: Option<String>,
     /// The end that the fall runs down to: wall or house; wall unless given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub fall_to: Option<String>,
 }
 

@@ -15,32 +15,24 @@ use crate::words::quoted;
 
 /// Levels read round the plate line, and what there is to pack it with.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(default, deny_unknown_fields)]
+#[serde(deny_unknown_fields)]
 pub struct PacksSection {
     /// Staff readings, a list for each set-up: "A=1412", or "AB@2400=1409" at a distance along a side. The bigger,
     /// the lower. A place read from two set-ups ties them.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub staff: Option<Vec<Vec<String>>>,
     /// Heights, a list for each set-up: "A=0", "AB@2400=-3". Up is +.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub heights: Option<Vec<Vec<String>>>,
     /// The place to pack level with, which must have been read; the highest unless given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub datum: Option<String>,
     /// The packers in the van: a thickness alone where there are plenty, "12x5" for twelve of 5.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub packers: Option<Vec<LengthEntry>>,
     /// How near to its gap a stack of packers has to come; 1 mm unless given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub within: Option<LengthEntry>,
     /// The deepest gap that the designer's schedule fills with solid packers.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub solid: Option<LengthEntry>,
     /// The most that the highest and the lowest place may differ. Instead of `preset`.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub limit: Option<LengthEntry>,
     /// A published limit on level: nhbc, labc, tms-602, kent or us-remodelling. Instead of `limit`.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub preset: Option<String>,
 }
 

@@ -13,20 +13,16 @@ const LONGEST_DATE: usize = 24;
 
 /// For the drawing.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(default, deny_unknown_fields)]
+#[serde(deny_unknown_fields)]
 pub struct SketchSection {
     /// The date for the title block, as it is to stand there.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub date: Option<String>,
     /// Where north is: degrees clockwise from up the page.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub north: Option<f64>,
     /// What to draw besides the outline and the lines to tape: "anchors", "profiles". Unless given, what the job has
     /// inputs for: anchors where the plates have a rule for them and stock, profiles where there is a `lines` part.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub show: Option<Vec<String>>,
     /// The scale, such as "1:50"; the largest standard one that fits unless given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub scale: Option<String>,
 }
 

@@ -12,19 +12,15 @@ use crate::stock::{ForSale, InVan, Timber};
 
 /// The timber: what can be bought, what is in the van, what the saw takes.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(default, deny_unknown_fields)]
+#[serde(deny_unknown_fields)]
 pub struct StockSection {
     /// The lengths that can be bought; all with a price, or none.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub lengths: Option<Vec<ForSaleEntry>>,
     /// What is in the van already; it is used first and costs nothing.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub have: Option<Vec<CountEntry>>,
     /// What one saw cut takes; 3 mm unless given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub kerf: Option<LengthEntry>,
     /// What is trimmed off each length before anything is cut from it, both ends together; 0 unless given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub trim: Option<LengthEntry>,
 }
 
@@ -35,7 +31,6 @@ pub struct ForSaleEntry {
     /// Its length.
     pub length: LengthEntry,
     /// The price of one, in the job's money.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub price: Option<MoneyEntry>,
 }
 
@@ -46,7 +41,6 @@ pub struct CountEntry {
     /// The length of each.
     pub length: LengthEntry,
     /// How many; 1 unless given.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub count: Option<usize>,
 }
 

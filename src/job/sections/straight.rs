@@ -13,34 +13,27 @@ use crate::words::quoted;
 
 /// For offset-block readings along a side.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(default, deny_unknown_fields)]
+#[serde(deny_unknown_fields)]
 pub struct StraightSection {
     /// The side, the corner that the stations are measured from first.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub side: Option<String>,
     /// The thickness of the blocks that hold the string off the plate.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub block: Option<LengthEntry>,
     /// Which face of the plate the string is on: outside or inside; outside unless given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub string: Option<String>,
     /// The readings, in any order.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub readings: Option<Vec<ReadingEntry>>,
     /// The most that any station may be out of line.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub limit: Option<LengthEntry>,
 }
 
 /// A reading from the string to the plate.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(default, deny_unknown_fields)]
+#[serde(deny_unknown_fields)]
 pub struct ReadingEntry {
     /// How far along the side.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub at: Option<LengthEntry>,
     /// From the string to the plate.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub reading: Option<LengthEntry>,
 }
 

@@ -10,22 +10,17 @@ use crate::tape::Tape;
 
 /// The tape in use and the hand that reads it.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(default, deny_unknown_fields)]
+#[serde(deny_unknown_fields)]
 pub struct TapeSection {
     /// The accuracy class on its blade: I, II, III, or US.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub class: Option<String>,
     /// The longest distance it reaches in one pull.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub length: Option<LengthEntry>,
     /// Standard deviation of reading the blade; 1 mm unless given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub reading: Option<LengthEntry>,
     /// Standard deviation of holding the two ends on their marks; 0 unless given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub ends: Option<LengthEntry>,
     /// Whether the hook is the zero, which adds the law's allowance for it.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub from_hook: Option<bool>,
 }
 

@@ -180,8 +180,9 @@ fn place_of(text: &str, error: &serde_json::Error) -> Place {
 
 impl JobFile {
     /// Lays `over` on top: what it gives replaces what is here.
-    #[must_use]
-    pub fn overlaid(mut self, over: Self) -> Self {
+    ///
+    /// A figure in `over` that is no number in JSON (infinite, or none) is refused: it could not replace anything.
+    pub fn overlaid(mut self, over: &Self) -> Result<Self, Fault> {
         fn merge(under: Value, over: Value) -> Value {
             match (under, over) {
                 (Value::Object(mut under), Value::Object(over)) => {
@@ -191,6 +192,8 @@ impl JobFile {
                     }
                     Value::Object(under)
                 }
+                // What is not given is null, whichever field it is.
+                (under, Value::Null) => under,
                 (_, over) => over,
             }
         }
@@ -213,11 +216,18 @@ impl JobFile {
         {
             (under.limit, under.preset) = (None, None);
         }
-        // Both are trees of optional fields that serialize only where given, so the merge is the same for every field
-        // that a later capability adds.
-        let merged = serde_json::to_value(&self)
-            .and_then(|under| Ok(merge(under, serde_json::to_value(&over)?)))
-            .and_then(Self::deserialize);
-        merged.unwrap_or(over)
+        let laid = || -> serde_json::Result<Option<Self>> {
+            let given = serde_json::to_value(over)?;
+            if Self::deserialize(&given)? != *over {
+                return Ok(None);
+            }
+            Self::deserialize(merge(serde_json::to_value(&self)?, given)).map(Some)
+        };
+        let problem = match laid() {
+            Ok(Some(whole)) => return Ok(whole),
+            Ok(None) => "a figure given with it is no number: write one such as 0.5".to_owned(),
+            Err(error) => plain(&error),
+        };
+        Err(Fault::new("", format!("nothing can be laid over the job: {problem}")))
     }
 }

@@ -20,15 +20,12 @@ pub struct ExtraEntry {
     /// The item.
     pub item: String,
     /// Which of it.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub size: Option<LengthEntry>,
     /// How many.
     pub quantity: DecimalEntry,
     /// Of what: each, m or ft, or a unit of your own such as hour; each unless given.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub unit: Option<String>,
     /// The price of one, in the job's money and before tax; the price list's unless given.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rate: Option<MoneyEntry>,
 }
 

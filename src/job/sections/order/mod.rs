@@ -25,19 +25,15 @@ const LONGEST_NAME: usize = 60;
 
 /// What to order besides what the job's parts need, and at what prices.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(default, deny_unknown_fields)]
+#[serde(deny_unknown_fields)]
 pub struct OrderSection {
     /// The price list.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub prices: Option<Vec<PriceEntry>>,
     /// The rate of tax on the whole, percent; no tax unless given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub tax_percent: Option<DecimalEntry>,
     /// Waste by item, percent: "line=5". It stands before the price list's.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub waste: Option<Vec<String>>,
     /// Items of your own: "sealant", "labour"; or more of what the job needs already.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub extras: Option<Vec<ExtraEntry>>,
 }
 

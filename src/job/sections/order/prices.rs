@@ -20,18 +20,14 @@ pub struct PriceEntry {
     /// or one of your own.
     pub item: String,
     /// Which of it: a length, thickness or width where the item has one; for every size unless given.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub size: Option<LengthEntry>,
     /// What is priced, or counted in a pack: each, m or ft, or a unit of your own; the item's own unless given.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub unit: Option<String>,
     /// How many are in one pack, or how long a roll is in `unit`, where it is sold so.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub pack: Option<DecimalEntry>,
     /// The price of one unit, or of one pack, in the job's money and before tax.
     pub rate: MoneyEntry,
     /// What is added for waste before whole units and packs are counted, percent; 0 unless given.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub waste_percent: Option<DecimalEntry>,
 }
 
