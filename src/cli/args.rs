@@ -1,56 +1,9 @@
 //! Arguments that several commands share, and how they become a job file laid over the one read.
 
-use std::convert::Infallible;
-use std::str::FromStr;
-
 use clap::{Args, ValueEnum};
-use pegline::job::{LengthEntry, TapeSection};
+use pegline::job::JobFile;
 
 use super::failure::Failure;
-use super::given::Given;
-
-/// A length as typed; it is read later, with the job's units in hand.
-#[derive(Debug, Clone)]
-pub(super) struct LengthWord(String);
-
-impl FromStr for LengthWord {
-    type Err = Infallible;
-
-    fn from_str(text: &str) -> Result<Self, Self::Err> {
-        Ok(Self(text.to_owned()))
-    }
-}
-
-impl From<LengthWord> for LengthEntry {
-    fn from(word: LengthWord) -> Self {
-        Self::Text(word.0)
-    }
-}
-
-/// Values in a text separated by commas: `A=1412,B=1409`.
-#[derive(Debug, Clone)]
-pub(super) struct ListWord(Vec<String>);
-
-impl FromStr for ListWord {
-    type Err = Infallible;
-
-    fn from_str(text: &str) -> Result<Self, Self::Err> {
-        let items = text.split(',').map(str::trim).filter(|item| !item.is_empty());
-        Ok(Self(items.map(str::to_owned).collect()))
-    }
-}
-
-impl From<ListWord> for Vec<String> {
-    fn from(list: ListWord) -> Self {
-        list.0
-    }
-}
-
-/// A number as typed; NaN and infinity are none, though Rust reads them.
-pub(super) fn number(text: &str) -> Result<f64, &'static str> {
-    let number = text.trim().parse().ok().filter(|number: &f64| number.is_finite());
-    number.ok_or("write a number, such as 0.5")
-}
 
 /// The formats an answer can be printed in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -111,11 +64,9 @@ pub(super) struct SourceArgs {
 }
 
 impl SourceArgs {
-    /// Lays what was given over the job, and returns the job file's name.
-    pub(super) fn lay(self, given: &mut Given) -> Option<String> {
-        given.note([("units", "--units", self.units.is_some())]);
-        given.over.units = self.units;
-        self.job
+    /// What was given of the job, and the name of the job file to lay it over.
+    pub(super) fn given(self) -> (JobFile, Option<String>) {
+        (JobFile { units: self.units, ..JobFile::default() }, self.job)
     }
 }
 
@@ -141,58 +92,14 @@ pub(super) struct PlanArgs {
 }
 
 impl PlanArgs {
-    /// Lays what was given over the job, and returns the job file's name.
-    pub(super) fn lay(self, given: &mut Given) -> Option<String> {
+    /// What was given of the job, and the name of the job file to lay it over.
+    pub(super) fn given(self) -> (JobFile, Option<String>) {
+        let (given, file) = self.source.given();
         // Spaces typed without quotes, as in 7800 x 6000, come in as words of their own.
         let plan = (!self.plan.is_empty()).then(|| self.plan.join(" "));
-        given.note([
-            ("plan", "PLAN", plan.is_some()),
-            ("walk", "--walk", self.walk.is_some()),
-            ("house", "--house", self.house.is_some()),
-        ]);
-        given.over.plan = plan;
-        given.over.walk = self.walk;
-        given.over.house = self
-            .house
-            .map(|sides| sides.iter().flat_map(|side| side.split_whitespace()).map(str::to_owned).collect());
-        self.source.lay(given)
-    }
-}
-
-#[derive(Debug, Args)]
-pub(super) struct TapeArgs {
-    /// The tape's accuracy class: I, II, III or US [default: II].
-    #[arg(long, value_name = "CLASS", help_heading = "Tape")]
-    tape_class: Option<String>,
-    /// The longest distance the tape reaches in one pull [default: no limit].
-    #[arg(long, value_name = "LENGTH", help_heading = "Tape")]
-    tape_length: Option<LengthWord>,
-    /// Standard deviation of reading the blade [default: 1mm].
-    #[arg(long, value_name = "LENGTH", help_heading = "Tape")]
-    tape_reading: Option<LengthWord>,
-    /// Standard deviation of holding the two ends on their marks [default: 0].
-    #[arg(long, value_name = "LENGTH", help_heading = "Tape")]
-    tape_ends: Option<LengthWord>,
-    /// The hook is the zero: add the law's allowance for it.
-    #[arg(long, help_heading = "Tape")]
-    from_hook: bool,
-}
-
-impl TapeArgs {
-    /// Lays what was given over the job.
-    pub(super) fn lay(self, given: &mut Given) {
-        given.note([
-            ("tape.class", "--tape-class", self.tape_class.is_some()),
-            ("tape.length", "--tape-length", self.tape_length.is_some()),
-            ("tape.reading", "--tape-reading", self.tape_reading.is_some()),
-            ("tape.ends", "--tape-ends", self.tape_ends.is_some()),
-        ]);
-        given.over.tape = Some(TapeSection {
-            class: self.tape_class,
-            length: self.tape_length.map(Into::into),
-            reading: self.tape_reading.map(Into::into),
-            ends: self.tape_ends.map(Into::into),
-            from_hook: self.from_hook.then_some(true),
-        });
+        let sides = |sides: Vec<String>| {
+            sides.iter().flat_map(|side| side.split_whitespace()).map(str::to_owned).collect()
+        };
+        (JobFile { plan, walk: self.walk, house: self.house.map(sides), ..given }, file)
     }
 }

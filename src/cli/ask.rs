@@ -7,19 +7,18 @@ use pegline::report::{page_for, remarks};
 use pegline::working::working;
 
 use super::args::{Format, OutputArgs};
+use super::command_line::CommandLine;
 use super::failure::{Exit, Failure};
-use super::given::Given;
 use super::output::{csv_text, json_text, page_text, write_out};
 
 /// Answers `question` on the job given and prints the answer.
 pub(super) fn ask(
     question: Question,
-    given: Given,
-    file: Option<&str>,
+    given: &CommandLine,
     out: &OutputArgs,
     with_working: bool,
 ) -> Result<Exit, Failure> {
-    let job = given.job(file)?;
+    let job = given.job()?;
     let answer = job.answer(question).map_err(Failure::input)?;
     let steps = if with_working { working(&answer, &job) } else { vec![] };
     write_out(&printed(question, &job, &answer, &steps, out, false)?)?;

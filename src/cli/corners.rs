@@ -2,28 +2,22 @@
 
 use clap::Args;
 use pegline::answer::Question;
-use pegline::job::CornersSection;
+use pegline::job::{CornersSection, JobFile, TapeSection};
 
-use super::args::{LengthWord, OutputArgs, PlanArgs, TapeArgs};
+use super::args::{OutputArgs, PlanArgs};
 use super::ask::ask;
+use super::command_line::CommandLine;
 use super::failure::{Exit, Failure};
-use super::given::Given;
+use super::typed::Typed;
 
 #[derive(Debug, Args)]
 pub(super) struct CornersArgs {
     #[command(flatten)]
     plan: PlanArgs,
     #[command(flatten)]
-    tape: TapeArgs,
-    /// A corner as found: along one side, along the other, between the two ends.
-    #[arg(long, value_name = "A,B,C", value_delimiter = ',')]
-    tapes: Option<Vec<LengthWord>>,
-    /// The corner that --tapes were taken at.
-    #[arg(long, value_name = "LETTER")]
-    corner: Option<String>,
-    /// The most the corner may be out of square at the end of its longer side.
-    #[arg(long, value_name = "LENGTH")]
-    limit: Option<LengthWord>,
+    tape: Typed<TapeSection>,
+    #[command(flatten)]
+    corners: Typed<CornersSection>,
     /// Show each step by hand.
     #[arg(long)]
     working: bool,
@@ -31,19 +25,8 @@ pub(super) struct CornersArgs {
 
 impl CornersArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
-        let mut given = Given::default();
-        let source = self.plan.lay(&mut given);
-        self.tape.lay(&mut given);
-        given.note([
-            ("corners.tapes", "--tapes", self.tapes.is_some()),
-            ("corners.corner", "--corner", self.corner.is_some()),
-            ("corners.limit", "--limit", self.limit.is_some()),
-        ]);
-        given.over.corners = Some(CornersSection {
-            tapes: self.tapes.map(|tapes| tapes.into_iter().map(Into::into).collect()),
-            corner: self.corner,
-            limit: self.limit.map(Into::into),
-        });
-        ask(Question::Corners, given, source.as_deref(), output, self.working)
+        let (given, file) = self.plan.given();
+        let over = JobFile { tape: Some(self.tape.0), corners: Some(self.corners.0), ..given };
+        ask(Question::Corners, &CommandLine::of::<Self>(over, file), output, self.working)
     }
 }

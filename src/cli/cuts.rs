@@ -2,30 +2,22 @@
 
 use clap::Args;
 use pegline::answer::Question;
-use pegline::job::CutsSection;
+use pegline::job::{CutsSection, JobFile, StockSection};
 
-use super::args::{OutputArgs, number};
+use super::args::{OutputArgs, SourceArgs};
 use super::ask::ask;
+use super::command_line::CommandLine;
 use super::failure::{Exit, Failure};
-use super::given::Given;
-use super::stock::{CountWord, StockArgs};
+use super::typed::Typed;
 
 #[derive(Debug, Args)]
 pub(super) struct CutsArgs {
-    /// The pieces to cut: 4x1200,2x2350,3x900.
-    #[arg(long, value_name = "COUNTxLENGTH", value_delimiter = ',')]
-    pieces: Option<Vec<CountWord>>,
     #[command(flatten)]
-    stock: StockArgs,
-    /// How long to look for the best cut [default: 5].
-    #[arg(long, value_name = "SECONDS", allow_negative_numbers = true, value_parser = number)]
-    seconds: Option<f64>,
-    /// Read the job from a file; - is standard input. Options given here override it.
-    #[arg(long, value_name = "FILE")]
-    job: Option<String>,
-    /// Units of bare numbers and of the figures that come back: mm, m or ft-in.
-    #[arg(long, value_name = "UNITS")]
-    units: Option<String>,
+    cuts: Typed<CutsSection>,
+    #[command(flatten)]
+    stock: Typed<StockSection>,
+    #[command(flatten)]
+    source: SourceArgs,
     /// Show each step by hand.
     #[arg(long)]
     working: bool,
@@ -33,18 +25,8 @@ pub(super) struct CutsArgs {
 
 impl CutsArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
-        let mut given = Given::default();
-        self.stock.lay(&mut given);
-        given.note([
-            ("cuts.pieces", "--pieces", self.pieces.is_some()),
-            ("cuts.seconds", "--seconds", self.seconds.is_some()),
-            ("units", "--units", self.units.is_some()),
-        ]);
-        given.over.units = self.units;
-        given.over.cuts = Some(CutsSection {
-            pieces: self.pieces.map(|pieces| pieces.into_iter().map(Into::into).collect()),
-            seconds: self.seconds,
-        });
-        ask(Question::Cuts, given, self.job.as_deref(), output, self.working)
+        let (given, file) = self.source.given();
+        let over = JobFile { cuts: Some(self.cuts.0), stock: Some(self.stock.0), ..given };
+        ask(Question::Cuts, &CommandLine::of::<Self>(over, file), output, self.working)
     }
 }

@@ -2,22 +2,22 @@
 
 use clap::Args;
 use pegline::answer::Question;
-use pegline::job::DiagonalsSection;
+use pegline::job::{DiagonalsSection, JobFile, TapeSection};
 
-use super::args::{OutputArgs, PlanArgs, TapeArgs};
+use super::args::{OutputArgs, PlanArgs};
 use super::ask::ask;
+use super::command_line::CommandLine;
 use super::failure::{Exit, Failure};
-use super::given::Given;
+use super::typed::Typed;
 
 #[derive(Debug, Args)]
 pub(super) struct DiagonalsArgs {
     #[command(flatten)]
     plan: PlanArgs,
     #[command(flatten)]
-    tape: TapeArgs,
-    /// How many diagonals to choose beyond the proof set, to show up a misread [default: 2].
-    #[arg(long, value_name = "N", value_parser = whole_number)]
-    spares: Option<usize>,
+    tape: Typed<TapeSection>,
+    #[command(flatten)]
+    diagonals: Typed<DiagonalsSection>,
     /// Show each step by hand.
     #[arg(long)]
     working: bool,
@@ -25,17 +25,8 @@ pub(super) struct DiagonalsArgs {
 
 impl DiagonalsArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
-        let mut given = Given::default();
-        let source = self.plan.lay(&mut given);
-        self.tape.lay(&mut given);
-        if let Some(spares) = self.spares {
-            given.options.push(("diagonals.spares", "--spares"));
-            given.over.diagonals = Some(DiagonalsSection { spares: Some(spares) });
-        }
-        ask(Question::Diagonals, given, source.as_deref(), output, self.working)
+        let (given, file) = self.plan.given();
+        let over = JobFile { tape: Some(self.tape.0), diagonals: Some(self.diagonals.0), ..given };
+        ask(Question::Diagonals, &CommandLine::of::<Self>(over, file), output, self.working)
     }
-}
-
-fn whole_number(text: &str) -> Result<usize, &'static str> {
-    text.trim().parse().map_err(|_| "write a whole number, 0 or more")
 }

@@ -2,7 +2,7 @@
 
 use clap::{Args, Subcommand};
 use pegline::answer;
-use pegline::job::{Shape, schema, starter};
+use pegline::job::{Fault, Job, Shape, schema, starter};
 use pegline::page::{Page, Verdict, text};
 use pegline::report::echo;
 use pegline::words::one_line;
@@ -11,7 +11,6 @@ use super::args::{Format, OutputArgs};
 use super::examples;
 use super::failure::{Exit, Failure};
 use super::file::FileArgs;
-use super::given::Given;
 use super::output::{json_text, look, write_out};
 use super::source::Source;
 
@@ -68,7 +67,10 @@ impl JobArgs {
             JobCommand::Check(args) => {
                 output.only("job check", Format::Table)?;
                 let source = Source::open(&args.file)?;
-                let job = Given::default().check(&source.job_file()?, Some(&source))?;
+                let faults = |faults: Vec<Fault>| {
+                    Failure::Input(faults.iter().map(|fault| source.shown_at_field(fault)).collect())
+                };
+                let job = Job::check(&source.job_file()?).map_err(faults)?;
                 let mut page = Page::new();
                 page.remarks.verdict =
                     Some(Verdict { good: true, words: format!("{}: nothing wrong", one_line(&args.file)) });

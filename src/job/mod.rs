@@ -23,9 +23,11 @@ mod file;
 mod sections;
 mod starter;
 mod text;
+#[cfg(feature = "cli")]
+mod typed;
 
 pub use check::Job;
-pub use entries::{DecimalEntry, LengthEntry, MoneyEntry, QuantityEntry};
+pub use entries::{DecimalEntry, EntryError, LengthEntry, MoneyEntry, QuantityEntry};
 pub use fault::Fault;
 pub use file::{JobFile, schema};
 pub use sections::{

@@ -304,7 +304,7 @@ fn a_figure_that_is_no_number_is_refused_with_a_job_file_as_without() {
         assert!(refused.unwrap_err().message.contains("no number"), "{figure}");
     }
     let job = r#"{"plan": "6000x4000", "stock": {"lengths": [{"length": "4.8m"}]}, "plates": {"width": 140, "seconds": 3}}"#;
-    for word in ["nan", "inf", "-inf"] {
+    for word in ["nan", "inf"] {
         let alone = pegline(["plates", "6000x4000", "--width", "140", "--stock", "4.8m", "--seconds", word]);
         let laid = pegline(["plates", "--job", "-", "--seconds", word]).input(job);
         let said = alone.refusal();

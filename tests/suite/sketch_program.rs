@@ -132,7 +132,7 @@ fn what_can_t_be_drawn_is_refused_with_what_to_write_instead() {
         ),
         (
             &[L, "--north", "nan"],
-            "error: --north: `NaN` is no direction: write degrees clockwise from up the page, 0 to 360\n",
+            "error: --north: `nan` can't be taken: write degrees clockwise from up the page, 0 to 360, such as 20\n",
         ),
         (
             &[L, "--date", "the twenty-fourth of September"],

@@ -66,6 +66,17 @@ macro_rules! entry {
     };
 }
 
+/// A text that is no entry, and what to write instead.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("{0}")]
+pub struct EntryError(String);
+
+impl EntryError {
+    pub(super) fn new(instead: impl Into<String>) -> Self {
+        Self(instead.into())
+    }
+}
+
 mod decimal;
 mod length;
 mod money;

@@ -1,10 +1,12 @@
 //! What stands along the sides: openings, partitions, panel joints, studs.
 
+use std::str::FromStr;
+
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::job::faults::Faults;
-use crate::job::{JobFile, LengthEntry};
+use crate::job::{EntryError, JobFile, LengthEntry};
 use crate::length::Units;
 use crate::lines::{Item, ItemKind};
 use crate::plan::{Footprint, SAME_PLACE};
@@ -35,9 +37,50 @@ pub struct StretchEntry {
 }
 
 impl StretchEntry {
+    /// A partition of which only the plate is to be cut, from its name and its length: `P1:3200`.
+    pub fn run(text: &str) -> Result<Self, EntryError> {
+        let (name, length) = text
+            .rsplit_once(':')
+            .ok_or_else(|| EntryError::new("a run is its name and its length: write P1:3200"))?;
+        Ok(Self {
+            name: Some(name.to_owned()),
+            length: Some(LengthEntry::Text(length.to_owned())),
+            ..Self::default()
+        })
+    }
+
     /// Whether it stands along a side, or is only a length of plate.
     pub(crate) const fn is_along(&self) -> bool {
         self.side.is_some() || self.length.is_none()
+    }
+}
+
+/// From `NAME=SIDE:WIDTH@AT` or `NAME=SIDE@AT:WIDTH`, the name if wanted.
+impl FromStr for StretchEntry {
+    type Err = EntryError;
+
+    fn from_str(text: &str) -> Result<Self, Self::Err> {
+        let (name, rest) = match text.split_once('=') {
+            Some((name, rest)) => (Some(name.trim().to_owned()), rest),
+            None => (None, text),
+        };
+        let parts = |width: char, at: char| {
+            let (side, rest) = rest.split_once(width)?;
+            let (first, second) = rest.split_once(at)?;
+            Some((side, first, second))
+        };
+        let width_first = parts(':', '@').filter(|(side, _, _)| !side.contains('@'));
+        let at_first = || parts('@', ':').map(|(side, at, width)| (side, width, at));
+        let (side, width, at) = width_first.or_else(at_first).ok_or_else(|| {
+            EntryError::new("write the side, the width and how far from the side's first letter: CD:900@1200")
+        })?;
+        Ok(Self {
+            side: Some(side.trim().to_owned()),
+            at: Some(LengthEntry::Text(at.to_owned())),
+            width: Some(LengthEntry::Text(width.to_owned())),
+            name,
+            ..Self::default()
+        })
     }
 }
 
@@ -49,6 +92,18 @@ pub struct PlaceEntry {
     pub side: Option<String>,
     /// Where it is, from that corner.
     pub at: Option<LengthEntry>,
+}
+
+/// From `SIDE:AT`.
+impl FromStr for PlaceEntry {
+    type Err = EntryError;
+
+    fn from_str(text: &str) -> Result<Self, Self::Err> {
+        let (side, at) = text
+            .split_once(':')
+            .ok_or_else(|| EntryError::new("write the side and how far from its first letter: CD:1200"))?;
+        Ok(Self { side: Some(side.trim().to_owned()), at: Some(LengthEntry::Text(at.to_owned())) })
+    }
 }
 
 /// Reads places along the sides of one outline.

@@ -11,13 +11,20 @@ use crate::words::quoted;
 
 /// A corner as found with three tapes.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[cfg_attr(feature = "cli", derive(clap::Args))]
 #[serde(deny_unknown_fields)]
 pub struct CornersSection {
-    /// Along one side from the corner, along the other, and between the two ends.
+    /// A corner as found: along one side, along the other, between the two ends.
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "corners.tapes", value_name = "A,B,C", value_delimiter = ',')
+    )]
     pub tapes: Option<Vec<LengthEntry>>,
-    /// The corner's letter.
+    /// The corner that the tapes were taken at, by its letter.
+    #[cfg_attr(feature = "cli", arg(long, id = "corners.corner", value_name = "LETTER"))]
     pub corner: Option<String>,
-    /// The most it may be out of square at the end of the longer side.
+    /// The most the corner may be out of square at the end of its longer side.
+    #[cfg_attr(feature = "cli", arg(long, id = "corners.limit", value_name = "LENGTH"))]
     pub limit: Option<LengthEntry>,
 }
 

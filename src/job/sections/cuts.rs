@@ -8,16 +8,24 @@ use crate::cuts;
 use crate::cutting::{MAX_LENGTHS, MAX_PIECES, Wanted};
 use crate::exact::Tenths;
 use crate::job::faults::Faults;
+#[cfg(feature = "cli")]
+use crate::job::typed;
 use crate::length::Units;
 use crate::stock::{Timber, effort};
 
 /// A list of pieces to be cut whole.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[cfg_attr(feature = "cli", derive(clap::Args))]
 #[serde(deny_unknown_fields)]
 pub struct CutsSection {
-    /// The pieces.
+    /// The pieces to cut: 4x1200,2x2350,3x900.
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "cuts.pieces", value_name = "COUNTxLENGTH", value_delimiter = ',')
+    )]
     pub pieces: Option<Vec<CountEntry>>,
-    /// How long to look for the best cut, seconds; 5 unless given.
+    /// How long to look for the best cut [default: 5].
+    #[cfg_attr(feature = "cli", arg(long, id = "cuts.seconds", value_name = "SECONDS", allow_negative_numbers = true, value_parser = typed::number))]
     pub seconds: Option<f64>,
 }
 

@@ -4,15 +4,19 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::job::faults::Faults;
+#[cfg(feature = "cli")]
+use crate::job::typed;
 
 /// The most diagonals that can be asked for beyond the proof set.
 const MOST_SPARES: usize = 20;
 
 /// For check diagonals.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[cfg_attr(feature = "cli", derive(clap::Args))]
 #[serde(deny_unknown_fields)]
 pub struct DiagonalsSection {
-    /// How many diagonals to choose beyond the proof set; 2 unless given.
+    /// How many diagonals to choose beyond the proof set, to show up a misread [default: 2].
+    #[cfg_attr(feature = "cli", arg(long, id = "diagonals.spares", value_name = "N", value_parser = typed::whole_number))]
     pub spares: Option<usize>,
 }
 

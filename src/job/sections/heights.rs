@@ -1,5 +1,7 @@
 //! The job file's section on heights, and its checking.
 
+#[cfg(feature = "cli")]
+use clap::ArgAction::Set;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -12,28 +14,71 @@ use crate::words::quoted;
 
 /// The existing wall head, and what stands between it and the plate line.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[cfg_attr(feature = "cli", derive(clap::Args))]
 #[serde(deny_unknown_fields)]
 pub struct HeightsSection {
-    /// Tape readings from the top of a level, held on the existing wall head, down to the line that the plate lies on.
+    /// Tape readings from the top of a level, held on the existing wall head, down to the line the plate lies on.
+    #[cfg_attr(
+        feature = "cli",
+        arg(
+            id = "heights.drops",
+            long = "drop",
+            value_name = "LENGTHS",
+            value_delimiter = ',',
+            help_heading = "Wall head"
+        )
+    )]
     pub drops: Option<Vec<LengthEntry>>,
-    /// The level's own depth.
+    /// The level's own depth: measure it, levels differ.
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "heights.level_depth", value_name = "LENGTH", help_heading = "Wall head")
+    )]
     pub level_depth: Option<LengthEntry>,
     /// The most that the drops may differ among themselves.
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "heights.spread", value_name = "LENGTH", help_heading = "Wall head")
+    )]
     pub spread: Option<LengthEntry>,
-    /// The layers and their thicknesses: "plate=38". A layer is packing, dpc, plate, rail, binder, floor, lining or
-    /// slab; "floor:screed=65" gives one a name of its own. The first rail named is the bottom one.
+    /// The layers: packing, dpc, plate, rail, binder, floor, lining or slab, each with its thickness.
+    ///
+    /// A layer may come more than once, and may have a name of its own: floor:screed=65. The first rail is the
+    /// panel's bottom one. A slab is how far it lies below the line that the plate lies on.
+    #[cfg_attr(feature = "cli", arg(long, id = "heights.stack", value_name = "plate=38,floor=75", action = Set, value_delimiter = ',', help_heading = "Stack"))]
     pub stack: Option<Vec<String>>,
-    /// The ceiling height wanted.
+    /// The ceiling height wanted, floor finish to lining.
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "heights.ceiling", value_name = "LENGTH", help_heading = "Stack")
+    )]
     pub ceiling: Option<LengthEntry>,
     /// Level of the joist hanger's seat on the house, above the line that the plate lies on.
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "heights.hanger", value_name = "LENGTH", help_heading = "Joists")
+    )]
     pub hanger: Option<LengthEntry>,
-    /// Level of the joists' bearing on the new wall; the top of the stack unless given.
+    /// Level of the joists' bearing on the new wall [default: the top of the stack].
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "heights.bearing", value_name = "LENGTH", help_heading = "Joists")
+    )]
     pub bearing: Option<LengthEntry>,
     /// Distance between the joists' two supports.
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "heights.run", value_name = "LENGTH", help_heading = "Joists")
+    )]
     pub run: Option<LengthEntry>,
-    /// The fall wanted along the joists: "1:40", or "design" or "finished" for a flat roof's; level unless given.
+    /// The fall wanted: 1:40, or design or finished for a flat roof's [default: level].
+    #[cfg_attr(feature = "cli", arg(long, id = "heights.fall", value_name = "1:N", help_heading = "Joists"))]
     pub fall: Option<String>,
-    /// The end that the fall runs down to: wall or house; wall unless given.
+    /// The end that the fall runs down to, wall or house [default: wall].
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "heights.fall_to", value_name = "END", help_heading = "Joists")
+    )]
     pub fall_to: Option<String>,
 }
 
@@ -62,7 +107,8 @@ pub(in crate::job) fn wall_head(
         written_in = section.ceiling.as_ref().and_then(|c| c.read(bare).ok()?.written_in);
     }
     let mut layers = vec![];
-    for (i, text) in section.stack.iter().flatten().enumerate() {
+    let stack = section.stack.iter().flatten().map(|text| text.trim()).enumerate();
+    for (i, text) in stack.filter(|(_, text)| !text.is_empty()) {
         layers.extend(faults.take(&format!("heights.stack[{i}]"), layer(text, bare)));
     }
     let head = WallHead {

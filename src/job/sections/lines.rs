@@ -1,12 +1,14 @@
 //! What lines and profiles depend on.
 
+use std::str::FromStr;
+
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::along::Along;
 use crate::job::entries::{GRAMS_PER_METRE, NEWTONS, QuantityEntry};
 use crate::job::faults::Faults;
-use crate::job::{JobFile, LengthEntry};
+use crate::job::{EntryError, JobFile, LengthEntry};
 use crate::length::Units;
 use crate::lines::{
     Layer, MarksQuestion, StringLine, Wall, WallError, least_setback, offset_outline, usual_setback,
@@ -15,26 +17,48 @@ use crate::plan::Footprint;
 
 /// For lines and profiles.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[cfg_attr(feature = "cli", derive(clap::Args))]
 #[serde(deny_unknown_fields)]
 pub struct LinesSection {
-    /// How far profiles stand beyond the corners; 1 m unless given.
+    /// How far profiles stand beyond the corners [default: 1m, or 4ft in feet and inches].
+    #[cfg_attr(feature = "cli", arg(long, id = "lines.setback", value_name = "LENGTH"))]
     pub setback: Option<LengthEntry>,
-    /// The wall's layers, outside first.
+    /// The wall's layers from the outside in.
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "lines.layers", value_name = "NAME=WIDTH", value_delimiter = ',')
+    )]
     pub layers: Option<Vec<LayerEntry>>,
-    /// The face that the plan's outline is, such as plate or "plate inner"; the outer face of the layer called plate
-    /// unless given, or of the whole wall where none is called so.
+    /// The face that the plan's outline is: plate for its outer face, or "plate inner"
+    /// [default: plate, or the wall's outermost face if no layer is called plate].
+    #[cfg_attr(feature = "cli", arg(long, id = "lines.outline", value_name = "FACE"))]
     pub outline: Option<String>,
-    /// The footing's width.
+    /// The footing's width, centred under the wall.
+    #[cfg_attr(feature = "cli", arg(long, id = "lines.footing", value_name = "LENGTH"))]
     pub footing: Option<LengthEntry>,
-    /// How far the footing stands outside the wall's outermost face; centred under the wall unless given.
+    /// How far the footing stands outside the wall's outermost face, where it is not centred.
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "lines.footing_projection", value_name = "LENGTH", requires = "lines.footing")
+    )]
     pub footing_projection: Option<LengthEntry>,
-    /// How far the offset outline is held off: outward, or inward with a minus.
+    /// Also the outline held off by a distance: 1m is outward, -20 inward.
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "lines.offset", value_name = "LENGTH", allow_hyphen_values = true)
+    )]
     pub offset: Option<LengthEntry>,
-    /// The sides to give running marks for, the corner they are measured from first; none named: every side.
+    /// Running marks for every side, or for those named: --marks=DC,EF (DC is measured from D).
+    #[cfg_attr(feature = "cli", arg(long, id = "lines.marks", value_name = "SIDES", num_args = 0.., require_equals = true, value_delimiter = ',', help_heading = "Along the sides"))]
     pub marks: Option<Vec<String>>,
-    /// The string's weight, g/m.
+    /// The string's weight, g/m [default: 1g/m, assumed].
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "lines.string", value_name = "WEIGHT", help_heading = "String")
+    )]
     pub string: Option<QuantityEntry>,
-    /// How hard it is pulled, N.
+    /// How hard the string is pulled, N [default: 50N, assumed].
+    #[cfg_attr(feature = "cli", arg(long, id = "lines.pull", value_name = "FORCE", help_heading = "String"))]
     pub pull: Option<QuantityEntry>,
 }
 
@@ -46,6 +70,18 @@ pub struct LayerEntry {
     pub name: Option<String>,
     /// Its thickness.
     pub width: Option<LengthEntry>,
+}
+
+/// From `NAME=WIDTH`.
+impl FromStr for LayerEntry {
+    type Err = EntryError;
+
+    fn from_str(text: &str) -> Result<Self, Self::Err> {
+        let (name, width) = text
+            .split_once('=')
+            .ok_or_else(|| EntryError::new("write the layer's name and thickness: plate=140"))?;
+        Ok(Self { name: Some(name.trim().to_owned()), width: Some(LengthEntry::Text(width.to_owned())) })
+    }
 }
 
 /// What lines and profiles depend on besides the outline.

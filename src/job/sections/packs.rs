@@ -5,6 +5,8 @@ use serde::{Deserialize, Serialize};
 
 use crate::job::LengthEntry;
 use crate::job::faults::Faults;
+#[cfg(feature = "cli")]
+use crate::job::typed;
 use crate::length::{AmountError, Length, Units};
 use crate::packing::{
     CLOSE_ENOUGH, Datum, Limit, Packer, Packing, PackingError, Place, Readings, SetUp, make_up,
@@ -13,27 +15,70 @@ use crate::plan::Footprint;
 use crate::rules::{BED_JOINTS, LEVEL, UnknownPreset, find_in};
 use crate::words::quoted;
 
+/// The readings of one set-up.
+type Words = Vec<String>;
+
 /// Levels read round the plate line, and what there is to pack it with.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[cfg_attr(feature = "cli", derive(clap::Args))]
 #[serde(deny_unknown_fields)]
 pub struct PacksSection {
-    /// Staff readings, a list for each set-up: "A=1412", or "AB@2400=1409" at a distance along a side. The bigger,
-    /// the lower. A place read from two set-ups ties them.
-    pub staff: Option<Vec<Vec<String>>>,
-    /// Heights, a list for each set-up: "A=0", "AB@2400=-3". Up is +.
-    pub heights: Option<Vec<Vec<String>>>,
-    /// The place to pack level with, which must have been read; the highest unless given.
+    /// Staff readings from one set-up, place=reading: the bigger, the lower. AB@2400 is a place along a side.
+    ///
+    /// Repeat the option for each further set-up of the instrument; a place read from two set-ups ties them.
+    #[cfg_attr(feature = "cli", arg(long, id = "packs.staff", value_name = "A=1412,B=1409", value_parser = typed::words, help_heading = "Levels"))]
+    pub staff: Option<Vec<Words>>,
+    /// Heights from one set-up, place=height: up is +. Repeat it for each further set-up.
+    #[cfg_attr(feature = "cli", arg(long, id = "packs.heights", value_name = "A=0,B=-3", value_parser = typed::words, help_heading = "Levels"))]
+    pub heights: Option<Vec<Words>>,
+    /// Pack level with this place [default: the highest].
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "packs.datum", value_name = "PLACE", help_heading = "Levels")
+    )]
     pub datum: Option<String>,
-    /// The packers in the van: a thickness alone where there are plenty, "12x5" for twelve of 5.
+    /// The most that the highest and the lowest place may differ.
+    #[cfg_attr(
+        feature = "cli",
+        arg(
+            long,
+            id = "packs.limit",
+            value_name = "LENGTH",
+            conflicts_with = "packs.preset",
+            help_heading = "Levels"
+        )
+    )]
+    pub limit: Option<LengthEntry>,
+    /// A published limit on level instead: nhbc, labc, tms-602, kent or us-remodelling.
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "packs.preset", value_name = "NAME", help_heading = "Levels")
+    )]
+    pub preset: Option<String>,
+    /// The packers in the van: a thickness alone where there are plenty, 12x5 for twelve of 5.
+    #[cfg_attr(
+        feature = "cli",
+        arg(
+            long,
+            id = "packs.packers",
+            value_name = "1,2,12x5",
+            value_delimiter = ',',
+            help_heading = "Packers"
+        )
+    )]
     pub packers: Option<Vec<LengthEntry>>,
-    /// How near to its gap a stack of packers has to come; 1 mm unless given.
+    /// How near to its gap a stack has to come [default: 1mm].
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "packs.within", value_name = "LENGTH", help_heading = "Packers")
+    )]
     pub within: Option<LengthEntry>,
     /// The deepest gap that the designer's schedule fills with solid packers.
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "packs.solid", value_name = "LENGTH", help_heading = "Packers")
+    )]
     pub solid: Option<LengthEntry>,
-    /// The most that the highest and the lowest place may differ. Instead of `preset`.
-    pub limit: Option<LengthEntry>,
-    /// A published limit on level: nhbc, labc, tms-602, kent or us-remodelling. Instead of `limit`.
-    pub preset: Option<String>,
 }
 
 /// The packing that `section` asks for, under studs at these centres too; none without readings. A bare number is in the first of `units`, places are

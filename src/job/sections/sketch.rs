@@ -5,6 +5,8 @@ use serde::{Deserialize, Serialize};
 
 use crate::job::JobFile;
 use crate::job::faults::Faults;
+#[cfg(feature = "cli")]
+use crate::job::typed;
 use crate::sketch::Scale;
 use crate::words::quoted;
 
@@ -13,16 +15,21 @@ const LONGEST_DATE: usize = 24;
 
 /// For the drawing.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[cfg_attr(feature = "cli", derive(clap::Args))]
 #[serde(deny_unknown_fields)]
 pub struct SketchSection {
     /// The date for the title block, as it is to stand there.
+    #[cfg_attr(feature = "cli", arg(long, id = "sketch.date", value_name = "TEXT"))]
     pub date: Option<String>,
     /// Where north is: degrees clockwise from up the page.
+    #[cfg_attr(feature = "cli", arg(long, id = "sketch.north", value_name = "DEGREES", allow_negative_numbers = true, value_parser = typed::degrees))]
     pub north: Option<f64>,
-    /// What to draw besides the outline and the lines to tape: "anchors", "profiles". Unless given, what the job has
-    /// inputs for: anchors where the plates have a rule for them and stock, profiles where there is a `lines` part.
+    /// What to draw besides the outline and the lines to tape: anchors, profiles, or both
+    /// [default: what the job file has inputs for]
+    #[cfg_attr(feature = "cli", arg(long, id = "sketch.show", value_name = "WHAT", value_delimiter = ','))]
     pub show: Option<Vec<String>>,
-    /// The scale, such as "1:50"; the largest standard one that fits unless given.
+    /// The scale on A4, such as 1:50 [default: the largest standard one that fits].
+    #[cfg_attr(feature = "cli", arg(long, id = "sketch.scale", value_name = "SCALE"))]
     pub scale: Option<String>,
 }
 

@@ -1,26 +1,41 @@
 //! The timber: what can be bought, what is in the van, what the saw takes.
 
+use std::convert::Infallible;
+use std::str::FromStr;
+
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::cutting::MAX_STOCK;
 use crate::exact::Tenths;
 use crate::job::faults::Faults;
-use crate::job::{LengthEntry, MoneyEntry};
+use crate::job::{EntryError, LengthEntry, MoneyEntry};
 use crate::length::Units;
 use crate::stock::{ForSale, InVan, Timber};
 
 /// The timber: what can be bought, what is in the van, what the saw takes.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[cfg_attr(feature = "cli", derive(clap::Args))]
+#[cfg_attr(feature = "cli", command(next_help_heading = "Stock"))]
 #[serde(deny_unknown_fields)]
 pub struct StockSection {
-    /// The lengths that can be bought; all with a price, or none.
+    /// The lengths that can be bought, each with its price or none: 3.6m:10.80,4.8m:15.60.
+    #[cfg_attr(
+        feature = "cli",
+        arg(id = "stock.lengths", long = "stock", value_name = "LENGTH[:PRICE]", value_delimiter = ',')
+    )]
     pub lengths: Option<Vec<ForSaleEntry>>,
-    /// What is in the van already; it is used first and costs nothing.
+    /// What is in the van already, used first at no cost: 2x3.6m,4.2m.
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "stock.have", value_name = "COUNTxLENGTH", value_delimiter = ',')
+    )]
     pub have: Option<Vec<CountEntry>>,
-    /// What one saw cut takes; 3 mm unless given.
+    /// What one saw cut takes [default: 3mm].
+    #[cfg_attr(feature = "cli", arg(long, id = "stock.kerf", value_name = "LENGTH"))]
     pub kerf: Option<LengthEntry>,
-    /// What is trimmed off each length before anything is cut from it, both ends together; 0 unless given.
+    /// What is trimmed off each length first, both ends together [default: 0].
+    #[cfg_attr(feature = "cli", arg(long, id = "stock.trim", value_name = "LENGTH"))]
     pub trim: Option<LengthEntry>,
 }
 
@@ -34,6 +49,19 @@ pub struct ForSaleEntry {
     pub price: Option<MoneyEntry>,
 }
 
+/// From `3.6m` or `3.6m:10.80`.
+impl FromStr for ForSaleEntry {
+    type Err = Infallible;
+
+    fn from_str(text: &str) -> Result<Self, Self::Err> {
+        let (length, price) = match text.rsplit_once(':') {
+            Some((length, price)) => (length, Some(MoneyEntry::Text(price.to_owned()))),
+            None => (text, None),
+        };
+        Ok(Self { length: LengthEntry::Text(length.to_owned()), price })
+    }
+}
+
 /// So many of a length.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -42,6 +70,23 @@ pub struct CountEntry {
     pub length: LengthEntry,
     /// How many; 1 unless given.
     pub count: Option<usize>,
+}
+
+/// From `4x1200`, or `1200` for one.
+impl FromStr for CountEntry {
+    type Err = EntryError;
+
+    fn from_str(text: &str) -> Result<Self, Self::Err> {
+        let (count, length) = match text.split_once(['x', '×', 'X']) {
+            Some((count, length)) => {
+                let count = count.trim();
+                let problem = |_| EntryError::new(format!("`{count}` is no number of pieces: write 4x1200"));
+                (Some(count.parse().map_err(problem)?), length)
+            }
+            None => (None, text),
+        };
+        Ok(Self { length: LengthEntry::Text(length.to_owned()), count })
+    }
 }
 
 /// The timber, checked; `None` where none is given.

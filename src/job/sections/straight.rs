@@ -1,11 +1,13 @@
 //! Offset-block readings along a side.
 
+use std::str::FromStr;
+
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::geometry::Point;
-use crate::job::LengthEntry;
 use crate::job::faults::Faults;
+use crate::job::{EntryError, LengthEntry};
 use crate::length::Units;
 use crate::lines::{MOST_BLOCK_READINGS, Reading, StraightQuestion, StringSide};
 use crate::plan::{Footprint, SAME_PLACE};
@@ -13,18 +15,27 @@ use crate::words::quoted;
 
 /// For offset-block readings along a side.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[cfg_attr(feature = "cli", derive(clap::Args))]
 #[serde(deny_unknown_fields)]
 pub struct StraightSection {
-    /// The side, the corner that the stations are measured from first.
+    /// The side, the corner that the stations are measured from first. No plan is needed.
+    #[cfg_attr(feature = "cli", arg(long, id = "straight.side", value_name = "SIDE"))]
     pub side: Option<String>,
-    /// The thickness of the blocks that hold the string off the plate.
+    /// The thickness of the blocks that hold the string off the plate at both ends.
+    #[cfg_attr(feature = "cli", arg(long, id = "straight.block", value_name = "LENGTH"))]
     pub block: Option<LengthEntry>,
-    /// Which face of the plate the string is on: outside or inside; outside unless given.
-    pub string: Option<String>,
-    /// The readings, in any order.
+    /// Readings from the string to the plate, each with how far along the side it was taken.
+    #[cfg_attr(
+        feature = "cli",
+        arg(id = "straight.readings", long = "read", value_name = "AT=READING", value_delimiter = ',')
+    )]
     pub readings: Option<Vec<ReadingEntry>>,
     /// The most that any station may be out of line.
+    #[cfg_attr(feature = "cli", arg(long, id = "straight.limit", value_name = "LENGTH"))]
     pub limit: Option<LengthEntry>,
+    /// The face of the plate that the string is on: outside or inside [default: outside].
+    #[cfg_attr(feature = "cli", arg(id = "straight.string", long = "string-on", value_name = "FACE"))]
+    pub string: Option<String>,
 }
 
 /// A reading from the string to the plate.
@@ -35,6 +46,21 @@ pub struct ReadingEntry {
     pub at: Option<LengthEntry>,
     /// From the string to the plate.
     pub reading: Option<LengthEntry>,
+}
+
+/// From `AT=READING`.
+impl FromStr for ReadingEntry {
+    type Err = EntryError;
+
+    fn from_str(text: &str) -> Result<Self, Self::Err> {
+        let (at, reading) = text
+            .split_once('=')
+            .ok_or_else(|| EntryError::new("write how far along the side, then the reading: 1200=22"))?;
+        Ok(Self {
+            at: Some(LengthEntry::Text(at.to_owned())),
+            reading: Some(LengthEntry::Text(reading.to_owned())),
+        })
+    }
 }
 
 /// The question of a side's straightness, if there are readings.

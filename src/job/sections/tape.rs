@@ -10,17 +10,27 @@ use crate::tape::Tape;
 
 /// The tape in use and the hand that reads it.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[cfg_attr(feature = "cli", derive(clap::Args))]
+#[cfg_attr(feature = "cli", command(next_help_heading = "Tape"))]
 #[serde(deny_unknown_fields)]
 pub struct TapeSection {
-    /// The accuracy class on its blade: I, II, III, or US.
+    /// The tape's accuracy class: I, II, III or US [default: II].
+    #[cfg_attr(feature = "cli", arg(id = "tape.class", long = "tape-class", value_name = "CLASS"))]
     pub class: Option<String>,
-    /// The longest distance it reaches in one pull.
+    /// The longest distance the tape reaches in one pull [default: no limit].
+    #[cfg_attr(feature = "cli", arg(id = "tape.length", long = "tape-length", value_name = "LENGTH"))]
     pub length: Option<LengthEntry>,
-    /// Standard deviation of reading the blade; 1 mm unless given.
+    /// Standard deviation of reading the blade [default: 1mm].
+    #[cfg_attr(feature = "cli", arg(id = "tape.reading", long = "tape-reading", value_name = "LENGTH"))]
     pub reading: Option<LengthEntry>,
-    /// Standard deviation of holding the two ends on their marks; 0 unless given.
+    /// Standard deviation of holding the two ends on their marks [default: 0].
+    #[cfg_attr(feature = "cli", arg(id = "tape.ends", long = "tape-ends", value_name = "LENGTH"))]
     pub ends: Option<LengthEntry>,
-    /// Whether the hook is the zero, which adds the law's allowance for it.
+    /// The hook is the zero: add the law's allowance for it.
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "tape.from_hook", num_args = 0, default_missing_value = "true")
+    )]
     pub from_hook: Option<bool>,
 }
 

@@ -3,13 +3,15 @@
 mod extras;
 mod prices;
 
-use crate::exact::Percent;
+#[cfg(feature = "cli")]
+use clap::ArgAction::Set;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 pub use extras::{Extra, ExtraEntry};
 pub use prices::PriceEntry;
 
+use crate::exact::Percent;
 use crate::geometry::Mm;
 use crate::job::faults::Faults;
 use crate::job::{DecimalEntry, JobFile, LengthEntry};
@@ -25,15 +27,23 @@ const LONGEST_NAME: usize = 60;
 
 /// What to order besides what the job's parts need, and at what prices.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[cfg_attr(feature = "cli", derive(clap::Args))]
 #[serde(deny_unknown_fields)]
 pub struct OrderSection {
     /// The price list.
+    #[cfg_attr(feature = "cli", arg(skip))]
     pub prices: Option<Vec<PriceEntry>>,
-    /// The rate of tax on the whole, percent; no tax unless given.
+    /// The rate of tax on the whole, percent [default: no tax].
+    #[cfg_attr(
+        feature = "cli",
+        arg(id = "order.tax_percent", long = "tax", value_name = "PERCENT", help_heading = "Prices")
+    )]
     pub tax_percent: Option<DecimalEntry>,
-    /// Waste by item, percent: "line=5". It stands before the price list's.
+    /// Waste by item, percent, before whole units and packs; it stands before the price list's.
+    #[cfg_attr(feature = "cli", arg(long, id = "order.waste", value_name = "line=5,DPC=3", action = Set, value_delimiter = ',', help_heading = "Prices"))]
     pub waste: Option<Vec<String>>,
     /// Items of your own: "sealant", "labour"; or more of what the job needs already.
+    #[cfg_attr(feature = "cli", arg(skip))]
     pub extras: Option<Vec<ExtraEntry>>,
 }
 
@@ -90,7 +100,8 @@ pub(in crate::job) fn order(file: &JobFile, bare: Units, faults: &mut Faults) ->
 
 fn waste(entries: &[String], extras: &[Extra], faults: &mut Faults) -> Vec<(String, Percent)> {
     let mut all: Vec<(String, Percent)> = vec![];
-    for (i, text) in entries.iter().enumerate() {
+    let entries = entries.iter().map(|text| text.trim()).enumerate();
+    for (i, text) in entries.filter(|(_, text)| !text.is_empty()) {
         let field = format!("order.waste[{i}]");
         let Some((item, percent)) = text.rsplit_once('=') else {
             faults.add(

@@ -4,63 +4,97 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::job::LengthEntry;
+#[cfg(feature = "cli")]
+use crate::job::typed;
+
+#[cfg(feature = "cli")]
+const RUNS: &str = "Runs";
+#[cfg(feature = "cli")]
+const SPLICES: &str = "Splices";
+#[cfg(feature = "cli")]
+const FIXINGS: &str = "Anchors, damp-proof course, fixings, straps";
 
 /// For plates.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[cfg_attr(feature = "cli", derive(clap::Args))]
 #[serde(deny_unknown_fields)]
 pub struct PlatesSection {
     /// The plate's width.
+    #[cfg_attr(feature = "cli", arg(long, id = "plates.width", value_name = "LENGTH"))]
     pub width: Option<LengthEntry>,
-    /// Which way round the corners the plates go: alternate (the runs across the page go through), follow (each run goes
-    /// through at its first end) or best (whichever serves the cut); best unless given.
+    /// Which way round the corners: alternate, follow, or best for the cut [default: best].
+    ///
+    /// alternate: the runs across the page go through at both ends. follow: each run goes through at its first end.
+    #[cfg_attr(feature = "cli", arg(long, id = "plates.corners", value_name = "WAY", help_heading = RUNS))]
     pub corners: Option<String>,
-    /// Whether there is a head binder on top of the panels.
+    /// Add the head binder on top of the panels, the other way round at each corner.
+    #[cfg_attr(feature = "cli", arg(long, id = "plates.binder", num_args = 0, default_missing_value = "true", help_heading = RUNS))]
     pub binder: Option<bool>,
-    /// What happens to the plate at doors: keep (laid whole, cut out later) or cut (left out now); keep unless given.
+    /// At openings: keep the plate whole and cut it out later, or cut it now [default: keep].
+    #[cfg_attr(feature = "cli", arg(long, id = "plates.openings", value_name = "KEEP|CUT", help_heading = RUNS))]
     pub openings: Option<String>,
-    /// The least piece of a run that is spliced; 600 mm unless given.
+    /// What to favour: splices (fewest, then cost), cost, or what a splice is worth in money [default: splices].
+    #[cfg_attr(feature = "cli", arg(long, id = "plates.favour", value_name = "splices|cost|N", help_heading = SPLICES))]
+    pub favour: Option<String>,
+    /// The least piece of a spliced run [default: 600mm].
+    #[cfg_attr(feature = "cli", arg(long, id = "plates.least_piece", value_name = "LENGTH", help_heading = SPLICES))]
     pub least_piece: Option<LengthEntry>,
-    /// The least distance of a splice from a run's end at a corner; the least piece unless given.
+    /// The least distance of a splice from a run's end at a corner [default: the least piece].
+    #[cfg_attr(feature = "cli", arg(long, id = "plates.corner_distance", value_name = "LENGTH", help_heading = SPLICES))]
     pub corner_distance: Option<LengthEntry>,
-    /// The least distance of a splice from an opening's posts and from a partition; 150 mm unless given.
+    /// The least distance of a splice from an opening's posts or a partition [default: 150mm].
+    #[cfg_attr(feature = "cli", arg(long, id = "plates.post_clear", value_name = "LENGTH", help_heading = SPLICES))]
     pub post_clear: Option<LengthEntry>,
     /// The distance between panel joints, which splices keep clear of.
+    #[cfg_attr(feature = "cli", arg(long, id = "plates.panels", value_name = "LENGTH", help_heading = SPLICES))]
     pub panels: Option<LengthEntry>,
-    /// The end of each run that panels and studs are set out from: first or last; first unless given.
+    /// The end of each run that panels and studs are set out from: first or last [default: first].
+    #[cfg_attr(feature = "cli", arg(long, id = "plates.panels_from", value_name = "END", help_heading = SPLICES))]
     pub panels_from: Option<String>,
-    /// The least distance of a splice from a panel joint; 50 mm unless given.
+    /// The least distance of a splice from a panel joint [default: 50mm].
+    #[cfg_attr(feature = "cli", arg(long, id = "plates.panel_clear", value_name = "LENGTH", help_heading = SPLICES))]
     pub panel_clear: Option<LengthEntry>,
-    /// The least distance between a splice of the head binder and one of the plate; 600 mm unless given.
+    /// The least distance between a splice of the head binder and one of the plate [default: 600mm].
+    #[cfg_attr(feature = "cli", arg(long, id = "plates.lap", value_name = "LENGTH", help_heading = SPLICES))]
     pub lap: Option<LengthEntry>,
-    /// What makes one list better than another: splices (as few as can be, then the cheapest), cost (as cheap as can be,
-    /// then the fewest splices), or what a splice is worth in money; splices unless given.
-    pub favour: Option<String>,
-    /// How long to look for the best list, seconds; 5 unless given.
+    /// How long to look for the best list [default: 5].
+    #[cfg_attr(feature = "cli", arg(long, id = "plates.seconds", value_name = "SECONDS", allow_negative_numbers = true, value_parser = typed::number, help_heading = SPLICES))]
     pub seconds: Option<f64>,
-    /// Where anchors go.
+    /// How the plate is anchored.
+    #[cfg_attr(feature = "cli", command(flatten))]
     pub anchors: Option<AnchorsSection>,
-    /// How far strips of damp-proof course lap; 100 mm unless given.
+    /// How far strips of damp-proof course lap [default: 100mm].
+    #[cfg_attr(feature = "cli", arg(long, id = "plates.dpc_lap", value_name = "LENGTH", help_heading = FIXINGS))]
     pub dpc_lap: Option<LengthEntry>,
-    /// The length of a roll of damp-proof course.
+    /// The length of a roll of damp-proof course, to count rolls.
+    #[cfg_attr(feature = "cli", arg(long, id = "plates.dpc_roll", value_name = "LENGTH", help_heading = FIXINGS))]
     pub dpc_roll: Option<LengthEntry>,
     /// The most between two temporary fixings, to count them.
+    #[cfg_attr(feature = "cli", arg(long, id = "plates.fix_every", value_name = "LENGTH", help_heading = FIXINGS))]
     pub fix_every: Option<LengthEntry>,
     /// The most between two straps along the top plate, to count them; or nhbc for the published spacing.
+    #[cfg_attr(feature = "cli", arg(long, id = "plates.straps", value_name = "LENGTH|nhbc", help_heading = FIXINGS))]
     pub straps: Option<LengthEntry>,
 }
 
 /// Where anchors go on each piece of plate.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[cfg_attr(feature = "cli", derive(clap::Args))]
 #[serde(deny_unknown_fields)]
 pub struct AnchorsSection {
-    /// The published rule: us or nz. What is given beside it replaces its figures.
+    /// Place anchors by a published rule: us or nz.
+    #[cfg_attr(feature = "cli", arg(id = "plates.anchors.rules", long = "anchors", value_name = "RULE", help_heading = FIXINGS))]
     pub rules: Option<String>,
     /// The most between two anchors.
+    #[cfg_attr(feature = "cli", arg(id = "plates.anchors.spacing", long = "anchor-spacing", value_name = "LENGTH", help_heading = FIXINGS))]
     pub spacing: Option<LengthEntry>,
     /// The most from a piece's end to its nearest anchor.
+    #[cfg_attr(feature = "cli", arg(id = "plates.anchors.end", long = "anchor-end", value_name = "LENGTH", help_heading = FIXINGS))]
     pub end: Option<LengthEntry>,
     /// The least from a piece's end to its nearest anchor.
+    #[cfg_attr(feature = "cli", arg(id = "plates.anchors.edge", long = "anchor-edge", value_name = "LENGTH", help_heading = FIXINGS))]
     pub edge: Option<LengthEntry>,
-    /// How far an anchor keeps from the middle of a stud; 50 mm unless given.
+    /// How far an anchor keeps from the middle of a stud [default: 50mm].
+    #[cfg_attr(feature = "cli", arg(id = "plates.anchors.stud_clear", long = "stud-clear", value_name = "LENGTH", help_heading = FIXINGS))]
     pub stud_clear: Option<LengthEntry>,
 }

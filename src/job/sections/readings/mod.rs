@@ -71,10 +71,10 @@ pub(in crate::job) fn question(
     if let Some(second) = &section.second_tape {
         readings.extend(taken.readings("readings.second_tape.read", second.read.as_deref(), 1));
         tapes.push(taken.second_tape(second, first));
-        if second.read.as_ref().is_none_or(Vec::is_empty) {
+        if second.read.iter().flatten().all(|text| text.trim().is_empty()) {
             let problem =
                 "nothing is read with the second tape: write what it read, as AB=7801, or leave it out";
-            taken.faults.add("readings.second_tape", problem);
+            taken.faults.add("readings.second_tape.read", problem);
         }
     }
     taken.rises(section.rise.as_deref(), &mut readings);
@@ -117,7 +117,9 @@ impl Taken<'_> {
     /// Lines with their lengths, each from `AB=7802`.
     fn lines(&mut self, field: &str, given: Option<&[String]>) -> Vec<(usize, (usize, usize), f64)> {
         let mut lines = vec![];
-        for (i, text) in given.unwrap_or_default().iter().enumerate() {
+        // Behind a comma at the end of a list there is nothing.
+        let given = given.unwrap_or_default().iter().enumerate();
+        for (i, text) in given.filter(|(_, text)| !text.trim().is_empty()) {
             let read = line_and_length(text, self.footprint, self.bare);
             if let Some((line, length)) = self.faults.take(&format!("{field}[{i}]"), read) {
                 lines.push((i, line, length));

@@ -7,50 +7,158 @@ use crate::job::LengthEntry;
 
 /// Taped sides and diagonals, and how to judge them.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[cfg_attr(feature = "cli", derive(clap::Args))]
 #[serde(deny_unknown_fields)]
 pub struct ReadingsSection {
-    /// What the tape read, held-on length and all: "AB=7802". A line that is read again is averaged.
+    /// What the tape read, held-on length and all: line=length.
+    ///
+    /// A line that is read again (AB=7802,AB=7804) is averaged; readings of it that can't be of one length stand apart.
+    /// The option may be repeated.
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "readings.read", value_name = "AB=7802,AC=8594", value_delimiter = ',')
+    )]
     pub read: Option<Vec<String>>,
-    /// The mark of the tape that was held on the first corner, taken off every reading; 0 unless given.
+    /// The mark of the tape that was held on the first corner: it is taken off every reading [default: 0].
+    #[cfg_attr(feature = "cli", arg(long, id = "readings.held_on", value_name = "LENGTH"))]
     pub held_on: Option<LengthEntry>,
-    /// What a second tape read.
-    pub second_tape: Option<SecondTapeSection>,
-    /// How much higher one end of a line lies than the other, where the tape ran up a slope: "AC=120".
-    pub rise: Option<Vec<String>>,
-    /// How warm the blades were, to correct for it: "4C" or "39F".
+    /// The most a corner may be out of square at the end of a side [default: what the tape can tell].
+    #[cfg_attr(
+        feature = "cli",
+        arg(
+            long,
+            id = "readings.limit",
+            value_name = "LENGTH",
+            conflicts_with = "readings.preset",
+            help_heading = "Judging"
+        )
+    )]
+    pub limit: Option<LengthEntry>,
+    /// A published limit instead: kent, us-remodelling, din-18202, iso-4463-primary or iso-4463-secondary.
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "readings.preset", value_name = "NAME", help_heading = "Judging")
+    )]
+    pub preset: Option<String>,
+    /// How the true outline is laid on what was built: held on a side (AB), free, or least-worst.
+    ///
+    /// Held on the first house side unless given, free without one. least-worst makes the largest distance of a corner
+    /// from a wall line as small as it can be.
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "readings.fit", value_name = "SIDE", help_heading = "Judging")
+    )]
+    pub fit: Option<String>,
+    /// The readings are of the masonry: print the plate's overhang or setback at both ends of each side.
+    #[cfg_attr(
+        feature = "cli",
+        arg(
+            long,
+            id = "readings.masonry",
+            num_args = 0,
+            default_missing_value = "true",
+            help_heading = "Judging"
+        )
+    )]
+    pub masonry: Option<bool>,
+    /// The most that the plate may overhang the masonry or stand back from it; says --masonry too.
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "readings.overhang", value_name = "LENGTH", help_heading = "Judging")
+    )]
+    pub overhang: Option<LengthEntry>,
+    /// How near to the plan the outline is taken to be built, to find misreads only [default: 10mm].
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "readings.built_within", value_name = "LENGTH", help_heading = "Judging")
+    )]
+    pub built_within: Option<LengthEntry>,
+    /// Correct for a blade this warm: 4C or 39F.
+    #[cfg_attr(
+        feature = "cli",
+        arg(
+            long,
+            id = "readings.temperature",
+            value_name = "DEGREES",
+            allow_hyphen_values = true,
+            help_heading = "Corrections"
+        )
+    )]
     #[schemars(extend("examples" = ["4C", "39F"]))]
     pub temperature: Option<String>,
-    /// The tape hung free: the blade's grams per metre, the pull in newtons, and in how many spans if not one: "19,50"
-    /// or "19,50,2".
+    /// Correct lines taped up a slope: line=rise, how much higher one end lies.
+    #[cfg_attr(
+        feature = "cli",
+        arg(
+            long,
+            id = "readings.rise",
+            value_name = "AC=120",
+            value_delimiter = ',',
+            help_heading = "Corrections"
+        )
+    )]
+    pub rise: Option<Vec<String>>,
+    /// Correct for a tape hanging free: the blade's grams per metre, the pull in newtons, and the spans if not one.
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "readings.sag", value_name = "G/M,N[,SPANS]", help_heading = "Corrections")
+    )]
     #[schemars(extend("examples" = ["19,50", "19,50,2"]))]
     pub sag: Option<String>,
-    /// How the true outline is laid on what was built: a side to hold it on, such as AB; free; or least-worst. Held on
-    /// the first house side unless given, free without one.
-    pub fit: Option<String>,
-    /// The most a corner may be out of square at the end of a side. Instead of `preset`.
-    pub limit: Option<LengthEntry>,
-    /// A published limit: kent, us-remodelling, din-18202, iso-4463-primary or iso-4463-secondary. Instead of `limit`.
-    pub preset: Option<String>,
-    /// How near to the plan the outline is taken to be built, one standard deviation: it serves to find misreads only,
-    /// never to place a corner. 10 mm unless given.
-    pub built_within: Option<LengthEntry>,
-    /// Whether the readings are of the masonry, with the plate to be laid true on it.
-    pub masonry: Option<bool>,
-    /// The most that the plate may overhang the masonry or stand back from it.
-    pub overhang: Option<LengthEntry>,
+    /// What a second tape read. It is read and held by the same hands as the first.
+    #[cfg_attr(feature = "cli", command(flatten))]
+    pub second_tape: Option<SecondTapeSection>,
 }
 
 /// What a second tape read. It is read and held by the same hands as the first.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[cfg_attr(feature = "cli", derive(clap::Args))]
 #[serde(deny_unknown_fields)]
 pub struct SecondTapeSection {
-    /// What it read: "AB=7801".
+    /// What a second tape read: line=length. It counts with its own class and its own held-on length.
+    #[cfg_attr(
+        feature = "cli",
+        arg(
+            id = "readings.second_tape.read",
+            long = "second-tape",
+            value_name = "AB=7801,AC=8590",
+            value_delimiter = ',',
+            help_heading = "Tape"
+        )
+    )]
     pub read: Option<Vec<String>>,
-    /// The mark that was held on; 0 unless given.
-    pub held_on: Option<LengthEntry>,
-    /// The accuracy class on its blade; the first tape's unless given.
+    /// The second tape's class [default: the first's].
+    #[cfg_attr(
+        feature = "cli",
+        arg(
+            id = "readings.second_tape.class",
+            long = "second-class",
+            value_name = "CLASS",
+            help_heading = "Tape"
+        )
+    )]
     pub class: Option<String>,
-    /// It hung free: as for the first tape.
+    /// The mark held on with the second tape [default: 0].
+    #[cfg_attr(
+        feature = "cli",
+        arg(
+            id = "readings.second_tape.held_on",
+            long = "second-held-on",
+            value_name = "LENGTH",
+            help_heading = "Tape"
+        )
+    )]
+    pub held_on: Option<LengthEntry>,
+    /// The same for the second tape.
+    #[cfg_attr(
+        feature = "cli",
+        arg(
+            id = "readings.second_tape.sag",
+            long = "second-sag",
+            value_name = "G/M,N[,SPANS]",
+            help_heading = "Corrections"
+        )
+    )]
     #[schemars(extend("examples" = ["19,50", "19,50,2"]))]
     pub sag: Option<String>,
 }
