@@ -25,10 +25,10 @@ type Words = Vec<String>;
 pub struct PacksSection {
     /// Staff readings from one set-up, place=reading: the bigger, the lower. AB@2400 is a place along a side.
     ///
-    /// Repeat the option for each further set-up of the instrument; a place read from two set-ups ties them.
+    /// Each further set-up of the instrument is given again, apart; a place read from two set-ups ties them.
     #[cfg_attr(feature = "cli", arg(long, id = "packs.staff", value_name = "A=1412,B=1409", value_parser = typed::words, help_heading = "Levels"))]
     pub staff: Option<Vec<Words>>,
-    /// Heights from one set-up, place=height: up is +. Repeat it for each further set-up.
+    /// Heights from one set-up, place=height: up is +. Each further set-up is given again, apart.
     #[cfg_attr(feature = "cli", arg(long, id = "packs.heights", value_name = "A=0,B=-3", value_parser = typed::words, help_heading = "Levels"))]
     pub heights: Option<Vec<Words>>,
     /// Pack level with this place [default: the highest].

@@ -149,7 +149,7 @@ pub struct SecondTapeSection {
         )
     )]
     pub held_on: Option<LengthEntry>,
-    /// The same for the second tape.
+    /// Correct for a second tape hanging free: its grams per metre, the pull in newtons, and the spans if not one.
     #[cfg_attr(
         feature = "cli",
         arg(
