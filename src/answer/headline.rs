@@ -13,11 +13,26 @@ pub(crate) fn packs_headline(answer: &Packs, units: Units) -> String {
     match answer.verdict {
         PackVerdict::Level => "nothing to pack".to_owned(),
         PackVerdict::Pack => {
-            format!("pack up to {}, level with {}", units.gap(answer.worst.0), answer.datum.name)
+            format!("pack up to {}; level with {}", units.gap(answer.worst.0), answer.datum.name)
         }
-        PackVerdict::Short => {
-            format!("the packers named don't make up the gap at {}", places(Flag::NotMadeUp))
-        }
+        PackVerdict::ReadAgain => answer.read_again.as_ref().map_or_else(String::new, |again| {
+            format!(
+                "read {} again before anything is packed: it lies {} {} all the others, which differ by {}",
+                again.name,
+                units.gap(again.beyond.0.abs()),
+                if again.beyond.0 < 0.0 { "below" } else { "above" },
+                units.gap(again.others_spread.0)
+            )
+        }),
+        PackVerdict::Short => match &answer.fetch {
+            Some(fetch) => format!(
+                "short of packers: {} more of {} make all {} places up",
+                fetch.more,
+                units.gap(fetch.thickness.0),
+                fetch.places
+            ),
+            None => format!("the packers named don't make up the gap at {}", places(Flag::NotMadeUp)),
+        },
         PackVerdict::OverLimit => match &answer.bed.check {
             Some(check) if !check.within => format!(
                 "out of level: {} between {} and {}, over the limit of {}",

@@ -6,6 +6,7 @@ use serde::Serialize;
 use super::error::PackingError;
 use crate::geometry::{Mm, Point};
 use crate::length::not_negative;
+use crate::plan::Footprint;
 use crate::rules::Preset;
 
 /// What the bed's level is held against.
@@ -13,8 +14,8 @@ use crate::rules::Preset;
 pub enum Limit {
     /// The user's own: the most that highest and lowest may differ, mm, wherever they are.
     Own(f64),
-    /// A published limit on a wall's bed joint: any two places, by the length of wall between them, the shorter
-    /// way round.
+    /// A published limit on a wall's bed joint: any two places, by the length of new wall between them, the
+    /// shorter way round.
     AlongWall(&'static Preset),
     /// A published limit on the level of the whole: any two places, by the straight distance between them.
     Across(&'static Preset),
@@ -43,7 +44,7 @@ pub struct BedCheck {
     pub limit: Mm,
     /// Whether every pair of places that the limit covers is within it.
     pub within: bool,
-    /// Pairs of places that the limit says nothing about, being too far apart for it.
+    /// Pairs of places that the limit says nothing about: too far apart for it, or with no new wall between them.
     pub not_covered: usize,
     /// Where the limit comes from.
     pub against: Against,
@@ -74,8 +75,44 @@ pub(super) struct Read {
 /// Differences under this, mm, are rounding and not level.
 const NOTHING: f64 = 1e-6;
 
-/// Checks the bed of a plate line that is `perimeter` mm round.
-pub(super) fn check(read: &[Read], perimeter: f64, limit: Option<Limit>) -> Result<Bed, PackingError> {
+/// The plate line: how far it is round the outline, and where it is the house and no new wall.
+pub(super) struct Line {
+    perimeter: f64,
+    /// From where to where each house side runs, mm round the outline.
+    house: Vec<(f64, f64)>,
+}
+
+impl Line {
+    /// The plate line of `footprint`.
+    pub(super) fn of(footprint: &Footprint) -> Self {
+        let (mut at, mut house) = (0.0, Vec::new());
+        for side in footprint.sides() {
+            if side.house {
+                house.push((at, at + side.length));
+            }
+            at += side.length;
+        }
+        Self { perimeter: at, house }
+    }
+
+    /// The distance between two places along new walls, the shorter way round that has no house in it, mm; none where
+    /// the house lies between them both ways.
+    fn along(&self, a: f64, b: f64) -> Option<f64> {
+        let (from, to) = if a < b { (a, b) } else { (b, a) };
+        // A place read is never within a house side, so a side lies wholly on one way or the other.
+        let between = |house: &&(f64, f64)| from - AT_A_CORNER < house.0 && house.1 < to + AT_A_CORNER;
+        let on_it = self.house.iter().filter(between).count();
+        let one = (on_it == 0).then_some(to - from);
+        let other = (on_it == self.house.len()).then_some(self.perimeter - (to - from));
+        one.into_iter().chain(other).reduce(f64::min)
+    }
+}
+
+/// Places nearer than this, mm, to a side's end are at its corner.
+const AT_A_CORNER: f64 = 0.5;
+
+/// Checks the bed of a plate line.
+pub(super) fn check(read: &[Read], line: &Line, limit: Option<Limit>) -> Result<Bed, PackingError> {
     let (Some(first), limit) = (read.first(), checked(limit)?) else {
         return Err(PackingError::NoReadings);
     };
@@ -93,11 +130,8 @@ pub(super) fn check(read: &[Read], perimeter: f64, limit: Option<Limit>) -> Resu
             not_covered: 0,
             against: Against::Own(Mm(most)),
         }),
-        Some(Limit::AlongWall(preset)) => against_preset(read, preset, |a, b| {
-            let one_way = (a.round - b.round).abs();
-            one_way.min(perimeter - one_way)
-        }),
-        Some(Limit::Across(preset)) => against_preset(read, preset, |a, b| a.at.distance(b.at)),
+        Some(Limit::AlongWall(preset)) => against_preset(read, preset, |a, b| line.along(a.round, b.round)),
+        Some(Limit::Across(preset)) => against_preset(read, preset, |a, b| Some(a.at.distance(b.at))),
     };
     Ok(Bed { highest: highest.name.clone(), lowest: lowest.name.clone(), spread: Mm(spread), check })
 }
@@ -113,14 +147,14 @@ fn checked(limit: Option<Limit>) -> Result<Option<Limit>, PackingError> {
 fn against_preset(
     read: &[Read],
     preset: &'static Preset,
-    apart: impl Fn(&Read, &Read) -> f64,
+    apart: impl Fn(&Read, &Read) -> Option<f64>,
 ) -> Option<BedCheck> {
     let mut worst: Option<(f64, BedCheck)> = None;
     let mut not_covered = 0;
     for (i, a) in read.iter().enumerate() {
         for b in read.iter().skip(i + 1) {
-            let distance = apart(a, b);
-            let Some(limit) = preset.limit(distance) else {
+            let limited = apart(a, b).and_then(|distance| Some((distance, preset.limit(distance)?)));
+            let Some((distance, limit)) = limited else {
                 not_covered += 1;
                 continue;
             };

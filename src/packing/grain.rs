@@ -45,6 +45,16 @@ impl Grain {
         u32::try_from(grains).ok().filter(|n| near && *n > 0 && *n <= self.thickest)
     }
 
+    /// The most whole grains in `mm`, which is none or more.
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a float cast saturates, and the figure is not negative"
+    )]
+    pub(super) fn whole_in(self, mm: f64) -> u32 {
+        (mm * self.per_mm + 1e-6).floor() as u32
+    }
+
     /// `grains` in mm.
     pub(super) fn mm(self, grains: impl Into<i64>) -> f64 {
         grains.into() as f64 / self.per_mm

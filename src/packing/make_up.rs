@@ -3,12 +3,13 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::columns::{Aim, Heap};
 use super::error::PackingError;
 use super::grain::Grain;
-use super::packers::Fewest;
-use super::van;
+use super::plenty::Plenty;
+use super::share::share;
 use crate::geometry::Mm;
-use crate::length::{AmountError, Units, at_most, usable};
+use crate::length::{AmountError, Units, at_most, not_negative, usable};
 
 /// The largest gap that is packing and not a mistake, mm.
 pub const MOST_GAP: f64 = 1000.0;
@@ -49,41 +50,85 @@ pub struct MakeUp {
     pub totals: Vec<Total>,
     /// Number of packers in all.
     pub pieces: u64,
-    /// Whether nothing is nearer, and nothing as near takes fewer packers. Always so when no count is given.
+    /// Whether nothing better exists. Always so when no count is given.
     pub proven: bool,
+    /// What to fetch so that every place can be made up, if one size alone can do it.
+    pub fetch: Option<Fetch>,
 }
 
-/// Makes up `gaps` (mm, none negative) from `packers`, first as near as can be, then with the fewest pieces.
+/// Packers that would make up every place.
+#[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]
+pub struct Fetch {
+    /// Their thickness, mm.
+    pub thickness: Mm,
+    /// How many more of them than there are.
+    pub more: u64,
+    /// How many places are then made up: all that have a gap.
+    pub places: usize,
+}
+
+/// Makes up `gaps` (mm, none negative) from `packers`.
 ///
-/// Gaps are taken to the nearest tenth of a millimetre (sixteenth of an inch in a job in feet and inches) and
-/// everything from there on is whole tenths or sixteenths, exact. Without
-/// counts each gap gets its nearest total (of two equally near, the thinner), in the fewest pieces; of equal stacks
-/// the one with the thickest packers. With counts the sum over all gaps of what is missing is made least, then the
-/// number of pieces: exact up to the limits of [`MakeUp::proven`].
-pub fn make_up(gaps: &[f64], packers: &[Packer], units: Units) -> Result<MakeUp, PackingError> {
+/// First as many places as can be come within `within` mm of their gap; then the sum of what all are off is made least;
+/// then what stands over the gaps; then the number of pieces; of equal stacks from sizes that don't run out the one
+/// with the thickest packers is taken. Gaps are taken to the nearest tenth of a millimetre (sixteenth of an inch in a
+/// job in feet and inches), and everything from there on is whole tenths or sixteenths: exact where it is
+/// [proven](MakeUp::proven).
+pub fn make_up(gaps: &[f64], packers: &[Packer], within: f64, units: Units) -> Result<MakeUp, PackingError> {
     let grain = Grain::of(units);
     at_most("packer thicknesses", packers.len(), 32)?;
     at_most("places to pack", gaps.len(), 2000)?;
+    let within = grain.whole_in(not_negative("how near a stack has to come", within)?);
     let van = sorted(packers, grain)?;
     let gaps = gaps.iter().map(|gap| whole(*gap, grain)).collect::<Result<Vec<_>, _>>()?;
     let sizes: Vec<u32> = van.iter().map(|(t, _)| *t).collect();
     let deepest = gaps.iter().copied().max().unwrap_or(0);
-    let fewest = Fewest::new(&sizes, 2 * deepest);
-    let plenty: Vec<Vec<u32>> =
-        gaps.iter().map(|gap| counts(&sizes, &fewest.stack(fewest.nearest(*gap)))).collect();
-    if enough(&van, &plenty) {
-        return Ok(answer(&gaps, &sizes, &plenty, true, grain));
+    let every = Plenty::new(&sizes, within, deepest);
+    let stacks: Vec<Vec<u32>> =
+        gaps.iter().map(|gap| counts(&sizes, &every.stack(i64::from(*gap)))).collect();
+    if enough(&van, &stacks) {
+        return Ok(answer(&gaps, &sizes, &stacks, (true, None), grain));
     }
-    // More of a size than every gap could use is the same as plenty, and keeps the search's states few.
-    let limits: Vec<u32> = van
+    let of_plenty: Vec<u32> = van.iter().filter(|(_, count)| count.is_none()).map(|(t, _)| *t).collect();
+    let (scarce, there): (Vec<u32>, Vec<u32>) =
+        van.iter().filter_map(|(t, count)| Some((*t, (*count)?))).unzip();
+    // More of a size than every gap could use is the same as plenty, and keeps the ways to share them few.
+    let useful = |t: u32| gaps.iter().fold(0_u32, |sum, gap| sum.saturating_add(2 * gap / t + 1));
+    let there: Vec<u32> = scarce.iter().zip(there).map(|(t, n)| n.min(useful(*t))).collect();
+    let plenty = Plenty::new(&of_plenty, within, deepest);
+    let heap = Heap { sizes: &scarce, counts: &there, plenty: &plenty, aim: Aim::Pack };
+    let shared = share(&gaps, &heap, &|gap| every.best(i64::from(gap)));
+    let stacks: Vec<Vec<u32>> = gaps
         .iter()
-        .map(|(t, count)| {
-            let use_for_all = gaps.iter().fold(0_u32, |sum, g| sum.saturating_add(2 * g / t + 1));
-            count.unwrap_or(u32::MAX).min(use_for_all)
+        .zip(&shared.stacks)
+        .map(|(gap, taken)| {
+            let mut stack: Vec<u32> =
+                scarce.iter().zip(taken).flat_map(|(t, n)| vec![*t; *n as usize]).collect();
+            let filled: i64 = stack.iter().map(|t| i64::from(*t)).sum();
+            stack.extend(plenty.stack(i64::from(*gap) - filled));
+            counts(&sizes, &stack)
         })
         .collect();
-    let shared = van::share(&gaps, &sizes, &limits, &fewest);
-    Ok(answer(&gaps, &sizes, &shared.stacks, shared.proven, grain))
+    let fetch = if shared.cost[0] > 0 { fetch(&gaps, &heap, &every, useful) } else { None };
+    let fetch = fetch.map(|(thickness, more)| Fetch {
+        thickness: Mm(grain.mm(thickness)),
+        more,
+        places: gaps.iter().filter(|gap| **gap > 0).count(),
+    });
+    Ok(answer(&gaps, &sizes, &stacks, (shared.proven, fetch), grain))
+}
+
+/// The size of which the fewest more would make up every place, and how many more.
+fn fetch(gaps: &[u32], heap: &Heap<'_>, every: &Plenty, useful: impl Fn(u32) -> u32) -> Option<(u32, u64)> {
+    let wanted = heap.sizes.iter().enumerate().filter_map(|(size, thickness)| {
+        let mut counts = heap.counts.to_vec();
+        counts[size] = useful(*thickness);
+        let enough = Heap { counts: &counts, aim: Aim::Spare(size), ..*heap };
+        let shared = share(gaps, &enough, &|gap| [every.best(i64::from(gap))[0], 0, 0, 0]);
+        let more = u64::try_from(shared.cost[1] - i64::from(heap.counts[size])).ok()?;
+        (shared.cost[0] == 0 && more > 0).then_some((*thickness, more))
+    });
+    wanted.min_by_key(|(_, more)| *more)
 }
 
 /// The van's packers in grains, thickest first.
@@ -129,7 +174,13 @@ fn enough(van: &[(u32, Option<u32>)], stacks: &[Vec<u32>]) -> bool {
         .all(|((_, there), used)| there.is_none_or(|n| used <= u64::from(n)))
 }
 
-fn answer(gaps: &[u32], sizes: &[u32], stacks: &[Vec<u32>], proven: bool, grain: Grain) -> MakeUp {
+fn answer(
+    gaps: &[u32],
+    sizes: &[u32],
+    stacks: &[Vec<u32>],
+    (proven, fetch): (bool, Option<Fetch>),
+    grain: Grain,
+) -> MakeUp {
     let taken = taken(sizes.len(), stacks);
     let totals = sizes
         .iter()
@@ -150,5 +201,5 @@ fn answer(gaps: &[u32], sizes: &[u32], stacks: &[Vec<u32>], proven: bool, grain:
             Stacked { packers, remainder: Mm(grain.mm(i64::from(*gap) - sum)) }
         })
         .collect();
-    MakeUp { stacks, totals, pieces: taken.iter().sum(), proven }
+    MakeUp { stacks, totals, pieces: taken.iter().sum(), proven, fetch }
 }

@@ -1,7 +1,8 @@
 //! Packing a plate level: readings round the plate line into gaps, and gaps into packers.
 //!
 //! *pack = datum − height*, where the datum is the highest place unless another is named, so that nothing has to be cut;
-//! then the stack that comes nearest to each gap, in the fewest pieces, from what is in the van.
+//! then stacks from what is in the van: first as many places made up as can be, then as near as can be, then as little over
+//! the gap as can be, then the fewest pieces.
 //!
 //! ```
 //! use pegline::length::Units;
@@ -32,27 +33,29 @@
 //! ```
 
 mod bed;
+mod columns;
 mod error;
 mod grain;
+mod layers;
 mod make_up;
 mod odd_one;
 mod packed;
-mod packers;
 mod packs;
 mod places;
+mod plenty;
+mod read_again;
 mod set_ups;
-mod stacks;
+mod share;
 mod studs;
-mod swaps;
-mod van;
-mod worth;
+mod weights;
 
 pub use bed::{Against, Bed, BedCheck, Limit};
 pub use error::PackingError;
-pub use make_up::{MOST_GAP, MakeUp, Packer, Stacked, Total, make_up};
+pub use make_up::{Fetch, MOST_GAP, MakeUp, Packer, Stacked, Total, make_up};
 pub use odd_one::OddOne;
 pub use packed::{DatumUsed, Flag, PackVerdict, Packs, Station};
 pub use packs::{CLOSE_ENOUGH, Datum, Packing, packs};
 pub use places::{Place, PlaceError};
+pub use read_again::ReadAgain;
 pub use set_ups::{Closing, Closure, Correction, Readings, SetUp, Sight};
 pub use studs::Unread;

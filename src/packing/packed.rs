@@ -6,8 +6,9 @@ use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::Serialize;
 
 use super::bed::Bed;
-use super::make_up::Total;
+use super::make_up::{Fetch, Total};
 use super::odd_one::OddOne;
+use super::read_again::ReadAgain;
 use super::set_ups::{Closure, Sight};
 use super::studs::Unread;
 use crate::geometry::Mm;
@@ -114,6 +115,9 @@ pub enum PackVerdict {
     /// Out of level by more than the limit.
     #[serde(rename = "over the limit")]
     OverLimit,
+    /// A reading is too far from the others to be packed from.
+    #[serde(rename = "read again")]
+    ReadAgain,
     /// Something stands above the named datum.
     #[serde(rename = "above the datum")]
     AboveDatum,
@@ -148,6 +152,10 @@ pub struct Packs {
     pub pieces: u64,
     /// Whether no better make-up exists.
     pub proven: bool,
+    /// What to fetch so that every place can be made up, if one size alone can do it.
+    pub fetch: Option<Fetch>,
+    /// The place to read again before anything is packed: until then no packers are chosen.
+    pub read_again: Option<ReadAgain>,
     /// The deepest gap, mm.
     pub worst: Mm,
     /// How level the bed is.

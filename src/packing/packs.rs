@@ -1,14 +1,14 @@
 //! Packing a plate level: readings in, packers out.
 
-use super::bed::{self, Bed, Limit};
+use super::bed::{self, Bed, Limit, Line};
 use super::error::PackingError;
 use super::grain::Grain;
 use super::make_up::{MOST_GAP, Packer, Stacked, make_up};
-use super::odd_one;
 use super::packed::{DatumUsed, Flag, PackVerdict, Packs, Station};
 use super::places::Place;
 use super::set_ups::{self, SetUp, Sight};
 use super::studs::{self, Studs};
+use super::{odd_one, read_again};
 use crate::geometry::Mm;
 use crate::length::{Units, not_negative};
 use crate::plan::Footprint;
@@ -80,7 +80,6 @@ fn solve(footprint: &Footprint, input: &Packing) -> Result<Solved, PackingError>
 /// Works out the packing of the plate on `footprint`.
 pub fn packs(footprint: &Footprint, input: &Packing) -> Result<Packs, PackingError> {
     let name = |place: Place| place.name(footprint, input.units);
-    not_negative("how near a stack has to come", input.tolerance)?;
     if let Some(solid) = input.solid {
         not_negative("deepest gap for solid packers", solid)?;
     }
@@ -94,11 +93,6 @@ pub fn packs(footprint: &Footprint, input: &Packing) -> Result<Packs, PackingErr
     for (spot, height) in heights.places.iter().chain(&studs.under) {
         stations.push(station(footprint, *spot, *height, &solved, input.units)?);
     }
-    let gaps: Vec<f64> = stations.iter().map(|s| s.pack.0.max(0.0)).collect();
-    let made = make_up(&gaps, &input.packers, input.units)?;
-    for (station, stack) in stations.iter_mut().zip(made.stacks) {
-        fill(station, stack, input);
-    }
     let read: Vec<bed::Read> = heights
         .places
         .iter()
@@ -109,19 +103,29 @@ pub fn packs(footprint: &Footprint, input: &Packing) -> Result<Packs, PackingErr
             height: *height,
         })
         .collect();
-    let bed = bed::check(&read, footprint.perimeter(), input.limit)?;
+    let bed = bed::check(&read, &Line::of(footprint), input.limit)?;
+    let named: Vec<(String, f64)> = read.into_iter().map(|r| (r.name, r.height)).collect();
+    let read_again = read_again::find(&named);
+    let packers = if read_again.is_some() { &[] } else { input.packers.as_slice() };
+    let gaps: Vec<f64> = stations.iter().map(|s| s.pack.0.max(0.0)).collect();
+    let made = make_up(&gaps, packers, input.tolerance, input.units)?;
+    for (station, stack) in stations.iter_mut().zip(made.stacks) {
+        fill(station, stack, input, !packers.is_empty());
+    }
     let odd_one_out = match input.datum {
-        Datum::Highest => {
-            let named: Vec<(String, f64)> = read.into_iter().map(|r| (r.name, r.height)).collect();
+        Datum::Highest if read_again.is_none() => {
             let thinnest = input.packers.iter().map(|p| p.thickness).reduce(f64::min);
             odd_one::find(&named, thinnest)
         }
-        Datum::Named(_) => None,
+        _ => None,
     };
     let under_studs = stations.split_off(heights.places.len());
     let all = || stations.iter().chain(&under_studs);
     Ok(Packs {
-        verdict: verdict(&all(), &bed, !input.packers.is_empty()),
+        verdict: match read_again {
+            Some(_) => PackVerdict::ReadAgain,
+            None => verdict(&all(), &bed, !packers.is_empty()),
+        },
         datum: DatumUsed {
             name: name(solved.datum.0),
             height: Mm(solved.datum.1 - solved.zero),
@@ -138,6 +142,8 @@ pub fn packs(footprint: &Footprint, input: &Packing) -> Result<Packs, PackingErr
         totals: made.totals,
         pieces: made.pieces,
         proven: made.proven,
+        fetch: made.fetch,
+        read_again,
         bed,
         odd_one_out,
         closure: heights.closure.clone(),
@@ -202,7 +208,7 @@ fn station(
 }
 
 /// Puts a stack under a station and flags what is to be minded.
-fn fill(station: &mut Station, stack: Stacked, input: &Packing) {
+fn fill(station: &mut Station, stack: Stacked, input: &Packing, packers: bool) {
     let gap = station.pack.0;
     station.packers = stack.packers;
     station.remainder = if gap < -NOTHING { station.pack } else { stack.remainder };
@@ -217,8 +223,7 @@ fn fill(station: &mut Station, stack: Stacked, input: &Packing) {
         Some(most) => to_fill && gap > most + NOTHING,
         None => gap >= SOLID_PACKING.value,
     };
-    let not_made =
-        gap > 0.0 && !input.packers.is_empty() && station.remainder.0.abs() > input.tolerance + NOTHING;
+    let not_made = gap > 0.0 && packers && station.remainder.0.abs() > input.tolerance + NOTHING;
     let flags = [
         (gap < -NOTHING, Flag::AboveDatum),
         (gap > own + NOTHING, Flag::OverLimit),

@@ -6,7 +6,7 @@ use crate::length::{MM_PER_INCH, Units, trimmed};
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Board {
     mm_per_unit: f64,
-    places: usize,
+    places: u32,
     unit: &'static str,
 }
 
@@ -31,7 +31,7 @@ impl Board {
 
     /// The figure alone. A minus is written as one.
     pub(super) fn figure(self, mm: f64) -> String {
-        trimmed(mm / self.mm_per_unit, self.places).replace('-', "−")
+        trimmed(mm / self.mm_per_unit, self.places as usize).replace('-', "−")
     }
 
     /// The figure with its unit.
@@ -39,13 +39,21 @@ impl Board {
         format!("{} {}", self.figure(mm), self.unit)
     }
 
+    /// `mm` as it is shown, so that a sum adds up as it stands on the board.
+    fn shown(self, mm: f64) -> f64 {
+        let grain = f64::from(10_u32.pow(self.places)) / self.mm_per_unit;
+        (mm * grain).round() / grain
+    }
+
     /// `a − b = c`, brackets round a negative `b`.
     pub(super) fn difference(self, a: f64, b: f64) -> String {
+        let (a, b) = (self.shown(a), self.shown(b));
         format!("{} − {} = {}", self.figure(a), self.bracketed(b), self.with_unit(a - b))
     }
 
     /// `a + b = c`, brackets round a negative `b`.
     pub(super) fn sum(self, a: f64, b: f64) -> String {
+        let (a, b) = (self.shown(a), self.shown(b));
         format!("{} + {} = {}", self.figure(a), self.bracketed(b), self.with_unit(a + b))
     }
 

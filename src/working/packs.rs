@@ -16,14 +16,14 @@ pub(super) fn steps(answer: &Packs, packing: &Packing, footprint: &Footprint, un
         }
         _ => vec![heights(answer, packing, &name, board), gaps(answer, board)],
     };
-    if !packing.packers.is_empty() {
+    let with_packers = !packing.packers.is_empty() && answer.read_again.is_none();
+    if with_packers {
         all.push(Steps {
-            title: "Packers: the fewest that come nearest to each gap".to_owned(),
+            title: "Packers: as near to each gap as the van allows, then the fewest".to_owned(),
             steps: answer.stations.iter().map(|s| format!("{}: {}", s.name, stack(s, board))).collect(),
         });
     }
-    let sides = (0..footprint.len())
-        .filter_map(|side| studs(answer, footprint, side, !packing.packers.is_empty(), board));
+    let sides = (0..footprint.len()).filter_map(|side| studs(answer, footprint, side, with_packers, board));
     all.extend(sides);
     all
 }

@@ -154,7 +154,7 @@ fn packers(section: &PacksSection, bare: Units, shown: Units, faults: &mut Fault
         packers.extend(faults.take(&format!("packs.packers[{i}]"), packer(entry, bare)));
     }
     // With nothing to make up, this is the check of the packers alone.
-    let checked = make_up(&[], &packers, shown).map_err(|error| error.message(shown));
+    let checked = make_up(&[], &packers, CLOSE_ENOUGH, shown).map_err(|error| error.message(shown));
     faults.take("packs.packers", checked);
     packers
 }

@@ -2,7 +2,7 @@
 
 mod sentences;
 
-use super::figures::{gap_head, gaps};
+use super::figures::{gap_head, gaps, lengths};
 use super::{PACKING_AND_BEARINGS, plan};
 use crate::geometry::Mm;
 use crate::job::Job;
@@ -37,7 +37,8 @@ pub(super) fn body(page: &mut Page, answer: &Packs, job: &Job) {
     }
     page.fact("Datum", format!("{}, {}", answer.datum.name, datum_words(answer)));
     bed(page, answer, units);
-    let with_packers = job.packs.as_ref().is_some_and(|packing| !packing.packers.is_empty());
+    let with_packers =
+        job.packs.as_ref().is_some_and(|packing| !packing.packers.is_empty()) && answer.read_again.is_none();
     if with_packers {
         page.fact("Take from the van", totals(answer, units));
     }
@@ -49,13 +50,14 @@ pub(super) fn body(page: &mut Page, answer: &Packs, job: &Job) {
     }
 }
 
-/// The verdict, with the limit that it was held against.
+/// The verdict, and the limit that it was held against.
 fn verdict(answer: &Packs, units: Units, headline: &str) -> String {
+    let headline = capital(headline);
     match (&answer.bed.check, answer.verdict) {
         (Some(check), PackVerdict::Level | PackVerdict::Pack) => {
-            format!("Within the limit of {}: {headline}", units.gap(check.limit.0))
+            format!("{headline}; within the limit of {}", units.gap(check.limit.0))
         }
-        _ => capital(headline),
+        _ => headline,
     }
 }
 
@@ -73,7 +75,9 @@ fn as_read(page: &mut Page, packing: &Packing, job: &Job) {
         let list: Vec<String> = set_up
             .readings
             .iter()
-            .map(|(place, mm)| format!("{} {}", place.name(footprint, packing.units), job.units.figure(*mm)))
+            .map(|(place, mm)| {
+                format!("{} {}", place.name(footprint, packing.units), lengths(job.units, &[*mm]).concat())
+            })
             .collect();
         let (kind, means) = match set_up.kind {
             Readings::Staff => ("Staff", "the bigger, the lower"),
@@ -127,7 +131,7 @@ fn limit(remarks: &mut Remarks, answer: &Packs) {
         ));
         if check.not_covered > 0 {
             remarks.note(format!(
-                "{} pairs of places are too far apart for that limit and were not judged",
+                "{} pairs of places are too far apart for that limit, or have no new wall between them, and were not judged",
                 check.not_covered
             ));
         }

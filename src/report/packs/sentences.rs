@@ -29,7 +29,7 @@ pub(super) fn sentences(answer: &Packs, units: Units) -> Vec<String> {
         said.push(format!("no studs are worked out where only one end is read: {}", stretches.join(", ")));
     }
     if !answer.proven {
-        said.push("too many ways to share out the packers to try them all: fewer may do".to_owned());
+        said.push("too many ways to share out the packers to try them all: better may be had".to_owned());
     }
     said
 }

@@ -5,7 +5,7 @@ use pegline::packing::{self, MakeUp, Packer, PackingError};
 use proptest::prelude::*;
 
 fn make_up(gaps: &[f64], packers: &[Packer]) -> Result<MakeUp, PackingError> {
-    packing::make_up(gaps, packers, Units::Mm)
+    packing::make_up(gaps, packers, 1.0, Units::Mm)
 }
 
 fn plenty(sizes: &[f64]) -> Vec<Packer> {
@@ -201,7 +201,7 @@ fn packers_that_are_none_are_refused() {
 fn a_job_in_feet_and_inches_counts_packers_in_sixteenths() {
     const SIXTEENTH: f64 = 25.4 / 16.0;
     let shims = plenty(&[SIXTEENTH, 2.0 * SIXTEENTH, 4.0 * SIXTEENTH]);
-    let made = packing::make_up(&[7.0 * SIXTEENTH, 12.9], &shims, Units::FeetInches).unwrap();
+    let made = packing::make_up(&[7.0 * SIXTEENTH, 12.9], &shims, 1.0, Units::FeetInches).unwrap();
     let in_sixteenths = |gap: usize| -> Vec<f64> {
         let packers = made.stacks[gap].packers.iter();
         packers.map(|t| (t.0 / SIXTEENTH * 1e6).round() / 1e6).collect()
@@ -209,7 +209,7 @@ fn a_job_in_feet_and_inches_counts_packers_in_sixteenths() {
     assert_eq!(in_sixteenths(0), [4.0, 2.0, 1.0]);
     assert_eq!(in_sixteenths(1), [4.0, 4.0]);
     assert!(made.stacks.iter().all(|s| s.remainder.0 == 0.0) && made.proven);
-    let metric = packing::make_up(&[3.0], &plenty(&[3.0]), Units::FeetInches).unwrap_err();
+    let metric = packing::make_up(&[3.0], &plenty(&[3.0]), 1.0, Units::FeetInches).unwrap_err();
     assert_eq!(
         metric.to_string(),
         "packer of 3.000 mm: packers are counted in sixteenths of an inch, from 1/16in to 4in, in a job in feet and inches"
