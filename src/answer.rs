@@ -32,11 +32,11 @@ pub use sheet::{Missing, Part, Sheet};
 pub use sketch::Sketch;
 
 use crate::cuts::{Cuts, cuts};
-use crate::heights::{Heights, heights};
+use crate::heights::{Heights, WallHead, heights};
 use crate::job::Job;
 use crate::lines::{Lines, LinesQuestion, Straight, lines, straight};
 use crate::order::Order;
-use crate::packing::{Packs, packs};
+use crate::packing::{Packing, Packs, packs};
 use crate::plan::Footprint;
 use crate::plates::{Plates, plates};
 use crate::readings::{self, Readings};
@@ -130,7 +130,8 @@ impl Job {
             Question::Heights => {
                 let given =
                     self.heights.as_ref().filter(|head| !head.drops.is_empty() || head.ceiling.is_some());
-                Ok(Answer::Heights(heights(given.ok_or(AnswerError::NoHeights)?)?))
+                let given = given.ok_or(AnswerError::NoHeights)?;
+                Ok(Answer::Heights(heights(&self.on_packs(given)?)?))
             }
             Question::Lines => {
                 let question = LinesQuestion {
@@ -180,6 +181,21 @@ impl Job {
             Question::Sheet => Ok(Answer::Sheet(Box::new(sheet::sheet(self)?))),
             Question::Order => Ok(Answer::Order(Box::new(needs::order(self, known)?))),
         }
+    }
+
+    /// The wall head with the pack at each drop's place, where the job has it.
+    fn on_packs(&self, head: &WallHead) -> Result<WallHead, AnswerError> {
+        let mut head = head.clone();
+        let placed = head.drops.iter().any(|drop| drop.place.is_some());
+        if let (true, Some(footprint), Some(packing)) = (placed, &self.footprint, &self.packs) {
+            let gaps = packs(footprint, &Packing { packers: vec![], ..packing.clone() })?;
+            for drop in &mut head.drops {
+                let mut all = gaps.stations.iter().chain(&gaps.studs);
+                let there = all.find(|station| Some(&station.name) == drop.place.as_ref());
+                drop.pack = there.map(|station| station.pack.0);
+            }
+        }
+        Ok(head)
     }
 
     fn diagonals(&self, footprint: &Footprint) -> Result<Diagonals, AnswerError> {

@@ -1,12 +1,16 @@
 //! Heights: from the existing wall head down to the panel, and through the room to the ceiling.
 //!
 //! The joiner lays a spirit level on the existing wall head so that it reaches out over the new plate line, holds it
-//! level, and tapes from its **top** edge straight down to the **datum**: the masonry or packed line that the plate
-//! lies on. The wall head is at the level's underside, so the level's own depth comes off:
+//! level, and tapes from its **top** edge straight down: to the masonry at a place, or to the packed line that the plate
+//! lies on. That line is the **datum**. The wall head is at the level's underside, so the level's own depth comes off,
+//! and so does the pack at the place where the tape went down to the masonry:
 //!
 //! ```text
-//! wall head = drop − the level's own depth         (several drops: the highest is kept, the spread reported)
+//! wall head = drop − the level's own depth − the pack at the place
 //! ```
+//!
+//! Of several drops the highest is kept, but none that stands apart from the others by more than a level and a tape can
+//! explain: that one is to be read again.
 //!
 //! Two chains run from the datum up to the wall head. Through the wall, where the top of the binder finishes at
 //! the wall head:
@@ -32,12 +36,12 @@
 //! 2400 + 75 + 28 = 2503 and a panel of 2503 − 76 = 2427: the wall head is 155 too low.
 //!
 //! ```
-//! use pegline::heights::{Layer, WallHead, heights};
+//! use pegline::heights::{Layer, Taped, WallHead, heights};
 //!
 //! let layers = [("plate", 38.0), ("rail", 38.0), ("rail", 38.0), ("binder", 38.0), ("floor", 75.0), ("lining", 28.0)];
 //! let layers = layers.map(|(name, mm)| Layer::new(name, mm)).into_iter().collect::<Result<_, _>>()?;
 //! let found = heights(&WallHead {
-//!     drops: vec![2398.0, 2396.0, 2397.0],
+//!     drops: [2398.0, 2396.0, 2397.0].map(|drop| Taped { drop, ..Taped::default() }).to_vec(),
 //!     level_depth: Some(50.0),
 //!     layers,
 //!     ceiling: Some(2400.0),
@@ -54,12 +58,14 @@
 //!
 //! Nothing is assumed: a layer that isn't named has no thickness, and without rails there is no stud length.
 
+mod drops;
 mod error;
 mod layer;
 mod stack;
 mod supports;
 mod wall_head;
 
+pub use drops::{DROPS_AGREE, FromDrop, Taped};
 pub use error::HeightsError;
 pub use layer::{Layer, Role};
 pub use stack::{HeightStack, Part, Span};

@@ -3,26 +3,27 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::drops::{self, DROPS_AGREE, FromDrop, Taped};
 use super::error::HeightsError;
 use super::layer::{Layer, Role};
 use super::stack::{self, HeightStack};
 use super::supports::{self, Joists, Supports};
 use crate::geometry::Mm;
-use crate::length::{at_most, not_negative, positive, usable};
+use crate::length::{at_most, not_negative, positive};
 use crate::rules::{LEAST_CEILING, Source};
 
 /// What `heights` works from. Lengths in mm.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct WallHead {
-    /// Tape readings from the top of the level, held on the existing wall head, down to the datum.
-    pub drops: Vec<f64>,
+    /// Tape readings from the top of the level, held on the existing wall head.
+    pub drops: Vec<Taped>,
     /// The level's own depth, from the wall head to the edge the tape is read at. Needed with drops; never assumed.
     pub level_depth: Option<f64>,
     /// The layers.
     pub layers: Vec<Layer>,
     /// The ceiling height wanted.
     pub ceiling: Option<f64>,
-    /// The most that the drops may differ among themselves.
+    /// The most that the drops may differ among themselves; [`DROPS_AGREE`](super::DROPS_AGREE) unless given.
     pub spread_limit: Option<f64>,
     /// Joists on two supports, if they are to be worked out too.
     pub joists: Option<Joists>,
@@ -91,9 +92,11 @@ pub struct Heights {
     pub verdict: HeightVerdict,
     /// Wall head heights from each drop, in the order taken.
     pub wall_heads: Vec<Mm>,
+    /// The same with where each was taped, and what is to be read again.
+    pub drops: Vec<FromDrop>,
     /// How much they differ; none without drops.
     pub spread: Option<Mm>,
-    /// Level of the wall head: the highest found, or the one that the ceiling needs.
+    /// Level of the wall head: the highest found of the drops that agree, or the one that the ceiling needs.
     pub wall_head: Mm,
     /// Underside of the plate to the top of the binder.
     pub kit_height: Mm,
@@ -126,13 +129,16 @@ struct Sums {
 /// Works out the heights.
 pub fn heights(input: &WallHead) -> Result<Heights, HeightsError> {
     let sums = sums(&input.layers)?;
-    let wall_heads = wall_heads(input)?;
+    let spread_limit = input.spread_limit.unwrap_or(DROPS_AGREE);
+    let spread_limit = not_negative("limit on the drops' spread", spread_limit)?;
+    let drops = drops::reduce(&input.drops, input.level_depth, spread_limit)?;
     let ceiling = input.ceiling.map(|c| positive("ceiling", c)).transpose()?;
-    let spread_limit =
-        input.spread_limit.map(|s| not_negative("limit on the drops' spread", s)).transpose()?;
-    let found = wall_heads.iter().copied().reduce(f64::max);
-    let lowest = wall_heads.iter().copied().reduce(f64::min);
-    let spread = found.zip(lowest).map(|(high, low)| high - low);
+    let all = || drops.iter().map(|drop| drop.wall_head.0);
+    let spread = all().reduce(f64::max).zip(all().reduce(f64::min)).map(|(high, low)| high - low);
+    let uneven = drops.iter().any(|drop| drop.read_again);
+    // Where every drop is to be read again, the highest stands for want of a better.
+    let agreeing = drops.iter().filter(|drop| !drop.read_again).map(|drop| drop.wall_head.0);
+    let found = agreeing.reduce(f64::max).or_else(|| all().reduce(f64::max));
     let head_needed = ceiling.map(|c| c + sums.lost);
     let head = found.or(head_needed).ok_or(HeightsError::NothingToSolve)?;
     let (kit, panel, stud) = down_from(head, &sums)?;
@@ -144,7 +150,6 @@ pub fn heights(input: &WallHead) -> Result<Heights, HeightsError> {
         Some((ceiling, head)) => Some(needed(ceiling, head, found, &sums)?),
         None => None,
     };
-    let uneven = spread.zip(spread_limit).is_some_and(|(s, most)| s > most + NOTHING);
     let verdict = match (found, ceiling) {
         _ if uneven => HeightVerdict::DropsDisagree,
         (None, _) => HeightVerdict::AsNeeded,
@@ -154,7 +159,8 @@ pub fn heights(input: &WallHead) -> Result<Heights, HeightsError> {
     };
     Ok(Heights {
         verdict,
-        wall_heads: wall_heads.into_iter().map(Mm).collect(),
+        wall_heads: drops.iter().map(|drop| drop.wall_head).collect(),
+        drops,
         spread: spread.map(Mm),
         wall_head: Mm(head),
         kit_height: Mm(kit),
@@ -187,23 +193,6 @@ fn sums(layers: &[Layer]) -> Result<Sums, HeightsError> {
         rails: sum(Role::Rail),
         lost: sum(Role::Floor) + sum(Role::Lining) - sum(Role::Slab),
     })
-}
-
-/// The wall head's height from each drop: the tape less the level's own depth.
-fn wall_heads(input: &WallHead) -> Result<Vec<f64>, HeightsError> {
-    at_most("drops", input.drops.len(), 1000)?;
-    if input.drops.is_empty() {
-        return Ok(Vec::new());
-    }
-    let depth = not_negative("the level's own depth", input.level_depth.ok_or(HeightsError::NoLevelDepth)?)?;
-    input
-        .drops
-        .iter()
-        .map(|drop| {
-            let height = usable("drop", *drop)? - depth;
-            if height > 0.0 { Ok(height) } else { Err(HeightsError::BelowDatum { drop: *drop, depth }) }
-        })
-        .collect()
 }
 
 /// Kit, panel and stud under a wall head at `head`.

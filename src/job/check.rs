@@ -75,7 +75,11 @@ impl Job {
             .corners
             .as_ref()
             .and_then(|section| corners::angle(section, footprint.as_ref(), bare, &mut faults));
-        let heights = file.heights.as_ref().map(|section| heights::wall_head(section, bare, &mut faults));
+        let named = given.or(written_in).unwrap_or_default();
+        let heights = file
+            .heights
+            .as_ref()
+            .map(|section| heights::wall_head(section, footprint.as_ref(), (bare, named), &mut faults));
         let (heights, heights_in) = heights.unzip();
         let units = given
             .or(written_in)

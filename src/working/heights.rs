@@ -10,7 +10,7 @@ pub(super) fn steps(answer: &Heights, head: &WallHead, units: Units) -> Vec<Step
     let board = Board::lengths(units);
     let mut all = vec![];
     if let Some(depth) = head.level_depth.filter(|_| !head.drops.is_empty()) {
-        all.push(wall_head(answer, &head.drops, depth, board));
+        all.push(wall_head(answer, depth, board));
     }
     if answer.verdict != HeightVerdict::AsNeeded {
         let mut ceiling = Chain::from("wall head", answer.wall_head.0, board);
@@ -42,20 +42,22 @@ pub(super) fn steps(answer: &Heights, head: &WallHead, units: Units) -> Vec<Step
     all
 }
 
-fn wall_head(answer: &Heights, drops: &[f64], depth: f64, board: Board) -> Steps {
-    let mut lines: Vec<String> = drops
-        .iter()
-        .enumerate()
-        .map(|(i, drop)| format!("drop {}: {}", i + 1, board.difference(*drop, depth)))
-        .collect();
-    if drops.len() > 1 {
-        let heads = answer.wall_heads.iter().map(|head| head.0);
-        let lowest = heads.fold(f64::INFINITY, f64::min);
-        lines.push(format!("the highest is kept: {}", board.with_unit(answer.wall_head.0)));
-        lines.push(format!(
-            "highest less lowest, the spread: {}",
-            board.difference(answer.wall_head.0, lowest)
-        ));
+fn wall_head(answer: &Heights, depth: f64, board: Board) -> Steps {
+    let mut lines = vec![];
+    for (i, drop) in answer.drops.iter().enumerate() {
+        let at = drop.place.as_ref().map_or_else(String::new, |place| format!(" at {place}"));
+        lines.push(format!("drop {}{at}: {}", i + 1, board.difference(drop.drop.0, depth)));
+        if let Some(pack) = drop.pack {
+            lines.push(format!("less the pack there: {}", board.difference(drop.drop.0 - depth, pack.0)));
+        }
+    }
+    if let (Some(spread), [_, _, ..]) = (answer.spread, answer.drops.as_slice()) {
+        let of = if answer.drops.iter().any(|drop| drop.read_again) { " that agree" } else { "" };
+        lines.push(format!("the highest{of} is kept: {}", board.with_unit(answer.wall_head.0)));
+        let heads = || answer.wall_heads.iter().map(|head| head.0);
+        let (highest, lowest) = (heads().fold(0.0, f64::max), heads().fold(f64::INFINITY, f64::min));
+        let spread = if spread.0 > 0.0 { board.difference(highest, lowest) } else { board.with_unit(0.0) };
+        lines.push(format!("highest less lowest, the spread: {spread}"));
     }
     Steps { title: "Wall head: the tape less the level's own depth".to_owned(), steps: lines }
 }

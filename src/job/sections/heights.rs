@@ -5,10 +5,12 @@ use clap::ArgAction::Set;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::heights::{End, HeightsError, Joists, Layer, WallHead, heights};
+use crate::heights::{End, HeightsError, Joists, Layer, Taped, WallHead, heights};
 use crate::job::LengthEntry;
 use crate::job::faults::Faults;
 use crate::length::{Length, Units};
+use crate::packing::Place;
+use crate::plan::Footprint;
 use crate::rules::ROOF_FALLS;
 use crate::words::quoted;
 
@@ -17,7 +19,10 @@ use crate::words::quoted;
 #[cfg_attr(feature = "cli", derive(clap::Args))]
 #[serde(deny_unknown_fields)]
 pub struct HeightsSection {
-    /// Tape readings from the top of a level, held on the existing wall head, down to the line the plate lies on.
+    /// Tape readings from the top of a level, held on the existing wall head: C=2398, or 2398 alone.
+    ///
+    /// C=2398 is taped down to the masonry at C, and the pack there from `packs` comes off; 2398 alone is taped down
+    /// to the packed line that the plate lies on.
     #[cfg_attr(
         feature = "cli",
         arg(
@@ -35,7 +40,7 @@ pub struct HeightsSection {
         arg(long, id = "heights.level_depth", value_name = "LENGTH", help_heading = "Wall head")
     )]
     pub level_depth: Option<LengthEntry>,
-    /// The most that the drops may differ among themselves.
+    /// The most that the drops may differ among themselves [default: 5mm].
     #[cfg_attr(
         feature = "cli",
         arg(long, id = "heights.spread", value_name = "LENGTH", help_heading = "Wall head")
@@ -82,18 +87,23 @@ pub struct HeightsSection {
     pub fall_to: Option<String>,
 }
 
-/// The wall head that `section` gives, and the units that its drops (else its ceiling) are written in.
+/// The wall head that `section` gives, a bare number in `bare` and places named in `named`; and the units that its
+/// drops (else its ceiling) are written in.
 pub(in crate::job) fn wall_head(
     section: &HeightsSection,
-    bare: Units,
+    footprint: Option<&Footprint>,
+    (bare, named): (Units, Units),
     faults: &mut Faults,
 ) -> (WallHead, Option<Units>) {
     let mut written_in = None;
     let mut drops = vec![];
     for (i, entry) in section.drops.iter().flatten().enumerate() {
         let field = format!("heights.drops[{i}]");
-        written_in = written_in.or_else(|| entry.read(bare).ok()?.written_in);
-        drops.extend(faults.positive(&field, Some(entry), bare));
+        let (place, drop) = split(entry);
+        written_in = written_in.or_else(|| drop.read(bare).ok()?.written_in);
+        let place = place.and_then(|text| faults.take(&field, at(&text, footprint, (bare, named))));
+        let drop = faults.positive(&field, Some(&drop), bare);
+        drops.extend(drop.map(|drop| Taped { drop, place, pack: None }));
     }
     let level_depth = faults.not_negative("heights.level_depth", section.level_depth.as_ref(), bare);
     if section.drops.is_some() && section.level_depth.is_none() {
@@ -131,6 +141,26 @@ pub(in crate::job) fn wall_head(
         faults.add(field, error.message(written_in.unwrap_or(bare)));
     }
     (head, written_in)
+}
+
+/// `C=2398` as its place and its drop.
+fn split(entry: &LengthEntry) -> (Option<String>, LengthEntry) {
+    match entry {
+        LengthEntry::Text(text) => match text.split_once('=') {
+            Some((place, drop)) => (Some(place.to_owned()), LengthEntry::Text(drop.to_owned())),
+            None => (None, entry.clone()),
+        },
+        LengthEntry::Number(_) => (None, entry.clone()),
+    }
+}
+
+/// The name of the place that `text` is.
+fn at(text: &str, footprint: Option<&Footprint>, (bare, named): (Units, Units)) -> Result<String, String> {
+    let footprint = footprint.ok_or_else(|| {
+        format!("`{}` is a place on a plan: give `plan` in the job file, or the drop alone", quoted(text))
+    })?;
+    let place = Place::parse(text, footprint, bare).map_err(|error| error.to_string())?;
+    Ok(place.name(footprint, named))
 }
 
 /// Reads `plate=38`.

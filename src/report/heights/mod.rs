@@ -49,22 +49,35 @@ pub(super) fn body(page: &mut Page, answer: &Heights, job: &Job) {
 /// Echoes the drops and the layers: a slip of the keys shows here.
 fn as_given(page: &mut Page, head: &WallHead, answer: &Heights, units: Units) {
     let unit = units.head("").trim().to_owned();
-    let list = |values: &[f64]| {
-        let figures: Vec<String> = values.iter().map(|mm| lengths(units, &[*mm]).concat()).collect();
-        format!("{} {unit}", figures.join(", ")).trim_end().to_owned()
-    };
+    let with_unit = |list: String| format!("{list} {unit}").trim_end().to_owned();
+    let figure = |mm: f64| lengths(units, &[mm]).concat();
     if let Some(depth) = head.level_depth.filter(|_| !head.drops.is_empty()) {
-        page.fact(
-            "Drops",
-            format!("{} from the top of a level {} deep", list(&head.drops), units.fine(depth)),
-        );
-        let heads: Vec<f64> = answer.wall_heads.iter().map(|mm| mm.0).collect();
-        let spread = answer.spread.map_or(0.0, |mm| mm.0);
+        let drops: Vec<String> = answer
+            .drops
+            .iter()
+            .map(|drop| {
+                drop.place.iter().fold(figure(drop.drop.0), |figure, place| format!("{place} {figure}"))
+            })
+            .collect();
+        let drops = with_unit(drops.join(", "));
+        page.fact("Drops", format!("{drops} from the top of a level {} deep", units.fine(depth)));
+        let packs: Vec<String> = answer
+            .drops
+            .iter()
+            .filter_map(|drop| Some(format!("{} {}", drop.place.as_ref()?, figure(drop.pack?.0))))
+            .collect();
+        if !packs.is_empty() {
+            page.fact("Packs there, which come off", with_unit(packs.join(", ")));
+        }
+        let heads: Vec<String> = answer.wall_heads.iter().map(|mm| figure(mm.0)).collect();
+        let list = with_unit(heads.join(", "));
+        let apart = units.fine(answer.spread.map_or(0.0, |mm| mm.0));
         page.fact(
             "Wall head",
-            match heads.len() {
-                1 => list(&heads),
-                _ => format!("{}: {} apart, and the highest is kept", list(&heads), units.fine(spread)),
+            match (heads.len(), answer.verdict) {
+                (1, _) => list,
+                (_, HeightVerdict::DropsDisagree) => format!("{list}: {apart} apart"),
+                _ => format!("{list}: {apart} apart, and the highest is kept"),
             },
         );
     }
@@ -174,6 +187,12 @@ fn notes(remarks: &mut Remarks, answer: &Heights, job: &Job, units: Units) {
             fall.source.publication,
             fall.source.seen.words()
         ));
+    }
+    if answer.drops.iter().any(|drop| drop.place.is_some() && drop.pack.is_none()) {
+        page.note(
+            "a drop with its place is taped down to the masonry there; the job has no pack at that place, so it is taken \
+             as taped to the packed line",
+        );
     }
     if answer.stud_length.is_none() {
         remarks.note("for the stud length, name the panel's rails as layers: rail=38,rail=38");

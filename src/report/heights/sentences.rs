@@ -1,54 +1,69 @@
 //! The heights in plain sentences.
 
-use crate::heights::{HeightVerdict, Heights, Needed};
+use crate::heights::{HeightVerdict, Heights, Part, Role};
 use crate::length::Units;
+use crate::words::and_list;
 
 /// Differences under this, mm, are rounding.
 const NOTHING: f64 = 1e-6;
 
 /// What the joiner is told first, one plain sentence each.
 pub(super) fn sentences(answer: &Heights, units: Units) -> Vec<String> {
-    let (panel, head, ceiling) = (
-        units.fine(answer.panel_height.0),
-        units.fine(answer.wall_head.0),
-        units.fine(answer.ceiling_height.0),
-    );
-    let as_found = format!("panels {panel} high meet the wall head at {head}");
+    let ceiling = units.fine(answer.ceiling_height.0);
+    let panels = panels(answer, units);
     let compared = answer.needed.as_ref().and_then(|n| Some((n, n.misses?.0)));
     let mut said = match (answer.verdict, compared) {
         (HeightVerdict::AsNeeded, _) => {
-            vec![format!("a ceiling of {ceiling} needs panels {panel} high and the wall head at {head}")]
+            let head = units.fine(answer.wall_head.0);
+            vec![format!("{panels}, for a ceiling of {ceiling}; the wall head has to be at {head}")]
         }
-        (_, None) => vec![format!("{as_found}; the ceiling comes to {ceiling}")],
+        (_, None) => vec![format!("{panels}; the ceiling comes to {ceiling}")],
         (_, Some((needed, misses))) => {
-            let wanted = units.fine(needed.ceiling_height.0);
-            let by = units.fine(misses.abs());
+            let (wanted, by) = (units.fine(needed.ceiling_height.0), units.fine(misses.abs()));
             let against = match misses {
-                m if m < -NOTHING => format!("{by} under the {wanted} wanted"),
-                m if m > NOTHING => format!("{by} over the {wanted} wanted"),
-                _ => "just what is wanted".to_owned(),
+                m if m < -NOTHING => format!("{by} short of {wanted}"),
+                m if m > NOTHING => format!("{by} over {wanted}"),
+                _ => format!("{wanted}, as wanted"),
             };
-            vec![
-                format!("the ceiling comes to {ceiling}, {against}"),
-                format!("{as_found}; {}", needs(needed, units)),
-            ]
+            let needs = format!(
+                "a ceiling of {wanted} needs panels {} high and the wall head at {}",
+                units.fine(needed.panel_height.0),
+                units.fine(needed.wall_head.0)
+            );
+            vec![format!("{panels}; the ceiling is {against}"), needs]
         }
     };
     if answer.verdict == HeightVerdict::DropsDisagree {
-        let spread = units.fine(answer.spread.map_or(0.0, |s| s.0));
-        said.insert(
-            0,
-            format!("the drops differ by {spread}, over their limit: check the level and read them again"),
-        );
+        said.insert(0, read_again(answer, units));
     }
     said
 }
 
-fn needs(needed: &Needed, units: Units) -> String {
+/// How high the panels are, or what they and what has not been named come to.
+fn panels(answer: &Heights, units: Units) -> String {
+    let panel = units.fine(answer.panel_height.0);
+    let named = |role| answer.stack.wall.iter().any(|span| span.part == Part::Layer(role));
+    if named(Role::Plate) || named(Role::Binder) {
+        format!("panels {panel} high")
+    } else {
+        format!("{panel} for the panels, and plate and binder still to come off")
+    }
+}
+
+/// Which drops to read again.
+fn read_again(answer: &Heights, units: Units) -> String {
+    let drops = answer.drops.iter().enumerate().filter(|(_, drop)| drop.read_again);
+    let names: Vec<String> = drops
+        .map(|(i, drop)| match &drop.place {
+            Some(place) => format!("{} at {place}", units.fine(drop.drop.0)),
+            None if answer.drops.len() > 2 => format!("{} (drop {})", units.fine(drop.drop.0), i + 1),
+            None => units.fine(drop.drop.0),
+        })
+        .collect();
+    let spread = units.fine(answer.spread.map_or(0.0, |s| s.0));
+    let drops = if names.len() == 1 { "drop" } else { "drops" };
     format!(
-        "a ceiling of {} needs panels {} high and the wall head at {}",
-        units.fine(needed.ceiling_height.0),
-        units.fine(needed.panel_height.0),
-        units.fine(needed.wall_head.0)
+        "read the {drops} {} again: the drops differ by {spread}, which level and tape don't",
+        and_list(&names)
     )
 }
