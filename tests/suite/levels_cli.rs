@@ -36,7 +36,7 @@ fn json_of(words: &str) -> Value {
 fn the_worst_gap_on_its_limit_passes_with_every_flag_said() {
     let (page, code) = answered(PACKS);
     assert_eq!(code, 0);
-    assert_eq!(page.lines().next().unwrap(), "Within the limit of 10 mm: pack up to 10 mm, level with C");
+    assert_eq!(page.lines().next().unwrap(), "Pack up to 10 mm; level with C; within the limit of 10 mm");
     for row in [
         " A              -7         7   5 + 2        ask the designer",
         " B              -4         4   3 + 1        solid packers only",
@@ -89,7 +89,7 @@ fn a_wall_head_that_misses_the_ceiling_says_by_how_much_and_what_it_needs() {
     let (page, code) = answered(HEIGHTS);
     assert_eq!(code, 1);
     let mut lines = page.lines();
-    assert_eq!(lines.next().unwrap(), "The ceiling comes to 2245 mm, 155 mm under the 2400 mm wanted");
+    assert_eq!(lines.next().unwrap(), "Panels 2272 mm high; the ceiling is 155 mm short of 2400 mm");
     assert!(page.contains("panels 2427 mm high and the wall head at 2503 mm"));
     assert!(page.contains(" Panel                              2272        2427"));
     assert!(page.contains("│ panel        2272 │"));
@@ -102,7 +102,7 @@ fn a_wall_head_that_misses_the_ceiling_says_by_how_much_and_what_it_needs() {
     assert_eq!((&result["verdict"], &result["stud_length"]), (&json!("low"), &Value::Null));
     let met = HEIGHTS.replace("--ceiling 2400", "--ceiling 2245");
     let (page, code) = answered(&met);
-    assert!(page.starts_with("The ceiling comes to 2245 mm, just what is wanted\n"), "{page}");
+    assert!(page.starts_with("Panels 2272 mm high; the ceiling is 2245 mm, as wanted\n"), "{page}");
     assert_eq!(code, 0);
 }
 
@@ -134,7 +134,9 @@ fn a_ceiling_alone_is_solved_the_other_way() {
     let (page, code) = answered(words);
     assert_eq!(code, 0);
     assert!(
-        page.starts_with("A ceiling of 2400 mm needs panels 2427 mm high and the wall head at 2503 mm\n")
+        page.starts_with(
+            "Panels 2427 mm high, for a ceiling of 2400 mm; the wall head has to be at 2503 mm\n"
+        )
     );
     assert_eq!(json_of(words)["result"]["stud_length"], 2427 - 76);
 }
@@ -180,7 +182,7 @@ fn readings_and_figures_keep_to_feet_and_inches() {
     assert!(page.contains(" C         -1/2in    1/2in   2×1/4in"), "{page}");
     let (page, _) =
         answered("heights --drop 7ft10-3/8in --level-depth 2in --stack plate=1-1/2in,binder=1-1/2in");
-    assert!(page.starts_with("Panels 7ft 5-3/8in high meet the wall head at 7ft 8-3/8in;"), "{page}");
+    assert!(page.starts_with("Panels 7ft 5-3/8in high; the ceiling comes to 7ft 8-3/8in"), "{page}");
 }
 
 #[test]
