@@ -2,13 +2,22 @@
 
 use crate::length::Units;
 use crate::packing::{Flag, PackVerdict, Packs, Station};
+use crate::words::and_list;
+
+/// Places that a first line names; the rest are counted, and stand in the table.
+const MOST_NAMED: usize = 6;
 
 /// What to do, or why it can't be done as listed.
 pub(crate) fn packs_headline(answer: &Packs, units: Units) -> String {
     let places = |flag| {
         let flagged = |s: &&Station| s.flags.contains(&flag);
-        let names = answer.stations.iter().chain(&answer.studs).filter(flagged);
-        names.map(|s| s.name.as_str()).collect::<Vec<_>>().join(", ")
+        let flagged = answer.stations.iter().chain(&answer.studs).filter(flagged);
+        let mut names: Vec<String> = flagged.map(|s| s.name.clone()).collect();
+        if names.len() > MOST_NAMED {
+            let more = names.split_off(MOST_NAMED - 1).len();
+            names.push(format!("{more} more places"));
+        }
+        and_list(&names)
     };
     match answer.verdict {
         PackVerdict::Level => "nothing to pack".to_owned(),

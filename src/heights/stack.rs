@@ -53,6 +53,15 @@ pub struct HeightStack {
     pub room: Vec<Span>,
 }
 
+impl HeightStack {
+    /// Whether plate or binder is named; if not, what is called the panel is the room for all three.
+    #[must_use]
+    pub fn names_the_kit(&self) -> bool {
+        let kit = [Part::Layer(Role::Plate), Part::Layer(Role::Binder)];
+        self.wall.iter().any(|span| kit.contains(&span.part))
+    }
+}
+
 /// Lays spans on each other.
 struct Pile {
     at: f64,

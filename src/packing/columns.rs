@@ -113,7 +113,7 @@ impl<'a> Weighed<'a> {
 
     /// What is left of a gap weighs when it is made up, unless a fixed part of its cost is over its least.
     fn rest(&self, gaps: &Gaps, taken: usize) -> i64 {
-        let rest = self.heap.rest(i64::from(gaps.depth) - taken as i64);
+        let rest = self.heap.rest(i64::from(gaps.depth) - i64::try_from(taken).unwrap_or(i64::MAX));
         if rest[..self.fixed] == gaps.least[..self.fixed] { dot(&self.parts, &rest) } else { NEVER }
     }
 

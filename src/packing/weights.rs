@@ -149,7 +149,9 @@ impl Programme {
     fn exchange(&mut self, out: usize, variable: Option<usize>, column: &[f64]) {
         let pivot = column[out];
         let mut row = std::mem::take(&mut self.rows[out].1);
-        row.iter_mut().for_each(|b| *b /= pivot);
+        for b in &mut row {
+            *b /= pivot;
+        }
         let value = self.rows[out].2 / pivot;
         for (i, (_, inverse, held)) in self.rows.iter_mut().enumerate().filter(|(i, _)| *i != out) {
             inverse.iter_mut().zip(&row).for_each(|(b, r)| *b -= column[i] * r);

@@ -134,9 +134,8 @@ fn a_ceiling_alone_is_solved_the_other_way() {
     let (page, code) = answered(words);
     assert_eq!(code, 0);
     assert!(
-        page.starts_with(
-            "Panels 2427 mm high, for a ceiling of 2400 mm; the wall head has to be at 2503 mm\n"
-        )
+        page.starts_with("Panels 2427 mm high, for a ceiling of 2400 mm; the wall head at 2503 mm\n"),
+        "{page}"
     );
     assert_eq!(json_of(words)["result"]["stud_length"], 2427 - 76);
 }
@@ -272,4 +271,100 @@ fn a_job_file_holds_the_same_and_options_override_it() {
     assert_eq!(result["result"]["stations"].as_array().unwrap().len(), 2);
     let output = run_with("heights --job - --format csv", job);
     assert!(output.out.contains("stud_length,2234.000,"));
+}
+
+/// Ours: what a first line says, and the exit code with it, for packing that other orders of the van got wrong.
+#[test]
+fn packs_say_first_what_to_do_and_are_made_up_where_they_can_be() {
+    let plot = "packs 7800x6000-3000x2400 --house AB";
+    for (words, first, code) in [
+        // Places made up come first: two ones under two gaps of 2 make both up, within 1.
+        (
+            "packs 4000x3000 --heights A=0,B=-2,C=-2,D=0 --packers 2x1".to_owned(),
+            "Pack up to 2 mm; level with A",
+            0,
+        ),
+        // 1s, 2s and 3s don't run out, so every gap is made up, whatever becomes of the twelve 5s.
+        (
+            format!("{plot} --studs 600 --heights A=-22,B=-6,C=-8,D=-1,E=0,F=-30 --packers 1,2,3,12x5"),
+            "Pack up to 30 mm; level with E",
+            0,
+        ),
+        // A and B are 6 apart, 3 m through the house but 15 m along the new walls: 8 mm in 5 m, 12 mm over 5 m.
+        (
+            "packs 3000x6000 --house AB --heights A=0,B=-6,C=-6,D=-3 --packers 1,2,5 --preset nhbc"
+                .to_owned(),
+            "Pack up to 6 mm; level with A; the bed is within nhbc",
+            0,
+        ),
+        (
+            "packs 3000x6000 --house CD --heights A=0,B=-6,C=-6,D=-3 --packers 1,2,5 --preset nhbc"
+                .to_owned(),
+            "Out of level: 6 mm between A and B, over the limit of 4.8 mm",
+            1,
+        ),
+        // 10, 5 and 5 want four 5s.
+        (
+            "packs 4000x3000 --heights A=0,B=-10,C=-5,D=-5 --packers 2x5".to_owned(),
+            "Short of packers: 2 more of 5 mm make all 3 places up",
+            1,
+        ),
+        // A staff misread by 100.
+        (
+            format!("{plot} --staff A=1412,B=1409,C=1405,D=1411,E=1509,F=1410 --packers 1,2,3,5,10"),
+            "Read E again before anything is packed: it lies 97 mm below all the others,",
+            1,
+        ),
+        // Six places far too deep for what is in the van: six are named, not all thirty.
+        (
+            format!("{plot} --studs 600 --heights A=-22,B=-6,C=-8,D=-1,E=0,F=-30 --packers 5x10"),
+            "The packers named don't make up the gap at A, B, C, BC@600, BC@1200 and 23 more",
+            1,
+        ),
+    ] {
+        let (page, exit) = answered(&words);
+        assert_eq!((page.lines().next().unwrap(), exit), (first, code), "{words}");
+    }
+}
+
+/// Ours: half millimetres are read back as they were typed, and sides without readings are told.
+#[test]
+fn readings_are_read_back_to_the_half_and_studs_without_them_are_told() {
+    let (page, _) = answered(
+        "packs 7800x6000-3000x2400 --house AB --heights A=-2,B=-6,C=-8.5 --packers 1,2,5 --studs 600",
+    );
+    assert!(page.contains("Heights: A -2, B -6, C -8.5 (up is +)"), "{page}");
+    let one_line = page.replace('\n', " ");
+    assert!(
+        one_line.contains("No studs are worked out where only one end is read: CD from 0 mm to 3000 mm,"),
+        "{page}"
+    );
+}
+
+/// Ours: a drop taped to the masonry at C has the 7 mm pack there come off; the plan gives C its meaning.
+#[test]
+fn a_drop_at_a_place_is_taped_to_the_masonry_there() {
+    let job = json!({
+        "plan": "4000x3000",
+        "packs": {"staff": [["A=1405", "B=1409", "C=1412", "D=1411"]], "packers": ["1", "2", "5"]},
+        "heights": {"drops": ["C=2405", 2398], "level_depth": 50, "stack": ["plate=38", "binder=38"]},
+    });
+    let ran = run_with("heights --job -", &job.to_string());
+    assert_eq!(
+        (ran.code, ran.out.lines().next().unwrap()),
+        (0, "Panels 2272 mm high; the ceiling comes to 2348 mm")
+    );
+    assert!(ran.out.contains("Packs there, which come off: C 7 mm"), "{}", ran.out);
+    let apart = run("heights --drop 2398,2498,2397 --level-depth 50 --stack plate=38,binder=38");
+    assert!(
+        apart.out.starts_with("Read the drop 2498 mm (drop 2) again:") && apart.code == 1,
+        "{}",
+        apart.out
+    );
+    let bare = run("heights --drop 2398 --level-depth 50 --ceiling 2400");
+    assert!(
+        bare.out.starts_with("2348 mm for the panels, and plate and binder still to come off;"),
+        "{}",
+        bare.out
+    );
 }

@@ -94,10 +94,11 @@ fn as_given(page: &mut Page, head: &WallHead, answer: &Heights, units: Units) {
 /// What was found beside what the wanted ceiling needs.
 fn table(answer: &Heights, units: Units) -> Table {
     let needed = answer.needed.as_ref().filter(|_| answer.verdict != HeightVerdict::AsNeeded);
+    let panel = if answer.stack.names_the_kit() { "Panel" } else { "Panel, plate and binder" };
     let mut rows = vec![
         ("Wall head above the datum", answer.wall_head, needed.map(|n| n.wall_head)),
         ("Kit, plate to binder", answer.kit_height, needed.map(|n| n.kit_height)),
-        ("Panel", answer.panel_height, needed.map(|n| n.panel_height)),
+        (panel, answer.panel_height, needed.map(|n| n.panel_height)),
     ];
     if let Some(stud) = answer.stud_length {
         rows.push(("Stud", stud, needed.and_then(|n| n.stud_length)));
@@ -189,7 +190,7 @@ fn notes(remarks: &mut Remarks, answer: &Heights, job: &Job, units: Units) {
         ));
     }
     if answer.drops.iter().any(|drop| drop.place.is_some() && drop.pack.is_none()) {
-        page.note(
+        remarks.note(
             "a drop with its place is taped down to the masonry there; the job has no pack at that place, so it is taken \
              as taped to the packed line",
         );

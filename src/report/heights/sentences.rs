@@ -1,6 +1,6 @@
 //! The heights in plain sentences.
 
-use crate::heights::{HeightVerdict, Heights, Part, Role};
+use crate::heights::{HeightVerdict, Heights};
 use crate::length::Units;
 use crate::words::and_list;
 
@@ -15,7 +15,7 @@ pub(super) fn sentences(answer: &Heights, units: Units) -> Vec<String> {
     let mut said = match (answer.verdict, compared) {
         (HeightVerdict::AsNeeded, _) => {
             let head = units.fine(answer.wall_head.0);
-            vec![format!("{panels}, for a ceiling of {ceiling}; the wall head has to be at {head}")]
+            vec![format!("{panels}, for a ceiling of {ceiling}; the wall head at {head}")]
         }
         (_, None) => vec![format!("{panels}; the ceiling comes to {ceiling}")],
         (_, Some((needed, misses))) => {
@@ -26,8 +26,8 @@ pub(super) fn sentences(answer: &Heights, units: Units) -> Vec<String> {
                 _ => format!("{wanted}, as wanted"),
             };
             let needs = format!(
-                "a ceiling of {wanted} needs panels {} high and the wall head at {}",
-                units.fine(needed.panel_height.0),
+                "a ceiling of {wanted} needs {} and the wall head at {}",
+                high(answer, &units.fine(needed.panel_height.0)),
                 units.fine(needed.wall_head.0)
             );
             vec![format!("{panels}; the ceiling is {against}"), needs]
@@ -41,12 +41,20 @@ pub(super) fn sentences(answer: &Heights, units: Units) -> Vec<String> {
 
 /// How high the panels are, or what they and what has not been named come to.
 fn panels(answer: &Heights, units: Units) -> String {
-    let panel = units.fine(answer.panel_height.0);
-    let named = |role| answer.stack.wall.iter().any(|span| span.part == Part::Layer(role));
-    if named(Role::Plate) || named(Role::Binder) {
-        format!("panels {panel} high")
+    let panels = high(answer, &units.fine(answer.panel_height.0));
+    if answer.stack.names_the_kit() {
+        panels
     } else {
-        format!("{panel} for the panels, and plate and binder still to come off")
+        format!("{panels}, and plate and binder still to come off")
+    }
+}
+
+/// Panels of `height`, or the room for them where neither plate nor binder is named.
+fn high(answer: &Heights, height: &str) -> String {
+    if answer.stack.names_the_kit() {
+        format!("panels {height} high")
+    } else {
+        format!("{height} for the panels")
     }
 }
 

@@ -54,9 +54,13 @@ pub(super) fn body(page: &mut Page, answer: &Packs, job: &Job) {
 fn verdict(answer: &Packs, units: Units, headline: &str) -> String {
     let headline = capital(headline);
     match (&answer.bed.check, answer.verdict) {
-        (Some(check), PackVerdict::Level | PackVerdict::Pack) => {
-            format!("{headline}; within the limit of {}", units.gap(check.limit.0))
-        }
+        (Some(check), PackVerdict::Level | PackVerdict::Pack) => match check.against {
+            Against::Published(preset) if check.not_covered > 0 => {
+                format!("{headline}; what {} judges of the bed is within it", preset.key)
+            }
+            Against::Published(preset) => format!("{headline}; the bed is within {}", preset.key),
+            Against::Own(_) => format!("{headline}; within the limit of {}", units.gap(check.limit.0)),
+        },
         _ => headline,
     }
 }

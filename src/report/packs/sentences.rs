@@ -22,8 +22,9 @@ pub(super) fn sentences(answer: &Packs, units: Units) -> Vec<String> {
         ));
     }
     if !answer.unread.is_empty() {
-        let stretches = answer.unread.iter();
-        let stretches: Vec<String> = stretches
+        let stretches: Vec<String> = answer
+            .unread
+            .iter()
             .map(|u| format!("{} from {} to {}", u.side, units.gap(u.from.0), units.gap(u.to.0)))
             .collect();
         said.push(format!("no studs are worked out where only one end is read: {}", stretches.join(", ")));

@@ -39,32 +39,43 @@ fn every_stack(sizes: &[u32], counts: &[u32], most: u32) -> Vec<Vec<u32>> {
     stacks
 }
 
-/// (over-thickness-aware distance in half tenths, pieces) of one stack.
-fn cost(gap: u32, sizes: &[u32], stack: &[u32]) -> (u32, u32) {
+/// What a stack comes to, the first part counting most: places farther than a millimetre from their gap, tenths off,
+/// tenths over, pieces.
+type Cost = [u32; 4];
+
+fn cost(gap: u32, sizes: &[u32], stack: &[u32]) -> Cost {
     let total: u32 = stack.iter().zip(sizes).map(|(n, t)| n * t).sum();
-    (2 * gap.abs_diff(total) + u32::from(total > gap), stack.iter().sum())
+    let off = gap.abs_diff(total);
+    [u32::from(off > 10), off, total.saturating_sub(gap), stack.iter().sum()]
+}
+
+fn plus(a: Cost, b: Cost) -> Cost {
+    std::array::from_fn(|i| a[i] + b[i])
 }
 
 /// The cheapest way to serve all gaps from one heap, by trying everything.
-fn brute(gaps: &[u32], sizes: &[u32], counts: &[u32]) -> (u32, u32) {
+fn brute(gaps: &[u32], sizes: &[u32], counts: &[u32]) -> Cost {
     let Some((gap, rest)) = gaps.split_first() else {
-        return (0, 0);
+        return [0; 4];
     };
     every_stack(sizes, counts, 2 * gap)
         .into_iter()
         .map(|stack| {
             let left: Vec<u32> = counts.iter().zip(&stack).map(|(c, n)| c - n).collect();
-            let (here, after) = (cost(*gap, sizes, &stack), brute(rest, sizes, &left));
-            (here.0 + after.0, here.1 + after.1)
+            plus(cost(*gap, sizes, &stack), brute(rest, sizes, &left))
         })
         .min()
         .unwrap()
 }
 
-fn found_cost(made: &MakeUp) -> (u32, u32) {
+pub(crate) fn found_cost(made: &MakeUp) -> Cost {
     let tenths = |mm: f64| format!("{:.0}", mm.abs() * 10.0).parse::<u32>().unwrap();
-    let off = made.stacks.iter().map(|s| 2 * tenths(s.remainder.0) + u32::from(s.remainder.0 < -0.01)).sum();
-    (off, u32::try_from(made.pieces).unwrap())
+    let places = made.stacks.iter().map(|stack| {
+        let off = tenths(stack.remainder.0);
+        let over = if stack.remainder.0 < -0.01 { off } else { 0 };
+        [u32::from(off > 10), off, over, u32::try_from(stack.packers.len()).unwrap()]
+    });
+    places.fold([0; 4], plus)
 }
 
 /// What left the van is what lies under the plate, and it is as thick as the gaps less the remainders.
