@@ -228,7 +228,7 @@ pub struct Bar {
     pub in_van: bool,
     /// Its pieces in cutting order.
     pub pieces: Vec<BarPiece>,
-    /// What is left over, mm: the length less the trim, the pieces and the kerfs between them.
+    /// What is left in the hand after the last saw cut, mm: the length less the trim, the pieces and a kerf after each.
     pub offcut: Tenths,
 }
 

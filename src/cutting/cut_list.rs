@@ -5,11 +5,11 @@ use serde::Serialize;
 use super::effort::Meter;
 use super::error::Error;
 use super::kinds::{self, Kind};
-use super::layout::{Bar, Bound, Cut, Taken, taken};
+use super::layout::{Bar, Bound, Cut, Taken, offcut, taken};
 use super::model::{Effort, Favour, MAX_STOCK, Problem, Rules, Run, Stock};
 use super::pieces::{Cheapest, Cutting, Demand, Item, search};
 use super::runs::{plan_runs, table_work};
-use crate::exact::{Pence, Tenths, int};
+use crate::exact::{Pence, Tenths};
 
 /// Most different lengths in one list.
 pub const MAX_LENGTHS: usize = 200;
@@ -215,11 +215,10 @@ fn cut_list(
         if pieces.is_empty() {
             continue;
         }
-        let cut: i64 = pieces.iter().map(|piece| piece.length.0).sum();
         bars.push(Bar {
             stock: kinds[kind].stock,
             length: list.stock[kinds[kind].stock].length,
-            offcut: Tenths(kinds[kind].length - cut - int(pieces.len() - 1) * list.rules.kerf.0),
+            offcut: offcut(kinds[kind].length, &pieces, list.rules.kerf.0),
             pieces,
         });
     }

@@ -49,8 +49,15 @@ pub struct Bar {
     pub length: Tenths,
     /// Its pieces in cutting order.
     pub pieces: Vec<Cut>,
-    /// What is left: the bar less pieces and the kerfs between them, and less the trim.
+    /// What is left in the hand after the last cut: the bar less the trim, less each piece and the kerf after it.
     pub offcut: Tenths,
+}
+
+/// What is left in the hand of a bar that gives `length` after trimming when these pieces are cut from it: each takes a kerf
+/// with it, and the last one none if nothing is left.
+pub(super) fn offcut(length: i64, pieces: &[Cut], kerf: i64) -> Tenths {
+    let cut: i64 = pieces.iter().map(|piece| piece.length.0 + kerf).sum();
+    Tenths((length - cut).max(0))
 }
 
 /// How many of one stock length are taken.

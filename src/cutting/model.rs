@@ -42,7 +42,7 @@ pub struct Stock {
 /// What the saw, the ends and the joint take, and the least piece worth fixing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Rules {
-    /// What one cut removes. A bar with n pieces has n − 1 cuts between them.
+    /// What one cut removes: n pieces take n − 1 cuts between them, and one more if anything is left.
     pub kerf: Tenths,
     /// What is trimmed off each bar before anything is cut from it, both ends together.
     pub trim: Tenths,

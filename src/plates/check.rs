@@ -68,6 +68,10 @@ impl AnchorRule {
         if self.edge > self.end {
             return Err(PlatesError::Edge { edge: self.edge, end: self.end });
         }
+        not_negative("the least between two anchors", self.apart)?;
+        if self.apart > self.spacing / 3.0 {
+            return Err(PlatesError::Apart { apart: self.apart, spacing: self.spacing });
+        }
         Ok(())
     }
 }

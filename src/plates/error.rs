@@ -72,6 +72,14 @@ pub enum PlatesError {
         /// The most, mm.
         end: f64,
     },
+    /// An anchor rule whose least between two leaves no room for its most.
+    #[error("{}", self.message(Units::Mm))]
+    Apart {
+        /// The least distance, mm.
+        apart: f64,
+        /// The most, mm.
+        spacing: f64,
+    },
     /// Studs that leave no place between them for an anchor.
     #[error("{}", self.message(Units::Mm))]
     NoClearPlace {
@@ -122,6 +130,11 @@ impl PlatesError {
                 "{} is the least distance from an end, and it is more than the most, {}",
                 mm(edge),
                 mm(end)
+            ),
+            Self::Apart { apart, spacing } => format!(
+                "{} is the least between two anchors, and it is more than a third of the most, {}",
+                mm(apart),
+                mm(spacing)
             ),
             Self::NoClearPlace { clear, centres } => {
                 format!("no place is {} clear of studs at {}: write less", mm(clear), mm(centres))

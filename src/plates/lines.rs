@@ -111,12 +111,15 @@ fn on_side(
     let rules = options.splices;
     let (first, last) = (-run.past_start, footprint.sides()[run.side].length + run.past_end);
     let openings = openings_on(footprint, options, run.side)?;
-    let on_side = |stretches: &[Stretch]| {
+    let closed_by = |stretches: &[Stretch], clear: f64| {
         let here = stretches.iter().filter(|stretch| stretch.side == run.side);
-        here.map(|stretch| Closed::around(stretch.from, stretch.to, rules.post_clear)).collect::<Vec<_>>()
+        here.map(|stretch| Closed::around(stretch.from, stretch.to, clear)).collect::<Vec<_>>()
     };
-    let mut closed = on_side(&options.openings);
-    closed.extend(on_side(&options.met));
+    // What is left of a piece beside a door that is cut out later is a piece too.
+    let stays = layer == Layer::Plate && !options.cut_openings;
+    let beside = if stays { rules.post_clear.max(rules.least_piece) } else { rules.post_clear };
+    let mut closed = closed_by(&options.openings, beside);
+    closed.extend(closed_by(&options.met, rules.post_clear));
     closed.extend(
         options
             .joints

@@ -59,10 +59,12 @@ pub(super) fn body(page: &mut Page, answer: &Plates, job: &Job) {
 fn proof(answer: &Plates, units: Units) -> String {
     let less = if answer.priced { "costs less" } else { "takes less timber" };
     if answer.proven {
+        // The ways round the corners were compared by trial lists: the proof is for the one shown.
+        let way = if answer.corners.of > 1 { " for this way round the corners" } else { "" };
         return match answer.favour {
-            Favour::Splices => format!("proven: no list has fewer splices, or as few and {less}"),
-            Favour::Cost => format!("proven: no list {less}"),
-            Favour::ASplice(worth) => format!("proven: no list comes to less at {worth} a splice"),
+            Favour::Splices => format!("proven{way}: no list has fewer splices, or as few and {less}"),
+            Favour::Cost => format!("proven{way}: no list {less}"),
+            Favour::ASplice(worth) => format!("proven{way}: no list comes to less at {worth} a splice"),
         };
     }
     let splices = |more| count(usize::try_from(more).unwrap_or(0), "splice");

@@ -39,7 +39,8 @@ pub(super) fn anchors(page: &mut Page, answer: &Plates, units: Units) {
     page.fact(
         "Rule",
         format!(
-            "{rule_words}; here at most {} apart, {} to {} from each end",
+            "{rule_words}; here {} to {} apart, {} to {} from each end",
+            figure(rule.apart),
             figure(rule.spacing),
             figure(rule.edge),
             figure(rule.end)
@@ -155,6 +156,5 @@ fn handing(remarks: &mut Remarks, answer: &Plates, binder: bool) {
             told.tried, told.of
         )
     };
-    let proven = if answer.proven { "; the proof is for the way shown" } else { "" };
-    remarks.note(format!("{tried}{proven}"));
+    remarks.note(tried);
 }

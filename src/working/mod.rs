@@ -38,16 +38,13 @@ pub fn working(answer: &Answer, job: &Job) -> Vec<Steps> {
             .as_ref()
             .map_or_else(Vec::new, |footprint| diagonals::steps(answer, footprint, job.units)),
         Answer::Corners(answer) => corners::steps(answer, job.units),
-        Answer::Plates(answer) => {
-            let kerf = job.plates.as_ref().map_or(0.0, |options| options.timber.kerf.to_mm().0);
-            job.footprint
-                .as_ref()
-                .map_or_else(Vec::new, |footprint| plates::steps(answer, footprint, kerf, job.units))
-        }
-        Answer::Cuts(answer) => {
-            let kerf = job.cuts.as_ref().map_or(0.0, |question| question.timber.kerf.to_mm().0);
-            plates::bar_steps(&answer.bars, kerf, job.units).collect()
-        }
+        Answer::Plates(answer) => match (&job.plates, &job.footprint) {
+            (Some(options), Some(footprint)) => plates::steps(answer, footprint, &options.timber, job.units),
+            _ => vec![],
+        },
+        Answer::Cuts(answer) => job.cuts.as_ref().map_or_else(Vec::new, |question| {
+            plates::bar_steps(&answer.bars, &question.timber, job.units).collect()
+        }),
         Answer::Packs(answer) => match (&job.packs, &job.footprint) {
             (Some(packing), Some(footprint)) => packs::steps(answer, packing, footprint, job.units),
             _ => vec![],

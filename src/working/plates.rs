@@ -5,13 +5,13 @@ use crate::length::Units;
 use crate::page::Steps;
 use crate::plan::Footprint;
 use crate::plates::{End, Layer, Plates, Run};
-use crate::stock::Bar;
+use crate::stock::{Bar, Timber};
 
 /// Each run, the ring, each bar.
-pub(super) fn steps(answer: &Plates, footprint: &Footprint, kerf: f64, units: Units) -> Vec<Steps> {
+pub(super) fn steps(answer: &Plates, footprint: &Footprint, timber: &Timber, units: Units) -> Vec<Steps> {
     let runs = answer.runs.iter().filter_map(|run| run_steps(answer, footprint, run, units));
     let ring = ring(answer, footprint, units);
-    let bars = bar_steps(&answer.bars, kerf, units);
+    let bars = bar_steps(&answer.bars, timber, units);
     runs.chain(ring).chain(bars).collect()
 }
 
@@ -89,21 +89,27 @@ fn ring(answer: &Plates, footprint: &Footprint, units: Units) -> Option<Steps> {
 }
 
 /// Each bar's pieces and saw cuts added up.
-pub(super) fn bar_steps(bars: &[Bar], kerf: f64, units: Units) -> impl Iterator<Item = Steps> {
+pub(super) fn bar_steps(bars: &[Bar], timber: &Timber, units: Units) -> impl Iterator<Item = Steps> {
+    let (kerf, trim) = (timber.kerf.to_mm().0, timber.trim.to_mm().0);
     bars.iter().map(move |bar| {
         let show = |mm: f64| length(units, mm);
         let pieces: Vec<String> =
             bar.pieces.iter().map(|piece| units.figure(piece.length.to_mm().0)).collect();
-        let cuts = bar.pieces.len().saturating_sub(1);
-        let kerfs = cuts as f64 * kerf;
+        let between = bar.pieces.len().saturating_sub(1);
         let total: f64 = bar.pieces.iter().map(|piece| piece.length.to_mm().0).sum();
         let (stock, offcut) = (bar.stock.to_mm().0, bar.offcut.to_mm().0);
-        let trim = stock - total - kerfs - offcut;
-        let mut steps = vec![
-            format!("pieces: {} = {}", pieces.join(" + "), show(total)),
-            format!("saw cuts between them: {cuts} × {} = {}", show(kerf), show(kerfs)),
-        ];
-        let trimmed = if trim.abs() > 1e-6 {
+        let over = stock - trim - total - between as f64 * kerf;
+        // Where anything is over, one more cut parts it from the last piece, and may take all of it.
+        let (cuts, last) = if over > 0.0 { (between + 1, over.min(kerf)) } else { (between, 0.0) };
+        let kerfs = between as f64 * kerf + last;
+        let taken = if last > 0.0 && last < kerf {
+            format!("{between} × {} and {} at the end = {}", show(kerf), show(last), show(kerfs))
+        } else {
+            format!("{cuts} × {} = {}", show(kerf), show(kerfs))
+        };
+        let mut steps =
+            vec![format!("pieces: {} = {}", pieces.join(" + "), show(total)), format!("saw cuts: {taken}")];
+        let trimmed = if trim > 0.0 {
             steps.push(format!("trimmed off the ends: {}", show(trim)));
             format!(" − {}", show(trim))
         } else {

@@ -60,7 +60,7 @@ fn a_width_a_time_a_tape_or_a_block_that_can_be_none_is_refused_beside_the_sums(
         assert!(plates(&plan, &plates::Options::new(bad, timber())).is_err(), "width {bad}");
         let step = plates::Options { step: bad, ..options() };
         assert!(plates(&plan, &step).is_err(), "step {bad}");
-        let anchors = Some(AnchorRule { set: None, spacing: bad, end: 300.0, edge: 0.0 });
+        let anchors = Some(AnchorRule { set: None, spacing: bad, end: 300.0, edge: 0.0, apart: 50.0 });
         assert!(plates(&plan, &plates::Options { anchors, ..options() }).is_err(), "anchors {bad}");
         let studs = Some(Studs { centres: bad, clear: 50.0 });
         assert!(plates(&plan, &plates::Options { studs, ..options() }).is_err(), "studs {bad}");

@@ -7,7 +7,7 @@ use super::score;
 use super::search::Found;
 use crate::cutting::effort::Meter;
 use crate::cutting::error::Error;
-use crate::cutting::layout::{Bar, Bound, Cut, Gap, Layout, Piece, RunCut, taken};
+use crate::cutting::layout::{Bar, Bound, Cut, Gap, Layout, Piece, RunCut, offcut, taken};
 use crate::cutting::model::{Favour, Problem};
 use crate::exact::{Pence, Tenths, int};
 
@@ -92,11 +92,10 @@ fn bar(problem: &Problem, instance: &Instance, plan: &BarPlan, runs: &[RunCut]) 
             Cut { run: stretch.run, piece, length: pieces[piece].length }
         })
         .collect();
-    let cut: i64 = pieces.iter().map(|piece| piece.length.0).sum();
     Bar {
         stock: kind.stock,
         length: problem.stock[kind.stock].length,
-        offcut: Tenths(kind.length - cut - int(pieces.len().saturating_sub(1)) * instance.kerf),
+        offcut: offcut(kind.length, &pieces, instance.kerf),
         pieces,
     }
 }

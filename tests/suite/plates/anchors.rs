@@ -9,7 +9,7 @@ const INCH: f64 = 25.4;
 
 fn rule(key: &str) -> AnchorRule {
     let set = anchor_set(key).unwrap();
-    AnchorRule { set: Some(set), spacing: set.spacing, end: set.end, edge: set.edge }
+    AnchorRule { set: Some(set), spacing: set.spacing, end: set.end, edge: set.edge, apart: 50.0 }
 }
 
 /// Source: US International Residential Code R403.1.6, seen on secondary pages: 6 ft (1829 mm) apart, 12 in (305 mm) and
@@ -49,8 +49,10 @@ fn anchors_of_whole_pieces_come_out_as_by_hand() {
     assert_eq!(place(96.0 * INCH, &rule("us"), &[], 0.0, sixteenth).at, [192, 1344]);
     // A short piece: a quarter in from each end, but not nearer than seven diameters (89 mm).
     assert_eq!(at(600.0), [150, 450]);
-    assert_eq!(at(200.0), [89, 111]);
-    assert_eq!(place(178.0, &rule("us"), &[], 0.0, 1.0).trouble, Some(Trouble::TooShort));
+    assert_eq!(at(240.0), [89, 151]);
+    // Two anchors keep 50 mm: 228 leaves 50 between, 227 leaves 49.
+    assert_eq!(at(228.0), [89, 139]);
+    assert_eq!(place(227.0, &rule("us"), &[], 0.0, 1.0).trouble, Some(Trouble::TooShort));
 }
 
 /// By hand: 2400 mm with studs at 0, 600, … 2400 and 50 mm kept clear. Without studs 150 and 900 apart gives 150, 850,
@@ -74,7 +76,9 @@ fn possible(length: usize, rule: &AnchorRule, clear: &dyn Fn(usize) -> bool) -> 
     for place in 0..=length {
         if clear(place)
             && from_ends(place)
-            && reached.iter().any(|from| *from < place && at(place - from) <= rule.spacing)
+            && reached
+                .iter()
+                .any(|from| *from < place && (rule.apart..=rule.spacing).contains(&at(place - from)))
         {
             if whole - at(place) <= rule.end {
                 return true;
@@ -99,12 +103,14 @@ proptest! {
         centres in prop::option::of(60..200_i32),
         clear in 5..60_i32,
         shift in 0..200_i32,
+        apart in 0.0..1.0_f64,
     ) {
         let rule = AnchorRule {
             set: None,
             spacing: f64::from(spacing),
             end: f64::from(end),
             edge: f64::from(edge.min(end)),
+            apart: (apart * f64::from(spacing) / 3.0).floor(),
         };
         let studs: Vec<f64> = centres.map_or_else(Vec::new, |centres| {
             (0..100).map(|i| f64::from(i * centres - shift)).filter(|at| *at < 1700.0).collect()
@@ -124,7 +130,7 @@ proptest! {
                     prop_assert!(from_end >= rule.edge && from_end <= rule.end, "{at:?}");
                 }
                 for pair in at.windows(2) {
-                    prop_assert!(pair[0] < pair[1] && (pair[1] - pair[0]) as f64 <= rule.spacing, "{at:?}");
+                    prop_assert!(pair[0] < pair[1] && (rule.apart..=rule.spacing).contains(&((pair[1] - pair[0]) as f64)), "{at:?}");
                 }
             }
         }

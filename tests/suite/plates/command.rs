@@ -290,3 +290,47 @@ fn the_same_input_gives_the_same_list() {
     let once = plates(&["--binder", "--panels", "1200", "--favour", "cost"]);
     assert_eq!(once, plates(&["--binder", "--panels", "1200", "--favour", "cost"]));
 }
+
+/// The door on CD ends 3860 mm along: a splice at 4050 would leave 190 mm of plate beside it once it is cut out, with its two
+/// bolts 12 mm apart.
+#[test]
+fn no_stub_is_left_beside_a_door_that_is_cut_out_later() {
+    let answer = result(&[
+        "plates",
+        "7900x4000",
+        "--house",
+        "AB",
+        "--width",
+        "140",
+        "--stock",
+        "4.05m:12.60",
+        "--opening",
+        "CD:900@2960",
+        "--anchors",
+        "us",
+    ]);
+    let (from, to) = (2960.0, 3860.0);
+    let side = answer["runs"].as_array().unwrap().iter().find(|run| run["side"] == "CD").unwrap();
+    let origin = side["from_corner"].as_f64().unwrap();
+    for piece in side["pieces"].as_array().unwrap().iter().skip(1) {
+        let splice = piece["from"].as_f64().unwrap() + origin;
+        assert!(splice <= from - 600.0 || splice >= to + 600.0, "spliced at {splice}");
+    }
+    assert_eq!(answer["anchor_troubles"].as_array().unwrap().len(), 0);
+    let anchors: Vec<f64> = answer["anchors"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .filter(|anchor| anchor["side"] == "CD")
+        .map(|anchor| anchor["at"].as_f64().unwrap())
+        .collect();
+    assert!(anchors.windows(2).all(|pair| pair[1] - pair[0] >= 50.0), "{anchors:?}");
+    let wider = ["plates", "7900x4000", "--house", "AB", "--width", "140", "--stock", "4.8m:12.60"];
+    let asked = [&wider[..], &["--anchors", "nz", "--anchor-apart", "400"]].concat();
+    let (code, _, told) = pegline(&asked, "");
+    assert_eq!(code, 2);
+    assert!(
+        told.contains("--anchor-apart") && told.contains("more than a third of the most, 900 mm"),
+        "{told}"
+    );
+}

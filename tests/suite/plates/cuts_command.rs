@@ -122,3 +122,18 @@ fn a_page_of_a_long_list_is_80_columns_at_most() {
         assert!(line.chars().count() <= 80, "{line}");
     }
 }
+
+/// The saw takes 3 mm to part 1000 from a length of 3000: 1997 is left, and a list of what is left must not ask for more.
+#[test]
+fn what_is_left_is_measured_after_the_last_saw_cut() {
+    let left = |pieces: &str, stock: &str| {
+        result(&["cuts", "--pieces", pieces, "--stock", stock])["bars"][0]["offcut"].clone()
+    };
+    assert_eq!(left("1x1000", "3000"), 1997);
+    assert_eq!(left("3x1000", "3006"), 0);
+    // 2 mm are over, and the saw takes them.
+    assert_eq!(left("3x1000", "3008"), 0);
+    assert_eq!(left("3x1000", "3010"), 1);
+    let working = pegline(&["cuts", "--pieces", "2x1499", "--stock", "3002.5", "--working"], "").1;
+    assert!(working.contains("saw cuts: 1 × 3 and 1.5 at the end = 4.5"), "{working}");
+}

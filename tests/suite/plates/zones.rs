@@ -76,7 +76,13 @@ pub(super) fn place(
 
 /// Whether the rules in words let a splice lie at `at` tenths from the side's first corner on a run that reaches from
 /// `run.0` to `run.1` and has openings at its ends or not, where the plate reaches from `plate.0` to `plate.1`.
-fn lets(options: &Options, side: usize, run: (i64, i64, bool, bool), plate: (i64, i64), at: i64) -> bool {
+fn lets(
+    options: &Options,
+    (side, layer): (usize, Layer),
+    run: (i64, i64, bool, bool),
+    plate: (i64, i64),
+    at: i64,
+) -> bool {
     let rules = options.splices;
     let corner = tenths(rules.corner_distance.unwrap());
     let least = tenths(rules.least_piece);
@@ -86,12 +92,13 @@ fn lets(options: &Options, side: usize, run: (i64, i64, bool, bool), plate: (i64
     }
     let clear = |from: i64, to: i64, by: i64| at <= from - by || at >= to + by;
     let post = tenths(rules.post_clear);
-    let of_stretches = options
-        .openings
-        .iter()
-        .chain(&options.met)
-        .filter(|stretch| stretch.side == side)
-        .all(|stretch| clear(tenths(stretch.from), tenths(stretch.to), post));
+    // Where the plate is laid through a door and cut out later, what is left beside the door is a piece as well.
+    let beside = if layer == Layer::Plate && !options.cut_openings { post.max(least) } else { post };
+    let keeps = |stretches: &[Stretch], by: i64| {
+        let mut here = stretches.iter().filter(|stretch| stretch.side == side);
+        here.all(|stretch| clear(tenths(stretch.from), tenths(stretch.to), by))
+    };
+    let of_stretches = keeps(&options.openings, beside) && keeps(&options.met, post);
     let of_joints = options
         .joints
         .iter()
@@ -151,7 +158,7 @@ proptest! {
                 for at in (part.0..=part.1).step_by(5) {
                     let place = Tenths(at - part.0);
                     let open = zones.iter().any(|(from, to)| *from <= place && place <= *to);
-                    prop_assert_eq!(open, lets(&options, run.side, part, ends(under), at), "{} at {}", name, place);
+                    prop_assert_eq!(open, lets(&options, (run.side, layer), part, ends(under), at), "{} at {}", name, place);
                 }
             }
         }

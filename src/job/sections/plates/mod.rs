@@ -149,6 +149,7 @@ fn anchor_rule(section: &AnchorsSection, units: (Units, Units), faults: &mut Fau
     let spacing = apart("plates.anchors.spacing", section.spacing.as_ref(), units, faults);
     let end = faults.positive("plates.anchors.end", section.end.as_ref(), units.0);
     let edge = faults.not_negative("plates.anchors.edge", section.edge.as_ref(), units.0);
+    let apart = faults.not_negative("plates.anchors.apart", section.apart.as_ref(), units.0);
     if section.rules.is_some() && set.is_none() {
         return None;
     }
@@ -164,9 +165,12 @@ fn anchor_rule(section: &AnchorsSection, units: (Units, Units), faults: &mut Fau
         return None;
     };
     let edge = edge.or(set.map(|set| set.edge)).unwrap_or(0.0);
-    let rule = AnchorRule { set, spacing, end, edge };
-    let checked = rule.check().map_err(|error| error.message(units.1));
-    faults.take("plates.anchors.edge", checked).map(|()| rule)
+    let apart = apart.unwrap_or_else(|| AnchorRule::APART.min(spacing / 3.0));
+    let rule = AnchorRule { set, spacing, end, edge, apart };
+    let checked = rule.check();
+    let field = if matches!(checked, Err(PlatesError::Apart { .. })) { "apart" } else { "edge" };
+    let checked = checked.map_err(|error| error.message(units.1));
+    faults.take(&format!("plates.anchors.{field}"), checked).map(|()| rule)
 }
 
 /// A spacing of the user's own, or the published one by its key.

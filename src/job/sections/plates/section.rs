@@ -94,6 +94,9 @@ pub struct AnchorsSection {
     /// The least from a piece's end to its nearest anchor.
     #[cfg_attr(feature = "cli", arg(id = "plates.anchors.edge", long = "anchor-edge", value_name = "LENGTH", help_heading = FIXINGS))]
     pub edge: Option<LengthEntry>,
+    /// The least between two anchors [default: 50mm].
+    #[cfg_attr(feature = "cli", arg(id = "plates.anchors.apart", long = "anchor-apart", value_name = "LENGTH", help_heading = FIXINGS))]
+    pub apart: Option<LengthEntry>,
     /// How far an anchor keeps from the middle of a stud [default: 50mm].
     #[cfg_attr(feature = "cli", arg(id = "plates.anchors.stud_clear", long = "stud-clear", value_name = "LENGTH", help_heading = FIXINGS))]
     pub stud_clear: Option<LengthEntry>,
