@@ -135,5 +135,5 @@ fn what_is_left_is_measured_after_the_last_saw_cut() {
     assert_eq!(left("3x1000", "3008"), 0);
     assert_eq!(left("3x1000", "3010"), 1);
     let working = pegline(&["cuts", "--pieces", "2x1499", "--stock", "3002.5", "--working"], "").1;
-    assert!(working.contains("saw cuts: 1 × 3 and 1.5 at the end = 4.5"), "{working}");
+    assert!(working.contains("saw cuts: 1 × 3 mm and 1.5 mm at the end = 4.5 mm"), "{working}");
 }
