@@ -7,6 +7,7 @@ use super::boards::{Board, BoardKind, board};
 use super::checks::{Checks, checks};
 use super::clearing::clear;
 use super::faces::{Faces, Wall, WallError};
+use super::ground::Ground;
 use super::marks::{MarksQuestion, SideMarks, running_marks};
 use super::offset::{Offset, OffsetError, offset_outline};
 use super::profiles::{Profile, Size, profiles};
@@ -242,8 +243,9 @@ pub fn lines(question: &LinesQuestion<'_>) -> Result<Lines, LinesError> {
         return Err(LinesError::Setback { setback, least, units });
     }
     let reach = Reach::new(&faces, setback);
-    let mut runs = runs(footprint, reach);
-    clear(footprint, &mut runs, reach);
+    let ground = Ground::of(footprint);
+    let mut runs = runs(&ground, reach);
+    clear(&ground, &mut runs, reach);
     let (profiles, labels) = profiles(footprint, &runs, &faces, reach, units);
     let lengths: Vec<f64> = runs.iter().map(|run| length(footprint, run)).collect();
     let mut wall_lines: Vec<(usize, WallLine)> = vec![];

@@ -1,5 +1,6 @@
 //! Boards in each other's way: moved clear of another line's run, or put where that line's own board stands.
 
+use super::ground::Ground;
 use super::runs::{Reach, Run, Why};
 use crate::geometry::Point;
 use crate::plan::{Footprint, SAME_PLACE};
@@ -12,12 +13,13 @@ const MOST_ROUNDS: usize = 64;
 
 /// Moves the ends of `runs` until no board stands on another line's run, as far as that can be had; where it can't, the
 /// end says so.
-pub(super) fn clear(footprint: &Footprint, runs: &mut [Run], reach: Reach) {
+pub(super) fn clear(ground: &Ground<'_>, runs: &mut [Run], reach: Reach) {
+    let footprint = ground.footprint;
     for _ in 0..MOST_ROUNDS {
         let mut moved = false;
         for run in 0..runs.len() {
             for end in 0..2 {
-                moved |= step(footprint, runs, run, end, reach);
+                moved |= step(ground, runs, run, end, reach);
             }
         }
         if !moved {
@@ -48,7 +50,8 @@ fn names(footprint: &Footprint, run: &Run) -> Vec<String> {
 }
 
 /// Moves one end out of the way of the first line that it stands on; whether it did.
-fn step(footprint: &Footprint, runs: &mut [Run], run: usize, end: usize, reach: Reach) -> bool {
+fn step(ground: &Ground<'_>, runs: &mut [Run], run: usize, end: usize, reach: Reach) -> bool {
+    let footprint = ground.footprint;
     let Some(clash) = clash(footprint, runs, run, end, reach) else {
         return false;
     };
@@ -57,7 +60,7 @@ fn step(footprint: &Footprint, runs: &mut [Run], run: usize, end: usize, reach: 
         return false;
     };
     let names = names(footprint, &runs[clash.other]);
-    runs[run].settle(footprint, end, at_least, reach);
+    runs[run].settle(ground, end, at_least, reach);
     let put = &mut runs[run].ends[end];
     if (put.beyond - at_least).abs() <= SAME_PLACE && !put.house && put.why != Some(Why::Narrow) {
         put.why = Some(if clash.shares { Why::Shares(names) } else { Why::ClearOf(names) });

@@ -1,14 +1,18 @@
 //! What lies ahead of a line: footprint, house, or ground that a board can stand on.
 
 use crate::geometry::Point;
-use crate::plan::{Footprint, Heading, SAME_PLACE};
+use crate::plan::{Footprint, Heading, Place, SAME_PLACE, Site};
 
-/// What a place on the page is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Place {
-    Footprint,
-    House,
-    Ground,
+/// The outline and what lies round it.
+pub(super) struct Ground<'a> {
+    pub(super) footprint: &'a Footprint,
+    pub(super) site: Site,
+}
+
+impl<'a> Ground<'a> {
+    pub(super) fn of(footprint: &'a Footprint) -> Self {
+        Self { footprint, site: Site::of(footprint) }
+    }
 }
 
 /// A stretch of a line ahead of a corner.
@@ -36,7 +40,8 @@ pub(super) struct Span {
 }
 
 /// The stretches ahead of `from` in direction `heading`, in order, alike neighbours joined.
-pub(super) fn ahead(footprint: &Footprint, from: Point, heading: Heading, span: Span) -> Vec<Stretch> {
+pub(super) fn ahead(ground: &Ground<'_>, from: Point, heading: Heading, span: Span) -> Vec<Stretch> {
+    let Ground { footprint, site } = ground;
     let along = heading.step();
     let across = heading.right().step();
     let cuts = |step: (f64, f64)| -> Vec<f64> {
@@ -59,13 +64,10 @@ pub(super) fn ahead(footprint: &Footprint, from: Point, heading: Heading, span: 
         let end = starts.get(i + 1).copied();
         let middle = end.map_or(start + 1.0, |end| f64::midpoint(*start, end));
         let place = |side: f64| {
-            place(
-                footprint,
-                Point::new(
-                    from.x + along.0 * middle + across.0 * side,
-                    from.y + along.1 * middle + across.1 * side,
-                ),
-            )
+            site.at(Point::new(
+                from.x + along.0 * middle + across.0 * side,
+                from.y + along.1 * middle + across.1 * side,
+            ))
         };
         let next = Stretch {
             from: *start,
@@ -103,49 +105,6 @@ fn strips(cuts: &[f64], left: f64, right: f64) -> Vec<Strip> {
             beside: pair[0] <= SAME_PLACE && pair[1] >= -SAME_PLACE,
         })
         .collect()
-}
-
-/// What is at `p`, which lies on no corner's x or y.
-fn place(footprint: &Footprint, p: Point) -> Place {
-    if is_inside(footprint, p) {
-        Place::Footprint
-    } else if is_house(footprint, p) {
-        Place::House
-    } else {
-        Place::Ground
-    }
-}
-
-/// Inside where an odd number of upright sides lie to its left.
-fn is_inside(footprint: &Footprint, p: Point) -> bool {
-    let corners = footprint.corners();
-    let crossed = footprint.sides().iter().filter(|side| {
-        let (a, b) = (corners[side.from].at, corners[side.to].at);
-        !side.heading.is_across() && a.x < p.x && (a.y > p.y) != (b.y > p.y)
-    });
-    crossed.count() % 2 == 1
-}
-
-/// The house stands behind each house side, outward as far as the next part of the footprint.
-fn is_house(footprint: &Footprint, p: Point) -> bool {
-    footprint.sides().iter().filter(|side| side.house).any(|side| {
-        let start = footprint.corners()[side.from].at;
-        let (step, out) = (side.heading.step(), side.heading.outward());
-        let along = |q: Point| (q.x - start.x) * step.0 + (q.y - start.y) * step.1;
-        let behind = |q: Point| (q.x - start.x) * out.0 + (q.y - start.y) * out.1;
-        let (at, depth) = (along(p), behind(p));
-        if !(at > 0.0 && at < side.length && depth > 0.0) {
-            return false;
-        }
-        let between = footprint.sides().iter().any(|other| {
-            let (a, b) = (footprint.corners()[other.from].at, footprint.corners()[other.to].at);
-            other.heading.is_across() == side.heading.is_across()
-                && behind(a) > SAME_PLACE
-                && behind(a) < depth
-                && (along(a) > at) != (along(b) > at)
-        });
-        !between
-    })
 }
 
 /// The side square to `heading` that a line from `from` crosses `ahead` mm on, or touches the end of.

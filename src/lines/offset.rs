@@ -6,7 +6,7 @@ use serde::Serialize;
 use super::limit::{Stop, offset_limit, pace};
 use crate::geometry::{Mm, Point, Ratio};
 use crate::length::Units;
-use crate::plan::{Footprint, SAME_PLACE};
+use crate::plan::{Footprint, Lies, SAME_PLACE, Site};
 
 /// A side of the offset outline.
 #[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
@@ -32,7 +32,7 @@ pub struct OffsetDiagonal {
     pub length: Mm,
     /// Length to the tape's step, mm.
     pub tape: Mm,
-    /// It goes through a house wall, so it can't be taped.
+    /// It goes through the house, so it can't be taped.
     pub blocked: bool,
 }
 
@@ -171,6 +171,7 @@ pub fn offset_outline(footprint: &Footprint, by: f64, units: Units) -> Result<Of
 
 /// Every distance between two corners that is not a side, in order of letters.
 fn between_corners(footprint: &Footprint, points: &[Point], units: Units) -> Vec<OffsetDiagonal> {
+    let site = Site::of(footprint);
     let mut lines = vec![];
     for from in 0..points.len() {
         for to in (from + 1..points.len()).filter(|to| !footprint.is_side(from, *to)) {
@@ -182,23 +183,9 @@ fn between_corners(footprint: &Footprint, points: &[Point], units: Units) -> Vec
                 down: Mm((b.y - a.y).abs()),
                 length: Mm(length),
                 tape: Mm(units.on_tape(length)),
-                blocked: is_blocked(footprint, points, a, b),
+                blocked: site.lies(a, b) == Lies::Blocked,
             });
         }
     }
     lines
-}
-
-/// Whether the line from `a` to `b` goes through a house wall.
-fn is_blocked(footprint: &Footprint, points: &[Point], a: Point, b: Point) -> bool {
-    // Twice the area of the triangle, to the left or the right.
-    let turn = |p: Point, q: Point, r: Point| (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
-    footprint.sides().iter().filter(|side| side.house).any(|side| {
-        let (p, q) = (points[side.from], points[side.to]);
-        let apart = |one: f64, other: f64, scale: f64| {
-            let least = SAME_PLACE * scale;
-            (one > least && other < -least) || (one < -least && other > least)
-        };
-        apart(turn(p, q, a), turn(p, q, b), side.length) && apart(turn(a, b, p), turn(a, b, q), a.distance(b))
-    })
 }

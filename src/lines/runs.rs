@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::ground::{Span, Stretch, ahead, crossed_at};
+use super::ground::{Ground, Span, Stretch, ahead, crossed_at};
 use crate::geometry::{Mm, Point};
 use crate::plan::{Footprint, Heading, SAME_PLACE};
 
@@ -122,18 +122,19 @@ impl Run {
 
     /// Moves end `end` to the first place at least `at_least` beyond its corner that a board can stand, or to the house
     /// wall if that comes first.
-    pub(super) fn settle(&mut self, footprint: &Footprint, end: usize, at_least: f64, reach: Reach) {
+    pub(super) fn settle(&mut self, ground: &Ground<'_>, end: usize, at_least: f64, reach: Reach) {
+        let footprint = ground.footprint;
         let heading = self.facing(end);
         // The outline's outside is to the left of a side, walking clockwise.
         let (left, right) = if end == 1 { (reach.outer, reach.inner) } else { (reach.inner, reach.outer) };
         let span = Span { left, right, dig: reach.dig };
         let from = footprint.corners()[self.ends[end].corner].at;
-        let mut stretches = ahead(footprint, from, heading, span);
+        let mut stretches = ahead(ground, from, heading, span);
         let mut found = first_place(&stretches, at_least, reach);
         let narrow = found.is_none();
         if narrow {
             // No room for a whole board anywhere; there is always some for the string itself.
-            stretches = ahead(footprint, from, heading, HAIR);
+            stretches = ahead(ground, from, heading, HAIR);
             found = first_place(&stretches, at_least, reach);
         }
         let (beyond, house) = found.unwrap_or((at_least, false));
@@ -178,15 +179,16 @@ fn first_place(stretches: &[Stretch], at_least: f64, reach: Reach) -> Option<(f6
     None
 }
 
-/// The lines of `footprint`, each end in its first place; the house's own sides have none.
-pub(super) fn runs(footprint: &Footprint, reach: Reach) -> Vec<Run> {
+/// The lines of the outline, each end in its first place; the house's own sides have none.
+pub(super) fn runs(ground: &Ground<'_>, reach: Reach) -> Vec<Run> {
+    let footprint = ground.footprint;
     let mut runs: Vec<Run> = vec![];
     let mut taken = vec![false; footprint.len()];
     for (i, side) in footprint.sides().iter().enumerate() {
         if side.house || taken[i] {
             continue;
         }
-        let sides = on_one_string(footprint, i);
+        let sides = on_one_string(ground, i);
         for each in &sides {
             taken[*each] = true;
         }
@@ -198,7 +200,7 @@ pub(super) fn runs(footprint: &Footprint, reach: Reach) -> Vec<Run> {
             sides,
         };
         for end in 0..2 {
-            run.settle(footprint, end, 0.0, reach);
+            run.settle(ground, end, 0.0, reach);
         }
         runs.push(run);
     }
@@ -206,7 +208,8 @@ pub(super) fn runs(footprint: &Footprint, reach: Reach) -> Vec<Run> {
 }
 
 /// The sides on one line with side `index` that one string can serve: same way, nothing of the house between.
-fn on_one_string(footprint: &Footprint, index: usize) -> Vec<usize> {
+fn on_one_string(ground: &Ground<'_>, index: usize) -> Vec<usize> {
+    let footprint = ground.footprint;
     let side = footprint.sides()[index];
     let (step, out) = (side.heading.step(), side.heading.outward());
     let origin = footprint.corners()[side.from].at;
@@ -232,7 +235,7 @@ fn on_one_string(footprint: &Footprint, index: usize) -> Vec<usize> {
             let from = footprint.sides()[*before].to;
             let gap = along(footprint.sides()[i].from) - along(from);
             let at = footprint.corners()[from].at;
-            !ahead(footprint, at, side.heading, HAIR)
+            !ahead(ground, at, side.heading, HAIR)
                 .iter()
                 .any(|stretch| stretch.house && stretch.from < gap - SAME_PLACE)
         });

@@ -110,6 +110,7 @@ pub struct Side {
 pub struct Footprint {
     pub(super) corners: Vec<Corner>,
     pub(super) sides: Vec<Side>,
+    pub(super) house_depth: Option<f64>,
 }
 
 /// The letter of corner `index`: A for 0, Z for 25.
@@ -216,6 +217,19 @@ impl Footprint {
         self.corners
             .iter()
             .fold((0.0, 0.0), |(w, d), corner| (f64::max(w, corner.at.x), f64::max(d, corner.at.y)))
+    }
+
+    /// How far the existing house goes back from its walls, mm; without end unless it was given.
+    #[must_use]
+    pub fn house_depth(&self) -> Option<f64> {
+        self.house_depth
+    }
+
+    /// The same outline against a house that goes back `depth` mm from its walls.
+    #[must_use]
+    pub fn with_house_depth(mut self, depth: f64) -> Self {
+        self.house_depth = Some(depth);
+        self
     }
 
     /// Marks the sides given by index as existing walls, and no others; an index that is not there marks none.

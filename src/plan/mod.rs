@@ -23,13 +23,15 @@ mod house;
 mod limits;
 mod outline;
 mod sight;
+mod site;
 mod walk;
 
 pub use error::{Axis, Misclosure, PlanError};
 pub use expression::parse_expression;
 pub use footprint::{Corner, Footprint, Heading, Side, Turn, corner_name};
-pub use grid::{Cell, Grid};
+pub use grid::Grid;
 pub use house::parse_sides;
 pub use limits::{FEWEST_CORNERS, LONGEST_TEXT, MOST_CORNERS, SAME_PLACE};
-pub use sight::{Lies, lies};
+pub use sight::Lies;
+pub use site::{Place, Site};
 pub use walk::parse_walk;

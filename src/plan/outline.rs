@@ -39,7 +39,7 @@ impl Footprint {
                 Ok(Corner { name: corner_name(i), at: at[i], turn })
             })
             .collect::<Result<_, _>>()?;
-        let footprint = Self { corners, sides };
+        let footprint = Self { corners, sides, house_depth: None };
         if footprint.area() < 0.0 {
             return Err(PlanError::Anticlockwise);
         }

@@ -1,13 +1,13 @@
-//! Where a tape between two corners lies.
+//! Where a tape pulled straight from place to place lies.
 
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::grid::{Cell, Grid};
 use super::limits::SAME_PLACE;
+use super::site::{Place, Site};
 use crate::geometry::Point;
 
-/// Where a tape pulled straight between two corners lies.
+/// Where a tape pulled straight between two places lies.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Lies {
@@ -31,74 +31,32 @@ impl Lies {
     }
 }
 
-/// Where the tape from `a` to `b`, two corners of the grid's footprint, lies.
-#[must_use]
-pub fn lies(grid: &Grid, a: Point, b: Point) -> Lies {
-    let cells = if (a.y - b.y).abs() <= SAME_PLACE {
-        along_row(grid, a, b)
-    } else if (a.x - b.x).abs() <= SAME_PLACE {
-        along_column(grid, a, b)
-    } else {
-        crossed(grid, a, b)
-    };
-    if cells.contains(&Cell::House) {
-        Lies::Blocked
-    } else if cells.contains(&Cell::Ground) {
-        Lies::Outside
-    } else {
-        Lies::Inside
-    }
-}
-
-/// A line along a cut lies between two rows of cells: it takes the better of the two, since a tape along an edge of
-/// the footprint lies on it, and one along a house wall can be pulled beside it.
-fn along_row(grid: &Grid, a: Point, b: Point) -> Vec<Cell> {
-    let row = grid.row_at(a.y);
-    (grid.column_at(a.x.min(b.x))..grid.column_at(a.x.max(b.x)))
-        .map(|column| {
-            let above = (row > 0).then(|| grid.cell(column, row - 1));
-            let below = (row < grid.rows()).then(|| grid.cell(column, row));
-            better(above, below)
-        })
-        .collect()
-}
-
-fn along_column(grid: &Grid, a: Point, b: Point) -> Vec<Cell> {
-    let column = grid.column_at(a.x);
-    (grid.row_at(a.y.min(b.y))..grid.row_at(a.y.max(b.y)))
-        .map(|row| {
-            let left = (column > 0).then(|| grid.cell(column - 1, row));
-            let right = (column < grid.columns()).then(|| grid.cell(column, row));
-            better(left, right)
-        })
-        .collect()
-}
-
-/// Beyond the bounding box there is ground.
-fn better(one: Option<Cell>, other: Option<Cell>) -> Cell {
-    match (one.unwrap_or(Cell::Ground), other.unwrap_or(Cell::Ground)) {
-        (Cell::Footprint, _) | (_, Cell::Footprint) => Cell::Footprint,
-        (Cell::Ground, _) | (_, Cell::Ground) => Cell::Ground,
-        (Cell::House, Cell::House) => Cell::House,
-    }
-}
-
-/// The cells that a slanting line passes through, column by column.
-fn crossed(grid: &Grid, a: Point, b: Point) -> Vec<Cell> {
-    let (left, right) = if a.x < b.x { (a, b) } else { (b, a) };
-    let slope = (right.y - left.y) / (right.x - left.x);
-    let y_at = |x: f64| left.y + slope * (x - left.x);
-    let mut cells = vec![];
-    for column in grid.column_at(left.x)..grid.column_at(right.x) {
-        let (y1, y2) = (y_at(grid.xs[column]), y_at(grid.xs[column + 1]));
-        let (top, bottom) = (y1.min(y2), y1.max(y2));
-        for row in 0..grid.rows() {
-            // A cell that the line only touches at a corner is not passed through.
-            let overlap = bottom.min(grid.ys[row + 1]) - top.max(grid.ys[row]);
-            if overlap > SAME_PLACE {
-                cells.push(grid.cell(column, row));
+impl Site {
+    /// Where the tape from `a` to `b` lies. One that only touches a corner of the house is not blocked by it.
+    #[must_use]
+    pub fn lies(&self, a: Point, b: Point) -> Lies {
+        let length = a.distance(b);
+        let mut turns = vec![0.0, 1.0];
+        crossed(&self.grid.xs, a.x, b.x, &mut turns);
+        crossed(&self.grid.ys, a.y, b.y, &mut turns);
+        turns.sort_by(f64::total_cmp);
+        let mut lies = Lies::Inside;
+        for pair in turns.windows(2).filter(|pair| (pair[1] - pair[0]) * length > SAME_PLACE) {
+            let part = f64::midpoint(pair[0], pair[1]);
+            match self.at(Point::new(a.x + part * (b.x - a.x), a.y + part * (b.y - a.y))) {
+                Place::House => return Lies::Blocked,
+                Place::Ground => lies = Lies::Outside,
+                Place::Footprint => {}
             }
         }
+        lies
     }
-    cells
+}
+
+/// Adds the parts of the way from `from` to `to` at which it crosses a cut.
+fn crossed(cuts: &[f64], from: f64, to: f64, parts: &mut Vec<f64>) {
+    if (to - from).abs() > SAME_PLACE {
+        let between = cuts.iter().filter(|cut| from.min(to) < **cut && **cut < from.max(to));
+        parts.extend(between.map(|cut| (cut - from) / (to - from)));
+    }
 }

@@ -2,7 +2,7 @@
 
 use crate::geometry::Point;
 use crate::network::{self, Distance};
-use crate::plan::{Grid, Lies, lies};
+use crate::plan::{Lies, Site};
 
 use super::error::Error;
 use super::input::Input;
@@ -55,7 +55,7 @@ fn candidates(input: &Input<'_>, plan: &[Point], observations: &[Observation]) -
     let Some(used) = input.tapes.first() else {
         return Vec::new();
     };
-    let grid = Grid::new(input.footprint);
+    let site = Site::of(input.footprint);
     let taped = |from: usize, to: usize| {
         let same = |o: &Observation| (o.from, o.to) == (from, to) || (o.to, o.from) == (from, to);
         observations.iter().any(same)
@@ -66,7 +66,7 @@ fn candidates(input: &Input<'_>, plan: &[Point], observations: &[Observation]) -
             let length = plan[from].distance(plan[to]);
             if !taped(from, to)
                 && used.tape.reaches(length + used.held_on)
-                && lies(&grid, plan[from], plan[to]) != Lies::Blocked
+                && site.lies(plan[from], plan[to]) != Lies::Blocked
             {
                 lines.push(Distance { from, to, sd: used.tape.standard_deviation(length).max(0.01) });
             }

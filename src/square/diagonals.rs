@@ -8,7 +8,7 @@ use super::rectangles::{Rectangle, rectangles};
 use crate::geometry::{Mm, Point, Ratio};
 use crate::length::Units;
 use crate::network::{Distance, needed};
-use crate::plan::{Footprint, Grid, Lies, SAME_PLACE, lies};
+use crate::plan::{Footprint, Grid, Lies, SAME_PLACE, Site};
 use crate::tape::{Tape, TapeError};
 
 /// What the check sizes depend on besides the outline.
@@ -36,8 +36,7 @@ impl Default for Options {
 /// Fails on a tape that can be none.
 pub fn diagonals(footprint: &Footprint, options: &Options) -> Result<Diagonals, TapeError> {
     options.tape.check()?;
-    let grid = Grid::new(footprint);
-    let parts = rectangles(footprint, &grid);
+    let parts = rectangles(footprint, &Grid::new(footprint));
     let taped = |from: usize, to: usize, length: f64| Distance {
         from,
         to,
@@ -45,7 +44,7 @@ pub fn diagonals(footprint: &Footprint, options: &Options) -> Result<Diagonals, 
     };
     let sides: Vec<Distance> =
         footprint.sides().iter().map(|side| taped(side.from, side.to, side.length)).collect();
-    let mut lines = lines(footprint, &grid, options);
+    let mut lines = lines(footprint, options);
     let (tapeable, candidates): (Vec<usize>, Vec<Distance>) = lines
         .iter()
         .enumerate()
@@ -105,7 +104,8 @@ struct Line {
 }
 
 /// Every line between two corners that is not a side, in order of letters.
-fn lines(footprint: &Footprint, grid: &Grid, options: &Options) -> Vec<Line> {
+fn lines(footprint: &Footprint, options: &Options) -> Vec<Line> {
+    let site = Site::of(footprint);
     let corners = footprint.corners();
     let mut lines = vec![];
     for from in 0..corners.len() {
@@ -118,7 +118,7 @@ fn lines(footprint: &Footprint, grid: &Grid, options: &Options) -> Vec<Line> {
                 across: (b.x - a.x).abs(),
                 down: (b.y - a.y).abs(),
                 length,
-                lies: lies(grid, a, b),
+                lies: site.lies(a, b),
                 in_reach: options.tape.reaches(length),
                 proof: false,
                 spare: false,

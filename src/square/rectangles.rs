@@ -6,7 +6,7 @@
 //! most is a largest independent set of a bipartite graph: König's theorem gives it from a largest matching.
 
 use crate::geometry::Point;
-use crate::plan::{Cell, Footprint, Grid, Turn};
+use crate::plan::{Footprint, Grid, Turn};
 
 /// A rectangle of the footprint.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -163,7 +163,7 @@ impl<'a> Cuts<'a> {
     }
 
     fn inside(&self, column: usize, row: usize) -> bool {
-        self.grid.cell(column, row) == Cell::Footprint
+        self.grid.is_inside(column, row)
     }
 
     fn index(&self, column: usize, row: usize) -> usize {

@@ -6,7 +6,7 @@ use geo::{Area, LineString, Polygon};
 use pegline::geometry::Point;
 use pegline::length::Units;
 use pegline::lines::{OffsetError, offset_limit, offset_outline};
-use pegline::plan::{Cell, Footprint, Grid, Turn, parse_expression};
+use pegline::plan::{Footprint, Grid, Turn, parse_expression};
 use proptest::prelude::*;
 
 use crate::lines_random::{outlines, outlines_with_house, sorted_sides, trace};
@@ -24,9 +24,7 @@ fn grown(footprint: &Footprint, by: f64) -> Option<Vec<Point>> {
     };
     let (xs, ys) = (wide(&grid.xs), wide(&grid.ys));
     let inside = |c: usize, r: usize| {
-        (1..=grid.columns()).contains(&c)
-            && (1..=grid.rows()).contains(&r)
-            && grid.cell(c - 1, r - 1) == Cell::Footprint
+        (1..=grid.columns()).contains(&c) && (1..=grid.rows()).contains(&r) && grid.is_inside(c - 1, r - 1)
     };
     let mut boxes = vec![];
     for c in 0..xs.len() - 1 {

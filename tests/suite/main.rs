@@ -58,6 +58,7 @@ mod readme;
 mod rules;
 mod sag;
 mod sheet;
+mod site;
 mod sketch_outlines;
 mod sketch_program;
 mod sketch_svg;
