@@ -23,6 +23,7 @@ pub mod lines;
 mod markup;
 pub mod network;
 pub mod order;
+pub mod packers;
 pub mod packing;
 pub mod page;
 pub mod plan;

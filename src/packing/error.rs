@@ -1,7 +1,8 @@
 //! What can be wrong with levels to be packed from.
 
-use super::places::PlaceError;
-use crate::length::{AmountError, Units, decimal};
+use crate::length::{AmountError, Units};
+use crate::packers::PackersError;
+use crate::plan::SpotError;
 
 /// A packing that can't be answered. Lengths in mm.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -11,7 +12,7 @@ pub enum PackingError {
     Amount(#[from] AmountError),
     /// A place that is not on the plan, or has no plate.
     #[error(transparent)]
-    Place(#[from] PlaceError),
+    Place(#[from] SpotError),
     /// Fewer than two places read.
     #[error("too few readings: read two places or more")]
     NoReadings,
@@ -39,17 +40,9 @@ pub enum PackingError {
         /// The largest gap taken.
         most: f64,
     },
-    /// A packer thickness that is not whole tenths of a millimetre, or sixteenths of an inch.
-    #[error("{}", self.message(Units::Mm))]
-    Packer {
-        /// The thickness.
-        thickness: f64,
-        /// What packers are counted in.
-        grain: &'static str,
-    },
-    /// A packer thickness given twice.
-    #[error("{}", self.message(Units::Mm))]
-    PackerTwice(f64),
+    /// Packers that can be none, or a gap that they can't fill.
+    #[error(transparent)]
+    Packers(#[from] PackersError),
 }
 
 impl PackingError {
@@ -63,13 +56,7 @@ impl PackingError {
                 if *gap < 0.0 { "above" } else { "below" },
                 units.gap(*most)
             ),
-            Self::Packer { thickness, grain } => {
-                format!("packer of {} mm: packers are counted in {grain}", decimal(*thickness, 3))
-            }
-            Self::PackerTwice(thickness) => format!(
-                "packer of {} is given twice: give each thickness once, with its count",
-                units.gap(*thickness)
-            ),
+            Self::Packers(error) => error.message(units),
             other => other.to_string(),
         }
     }

@@ -6,15 +6,16 @@
 //!
 //! ```
 //! use pegline::length::Units;
-//! use pegline::packing::{CLOSE_ENOUGH, Datum, Packer, Packing, Place, Readings, SetUp, packs};
-//! use pegline::plan::parse_expression;
+//! use pegline::packers::{CLOSE_ENOUGH, Packer};
+//! use pegline::packing::{Datum, Packing, Readings, SetUp, packs};
+//! use pegline::plan::{Spot, parse_expression};
 //!
 //! let (footprint, _) = parse_expression("4000x3000", Units::Mm).expect("it is a plan");
 //! // Staff readings: the bigger, the lower. C reads least, so C is the datum, and A is 1412 − 1405 = 7 under it.
 //! let read = [("A", 1412.0), ("B", 1409.0), ("C", 1405.0), ("D", 1411.0)];
 //! let mut readings = vec![];
 //! for (place, mm) in read {
-//!     readings.push((Place::parse(place, &footprint, Units::Mm)?, mm));
+//!     readings.push((Spot::parse(place, &footprint, Units::Mm).expect("it is a place"), mm));
 //! }
 //! let answer = packs(&footprint, &Packing {
 //!     set_ups: vec![SetUp { kind: Readings::Staff, readings }],
@@ -33,29 +34,19 @@
 //! ```
 
 mod bed;
-mod columns;
 mod error;
-mod grain;
-mod layers;
-mod make_up;
 mod odd_one;
 mod packed;
 mod packs;
-mod places;
-mod plenty;
 mod read_again;
 mod set_ups;
-mod share;
 mod studs;
-mod weights;
 
 pub use bed::{Against, Bed, BedCheck, Limit};
 pub use error::PackingError;
-pub use make_up::{Fetch, MOST_GAP, MakeUp, Packer, Stacked, Total, make_up};
 pub use odd_one::OddOne;
 pub use packed::{DatumUsed, Flag, PackVerdict, Packs, Station};
-pub use packs::{CLOSE_ENOUGH, Datum, Packing, packs};
-pub use places::{Place, PlaceError};
+pub use packs::{Datum, Packing, packs};
 pub use read_again::ReadAgain;
 pub use set_ups::{Closing, Closure, Correction, Readings, SetUp, Sight};
 pub use studs::Unread;

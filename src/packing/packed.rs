@@ -6,12 +6,12 @@ use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::Serialize;
 
 use super::bed::Bed;
-use super::make_up::{Fetch, Total};
 use super::odd_one::OddOne;
 use super::read_again::ReadAgain;
 use super::set_ups::{Closure, Sight};
 use super::studs::Unread;
 use crate::geometry::Mm;
+use crate::packers::{Fetch, Total};
 use crate::rules::Source;
 
 /// What is to be minded at a place.

@@ -2,20 +2,15 @@
 
 use super::bed::{self, Bed, Limit, Line};
 use super::error::PackingError;
-use super::grain::Grain;
-use super::make_up::{MOST_GAP, Packer, Stacked, make_up};
 use super::packed::{DatumUsed, Flag, PackVerdict, Packs, Station};
-use super::places::Place;
 use super::set_ups::{self, SetUp, Sight};
 use super::studs::{self, Studs};
 use super::{odd_one, read_again};
 use crate::geometry::Mm;
 use crate::length::{Units, not_negative};
-use crate::plan::Footprint;
+use crate::packers::{Grain, MOST_GAP, Packer, Stacked, make_up};
+use crate::plan::{Footprint, Spot};
 use crate::rules::SOLID_PACKING;
-
-/// How near to its gap a stack has to come unless the user says otherwise, mm (ours, no source).
-pub const CLOSE_ENOUGH: f64 = 1.0;
 
 /// What the plate is packed level with.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -24,7 +19,7 @@ pub enum Datum {
     #[default]
     Highest,
     /// This place, which must have been read.
-    Named(Place),
+    Named(Spot),
 }
 
 /// What `packs` works from.
@@ -40,7 +35,7 @@ pub struct Packing {
     pub studs: Option<f64>,
     /// Limit on the bed's level. The user's own is also the deepest pack that passes without a flag.
     pub limit: Option<Limit>,
-    /// How near to its gap a stack has to come, mm: [`CLOSE_ENOUGH`] unless the user says otherwise.
+    /// How near to its gap a stack has to come, mm: [`CLOSE_ENOUGH`](crate::packers::CLOSE_ENOUGH) unless the user says otherwise.
     pub tolerance: f64,
     /// The deepest gap that the user's schedule fills with solid packers, mm; without it the published
     /// guidance on gaps under 5 mm is what the deeper ones are flagged against.
@@ -64,7 +59,7 @@ impl Packing {
 struct Solved {
     heights: set_ups::Heights,
     /// The datum and its height in the common zero, mm.
-    datum: (Place, f64),
+    datum: (Spot, f64),
     rule: &'static str,
     /// The stations' zero in the common one, mm.
     zero: f64,
@@ -79,7 +74,7 @@ fn solve(footprint: &Footprint, input: &Packing) -> Result<Solved, PackingError>
 
 /// Works out the packing of the plate on `footprint`.
 pub fn packs(footprint: &Footprint, input: &Packing) -> Result<Packs, PackingError> {
-    let name = |place: Place| place.name(footprint, input.units);
+    let name = |place: Spot| place.name(footprint, input.units);
     if let Some(solid) = input.solid {
         not_negative("deepest gap for solid packers", solid)?;
     }
@@ -161,8 +156,8 @@ const NOTHING: f64 = 1e-6;
 fn datum(
     footprint: &Footprint,
     input: &Packing,
-    places: &[(Place, f64)],
-) -> Result<((Place, f64), &'static str), PackingError> {
+    places: &[(Spot, f64)],
+) -> Result<((Spot, f64), &'static str), PackingError> {
     match &input.datum {
         Datum::Highest => places
             .iter()
@@ -171,7 +166,7 @@ fn datum(
             .map(|found| (found, "highest"))
             .ok_or(PackingError::NoReadings),
         Datum::Named(place) => {
-            let spot = place.checked(footprint)?;
+            let spot = place.on_plate(footprint)?;
             places
                 .iter()
                 .copied()
@@ -185,7 +180,7 @@ fn datum(
 /// The station at `place`, `height` up in the common zero.
 fn station(
     footprint: &Footprint,
-    place: Place,
+    place: Spot,
     height: f64,
     solved: &Solved,
     units: Units,

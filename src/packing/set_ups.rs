@@ -11,10 +11,9 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::error::PackingError;
-use super::places::Place;
 use crate::geometry::Mm;
 use crate::length::{Units, at_most, usable};
-use crate::plan::Footprint;
+use crate::plan::{Footprint, Spot};
 
 /// What the figures of a set-up are.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
@@ -33,7 +32,7 @@ pub struct SetUp {
     /// What the figures are.
     pub kind: Readings,
     /// Each place and its figure, mm.
-    pub readings: Vec<(Place, f64)>,
+    pub readings: Vec<(Spot, f64)>,
 }
 
 /// One reading that closes on a height already known.
@@ -92,7 +91,7 @@ struct Seen {
 
 /// The places read, in the order round the line, each with its height; and how the set-ups close.
 pub(super) struct Heights {
-    pub(super) places: Vec<(Place, f64)>,
+    pub(super) places: Vec<(Spot, f64)>,
     pub(super) closure: Option<Closure>,
     /// How far each set-up's zero lies above the common one, mm.
     pub(super) shifts: Vec<f64>,
@@ -108,11 +107,11 @@ pub(super) fn reduce(
 ) -> Result<Heights, PackingError> {
     at_most("set-ups", set_ups.len(), 100)?;
     at_most("readings", set_ups.iter().map(|s| s.readings.len()).sum(), 2000)?;
-    let mut spots: Vec<Place> = Vec::new();
+    let mut spots: Vec<Spot> = Vec::new();
     let mut seen = Vec::new();
     for (set_up, readings) in set_ups.iter().enumerate() {
         for (place, value) in &readings.readings {
-            let spot = place.checked(footprint)?;
+            let spot = place.on_plate(footprint)?;
             let value = usable(format!("reading at {}", spot.name(footprint, units)), *value)?;
             let place = spots.iter().position(|s| s.is(spot)).unwrap_or_else(|| {
                 spots.push(spot);
@@ -134,9 +133,9 @@ pub(super) fn reduce(
     let carried = carry(&seen, &used, spots.len(), root)?;
     let shifts = share(&seen, set_ups.len(), spots.len(), root, &carried);
     let heights = means(&seen, spots.len(), &shifts);
-    let name = |spot: Place| spot.name(footprint, units);
+    let name = |spot: Spot| spot.name(footprint, units);
     let closure = closure(&name, &spots, &seen, &carried, &shifts, &heights);
-    let mut places: Vec<(Place, f64)> = spots.into_iter().zip(heights).collect();
+    let mut places: Vec<(Spot, f64)> = spots.into_iter().zip(heights).collect();
     places.sort_by(|a, b| a.0.order(b.0));
     Ok(Heights { places, closure, shifts, given: kept.is_some() })
 }
@@ -222,8 +221,8 @@ fn means(seen: &[Seen], places: usize, shifts: &[f64]) -> Vec<f64> {
 }
 
 fn closure(
-    name: &dyn Fn(Place) -> String,
-    spots: &[Place],
+    name: &dyn Fn(Spot) -> String,
+    spots: &[Spot],
     seen: &[Seen],
     carried: &Carried,
     shifts: &[f64],

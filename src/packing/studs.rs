@@ -4,10 +4,9 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::error::PackingError;
-use super::places::Place;
 use crate::geometry::Mm;
 use crate::length::{at_most, positive};
-use crate::plan::Footprint;
+use crate::plan::{Footprint, Spot};
 
 /// Places under studs taken at a time.
 const MOST_STUDS: usize = 1500;
@@ -26,7 +25,7 @@ pub struct Unread {
 /// The places under studs, with interpolated heights, and the stretches left out.
 #[derive(Debug, Default)]
 pub(super) struct Studs {
-    pub(super) under: Vec<(Place, f64)>,
+    pub(super) under: Vec<(Spot, f64)>,
     pub(super) unread: Vec<Unread>,
 }
 
@@ -34,7 +33,7 @@ pub(super) struct Studs {
 /// and for places that were read themselves. A straight line joins one reading to the next along the side.
 pub(super) fn under(
     footprint: &Footprint,
-    read: &[(Place, f64)],
+    read: &[(Spot, f64)],
     centres: f64,
 ) -> Result<Studs, PackingError> {
     let centres = positive("stud centres", centres)?;
@@ -64,7 +63,7 @@ pub(super) fn under(
         }
         let mut at = 0.0;
         while at < side.length {
-            let spot = Place::along(footprint, index, at)?;
+            let spot = Spot::along(footprint, index, at)?;
             // A corner is a station of its own when read; unread it has nothing on one side of it.
             if at > first.0 && at < last.0 && spot.distance() > 0.0 && !read.iter().any(|(s, _)| s.is(spot)) {
                 studs.under.push((spot, between(&known, at)));
@@ -79,7 +78,7 @@ pub(super) fn under(
 }
 
 /// The readings on one side, its two corners included, as (distance along, height) in order.
-fn on_side(footprint: &Footprint, read: &[(Place, f64)], index: usize) -> Vec<(f64, f64)> {
+fn on_side(footprint: &Footprint, read: &[(Spot, f64)], index: usize) -> Vec<(f64, f64)> {
     let side = footprint.sides()[index];
     let mut known: Vec<(f64, f64)> = read
         .iter()

@@ -24,6 +24,7 @@ mod limits;
 mod outline;
 mod sight;
 mod site;
+mod spot;
 mod walk;
 
 pub use error::{Axis, Misclosure, PlanError};
@@ -34,4 +35,5 @@ pub use house::parse_sides;
 pub use limits::{FEWEST_CORNERS, LONGEST_TEXT, MOST_CORNERS, SAME_PLACE};
 pub use sight::Lies;
 pub use site::{Place, Site};
+pub use spot::{Spot, SpotError};
 pub use walk::parse_walk;

@@ -2,14 +2,14 @@
 
 use super::figure::Board;
 use crate::length::{Units, decimal};
-use crate::packing::{Packing, Packs, Place, Readings, Station};
+use crate::packing::{Packing, Packs, Readings, Station};
 use crate::page::Steps;
-use crate::plan::Footprint;
+use crate::plan::{Footprint, Spot};
 
 /// The gaps from the readings, the packers that make them up, and the studs side by side.
 pub(super) fn steps(answer: &Packs, packing: &Packing, footprint: &Footprint, units: Units) -> Vec<Steps> {
     let board = Board::gaps(units);
-    let name = |place: Place| place.name(footprint, packing.units);
+    let name = |place: Spot| place.name(footprint, packing.units);
     let mut all = match packing.set_ups.as_slice() {
         [only] if only.kind == Readings::Staff && answer.closure.is_none() => {
             vec![gaps_from_staff(answer, &only.readings, &name, board)]
@@ -30,8 +30,8 @@ pub(super) fn steps(answer: &Packs, packing: &Packing, footprint: &Footprint, un
 
 fn gaps_from_staff(
     answer: &Packs,
-    readings: &[(Place, f64)],
-    name: &dyn Fn(Place) -> String,
+    readings: &[(Spot, f64)],
+    name: &dyn Fn(Spot) -> String,
     board: Board,
 ) -> Steps {
     // With one set-up and nothing read twice, the datum's reading is its line of sight above the datum.
@@ -46,7 +46,7 @@ fn gaps_from_staff(
     Steps { title: "Gaps: the place's reading less the datum's".to_owned(), steps: lines }
 }
 
-fn heights(answer: &Packs, packing: &Packing, name: &dyn Fn(Place) -> String, board: Board) -> Steps {
+fn heights(answer: &Packs, packing: &Packing, name: &dyn Fn(Spot) -> String, board: Board) -> Steps {
     let mut lines = vec![];
     if let Some(closure) = &answer.closure {
         for closing in &closure.closings {

@@ -18,7 +18,7 @@ const STILL_SAY_MM: &[&str] = &[
     "job/sections/order",
     "job/sections/stock",
     "order/error",
-    "packing/error",
+    "packers/error",
     "plan/error",
     "readings/error",
 ];

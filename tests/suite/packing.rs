@@ -9,18 +9,17 @@ mod random;
 mod set_ups;
 
 use pegline::length::Units;
-use pegline::packing::{
-    CLOSE_ENOUGH, Datum, Packer, Packing, PackingError, Packs, Place, Readings, SetUp, Station, packs,
-};
-use pegline::plan::{Footprint, parse_expression};
+use pegline::packers::{CLOSE_ENOUGH, Packer};
+use pegline::packing::{Datum, Packing, PackingError, Packs, Readings, SetUp, Station, packs};
+use pegline::plan::{Footprint, Spot, parse_expression};
 
 /// An L of 7.8 × 6.0 m with 3.0 × 2.4 m cut out of its bottom right (invented).
 fn outline() -> Footprint {
     parse_expression("7800x6000-3000x2400", Units::Mm).unwrap().0
 }
 
-fn at(place: &str) -> Place {
-    Place::parse(place, &outline(), Units::Mm).unwrap()
+fn at(place: &str) -> Spot {
+    Spot::parse(place, &outline(), Units::Mm).unwrap()
 }
 
 fn set_up(kind: Readings, readings: &[(&str, f64)]) -> SetUp {

@@ -9,8 +9,7 @@ use crate::heights::{End, HeightsError, Joists, Layer, Taped, WallHead, heights}
 use crate::job::LengthEntry;
 use crate::job::faults::Faults;
 use crate::length::{Length, Units};
-use crate::packing::Place;
-use crate::plan::Footprint;
+use crate::plan::{Footprint, Spot};
 use crate::rules::ROOF_FALLS;
 use crate::words::quoted;
 
@@ -159,7 +158,8 @@ fn at(text: &str, footprint: Option<&Footprint>, (bare, named): (Units, Units)) 
     let footprint = footprint.ok_or_else(|| {
         format!("`{}` is a place on a plan: give `plan` in the job file, or the drop alone", quoted(text))
     })?;
-    let place = Place::parse(text, footprint, bare).map_err(|error| error.to_string())?;
+    let place = Spot::parse(text, footprint, bare).and_then(|place| place.on_plate(footprint));
+    let place = place.map_err(|error| error.to_string())?;
     Ok(place.name(footprint, named))
 }
 

@@ -8,10 +8,9 @@ use crate::job::faults::Faults;
 #[cfg(feature = "cli")]
 use crate::job::typed;
 use crate::length::{AmountError, Length, Units};
-use crate::packing::{
-    CLOSE_ENOUGH, Datum, Limit, Packer, Packing, PackingError, Place, Readings, SetUp, make_up,
-};
-use crate::plan::Footprint;
+use crate::packers::{CLOSE_ENOUGH, Packer, make_up};
+use crate::packing::{Datum, Limit, Packing, PackingError, Readings, SetUp};
+use crate::plan::{Footprint, Spot};
 use crate::rules::{BED_JOINTS, LEVEL, UnknownPreset, find_in};
 use crate::words::quoted;
 
@@ -106,7 +105,10 @@ pub(in crate::job) fn packing(
     }
     let datum = match &section.datum {
         None => Datum::Highest,
-        Some(text) => Datum::Named(faults.take("packs.datum", Place::parse(text, footprint, bare))?),
+        Some(text) => {
+            let place = Spot::parse(text, footprint, bare).and_then(|place| place.on_plate(footprint));
+            Datum::Named(faults.take("packs.datum", place)?)
+        }
     };
     let packing = Packing {
         set_ups,
@@ -136,14 +138,15 @@ pub(in crate::job) fn packing(
 }
 
 /// Reads `A=1412`.
-fn reading(text: &str, footprint: &Footprint, bare: Units) -> Result<(Place, f64), String> {
+fn reading(text: &str, footprint: &Footprint, bare: Units) -> Result<(Spot, f64), String> {
     let Some((place, value)) = text.split_once('=') else {
         return Err(format!(
             "`{}` is not a reading: write the place and what was read there: A=1412, or AB@2400=1409",
             quoted(text)
         ));
     };
-    let place = Place::parse(place, footprint, bare).map_err(|error| error.to_string())?;
+    let place = Spot::parse(place, footprint, bare).and_then(|place| place.on_plate(footprint));
+    let place = place.map_err(|error| error.to_string())?;
     let value = Length::parse(value, bare).map_err(|error| format!("`{}`: {error}", quoted(text)))?;
     Ok((place, value.mm))
 }

@@ -2,7 +2,8 @@
 
 use pegline::geometry::Mm;
 use pegline::length::AmountError;
-use pegline::packing::{Datum, Flag, Limit, PackVerdict, Packer, PackingError, Readings, SetUp, packs};
+use pegline::packers::Packer;
+use pegline::packing::{Datum, Flag, Limit, PackVerdict, PackingError, Readings, SetUp, packs};
 
 use super::{STAFF, at, outline, pack, packing, set_up, stack, station};
 

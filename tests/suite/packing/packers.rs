@@ -1,11 +1,11 @@
 //! The fewest packers against every stack there is.
 
 use pegline::length::Units;
-use pegline::packing::{self, MakeUp, Packer, PackingError};
+use pegline::packers::{self, MakeUp, Packer, PackersError};
 use proptest::prelude::*;
 
-fn make_up(gaps: &[f64], packers: &[Packer]) -> Result<MakeUp, PackingError> {
-    packing::make_up(gaps, packers, 1.0, Units::Mm)
+fn make_up(gaps: &[f64], packers: &[Packer]) -> Result<MakeUp, PackersError> {
+    packers::make_up(gaps, packers, 1.0, Units::Mm)
 }
 
 fn plenty(sizes: &[f64]) -> Vec<Packer> {
@@ -94,7 +94,7 @@ fn sizes() -> impl Strategy<Value = Vec<u32>> {
     prop::collection::btree_set(3_u32..60, 1..5).prop_map(|set| set.into_iter().collect())
 }
 
-fn packers(sizes: &[u32], counts: Option<&[u32]>) -> Vec<Packer> {
+fn of_sizes(sizes: &[u32], counts: Option<&[u32]>) -> Vec<Packer> {
     let count = |i: usize| counts.map(|c| c[i]);
     sizes
         .iter()
@@ -110,7 +110,7 @@ proptest! {
     #[test]
     fn a_stack_from_plenty_is_the_nearest_of_the_fewest_pieces(sizes in sizes(), gap in 0_u32..130) {
         let gaps = [f64::from(gap) / 10.0];
-        let made = make_up(&gaps, &packers(&sizes, None)).unwrap();
+        let made = make_up(&gaps, &of_sizes(&sizes, None)).unwrap();
         let counts: Vec<u32> = sizes.iter().map(|t| 2 * gap / t).collect();
         prop_assert_eq!(found_cost(&made), brute(&[gap], &sizes, &counts));
         prop_assert!(made.proven);
@@ -125,7 +125,7 @@ proptest! {
     ) {
         let (sizes, counts): (Vec<u32>, Vec<u32>) = van.into_iter().unzip();
         let in_mm: Vec<f64> = gaps.iter().map(|g| f64::from(*g) / 10.0).collect();
-        let made = make_up(&in_mm, &packers(&sizes, Some(&counts))).unwrap();
+        let made = make_up(&in_mm, &of_sizes(&sizes, Some(&counts))).unwrap();
         prop_assert!(made.proven);
         prop_assert_eq!(found_cost(&made), brute(&gaps, &sizes, &counts));
         conserves(&made, &in_mm)?;
@@ -199,9 +199,9 @@ fn a_house_full_of_studs_from_a_counted_van_is_proven() {
 fn packers_that_are_none_are_refused() {
     for bad in [0.0, -1.0, 0.05, 0.123, 100.1, f64::NAN, f64::INFINITY, 1e300] {
         let refused = make_up(&[1.0], &plenty(&[bad]));
-        assert!(matches!(refused, Err(PackingError::Packer { .. })), "{bad}");
+        assert!(matches!(refused, Err(PackersError::Thickness { .. })), "{bad}");
     }
-    assert_eq!(make_up(&[1.0], &plenty(&[2.0, 2.0])), Err(PackingError::PackerTwice(2.0)));
+    assert_eq!(make_up(&[1.0], &plenty(&[2.0, 2.0])), Err(PackersError::Twice(2.0)));
     for bad in [f64::NAN, f64::INFINITY, -1.0, 1001.0, 1e300] {
         assert!(make_up(&[bad], &plenty(&[1.0])).is_err(), "{bad}");
     }
@@ -212,7 +212,7 @@ fn packers_that_are_none_are_refused() {
 fn a_job_in_feet_and_inches_counts_packers_in_sixteenths() {
     const SIXTEENTH: f64 = 25.4 / 16.0;
     let shims = plenty(&[SIXTEENTH, 2.0 * SIXTEENTH, 4.0 * SIXTEENTH]);
-    let made = packing::make_up(&[7.0 * SIXTEENTH, 12.9], &shims, 1.0, Units::FeetInches).unwrap();
+    let made = packers::make_up(&[7.0 * SIXTEENTH, 12.9], &shims, 1.0, Units::FeetInches).unwrap();
     let in_sixteenths = |gap: usize| -> Vec<f64> {
         let packers = made.stacks[gap].packers.iter();
         packers.map(|t| (t.0 / SIXTEENTH * 1e6).round() / 1e6).collect()
@@ -220,7 +220,7 @@ fn a_job_in_feet_and_inches_counts_packers_in_sixteenths() {
     assert_eq!(in_sixteenths(0), [4.0, 2.0, 1.0]);
     assert_eq!(in_sixteenths(1), [4.0, 4.0]);
     assert!(made.stacks.iter().all(|s| s.remainder.0 == 0.0) && made.proven);
-    let metric = packing::make_up(&[3.0], &plenty(&[3.0]), 1.0, Units::FeetInches).unwrap_err();
+    let metric = packers::make_up(&[3.0], &plenty(&[3.0]), 1.0, Units::FeetInches).unwrap_err();
     assert_eq!(
         metric.to_string(),
         "packer of 3.000 mm: packers are counted in sixteenths of an inch, from 1/16in to 4in, in a job in feet and inches"

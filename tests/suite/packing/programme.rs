@@ -5,7 +5,7 @@
 
 use good_lp::{Expression, ProblemVariables, Solution, SolverModel, constraint, default_solver, variable};
 use pegline::length::Units;
-use pegline::packing::{Packer, make_up};
+use pegline::packers::{Packer, make_up};
 
 use super::packers::found_cost;
 

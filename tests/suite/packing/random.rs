@@ -1,7 +1,8 @@
 //! Whatever is read: no panic, and the same packing for the same bed.
 
 use pegline::length::Units;
-use pegline::packing::{Limit, Place, Readings, SetUp, packs};
+use pegline::packing::{Limit, Readings, SetUp, packs};
+use pegline::plan::Spot;
 use proptest::prelude::*;
 
 use super::{outline, pack, packing, set_up};
@@ -25,12 +26,12 @@ proptest! {
     ) {
         let footprint = outline().with_house(house.as_slice());
         // The seventh corner is on no such plan.
-        let read: Vec<(Place, f64)> = readings
+        let read: Vec<(Spot, f64)> = readings
             .into_iter()
             .filter_map(|(i, value, distance)| {
                 let place = match distance {
-                    None => Place::corner(i),
-                    Some(d) => Place::along(&footprint, i, d).ok()?,
+                    None => Spot::corner(i),
+                    Some(d) => Spot::along(&footprint, i, d).ok()?,
                 };
                 Some((place, value))
             })
@@ -48,7 +49,7 @@ proptest! {
 
     #[test]
     fn no_text_for_a_place_is_a_panic(text in "\\PC{0,12}|[A-G]{1,3}@?-?[0-9.]{0,6}") {
-        if let Ok(place) = Place::parse(&text, &outline(), Units::Mm) {
+        if let Ok(place) = Spot::parse(&text, &outline(), Units::Mm) {
             prop_assert!(place.side() < 6 && place.distance() >= 0.0);
         }
     }

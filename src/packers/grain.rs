@@ -5,18 +5,18 @@ use crate::length::{MM_PER_INCH, Units};
 
 /// What packers are counted in.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Grain {
+pub(crate) struct Grain {
     /// How many grains there are in a millimetre.
     per_mm: f64,
     /// The thickest packer taken, grains.
-    pub(super) thickest: u32,
+    pub(crate) thickest: u32,
     /// The grain in words, with the range that is taken.
-    pub(super) words: &'static str,
+    pub(crate) words: &'static str,
 }
 
 impl Grain {
     /// The grain of a job in `units`.
-    pub(super) const fn of(units: Units) -> Self {
+    pub(crate) const fn of(units: Units) -> Self {
         match units {
             Units::Mm | Units::M => {
                 Self { per_mm: 10.0, thickest: 1000, words: "tenths of a mm, from 0.1 to 100 mm" }
@@ -34,12 +34,12 @@ impl Grain {
         clippy::cast_possible_truncation,
         reason = "a float cast saturates, and the callers' lengths are a few metres"
     )]
-    pub(super) fn rounded(self, mm: f64) -> i64 {
+    pub(crate) fn rounded(self, mm: f64) -> i64 {
         (mm * self.per_mm).round() as i64
     }
 
     /// `mm` as whole grains, if it is some: within a millionth of one, from 1 to the thickest.
-    pub(super) fn exact(self, mm: f64) -> Option<u32> {
+    pub(crate) fn exact(self, mm: f64) -> Option<u32> {
         let grains = self.rounded(mm);
         let near = (mm * self.per_mm - grains as f64).abs() < 1e-6;
         u32::try_from(grains).ok().filter(|n| near && *n > 0 && *n <= self.thickest)
@@ -51,12 +51,12 @@ impl Grain {
         clippy::cast_sign_loss,
         reason = "a float cast saturates, and the figure is not negative"
     )]
-    pub(super) fn whole_in(self, mm: f64) -> u32 {
+    pub(crate) fn whole_in(self, mm: f64) -> u32 {
         (mm * self.per_mm + 1e-6).floor() as u32
     }
 
     /// `grains` in mm.
-    pub(super) fn mm(self, grains: impl Into<i64>) -> f64 {
+    pub(crate) fn mm(self, grains: impl Into<i64>) -> f64 {
         grains.into() as f64 / self.per_mm
     }
 }

@@ -4,12 +4,15 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::columns::{Aim, Heap};
-use super::error::PackingError;
+use super::error::PackersError;
 use super::grain::Grain;
 use super::plenty::Plenty;
 use super::share::share;
 use crate::geometry::Mm;
 use crate::length::{AmountError, Units, at_most, not_negative, usable};
+
+/// How near to its gap a stack has to come unless the user says otherwise, mm (ours, no source).
+pub const CLOSE_ENOUGH: f64 = 1.0;
 
 /// The largest gap that is packing and not a mistake, mm.
 pub const MOST_GAP: f64 = 1000.0;
@@ -74,7 +77,7 @@ pub struct Fetch {
 /// with the thickest packers is taken. Gaps are taken to the nearest tenth of a millimetre (sixteenth of an inch in a
 /// job in feet and inches), and everything from there on is whole tenths or sixteenths: exact where it is
 /// [proven](MakeUp::proven).
-pub fn make_up(gaps: &[f64], packers: &[Packer], within: f64, units: Units) -> Result<MakeUp, PackingError> {
+pub fn make_up(gaps: &[f64], packers: &[Packer], within: f64, units: Units) -> Result<MakeUp, PackersError> {
     let grain = Grain::of(units);
     at_most("packer thicknesses", packers.len(), 32)?;
     at_most("places to pack", gaps.len(), 2000)?;
@@ -132,14 +135,14 @@ fn fetch(gaps: &[u32], heap: &Heap<'_>, every: &Plenty, useful: impl Fn(u32) -> 
 }
 
 /// The van's packers in grains, thickest first.
-fn sorted(packers: &[Packer], grain: Grain) -> Result<Vec<(u32, Option<u32>)>, PackingError> {
+fn sorted(packers: &[Packer], grain: Grain) -> Result<Vec<(u32, Option<u32>)>, PackersError> {
     let mut van = Vec::with_capacity(packers.len());
     for packer in packers {
         let thickness = grain
             .exact(packer.thickness)
-            .ok_or(PackingError::Packer { thickness: packer.thickness, grain: grain.words })?;
+            .ok_or(PackersError::Thickness { thickness: packer.thickness, grain: grain.words })?;
         if van.iter().any(|(t, _)| *t == thickness) {
-            return Err(PackingError::PackerTwice(packer.thickness));
+            return Err(PackersError::Twice(packer.thickness));
         }
         van.push((thickness, packer.count));
     }
@@ -148,10 +151,10 @@ fn sorted(packers: &[Packer], grain: Grain) -> Result<Vec<(u32, Option<u32>)>, P
 }
 
 /// A gap in whole grains.
-fn whole(gap: f64, grain: Grain) -> Result<u32, PackingError> {
+fn whole(gap: f64, grain: Grain) -> Result<u32, PackersError> {
     let gap = usable("gap", gap)?;
     if gap > MOST_GAP {
-        return Err(PackingError::NotPacking { name: "a place".to_owned(), gap, most: MOST_GAP });
+        return Err(PackersError::TooDeep { gap, most: MOST_GAP });
     }
     u32::try_from(grain.rounded(gap))
         .map_err(|_| AmountError::Negative { what: "gap".to_owned(), value: gap }.into())

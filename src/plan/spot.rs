@@ -2,9 +2,10 @@
 
 use std::cmp::Ordering;
 
+use super::error::PlanError;
+use super::footprint::Footprint;
 use crate::geometry::Point;
 use crate::length::{Length, LengthError, Units, trimmed};
-use crate::plan::{Footprint, PlanError};
 use crate::words::quoted;
 
 /// How near, mm, a distance along a side must be to its end to count as the corner.
@@ -12,7 +13,7 @@ const AT_THE_CORNER: f64 = 0.5;
 
 /// A text that is no place on the plan, or a place with no plate.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
-pub enum PlaceError {
+pub enum SpotError {
     /// The text has not the form of a place.
     #[error(
         "`{text}` is not a place: write a corner such as A, or a side and the distance along it: AB@2400"
@@ -63,14 +64,14 @@ pub enum PlaceError {
 
 /// A place on the outline: a corner, or a point along a side.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Place {
+pub struct Spot {
     /// Index of the side; a corner is the start of the side that follows it.
     side: usize,
     /// Distance from that side's first corner, mm; 0 at the corner itself.
     along: f64,
 }
 
-impl Place {
+impl Spot {
     /// The corner of index `corner`.
     #[must_use]
     pub const fn corner(corner: usize) -> Self {
@@ -79,10 +80,10 @@ impl Place {
 
     /// The place `along` mm from the first corner of the side of index `side`; within half a millimetre of an end it is
     /// the corner.
-    pub fn along(footprint: &Footprint, side: usize, along: f64) -> Result<Self, PlaceError> {
-        let found = footprint.sides().get(side).ok_or(PlaceError::OffPlan)?;
+    pub fn along(footprint: &Footprint, side: usize, along: f64) -> Result<Self, SpotError> {
+        let found = footprint.sides().get(side).ok_or(SpotError::OffPlan)?;
         if !(along >= 0.0 && along <= found.length + AT_THE_CORNER) {
-            return Err(PlaceError::OffPlan);
+            return Err(SpotError::OffPlan);
         }
         Ok(if along < AT_THE_CORNER {
             Self::corner(side)
@@ -95,7 +96,7 @@ impl Place {
 
     /// Reads a corner's letter, or a side and the distance along it from the first of its two letters as written:
     /// `BA@600` is 600 from B. A bare distance is in `bare`.
-    pub fn parse(text: &str, footprint: &Footprint, bare: Units) -> Result<Self, PlaceError> {
+    pub fn parse(text: &str, footprint: &Footprint, bare: Units) -> Result<Self, SpotError> {
         let text = text.trim();
         let place = match text.split_once('@') {
             None => Self::parse_corner(text, footprint)?,
@@ -104,40 +105,46 @@ impl Place {
                 let found = footprint.sides()[index];
                 let first = side.trim().chars().next().and_then(|c| footprint.corner_index(c));
                 let distance = Length::parse(distance, bare)
-                    .map_err(|problem| PlaceError::Distance { text: quoted(text), problem })?;
+                    .map_err(|problem| SpotError::Distance { text: quoted(text), problem })?;
                 let along = if first == Some(found.to) { found.length - distance.mm } else { distance.mm };
-                Self::along(footprint, index, along).map_err(|_| PlaceError::OffSide {
+                Self::along(footprint, index, along).map_err(|_| SpotError::OffSide {
                     text: quoted(text),
                     side: footprint.side_name(index),
                     length: distance.written_in.unwrap_or(bare).with_unit(found.length),
                 })?
             }
         };
-        place.checked(footprint)
+        place.on_outline(footprint)
     }
 
-    fn parse_corner(text: &str, footprint: &Footprint) -> Result<Self, PlaceError> {
+    fn parse_corner(text: &str, footprint: &Footprint) -> Result<Self, SpotError> {
         let mut letters = text.chars();
         match (letters.next(), letters.next()) {
             (Some(letter), None) => {
-                footprint.corner_index(letter).map(Self::corner).ok_or_else(|| PlaceError::NoCorner {
+                footprint.corner_index(letter).map(Self::corner).ok_or_else(|| SpotError::NoCorner {
                     name: quoted(text),
                     last: footprint.corners()[footprint.len() - 1].name,
                 })
             }
-            _ => Err(PlaceError::NotAPlace { text: quoted(text) }),
+            _ => Err(SpotError::NotAPlace { text: quoted(text) }),
         }
     }
 
-    /// The place itself, if it is on this outline and a plate lies there.
-    pub(super) fn checked(self, footprint: &Footprint) -> Result<Self, PlaceError> {
-        let side = footprint.sides().get(self.side).ok_or(PlaceError::OffPlan)?;
+    /// The place itself, if it is on this outline.
+    pub fn on_outline(self, footprint: &Footprint) -> Result<Self, SpotError> {
+        let side = footprint.sides().get(self.side).ok_or(SpotError::OffPlan)?;
         if !(self.along >= 0.0 && self.along < side.length) {
-            return Err(PlaceError::OffPlan);
+            return Err(SpotError::OffPlan);
         }
+        Ok(self)
+    }
+
+    /// The place itself, if it is on this outline and a plate lies there.
+    pub fn on_plate(self, footprint: &Footprint) -> Result<Self, SpotError> {
+        let side = footprint.sides()[self.on_outline(footprint)?.side];
         let arriving = footprint.sides()[footprint.sides_at(self.side).0];
         if side.house && (self.along > 0.0 || arriving.house) {
-            return Err(PlaceError::OnHouse { name: self.name(footprint, Units::Mm) });
+            return Err(SpotError::OnHouse { name: self.name(footprint, Units::Mm) });
         }
         Ok(self)
     }
@@ -155,12 +162,12 @@ impl Place {
     }
 
     /// Whether both are the same place, to half a millimetre.
-    pub(super) fn is(self, other: Self) -> bool {
+    pub(crate) fn is(self, other: Self) -> bool {
         self.side == other.side && (self.along - other.along).abs() < AT_THE_CORNER
     }
 
     /// Order round the outline.
-    pub(super) fn order(self, other: Self) -> Ordering {
+    pub(crate) fn order(self, other: Self) -> Ordering {
         self.side.cmp(&other.side).then(self.along.total_cmp(&other.along))
     }
 
@@ -185,13 +192,13 @@ impl Place {
     }
 
     /// Distance round the outline from A, mm.
-    pub(super) fn round(self, footprint: &Footprint) -> f64 {
+    pub(crate) fn round(self, footprint: &Footprint) -> f64 {
         let before = footprint.sides().iter().take(self.side);
         before.map(|side| side.length).sum::<f64>() + self.along
     }
 
     /// The place's point on the plan.
-    pub(super) fn point(self, footprint: &Footprint) -> Point {
+    pub(crate) fn point(self, footprint: &Footprint) -> Point {
         let (x, y) = footprint.sides()[self.side].heading.step();
         let from = footprint.corners()[self.side].at;
         Point::new(from.x + x * self.along, from.y + y * self.along)
