@@ -7,12 +7,13 @@ use super::sheet::part;
 use super::{Answer, AnswerError, Part, Question};
 use crate::geometry::Point;
 use crate::job::Job;
+use crate::length::Units;
 use crate::lines::{Board, ItemKind, Lines};
 use crate::plan::{Footprint, SAME_PLACE};
 use crate::plates::{Layer, Plates};
 use crate::sketch::{
-    Anchor, CharacterDrawing, CheckLine, CheckUse, Drawing, Opening, ProfileBoard, Scene, StringLine, Title,
-    character_drawing, scene,
+    Anchor, CharacterDrawing, CheckLine, CheckUse, Drawing, Opening, Paper, ProfileBoard, Scene, StringLine,
+    Title, character_drawing, scene,
 };
 use crate::square::Diagonals;
 
@@ -24,7 +25,7 @@ const ROWS: usize = 15;
 /// A job's plan, drawn.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Sketch {
-    /// On an A4 sheet.
+    /// On a sheet of paper.
     #[serde(flatten)]
     pub scene: Scene,
     /// In characters.
@@ -75,7 +76,11 @@ pub(super) fn sketch(
         (drawing.boards, drawing.strings) = profiles(&lines);
     }
     drawing.north = job.sketch.north;
-    drawing.title = Title { job: job.name.clone(), date: job.sketch.date.clone() };
+    drawing.title = Title { job: job.name.clone(), ..job.sketch.title.clone() };
+    drawing.paper = job.sketch.paper.unwrap_or(match job.units {
+        Units::Mm | Units::M => Paper::A4,
+        Units::FeetInches => Paper::Letter,
+    });
     Ok(Sketch {
         scene: scene(&drawing, job.sketch.scale)?,
         terminal: character_drawing(&drawing, COLUMNS, ROWS),

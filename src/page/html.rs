@@ -1,32 +1,41 @@
-//! A page as HTML: one file, nothing fetched from anywhere, made to be printed on A4.
+//! A page as HTML: one file, nothing fetched from anywhere, made to be read on a screen and printed.
 
 use std::fmt::Write;
 
 use super::{Align, Block, Figure, Page, Steps, Table, Verdict};
 use crate::markup::escaped;
 
-/// Looks alike on a screen and, in two columns, on paper; black on white, so that any printer will do.
+/// Plain on a screen of any width, light or dark; in print black on white, so that any printer will do, a drawing on a page
+/// of its own at its true size. On a screen a drawing is not true to its scale, so there it claims none.
 const STYLE: &str = "
-@page { size: A4; margin: 8mm; }
-body { font: 9pt/1.3 Arial, Helvetica, 'Liberation Sans', sans-serif; color: #000; background: #fff; margin: 0 auto; max-width: 194mm; }
-h1 { font-size: 15pt; margin: 0 0 1mm; }
-h2 { font-size: 1.3em; margin: 0.9em 0 0.2em; padding-top: 0.15em; border-top: 0.5mm solid #000; break-after: avoid; }
+@page { size: A4; margin: 12mm; }
+:root { color-scheme: light dark; --ink: #000; --paper: #fff; }
+body { font: 10pt/1.35 Arial, Helvetica, 'Liberation Sans', sans-serif; color: var(--ink); background: var(--paper); margin: 0 auto; max-width: 186mm; }
+h1 { font-size: 16pt; margin: 0 0 1mm; }
+h2 { font-size: 1.3em; margin: 1em 0 0.2em; padding-top: 0.15em; border-top: 0.5mm solid; break-after: avoid; }
 h3 { font-size: 1em; margin: 0.5em 0 0.1em; break-after: avoid; }
-p { margin: 0 0 0.25em; }
+p { margin: 0 0 0.25em; overflow-wrap: break-word; }
 ol { margin: 0 0 0.5em; padding-left: 6mm; }
-figure { margin: 0 0 1mm; break-inside: avoid; }
-figure svg { display: block; width: 100%; height: auto; max-height: 140mm; }
+figure { margin: 0 0 1mm; overflow-x: auto; color-scheme: only light; background: #fff; }
 table { border-collapse: collapse; margin: 0 0 0.4em; break-inside: avoid; }
 th, td { padding: 0 0.7em 0 0; text-align: left; vertical-align: top; }
-th { border-bottom: 0.25mm solid #000; }
+th { border-bottom: 0.25mm solid; }
 .n { text-align: right; font-variant-numeric: tabular-nums; }
-pre { font: 0.75em/1.1 'Liberation Mono', 'DejaVu Sans Mono', Menlo, Consolas, monospace; margin: 0 0 0.4em; break-inside: avoid; }
+pre { font: 0.9em/1.15 'Liberation Mono', 'DejaVu Sans Mono', Menlo, Consolas, monospace; margin: 0 0 0.4em; break-inside: avoid; }
 .verdict, .caution { font-weight: bold; }
-.bad { border: 0.5mm solid #000; padding: 0.2em 0.4em; }
+.bad { border: 0.5mm solid; padding: 0.2em 0.4em; }
+@media screen {
+  body { padding: 0 2mm; }
+  figure svg { display: block; width: 100%; min-width: 190mm; height: auto; }
+  .scale { display: none; }
+  pre, table { display: block; max-width: 100%; overflow-x: auto; }
+}
+@media screen and (prefers-color-scheme: dark) { :root { --ink: #eee; --paper: #111; } }
 @media print {
-  figure svg { max-height: 88mm; }
-  .parts { columns: 2; column-gap: 5mm; font-size: 6.8pt; line-height: 1.1; }
-  .parts pre { font-size: 4.9pt; }
+  body { max-width: none; font-size: 9pt; line-height: 1.2; }
+  figure { break-before: page; break-after: page; margin: 0; overflow: hidden; }
+  figure svg { display: block; }
+  pre { font-size: 8pt; }
 }
 ";
 
@@ -41,7 +50,8 @@ pub fn html(page: &Page, title: &str) -> String {
         out,
         "<!DOCTYPE html>\n<html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\">\n<head>\n<meta charset=\"utf-8\" />\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\" />\n\
-         <title>{title}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n<h1>{title}</h1>\n",
+         <title>{title}</title>\n<style>{STYLE}{}</style>\n</head>\n<body>\n<h1>{title}</h1>\n",
+        sheets(page),
         title = escaped(title)
     );
     if let Some(verdict) = &page.remarks.verdict {
@@ -67,6 +77,31 @@ pub fn html(page: &Page, title: &str) -> String {
     out
 }
 
+/// The pages that drawings are printed on, one for each paper. A hair less than the paper, or a blank page follows.
+fn sheets(page: &Page) -> String {
+    let mut out = String::new();
+    let mut known: Vec<&str> = vec![];
+    for block in &page.blocks {
+        let Block::Figure(Figure { paper, size: (width, height), .. }) = block else { continue };
+        if !known.contains(&paper.as_str()) {
+            known.push(paper);
+            let _ = writeln!(
+                out,
+                "@page {name} {{ size: {paper}; margin: 0; }}\n\
+                 @media print {{ .{name} {{ page: {name}; width: {width}mm; height: {}mm; }} }}",
+                height - 0.5,
+                name = name(paper),
+            );
+        }
+    }
+    out
+}
+
+/// The paper as a name in the style sheet.
+fn name(paper: &str) -> String {
+    paper.replace(' ', "-")
+}
+
 fn block_html(out: &mut String, block: &Block) {
     match block {
         Block::Part(text) => line(out, "h2", text),
@@ -81,8 +116,8 @@ fn block_html(out: &mut String, block: &Block) {
             let text = lines.iter().map(|line| escaped(line)).collect::<Vec<_>>().join("\n");
             let _ = writeln!(out, "<pre>{text}</pre>");
         }
-        Block::Figure(Figure { picture, .. }) => {
-            let _ = writeln!(out, "<figure>\n{picture}</figure>");
+        Block::Figure(Figure { picture, paper, .. }) => {
+            let _ = writeln!(out, "<figure class=\"{}\">\n{picture}</figure>", name(paper));
         }
         Block::Steps(steps) => steps_html(out, steps),
     }

@@ -126,6 +126,10 @@ pub struct Figure {
     pub text: Vec<Block>,
     /// As an SVG element; empty where no printer of pictures was named.
     pub picture: String,
+    /// The paper that the picture is true to scale on, and which way round: `A4 landscape`.
+    pub paper: String,
+    /// Width and height of that paper, mm.
+    pub size: (f64, f64),
 }
 
 /// A worked example, one operation a step.

@@ -31,7 +31,7 @@ fn block(block: &Block) -> Block {
         Block::Figure(figure) => Block::Figure(Figure {
             title: ascii(&figure.title),
             text: figure.text.iter().map(self::block).collect(),
-            picture: figure.picture.clone(),
+            ..figure.clone()
         }),
         Block::Heading(text) => Block::Heading(ascii(text)),
         Block::Paragraph(text) => Block::Paragraph(ascii(text)),

@@ -5,7 +5,7 @@ use crate::answer::Sketch;
 use crate::job::Job;
 use crate::length::{Units, decimal};
 use crate::page::{Block, Figure, Page, Records, Remarks};
-use crate::sketch::{CheckUse, Label, Scene, svg};
+use crate::sketch::{CheckUse, Label, Scene, svg_element};
 
 /// The longest plan echoed whole; the drawing shows the rest.
 const LONGEST_PLAN: usize = 70;
@@ -29,7 +29,14 @@ pub(super) fn body(page: &mut Page, answer: &Sketch, job: &Job) {
 pub(super) fn figure(page: &Page, answer: &Sketch, job: &Job) -> Figure {
     let mut text = vec![Block::Lines(answer.terminal.lines.clone()), Block::Lines(vec![String::new()])];
     text.extend(legend(answer, job));
-    Figure { title: answer.scene.title.clone(), text, picture: page.picture(|| svg(&answer.scene)) }
+    let sheet = answer.scene.sheet;
+    Figure {
+        title: answer.scene.title.clone(),
+        text,
+        picture: page.picture(|| svg_element(&answer.scene)),
+        paper: format!("{} {}", sheet.paper.name(), sheet.orientation()),
+        size: sheet.size(),
+    }
 }
 
 /// What is said of the drawing as a whole.

@@ -1,8 +1,10 @@
-//! Choosing scale and sheet: the largest standard scale at which everything fits an A4 sheet either way round.
+//! Choosing scale and sheet: the largest usual scale at which everything fits the paper, either way round, with the key along
+//! the foot or beside the figure.
 
 use super::drawing::Drawing;
 use super::figure::compose;
-use super::key::{foot, north};
+use super::margin::{Layout, Margin, margin};
+use super::north::north;
 use super::scale::Scale;
 use super::scene::{Figure, Scene};
 use super::shape::Extent;
@@ -17,63 +19,71 @@ const CLEAR: f64 = 3.0;
 pub enum SketchError {
     /// The scale asked for is too large.
     #[error(
-        "scale {scale}: the plan with its dimensions does not fit A4: write {fits} or smaller, or leave it out"
+        "scale {scale}: the plan with its dimensions does not fit {paper}: write {fits} or smaller, or leave it out"
     )]
     TooLarge {
         /// The scale as given.
         scale: Scale,
-        /// The largest standard scale that does.
+        /// The largest usual scale that does.
         fits: Scale,
+        /// The paper.
+        paper: &'static str,
     },
-    /// No standard scale fits.
-    #[error("the plan with its dimensions does not fit A4 at any standard scale: leave something out")]
-    NoRoom,
+    /// No usual scale fits.
+    #[error("the plan with its dimensions does not fit {0} at any usual scale: leave something out")]
+    NoRoom(&'static str),
 }
 
-/// The drawing on its sheet, at `scale` or else at the largest standard scale that fits.
+/// The drawing on its sheet, at `scale` or else at the largest usual scale that fits.
 pub fn scene(drawing: &Drawing, scale: Option<Scale>) -> Result<Scene, SketchError> {
+    let paper = drawing.paper.name();
     match scale {
-        None => largest(drawing).ok_or(SketchError::NoRoom),
-        Some(scale) => match at_scale(drawing, scale) {
-            Some(scene) => Ok(scene),
-            None => Err(match largest(drawing) {
-                Some(scene) => SketchError::TooLarge { scale, fits: scene.scale },
-                None => SketchError::NoRoom,
-            }),
-        },
+        None => largest(drawing).ok_or(SketchError::NoRoom(paper)),
+        Some(scale) => at_scale(drawing, scale).ok_or_else(|| match largest(drawing) {
+            Some(scene) => SketchError::TooLarge { scale, fits: scene.scale, paper },
+            None => SketchError::NoRoom(paper),
+        }),
     }
 }
 
 fn largest(drawing: &Drawing) -> Option<Scene> {
-    Scale::STANDARD.into_iter().find_map(|scale| at_scale(drawing, scale))
+    Scale::usual(drawing.units).iter().find_map(|scale| at_scale(drawing, *scale))
 }
 
 fn at_scale(drawing: &Drawing, scale: Scale) -> Option<Scene> {
     let (width, depth) = drawing.footprint.extent();
     let (width, depth) = (scale.on_paper(width), scale.on_paper(depth));
+    let sheet = |lying| Sheet { paper: drawing.paper, lying };
     let holds = |sheet: Sheet| width < sheet.inside().width() && depth < sheet.inside().height();
     // Most scales are ruled out by the bare outline.
-    if !(holds(Sheet::Portrait) || holds(Sheet::Landscape)) {
+    if !(holds(sheet(false)) || holds(sheet(true))) {
         return None;
     }
     let figure = compose(drawing, scale)?;
     let extent = figure.extent();
-    let sheets = if extent.width() > extent.height() {
-        [Sheet::Landscape, Sheet::Portrait]
-    } else {
-        [Sheet::Portrait, Sheet::Landscape]
-    };
-    sheets.into_iter().find_map(|sheet| on_sheet(drawing, &figure, extent, sheet, scale))
+    let lies = extent.width() > extent.height();
+    let ways = [
+        (sheet(lies), Layout::Foot),
+        (sheet(true), Layout::Column),
+        (sheet(!lies), Layout::Foot),
+        (sheet(false), Layout::Column),
+    ];
+    ways.into_iter().find_map(|(sheet, layout)| on_sheet(drawing, &figure, extent, (sheet, layout), scale))
 }
 
-fn on_sheet(drawing: &Drawing, figure: &Figure, extent: Extent, sheet: Sheet, scale: Scale) -> Option<Scene> {
-    let foot = foot(drawing, sheet, scale);
-    let inside = sheet.inside();
+fn on_sheet(
+    drawing: &Drawing,
+    figure: &Figure,
+    extent: Extent,
+    (sheet, layout): (Sheet, Layout),
+    scale: Scale,
+) -> Option<Scene> {
+    let Margin { figure: margin, room } = margin(drawing, sheet, scale, layout)?;
     let area = Extent {
-        left: inside.left + CLEAR,
-        top: inside.top + CLEAR,
-        right: inside.right - CLEAR,
-        bottom: foot.top - CLEAR,
+        left: room.left + CLEAR,
+        top: room.top + CLEAR,
+        right: room.right - CLEAR,
+        bottom: room.bottom - CLEAR,
     };
     if extent.width() > area.width() || extent.height() > area.height() {
         return None;
@@ -90,9 +100,9 @@ fn on_sheet(drawing: &Drawing, figure: &Figure, extent: Extent, sheet: Sheet, sc
         return None;
     }
     let Figure { mut lines, mut marks, mut labels } = placed;
-    lines.extend(foot.figure.lines);
-    marks.extend(foot.figure.marks);
-    labels.extend(foot.figure.labels);
+    lines.extend(margin.lines);
+    marks.extend(margin.marks);
+    labels.extend(margin.labels);
     let title = match &drawing.title.job {
         Some(job) => format!("{job}: setting-out plan, {scale}"),
         None => format!("Setting-out plan, {scale}"),

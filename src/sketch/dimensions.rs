@@ -63,7 +63,7 @@ pub(super) fn chain(
     })
 }
 
-fn farthest(view: View, extent: Extent) -> f64 {
+pub(super) fn farthest(view: View, extent: Extent) -> f64 {
     let corners = [Point::new(extent.left, extent.top), Point::new(extent.right, extent.bottom)];
     corners.into_iter().map(|p| view.split(p).1).fold(f64::NEG_INFINITY, f64::max)
 }
@@ -75,6 +75,11 @@ impl Row {
         at.sort_by(f64::total_cmp);
         at.dedup_by(|b, a| (*b - *a).abs() < 1e-6);
         at
+    }
+
+    /// Whether it is divided at `along`.
+    pub(super) fn is_divided_at(&self, along: f64) -> bool {
+        self.divisions().iter().any(|at| (at - along).abs() < 1e-6)
     }
 
     /// Draws it: extension lines from `start(along)`, the line, a stroke at each division.

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::sheet::Paper;
 use crate::geometry::Point;
 use crate::length::Units;
 use crate::plan::Footprint;
@@ -27,6 +28,8 @@ pub struct Drawing<'a> {
     pub north: Option<f64>,
     /// What stands in the title block.
     pub title: Title,
+    /// The paper.
+    pub paper: Paper,
 }
 
 impl<'a> Drawing<'a> {
@@ -43,6 +46,7 @@ impl<'a> Drawing<'a> {
             strings: vec![],
             north: None,
             title: Title::default(),
+            paper: Paper::default(),
         }
     }
 }
@@ -54,6 +58,12 @@ pub struct Title {
     pub job: Option<String>,
     /// The date, as it is to stand there: nothing here asks a clock.
     pub date: Option<String>,
+    /// Who drew it.
+    pub drawn_by: Option<String>,
+    /// The drawing's number.
+    pub number: Option<String>,
+    /// Its revision.
+    pub revision: Option<String>,
 }
 
 /// Why a line between two corners is taped.

@@ -42,6 +42,8 @@ pub enum Part {
     North,
     /// A sample in the key.
     Key,
+    /// The scale bar.
+    Bar,
     /// The sheet's border and title block.
     Border,
 }
@@ -61,6 +63,8 @@ pub enum Pen {
     Dashed,
     /// Long-dashed dotted narrow.
     Chain,
+    /// Long-dashed double-dotted narrow: strings.
+    DoubleChain,
     /// White, to break a wide line.
     Gap,
 }
@@ -72,7 +76,7 @@ impl Pen {
         match self {
             Self::Wide => 0.5,
             Self::Medium => 0.35,
-            Self::Narrow | Self::Dashed | Self::Chain => 0.25,
+            Self::Narrow | Self::Dashed | Self::Chain | Self::DoubleChain => 0.25,
             Self::Gap => 0.8,
         }
     }
@@ -85,6 +89,7 @@ impl Pen {
             Self::Wide | Self::Medium | Self::Narrow | Self::Gap => &[],
             Self::Dashed => &[3.0, 0.75],
             Self::Chain => &[6.0, 0.75, 0.25, 0.75],
+            Self::DoubleChain => &[6.0, 0.75, 0.25, 0.75, 0.25, 0.75],
         }
     }
 }
@@ -171,6 +176,8 @@ pub enum Wording {
     Key,
     /// In the title block.
     Title,
+    /// The scale, in the title block.
+    Scale,
 }
 
 impl Wording {
@@ -187,6 +194,7 @@ impl Wording {
             Self::North => "north",
             Self::Key => "key",
             Self::Title => "title",
+            Self::Scale => "scale",
         }
     }
 }

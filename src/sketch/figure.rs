@@ -1,6 +1,6 @@
 //! The figure at one scale: lines, then dimensions and letters found places for, not yet on a sheet.
 
-use super::dimensions::{Measure, Row, chain, leader};
+use super::dimensions::{Measure, Row, chain, farthest, leader};
 use super::drawing::Drawing;
 use super::elements::{Label, Line, Part, Pen, Wording};
 use super::hidden::{Hidden, beside, hidden};
@@ -19,6 +19,8 @@ const FEW_CORNERS: usize = 12;
 const FEW_CHECKS: usize = 9;
 /// A taped line's text is left to the key rather than put where it costs this much: over the outline, or two lines more.
 const POOREST_CHECK: f64 = 40.0;
+/// From what is drawn round the outline to the openings' dimension line, mm.
+const OPENING_ROW: f64 = 8.0;
 /// How near a corner its letter may come, mm.
 const LETTER_GAP: f64 = 1.6;
 
@@ -40,6 +42,10 @@ pub(super) fn compose(drawing: &Drawing, scale: Scale) -> Option<Figure> {
     let few = drawing.footprint.len() <= FEW_CORNERS;
     let sizes = if few { Lettering::Medium } else { Lettering::Small };
 
+    let jambs = opening_rows(drawing, &sides, &figure, per_mm);
+    for row in &jambs {
+        row.draw(&mut figure, &mut places, |along| start_at_sides(&sides, row.view, along));
+    }
     let rows = rows(drawing, &sides, &figure, per_mm);
     for row in &rows {
         row.draw(&mut figure, &mut places, |along| outermost(drawing, row.view, along, per_mm));
@@ -57,14 +63,20 @@ pub(super) fn compose(drawing: &Drawing, scale: Scale) -> Option<Figure> {
         }
     }
     letters(&mut figure, &mut places, drawing, per_mm, few)?;
+    for row in &jambs {
+        row.label(&mut figure, &mut places, Lettering::Small)?;
+    }
     let mut reached: Vec<(View, f64)> = vec![];
     for row in &rows {
         reached.push((row.view, row.label(&mut figure, &mut places, sizes)?));
     }
     for row in overall(drawing, &rows, &reached, sizes, per_mm) {
-        let start = rows.iter().find(|first| first.view == row.view);
-        let start = start.map_or(0.0, |first| first.out);
-        row.draw(&mut figure, &mut places, |_| start);
+        // From the first row's line where that is divided too, else from the outline itself: no line begins in the air.
+        let first = rows.iter().find(|first| first.view == row.view);
+        row.draw(&mut figure, &mut places, |along| match first {
+            Some(first) if first.is_divided_at(along) => first.out,
+            _ => outermost(drawing, row.view, along, per_mm),
+        });
         row.label(&mut figure, &mut places, sizes)?;
     }
     for side in &hidden {
@@ -113,6 +125,49 @@ fn rows(drawing: &Drawing, sides: &[Seen], figure: &Figure, per_mm: f64) -> Vec<
         .into_iter()
         .filter_map(|view| chain(view, sides, outline, drawn, |side| measure(drawing, side)))
         .collect()
+}
+
+/// A row for the openings of the sides seen in each view: from corner to jamb, over the opening, and on to the other corner.
+fn opening_rows(drawing: &Drawing, sides: &[Seen], figure: &Figure, per_mm: f64) -> Vec<Row> {
+    let drawn = figure.extent();
+    let row = |view: View| {
+        let mut measures = vec![];
+        for side in sides.iter().filter(|side| side.view == view && side.clearance.is_infinite()) {
+            let mut stops = vec![side.from, side.to];
+            for opening in drawing.openings.iter().filter(|opening| opening.side == side.side) {
+                for mm in [opening.from, opening.to] {
+                    let at = outline::along(drawing, side.side, mm)?;
+                    stops.push(view.split(at).0 * per_mm);
+                }
+            }
+            if stops.len() == 2 {
+                continue;
+            }
+            stops.sort_by(f64::total_cmp);
+            stops.dedup_by(|b, a| (*a - *b).abs() < 1e-6);
+            measures.extend(stops.array_windows().map(|[from, to]| Measure {
+                wording: Wording::Opening,
+                name: drawing.footprint.side_name(side.side),
+                text: drawing.units.figure((to - from) / per_mm),
+                from: *from,
+                to: *to,
+            }));
+        }
+        (!measures.is_empty()).then(|| Row {
+            view,
+            out: farthest(view, drawn) + OPENING_ROW,
+            measures,
+            leaving: 0.0,
+        })
+    };
+    View::ALL.into_iter().filter_map(row).collect()
+}
+
+/// How far out the side lies that is seen at `along`.
+fn start_at_sides(sides: &[Seen], view: View, along: f64) -> f64 {
+    let there =
+        sides.iter().filter(|side| side.view == view && side.from - 1e-6 <= along && along <= side.to + 1e-6);
+    there.map(|side| side.out).fold(f64::NEG_INFINITY, f64::max)
 }
 
 /// How far out the footprint reaches at `along`, mm on paper.

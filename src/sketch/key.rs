@@ -1,73 +1,21 @@
-//! The key and the title block at the foot of the sheet, and the north arrow.
+//! The key: the scale bar, what each kind of line is, and the lines to tape with their lengths.
 
+use super::bar::Bar;
 use super::drawing::{CheckUse, Drawing};
 use super::elements::{Label, Line, Mark, Part, Pen, Wording};
 use super::lettering::Lettering;
 use super::scale::Scale;
 use super::scene::Figure;
-use super::shape::{Extent, Frame};
-use super::sheet::Sheet;
 use crate::geometry::Point;
-use crate::length::Units;
 
 /// Height of a line of the key, mm.
-const KEY_LINE: f64 = 4.2;
-/// Width of a sample in it, mm.
+const LINE: f64 = 4.2;
+/// Height of the scale bar with its figures, mm.
+const BAR: f64 = 8.5;
+/// Width of a sample, mm.
 const SAMPLE: f64 = 13.5;
-/// Height of the title block, mm: a row that holds two lines under its caption, and a row that holds one.
-const TITLE_HEIGHT: f64 = 22.0;
-/// Height of its upper row, mm.
-const UPPER_ROW: f64 = 12.0;
-/// Width of the cells right of the job's, mm.
-const CELLS: [f64; 2] = [44.0, 36.0];
 /// Said on anything that goes to where pegs are driven.
 const CAUTION: &str = "Caution: check for buried services before driving pegs";
-
-/// The foot of the sheet and the border round all of it.
-pub(super) struct Foot {
-    pub(super) figure: Figure,
-    /// Where it begins, mm down the sheet.
-    pub(super) top: f64,
-}
-
-/// Draws the foot of `sheet`.
-pub(super) fn foot(drawing: &Drawing, sheet: Sheet, scale: Scale) -> Foot {
-    let inside = sheet.inside();
-    let mut figure = Figure::default();
-    // Upright, the key lies over the title block; lying, at its left.
-    let (key_width, title_left) = match sheet {
-        Sheet::Portrait => (inside.width(), inside.left),
-        Sheet::Landscape => (inside.width() - 145.0, inside.right - 145.0),
-    };
-    let entries = entries(drawing, key_width - SAMPLE - 8.0);
-    let lines: usize = entries.iter().map(|entry| entry.text.len()).sum();
-    let key_height = lines as f64 * KEY_LINE + 3.0;
-    let top = match sheet {
-        Sheet::Portrait => inside.bottom - TITLE_HEIGHT - key_height,
-        Sheet::Landscape => inside.bottom - key_height.max(TITLE_HEIGHT),
-    };
-    key(&mut figure, &entries, inside.left, top);
-    title(
-        &mut figure,
-        drawing,
-        scale,
-        Extent { left: title_left, top: inside.bottom - TITLE_HEIGHT, ..inside },
-    );
-    let around = vec![
-        Point::new(inside.left, inside.top),
-        Point::new(inside.right, inside.top),
-        Point::new(inside.right, inside.bottom),
-        Point::new(inside.left, inside.bottom),
-    ];
-    figure.lines.push(Line::new(Part::Border, Pen::Wide, around).closed());
-    rule(&mut figure, Pen::Narrow, (inside.left, top), (inside.right, top));
-    Foot { figure, top }
-}
-
-fn rule(figure: &mut Figure, pen: Pen, from: (f64, f64), to: (f64, f64)) {
-    let ends = vec![Point::new(from.0, from.1), Point::new(to.0, to.1)];
-    figure.lines.push(Line::new(Part::Border, pen, ends));
-}
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Sample {
@@ -81,6 +29,31 @@ enum Sample {
 struct Entry {
     sample: Sample,
     text: Vec<String>,
+}
+
+/// The key, its entries wrapped to a width.
+pub(super) struct Key {
+    entries: Vec<Entry>,
+    bar: Bar,
+}
+
+impl Key {
+    /// The key of `drawing` at `scale`, `width` mm wide.
+    pub(super) fn new(drawing: &Drawing, scale: Scale, width: f64) -> Self {
+        Self { entries: entries(drawing, width - SAMPLE - 8.0), bar: Bar::new(scale, drawing.units) }
+    }
+
+    /// Its height, mm.
+    pub(super) fn height(&self) -> f64 {
+        let lines: usize = self.entries.iter().map(|entry| entry.text.len()).sum();
+        lines as f64 * LINE + BAR + 3.0
+    }
+
+    /// Draws it, its top left corner at (`left`, `top`).
+    pub(super) fn draw(&self, figure: &mut Figure, left: f64, top: f64) {
+        self.bar.draw(figure, Point::new(left + 3.0, top + BAR - 0.8));
+        key(figure, &self.entries, left, top + BAR);
+    }
 }
 
 fn entries(drawing: &Drawing, width: f64) -> Vec<Entry> {
@@ -118,7 +91,7 @@ fn entries(drawing: &Drawing, width: f64) -> Vec<Entry> {
         add(Sample::Board, "profile board with nails");
     }
     if !drawing.strings.is_empty() {
-        add(Sample::Line(Pen::Narrow), "string line");
+        add(Sample::Line(Pen::DoubleChain), "string line");
     }
     add(Sample::None, CAUTION);
     entries
@@ -127,12 +100,12 @@ fn entries(drawing: &Drawing, width: f64) -> Vec<Entry> {
 fn key(figure: &mut Figure, entries: &[Entry], left: f64, top: f64) {
     let mut y = top + 1.5;
     for entry in entries {
-        let middle = y + KEY_LINE / 2.0;
+        let middle = y + LINE / 2.0;
         let (from, to) = (left + 3.0, left + 3.0 + SAMPLE);
         sample(figure, entry.sample, (from, to), middle);
         let text_left = if entry.sample == Sample::None { from } else { to + 2.5 };
         for text in &entry.text {
-            let base = y + KEY_LINE / 2.0 + Lettering::Small.capitals() / 2.0;
+            let base = y + LINE / 2.0 + Lettering::Small.capitals() / 2.0;
             let text = text.replace('\u{a0}', " ");
             figure.labels.push(Label::from_left(
                 Wording::Key,
@@ -140,7 +113,7 @@ fn key(figure: &mut Figure, entries: &[Entry], left: f64, top: f64) {
                 Lettering::Small,
                 Point::new(text_left, base),
             ));
-            y += KEY_LINE;
+            y += LINE;
         }
     }
 }
@@ -178,120 +151,4 @@ fn sample(figure: &mut Figure, sample: Sample, (from, to): (f64, f64), y: f64) {
             });
         }
     }
-}
-
-const fn units_in_words(units: Units) -> &'static str {
-    match units {
-        Units::Mm => "millimetres",
-        Units::M => "metres",
-        Units::FeetInches => "feet, inches",
-    }
-}
-
-fn title(figure: &mut Figure, drawing: &Drawing, scale: Scale, area: Extent) {
-    rule(figure, Pen::Wide, (area.left, area.top), (area.right, area.top));
-    rule(figure, Pen::Wide, (area.left, area.top), (area.left, area.bottom));
-    let columns = [area.left, area.right - CELLS[0] - CELLS[1], area.right - CELLS[1], area.right];
-    let middle = area.top + UPPER_ROW;
-    rule(figure, Pen::Narrow, (area.left, middle), (area.right, middle));
-    for x in &columns[1..3] {
-        rule(figure, Pen::Narrow, (*x, area.top), (*x, area.bottom));
-    }
-    let job = drawing.title.job.as_deref().unwrap_or("");
-    let date = drawing.title.date.as_deref().unwrap_or("");
-    let scale = scale.to_string();
-    let cells = [
-        (0, area.top, "Job", job),
-        (1, area.top, "Date", date),
-        (2, area.top, "Sheet", "A4"),
-        (0, middle, "Drawing", "Setting-out plan"),
-        (1, middle, "Scale", &scale),
-        (2, middle, "Sizes in", units_in_words(drawing.units)),
-    ];
-    for (column, top, caption, value) in cells {
-        let (left, width) = (columns[column] + 1.5, columns[column + 1] - columns[column] - 3.0);
-        figure.labels.push(Label::from_left(
-            Wording::Title,
-            caption,
-            Lettering::Small,
-            Point::new(left, top + 3.3),
-        ));
-        let (lettering, lines) = fitted(value, width, if top < middle { 2 } else { 1 });
-        let count = lines.len();
-        for (i, line) in lines.into_iter().enumerate() {
-            let base = match (count, i) {
-                (1, _) if top < middle => top + 9.6,
-                (1, _) => top + 8.2,
-                (_, 0) => top + 7.0,
-                _ => top + 10.7,
-            };
-            figure.labels.push(Label::from_left(Wording::Title, line, lettering, Point::new(left, base)));
-        }
-    }
-}
-
-/// A value in one line of medium or as many as `most` of small lettering; what is over is cut off.
-fn fitted(value: &str, width: f64, most: usize) -> (Lettering, Vec<String>) {
-    let value = value.split_whitespace().collect::<Vec<_>>().join(" ");
-    if Lettering::Medium.width(&value) <= width {
-        let lines = if value.is_empty() { vec![] } else { vec![value] };
-        return (Lettering::Medium, lines);
-    }
-    let mut lines = Lettering::Small.wrap(&value, width);
-    if lines.len() > most {
-        let rest = lines.split_off(most - 1).join(" ");
-        lines.push(Lettering::Small.cut(&rest, width));
-    }
-    (Lettering::Small, lines)
-}
-
-/// Puts the north arrow in the first free place of `area`, from its top right; false where there is none.
-pub(super) fn north(figure: &mut Figure, degrees: f64, area: Extent) -> bool {
-    const RADIUS: f64 = 6.0;
-    const STEP: f64 = 4.0;
-    let size = 2.0 * (RADIUS + 5.5);
-    let mut y = area.top + size / 2.0;
-    while y <= area.bottom - size / 2.0 {
-        let mut x = area.right - size / 2.0;
-        while x >= area.left + size / 2.0 {
-            let frame = Frame::level(Point::new(x, y), size, size);
-            if is_free(figure, frame) {
-                arrow(figure, frame.middle, degrees, RADIUS);
-                return true;
-            }
-            x -= STEP;
-        }
-        y += STEP;
-    }
-    false
-}
-
-fn is_free(figure: &Figure, frame: Frame) -> bool {
-    let grown = frame.grown(1.0).laid();
-    let marks = figure.marks.iter().map(|mark| Frame::level(mark.middle, 2.0, 2.0));
-    let texts = figure.labels.iter().map(|label| label.frame);
-    let mut lines = figure.lines.iter().flat_map(Line::segments);
-    !lines.any(|segment| grown.is_crossed_by(segment))
-        && !marks.chain(texts).any(|other| grown.overlaps(&other.laid()))
-}
-
-fn arrow(figure: &mut Figure, middle: Point, degrees: f64, radius: f64) {
-    let (sin, cos) = degrees.to_radians().sin_cos();
-    let polar = |along: f64, across: f64| {
-        Point::new(middle.x + sin * along + cos * across, middle.y - cos * along + sin * across)
-    };
-    figure.marks.push(Mark { part: Part::North, middle, radius, filled: false });
-    let shaft = vec![polar(-radius, 0.0), polar(radius, 0.0)];
-    figure.lines.push(Line::new(Part::North, Pen::Narrow, shaft));
-    let mut head = Line::new(
-        Part::North,
-        Pen::Narrow,
-        vec![polar(radius, 0.0), polar(radius - 4.5, 1.5), polar(radius - 4.5, -1.5)],
-    )
-    .closed();
-    head.filled = true;
-    figure.lines.push(head);
-    let mut label = Label::new(Wording::North, "N", Lettering::Medium, polar(radius + 3.0, 0.0));
-    "north".clone_into(&mut label.name);
-    figure.labels.push(label);
 }

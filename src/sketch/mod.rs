@@ -1,4 +1,4 @@
-//! The labelled plan to scale: as characters for a terminal, and on an A4 sheet as SVG.
+//! The labelled plan to scale: as characters for a terminal, and on a sheet of paper as SVG.
 //!
 //! Both are made from one [`Drawing`], plain structs filled by the caller. [`scene`] chooses the scale, finds places for every
 //! text so that none covers another, and gives lines and texts in mm on paper, which [`svg`] prints. [`characters()`] lays the
@@ -18,6 +18,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod bar;
 mod characters;
 mod compose;
 mod dimensions;
@@ -27,6 +28,8 @@ mod figure;
 mod hidden;
 mod key;
 mod lettering;
+mod margin;
+mod north;
 mod outline;
 mod place;
 mod scale;
@@ -34,6 +37,7 @@ mod scene;
 mod shape;
 mod sheet;
 mod svg;
+mod title;
 mod view;
 
 pub use characters::{CharacterDrawing, character_drawing, characters};
@@ -44,5 +48,5 @@ pub use lettering::Lettering;
 pub use scale::{Scale, ScaleError};
 pub use scene::Scene;
 pub use shape::Frame;
-pub use sheet::Sheet;
-pub use svg::svg;
+pub use sheet::{Paper, Sheet};
+pub use svg::{svg, svg_element};

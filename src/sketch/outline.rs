@@ -25,7 +25,7 @@ pub(super) fn draw(figure: &mut Figure, drawing: &Drawing, sides: &[Seen], per_m
     }
     for string in &drawing.strings {
         let ends = vec![paper(string.from), paper(string.to)];
-        figure.lines.push(Line::new(Part::String, Pen::Narrow, ends));
+        figure.lines.push(Line::new(Part::String, Pen::DoubleChain, ends));
     }
     checks(figure, drawing, per_mm);
     let corners = drawing.footprint.points().into_iter().map(paper).collect();
@@ -55,7 +55,7 @@ pub(super) fn draw(figure: &mut Figure, drawing: &Drawing, sides: &[Seen], per_m
 }
 
 /// The point `mm` along a side from its first corner, on plan.
-fn along(drawing: &Drawing, side: usize, mm: f64) -> Option<Point> {
+pub(super) fn along(drawing: &Drawing, side: usize, mm: f64) -> Option<Point> {
     let side = drawing.footprint.sides().get(side)?;
     let start = drawing.footprint.corners()[side.from].at;
     let (x, y) = side.heading.step();

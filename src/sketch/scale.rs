@@ -3,6 +3,7 @@
 use std::fmt;
 use std::str::FromStr;
 
+use crate::length::Units;
 use crate::words::quoted;
 
 /// The smallest scale taken is 1 to this.
@@ -13,17 +14,30 @@ const SMALLEST: u32 = 1_000_000;
 pub struct Scale(u32);
 
 impl Scale {
-    /// The scales that are chosen from, largest first: full size and the reductions recommended by ISO 5455 (1, 2 and
-    /// 5 times powers of ten; the table ends at 1:10000, from memory), carried on in the same steps.
-    pub const STANDARD: [Self; 16] = [
+    /// The scales that are chosen from in metric units, largest first: full size and the reductions recommended by ISO
+    /// 5455 (1, 2 and 5 times powers of ten; the table ends at 1:10000, from memory), carried on in the same steps; and
+    /// between them those that drawings of houses use as well, where a standard one would leave most of the sheet empty
+    /// (common practice, no source).
+    pub const METRIC: [Self; 28] = [
         Self(1),
         Self(2),
         Self(5),
         Self(10),
+        Self(15),
         Self(20),
+        Self(25),
+        Self(30),
+        Self(40),
         Self(50),
+        Self(60),
+        Self(75),
         Self(100),
+        Self(125),
+        Self(150),
         Self(200),
+        Self(250),
+        Self(300),
+        Self(400),
         Self(500),
         Self(1000),
         Self(2000),
@@ -32,7 +46,46 @@ impl Scale {
         Self(20_000),
         Self(50_000),
         Self(100_000),
+        Self(1_000_000),
     ];
+
+    /// Those in feet and inches: 12 to 1/32 of an inch to the foot, then so many feet to the inch (common practice, no
+    /// source).
+    pub const FEET: [Self; 24] = [
+        Self(1),
+        Self(2),
+        Self(4),
+        Self(8),
+        Self(12),
+        Self(16),
+        Self(24),
+        Self(32),
+        Self(48),
+        Self(64),
+        Self(96),
+        Self(128),
+        Self(192),
+        Self(240),
+        Self(384),
+        Self(480),
+        Self(600),
+        Self(1200),
+        Self(2400),
+        Self(6000),
+        Self(12_000),
+        Self(24_000),
+        Self(120_000),
+        Self(1_000_000),
+    ];
+
+    /// The scales to choose from where figures are in `units`.
+    #[must_use]
+    pub const fn usual(units: Units) -> &'static [Self] {
+        match units {
+            Units::Mm | Units::M => &Self::METRIC,
+            Units::FeetInches => &Self::FEET,
+        }
+    }
 
     /// How many mm on the ground 1 mm on paper is.
     #[must_use]

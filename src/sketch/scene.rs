@@ -68,7 +68,7 @@ impl Figure {
 #[derive(Serialize, JsonSchema)]
 #[schemars(rename = "DrawnSheet")]
 struct SheetFacts {
-    /// Its size: A4.
+    /// Its size: A4 or Letter.
     size: &'static str,
     /// Which way it is held.
     orientation: &'static str,
@@ -137,8 +137,8 @@ impl Serialize for Scene {
             scale: self.scale.to_string(),
             ratio: self.scale.ratio(),
             sheet: SheetFacts {
-                size: "A4",
-                orientation: self.sheet.name(),
+                size: self.sheet.paper.name(),
+                orientation: self.sheet.orientation(),
                 width: Mm(width),
                 height: Mm(height),
             },

@@ -7,32 +7,56 @@ const FILING_EDGE: f64 = 20.0;
 /// Blank edge on the other sides, mm.
 const EDGE: f64 = 10.0;
 
-/// An A4 sheet (ISO 216: 210 by 297 mm).
+/// The paper that a drawing is printed on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Paper {
+    /// 210 by 297 mm (ISO 216).
+    #[default]
+    A4,
+    /// 8-1/2 by 11 in.
+    Letter,
+}
+
+impl Paper {
+    /// What it is called.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::A4 => "A4",
+            Self::Letter => "Letter",
+        }
+    }
+
+    /// Width and height upright, mm.
+    const fn size(self) -> (f64, f64) {
+        match self {
+            Self::A4 => (210.0, 297.0),
+            Self::Letter => (215.9, 279.4),
+        }
+    }
+}
+
+/// A sheet of paper, one way up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Sheet {
-    /// Upright.
-    Portrait,
-    /// Lying.
-    Landscape,
+pub struct Sheet {
+    /// The paper.
+    pub paper: Paper,
+    /// Whether it lies, its long edge across.
+    pub lying: bool,
 }
 
 impl Sheet {
     /// Which way it is held.
     #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Portrait => "portrait",
-            Self::Landscape => "landscape",
-        }
+    pub const fn orientation(self) -> &'static str {
+        if self.lying { "landscape" } else { "portrait" }
     }
 
     /// Width and height, mm.
     #[must_use]
     pub const fn size(self) -> (f64, f64) {
-        match self {
-            Self::Portrait => (210.0, 297.0),
-            Self::Landscape => (297.0, 210.0),
-        }
+        let (width, height) = self.paper.size();
+        if self.lying { (height, width) } else { (width, height) }
     }
 
     /// What lies inside the border.

@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::elements::{Label, Line, Mark, Part, Pen};
+use super::elements::{Label, Line, Mark, Part, Pen, Wording};
 use super::scene::Scene;
 use crate::length::decimal;
 use crate::markup::escaped;
@@ -10,11 +10,25 @@ use crate::markup::escaped;
 /// The faces meant, which share the widths that places were found with.
 const FACES: &str = "Arial, Helvetica, 'Liberation Sans', sans-serif";
 
-/// The scene as an SVG element, ended by a line feed; it can stand in a file by itself or in an HTML page.
+/// The scene as an SVG file, ended by a line feed. It prints true to its scale on the paper that it names.
 ///
 /// Coordinates are mm on paper to 0.01. Every text is held to the width it was given room for.
 #[must_use]
 pub fn svg(scene: &Scene) -> String {
+    let (paper, way) = (scene.sheet.paper.name(), scene.sheet.orientation());
+    picture(
+        scene,
+        &format!("<style>@page{{size:{paper} {way};margin:0}}svg{{color-scheme:only light}}</style>\n"),
+    )
+}
+
+/// The scene as an SVG element in a page that says by itself how it is printed.
+#[must_use]
+pub fn svg_element(scene: &Scene) -> String {
+    picture(scene, "")
+}
+
+fn picture(scene: &Scene, style: &str) -> String {
     let (width, height) = scene.sheet.size();
     let mut out = String::new();
     // Writing to a string can't fail.
@@ -22,7 +36,7 @@ pub fn svg(scene: &Scene) -> String {
         out,
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" \
          viewBox=\"0 0 {width} {height}\" role=\"img\">\n<title>{}</title>\n\
-         <rect width=\"{width}\" height=\"{height}\" fill=\"#fff\"/>",
+         {style}<rect width=\"{width}\" height=\"{height}\" fill=\"#fff\"/>",
         escaped(&scene.title)
     );
     let _ =
@@ -94,7 +108,9 @@ fn label(out: &mut String, label: &Label) {
     let (x, y) = (decimal(frame.middle.x, 2), decimal(frame.middle.y, 2));
     let turn = decimal(frame.turn, 2);
     let turned = if frame.turn == 0.0 { String::new() } else { format!(" rotate({turn})") };
-    let _ = write!(out, "<g transform=\"translate({x} {y}){turned}\">");
+    // Where the picture is shown smaller than it is, the page that holds it can leave the scale out.
+    let claim = if label.wording == Wording::Scale { " class=\"scale\"" } else { "" };
+    let _ = write!(out, "<g{claim} transform=\"translate({x} {y}){turned}\">");
     if label.breaks_lines {
         let _ = write!(
             out,
@@ -137,6 +153,7 @@ const fn class(part: Part) -> &'static str {
         Part::String => "string",
         Part::North => "north",
         Part::Key => "key",
+        Part::Bar => "bar",
         Part::Border => "border",
     }
 }

@@ -2,9 +2,9 @@
 //! the picture.
 
 use geo::{Area, Distance, Euclidean, Intersects, LineString, Polygon};
-use pegline::length::Units;
+use pegline::length::{Length, Units};
 use pegline::plan::Footprint;
-use pegline::sketch::{Anchor, Drawing, Opening, ProfileBoard, StringLine, Title, scene, svg};
+use pegline::sketch::{Anchor, Drawing, Opening, Paper, ProfileBoard, StringLine, Title, scene, svg};
 use roxmltree::{Document, Node};
 
 use super::sketch_outlines::{drawing, grown, many, usual};
@@ -61,8 +61,18 @@ fn check_sheet(picture: &str, what: &str) {
     let root = document.root_element();
     let view = numbers(root.attribute("viewBox").unwrap());
     let (width, height) = (view[2], view[3]);
-    assert!([(210.0, 297.0), (297.0, 210.0)].contains(&(width, height)), "A4");
     assert_eq!(root.attribute("width"), Some(format!("{width}mm").as_str()));
+    // The page that it asks to be printed on is the one that it is drawn on, with no edge of the printer's own.
+    let papers = [
+        ("A4 portrait", 210.0, 297.0),
+        ("A4 landscape", 297.0, 210.0),
+        ("Letter portrait", 215.9, 279.4),
+        ("Letter landscape", 279.4, 215.9),
+    ];
+    let style = document.descendants().find(|node| node.has_tag_name("style")).unwrap().text().unwrap();
+    let paper = papers.iter().find(|(name, ..)| style.contains(&format!("@page{{size:{name};margin:0}}")));
+    assert_eq!(paper.map(|(_, w, h)| (*w, *h)), Some((width, height)), "{style}");
+    check_bar(&document, &texts(&document), what);
     let texts = texts(&document);
     for (i, text) in texts.iter().enumerate() {
         for p in text.box_.exterior().points() {
@@ -88,6 +98,23 @@ fn check_sheet(picture: &str, what: &str) {
             );
         }
     }
+}
+
+/// Fails unless the scale bar is as long as it says, at the scale that the title block states.
+fn check_bar(document: &Document, texts: &[Text], what: &str) {
+    let bar = document.descendants().find(|node| node.attribute("class") == Some("bar")).unwrap();
+    let xs: Vec<f64> = numbers(bar.attribute("d").unwrap()).chunks(2).map(|pair| pair[0]).collect();
+    let long = xs.iter().copied().fold(f64::MIN, f64::max) - xs.iter().copied().fold(f64::MAX, f64::min);
+    let stated = texts.iter().find_map(|text| text.words.strip_prefix("1:")?.parse::<f64>().ok()).unwrap();
+    let name = bar.attribute("data-name").unwrap();
+    let said = match (name.strip_suffix(" mm"), name.strip_suffix(" m")) {
+        (Some(mm), _) => mm.parse().unwrap(),
+        (None, Some(m)) => 1000.0 * m.parse::<f64>().unwrap(),
+        (None, None) => Length::parse(name, Units::FeetInches).unwrap().mm,
+    };
+    // Its ends are rounded to 0.01 mm on paper.
+    assert!((long * stated - said).abs() < 0.011 * stated, "{what}: a bar of {said} is {}", long * stated);
+    assert!((10.0..60.0).contains(&long), "{what}: the bar is {long} on paper");
 }
 
 /// Fails unless the picture's outline is the plan at the scale that it states.
@@ -198,6 +225,9 @@ fn full(footprint: &Footprint) -> Drawing<'_> {
     full.title = Title {
         job: Some("Garden room <2> & \"porch\" \u{1}, a name that goes on for longer than there is room for it, on and on".repeat(2)),
         date: Some("24 September 2026".to_owned()),
+        drawn_by: Some("the joiner".to_owned()),
+        number: Some("12".to_owned()),
+        revision: Some("B".to_owned()),
     };
     full
 }
@@ -221,7 +251,7 @@ fn openings_anchors_boards_strings_north_and_a_long_name_find_their_places() {
     assert_eq!(count("board", "path"), 1, "boards lie in one path");
     assert_eq!(count("house", "path"), 1);
     let words: Vec<String> = texts(&document).into_iter().map(|text| text.words).collect();
-    for word in ["door 910", "window 1200", "N", "P1", "P2", "1:100", "24 September 2026"] {
+    for word in ["door 910", "window 1200", "N", "P1", "P2", "24 September 2026", "the joiner", "12", "B"] {
         assert!(words.iter().any(|there| there == word), "{word} in {words:?}");
     }
     let named = words.iter().find(|word| word.starts_with("Garden room")).unwrap();
@@ -254,11 +284,53 @@ fn the_house_side_is_hatched_outside_the_outline() {
     assert!(plan.unsigned_area() > 0.0);
 }
 
+/// North at 30° clockwise from up the page points up and to the right: the arrow's head by its tip and the middle of its foot.
+#[test]
+fn the_north_arrow_points_where_north_is() {
+    let (footprint, _) = pegline::plan::parse_expression("6000x4000", Units::Mm).unwrap();
+    for north in [0.0, 30.0, 90.0, 200.0, 315.0] {
+        let mut with_north = drawing(&footprint, Units::Mm);
+        with_north.north = Some(north);
+        let picture = svg(&scene(&with_north, None).unwrap());
+        let document = Document::parse(&picture).unwrap();
+        let head = document
+            .descendants()
+            .find(|node| {
+                node.attribute("class") == Some("north")
+                    && node.attribute("fill") == Some("#000")
+                    && node.has_tag_name("path")
+            })
+            .unwrap();
+        let p = numbers(head.attribute("d").unwrap());
+        let foot = (f64::midpoint(p[2], p[4]), f64::midpoint(p[3], p[5]));
+        let bearing = (p[0] - foot.0).atan2(foot.1 - p[1]).to_degrees().rem_euclid(360.0);
+        assert!((bearing - north).abs() < 0.5, "{north}: the arrow points to {bearing}");
+    }
+}
+
+/// Letter paper, and scales of inches to the foot, for a plan in feet; what is dimensioned at an opening.
+#[test]
+fn a_plan_in_feet_is_drawn_on_letter_at_an_inch_scale_with_its_openings_dimensioned() {
+    let (footprint, units) = pegline::plan::parse_expression("28ftx12ft+12ftx8ft@8ft", Units::Mm).unwrap();
+    let mut on_letter = drawing(&footprint, units);
+    on_letter.paper = Paper::Letter;
+    on_letter.openings =
+        vec![Opening { side: 4, from: 4.0 * 304.8, to: 7.0 * 304.8, text: "door 3ft".to_owned() }];
+    let picture = svg(&scene(&on_letter, None).unwrap());
+    check_sheet(&picture, "letter");
+    check_outline(&picture, &footprint, "letter");
+    let document = Document::parse(&picture).unwrap();
+    let words: Vec<String> = texts(&document).into_iter().map(|text| text.words).collect();
+    for word in ["Letter", "1:64", "4ft", "3ft", "5ft"] {
+        assert!(words.iter().any(|there| there == word), "{word} in {words:?}");
+    }
+}
+
 #[test]
 fn a_picture_refers_to_nothing_outside_itself_and_keeps_to_two_decimals() {
     let (footprint, units) = usual().swap_remove(3);
     let picture = svg(&scene(&full(&footprint), None).unwrap());
-    for word in ["href", "url(", "<style", "<script", "<image", "@import"] {
+    for word in ["href", "url(", "<script", "<image", "@import"] {
         assert!(!picture.contains(word), "{word}");
     }
     assert_eq!(picture.matches("http").count(), 1, "the SVG namespace alone");

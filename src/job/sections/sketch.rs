@@ -7,11 +7,11 @@ use crate::job::JobFile;
 use crate::job::faults::Faults;
 #[cfg(feature = "cli")]
 use crate::job::typed;
-use crate::sketch::Scale;
+use crate::sketch::{Paper, Scale, Title};
 use crate::words::quoted;
 
-/// The longest date taken, characters: what its box in the title block holds.
-const LONGEST_DATE: usize = 24;
+/// The longest text taken for a box of the title block, characters.
+const LONGEST: usize = 24;
 
 /// For the drawing.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
@@ -28,16 +28,30 @@ pub struct SketchSection {
     /// [default: what the job file has inputs for]
     #[cfg_attr(feature = "cli", arg(long, id = "sketch.show", value_name = "WHAT", value_delimiter = ','))]
     pub show: Option<Vec<String>>,
-    /// The scale on A4, such as 1:50 [default: the largest standard one that fits].
+    /// The scale on paper, such as 1:50 [default: the largest usual one that fits].
     #[cfg_attr(feature = "cli", arg(long, id = "sketch.scale", value_name = "SCALE"))]
     pub scale: Option<String>,
+    /// The paper: A4 or letter [default: A4, and letter in feet and inches].
+    #[cfg_attr(feature = "cli", arg(long, id = "sketch.paper", value_name = "PAPER"))]
+    pub paper: Option<String>,
+    /// Who drew it, for the title block.
+    #[cfg_attr(feature = "cli", arg(long, id = "sketch.drawn_by", value_name = "TEXT"))]
+    pub drawn_by: Option<String>,
+    /// The drawing's number, for the title block.
+    #[cfg_attr(feature = "cli", arg(long, id = "sketch.number", value_name = "TEXT"))]
+    pub number: Option<String>,
+    /// The drawing's revision, for the title block.
+    #[cfg_attr(feature = "cli", arg(long, id = "sketch.revision", value_name = "TEXT"))]
+    pub revision: Option<String>,
 }
 
 /// What was said about the drawing, checked.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct SketchInputs {
-    /// The date for the title block.
-    pub date: Option<String>,
+    /// What stands in the title block besides the job's name.
+    pub title: Title,
+    /// The paper, if one was asked for.
+    pub paper: Option<Paper>,
     /// Where north is: degrees clockwise from up the page, 0 to 360.
     pub north: Option<f64>,
     /// Whether the plate's anchors are drawn.
@@ -73,18 +87,23 @@ pub(in crate::job) fn check(file: &JobFile, faults: &mut Faults) -> SketchInputs
             }
         }
     }
-    if let Some(date) = &section.date {
-        let length = date.chars().count();
-        if length > LONGEST_DATE {
-            let problem =
-                format!("{length} characters is too long: write {LONGEST_DATE} at most, such as 25 November");
-            faults.add("sketch.date", problem);
-        } else if date.chars().any(char::is_control) {
-            faults.add("sketch.date", "write it on one line, without tabs");
-        } else {
-            inputs.date = Some(date.trim().to_owned()).filter(|date| !date.is_empty());
+    let mut short = |field: &str, text: &Option<String>| short(field, text.as_deref()?, faults);
+    inputs.title = Title {
+        job: None,
+        date: short("sketch.date", &section.date),
+        drawn_by: short("sketch.drawn_by", &section.drawn_by),
+        number: short("sketch.number", &section.number),
+        revision: short("sketch.revision", &section.revision),
+    };
+    inputs.paper = section.paper.as_deref().and_then(|text| match text.trim().to_lowercase().as_str() {
+        "a4" => Some(Paper::A4),
+        "letter" => Some(Paper::Letter),
+        _ => {
+            let problem = format!("`{}` is no paper known here: write A4 or letter", quoted(text));
+            faults.add("sketch.paper", problem);
+            None
         }
-    }
+    });
     if let Some(north) = section.north {
         if (-360.0..=360.0).contains(&north) {
             inputs.north = Some(north.rem_euclid(360.0));
@@ -101,4 +120,18 @@ pub(in crate::job) fn check(file: &JobFile, faults: &mut Faults) -> SketchInputs
         }
     }
     inputs
+}
+
+/// A text for a box of the title block: one line, not too long.
+fn short(field: &str, text: &str, faults: &mut Faults) -> Option<String> {
+    let length = text.chars().count();
+    if length > LONGEST {
+        let example = if field == "sketch.date" { ", such as 25 November" } else { "" };
+        faults.add(field, format!("{length} characters is too long: write {LONGEST} at most{example}"));
+    } else if text.chars().any(char::is_control) {
+        faults.add(field, "write it on one line, without tabs");
+    } else {
+        return Some(text.trim().to_owned()).filter(|text| !text.is_empty());
+    }
+    None
 }
