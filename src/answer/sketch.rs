@@ -6,14 +6,14 @@ use serde::Serialize;
 use super::sheet::part;
 use super::{Answer, AnswerError, Part, Question};
 use crate::geometry::Point;
-use crate::job::Job;
+use crate::job::{Job, Subject};
 use crate::length::Units;
 use crate::lines::{Board, ItemKind, Lines};
 use crate::plan::{Footprint, SAME_PLACE};
 use crate::plates::{Layer, Plates};
 use crate::sketch::{
-    Anchor, CharacterDrawing, CheckLine, CheckUse, Drawing, Opening, Paper, ProfileBoard, Scene, StringLine,
-    Title, character_drawing, scene,
+    Anchor, CharacterDrawing, CheckLine, CheckUse, Drawing, LaidPiece, Opening, Paper, PlateLayout,
+    ProfileBoard, Scene, Spot, StringLine, Title, character_drawing, scene,
 };
 use crate::square::Diagonals;
 
@@ -65,6 +65,11 @@ pub(super) fn sketch(
             text: format!("{} {}", item.name, job.units.figure(item.to - item.from)),
         })
         .collect();
+    if job.sketch.of == Subject::Plates {
+        drawing.checks.clear();
+        drawing.plates = Some(layout(job, footprint, known)?);
+        return finish(job, drawing, checks);
+    }
     if job.sketch.anchors
         && let Answer::Plates(plates) = part(job, Question::Plates, known)?
     {
@@ -75,6 +80,15 @@ pub(super) fn sketch(
     {
         (drawing.boards, drawing.strings) = profiles(&lines);
     }
+    finish(job, drawing, checks)
+}
+
+/// Puts the drawing on its sheet.
+fn finish(
+    job: &Job,
+    mut drawing: Drawing,
+    checks: Vec<(CheckUse, String, f64)>,
+) -> Result<Sketch, AnswerError> {
     drawing.north = job.sketch.north;
     drawing.title = Title { job: job.name.clone(), ..job.sketch.title.clone() };
     drawing.paper = job.sketch.paper.unwrap_or(match job.units {
@@ -86,6 +100,42 @@ pub(super) fn sketch(
         terminal: character_drawing(&drawing, COLUMNS, ROWS),
         checks,
     })
+}
+
+/// How the plate of the outline is laid, with the packs under it where the job has readings of its levels.
+fn layout(job: &Job, footprint: &Footprint, known: &[Part]) -> Result<PlateLayout, AnswerError> {
+    let Answer::Plates(plates) = part(job, Question::Plates, known)? else {
+        return Ok(PlateLayout::default());
+    };
+    let units = job.units;
+    let side_of = |name: &str| (0..footprint.len()).find(|i| footprint.side_name(*i) == name);
+    let mut layout = PlateLayout { width: plates.width.0, ..PlateLayout::default() };
+    for run in plates.runs.iter().filter(|run| run.layer == Layer::Plate) {
+        let Some(side) = side_of(&run.side) else { continue };
+        let at = |mm: f64| run.from_corner.0 + mm;
+        for piece in &run.pieces {
+            let (from, to) = (at(piece.from.to_mm().0), at(piece.to.to_mm().0));
+            let text = format!("{} {}", piece.name, units.figure(piece.length.to_mm().0));
+            layout.pieces.push(LaidPiece { side, from, to, name: piece.name.clone(), text });
+        }
+        for [one, _] in run.pieces.array_windows() {
+            layout.splices.push(Spot { side, at: at(one.to.to_mm().0), text: String::new() });
+        }
+        for anchor in plates.anchors.iter().filter(|anchor| anchor.side == run.side) {
+            let text = units.figure(anchor.at.0);
+            layout.anchors.push(Spot { side, at: at(anchor.at.0), text });
+        }
+    }
+    if job.packs.is_some()
+        && let Answer::Packs(packs) = part(job, Question::Packs, known)?
+    {
+        for station in packs.stations.iter().filter(|station| station.pack.0 > 0.0) {
+            let Some(side) = side_of(&station.side) else { continue };
+            let text = format!("+{}", units.figure(station.pack.0));
+            layout.packs.push(Spot { side, at: station.along.0, text });
+        }
+    }
+    Ok(layout)
 }
 
 /// The anchors of the plate on the masonry; those of partitions have no side to stand on.

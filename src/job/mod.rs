@@ -35,7 +35,7 @@ pub use sections::{
     ExtraEntry, ForSaleEntry, HeightsSection, LayerEntry, LinesJob, LinesSection, OrderJob, OrderSection,
     PacksSection, Parts, PlaceEntry, PlatesSection, PriceEntry, ReadingEntry, ReadingsQuestion,
     ReadingsSection, SecondTapeSection, SketchInputs, SketchSection, StockSection, StraightSection,
-    StretchEntry, TapeSection,
+    StretchEntry, Subject, TapeSection,
 };
 pub use starter::{Shape, UnknownShape, starter};
 pub use text::{

@@ -52,7 +52,7 @@ impl Bar {
         let over = at.y - STROKE - 0.8;
         for (text, x) in [("0", at.x), (&self.text, end)] {
             let mut label = Label::from_left(Wording::Key, text, Lettering::Small, Point::new(x - 0.9, over));
-            label.name = "bar".to_owned();
+            "bar".clone_into(&mut label.name);
             figure.labels.push(label);
         }
     }

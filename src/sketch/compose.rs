@@ -104,8 +104,8 @@ fn on_sheet(
     marks.extend(margin.marks);
     labels.extend(margin.labels);
     let title = match &drawing.title.job {
-        Some(job) => format!("{job}: setting-out plan, {scale}"),
-        None => format!("Setting-out plan, {scale}"),
+        Some(job) => format!("{job}: {}, {scale}", drawing.subject().to_lowercase()),
+        None => format!("{}, {scale}", drawing.subject()),
     };
     Some(Scene { sheet, scale, origin, title, lines, marks, labels })
 }

@@ -26,6 +26,8 @@ pub struct Drawing<'a> {
     pub strings: Vec<StringLine>,
     /// Where north is, degrees clockwise from up the page.
     pub north: Option<f64>,
+    /// How the plate is laid, if that is what is drawn.
+    pub plates: Option<PlateLayout>,
     /// What stands in the title block.
     pub title: Title,
     /// The paper.
@@ -45,9 +47,17 @@ impl<'a> Drawing<'a> {
             boards: vec![],
             strings: vec![],
             north: None,
+            plates: None,
             title: Title::default(),
             paper: Paper::default(),
         }
+    }
+}
+
+impl Drawing<'_> {
+    /// What it is a drawing of.
+    pub(super) const fn subject(&self) -> &'static str {
+        if self.plates.is_some() { "Plate layout" } else { "Setting-out plan" }
     }
 }
 
@@ -129,4 +139,45 @@ pub struct StringLine {
     pub from: Point,
     /// The other end.
     pub to: Point,
+}
+
+/// How the plate is laid on the outline.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct PlateLayout {
+    /// The plate's width, mm, inward from the outline.
+    pub width: f64,
+    /// Its pieces.
+    pub pieces: Vec<LaidPiece>,
+    /// Where two pieces of a run meet.
+    pub splices: Vec<Spot>,
+    /// The anchors, each with its running mark.
+    pub anchors: Vec<Spot>,
+    /// The packs under it, each with how thick it is.
+    pub packs: Vec<Spot>,
+}
+
+/// A piece of plate as it lies.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LaidPiece {
+    /// Index of the side.
+    pub side: usize,
+    /// From the side's first corner to where it begins, mm; negative where it passes the corner.
+    pub from: f64,
+    /// From the side's first corner to where it ends, mm.
+    pub to: f64,
+    /// What is written on it.
+    pub name: String,
+    /// What is written beside it: its name and the length to cut.
+    pub text: String,
+}
+
+/// A place on a side, and what is written there.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Spot {
+    /// Index of the side.
+    pub side: usize,
+    /// From the side's first corner, mm.
+    pub at: f64,
+    /// What is written beside it.
+    pub text: String,
 }

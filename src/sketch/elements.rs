@@ -44,6 +44,10 @@ pub enum Part {
     Key,
     /// The scale bar.
     Bar,
+    /// A piece of plate.
+    Plate,
+    /// Where two pieces of plate meet.
+    Splice,
     /// The sheet's border and title block.
     Border,
 }
@@ -178,6 +182,12 @@ pub enum Wording {
     Title,
     /// The scale, in the title block.
     Scale,
+    /// A piece of plate: its name and the length to cut.
+    Piece,
+    /// A running mark.
+    Mark,
+    /// How thick the pack is.
+    Pack,
 }
 
 impl Wording {
@@ -195,6 +205,9 @@ impl Wording {
             Self::Key => "key",
             Self::Title => "title",
             Self::Scale => "scale",
+            Self::Piece => "piece",
+            Self::Mark => "mark",
+            Self::Pack => "pack",
         }
     }
 }

@@ -7,6 +7,7 @@ use super::hidden::{Hidden, beside, hidden};
 use super::lettering::Lettering;
 use super::outline;
 use super::place::{Candidate, Places, around};
+use super::plates;
 use super::scale::Scale;
 use super::scene::Figure;
 use super::shape::{Frame, Segment};
@@ -32,6 +33,25 @@ pub(super) fn compose(drawing: &Drawing, scale: Scale) -> Option<Figure> {
     let mut figure = Figure::default();
     outline::draw(&mut figure, drawing, &sides, per_mm);
     let mut places = Places::default();
+    note(&figure, &mut places);
+    if let Some(layout) = &drawing.plates {
+        plates::pieces(&mut figure, &mut places, layout, &sides, per_mm)?;
+    }
+    dimensioned(&mut figure, &mut places, drawing, &sides, per_mm)?;
+    openings(&mut figure, &mut places, drawing, &sides, per_mm);
+    if let Some(layout) = &drawing.plates {
+        plates::names(&mut figure, &mut places, layout, &sides, per_mm)?;
+        plates::marks(&mut figure, &mut places, drawing, layout, &sides, per_mm)?;
+    } else {
+        boards(&mut figure, &mut places, drawing, per_mm)?;
+        checks(&mut figure, &mut places, drawing, per_mm);
+    }
+    break_lines(&mut figure);
+    Some(figure)
+}
+
+/// Notes what is drawn, so that texts keep off it.
+fn note(figure: &Figure, places: &mut Places) {
     for line in &figure.lines {
         places.line(line, worth(line.part, line.pen));
     }
@@ -39,62 +59,67 @@ pub(super) fn compose(drawing: &Drawing, scale: Scale) -> Option<Figure> {
         let size = 2.0 * mark.radius;
         places.area(Frame::level(mark.middle, size, size), 15.0);
     }
+}
+
+/// Corner letters and the lengths of sides, round the outline and in its notches.
+fn dimensioned(
+    figure: &mut Figure,
+    places: &mut Places,
+    drawing: &Drawing,
+    sides: &[Seen],
+    per_mm: f64,
+) -> Option<()> {
     let few = drawing.footprint.len() <= FEW_CORNERS;
     let sizes = if few { Lettering::Medium } else { Lettering::Small };
-
-    let jambs = opening_rows(drawing, &sides, &figure, per_mm);
+    let jambs = opening_rows(drawing, sides, figure, per_mm);
     for row in &jambs {
-        row.draw(&mut figure, &mut places, |along| start_at_sides(&sides, row.view, along));
+        row.draw(figure, places, |along| start_at_sides(sides, row.view, along));
     }
-    let rows = rows(drawing, &sides, &figure, per_mm);
+    let rows = rows(drawing, sides, figure, per_mm);
     for row in &rows {
-        row.draw(&mut figure, &mut places, |along| outermost(drawing, row.view, along, per_mm));
+        row.draw(figure, places, |along| outermost(drawing, row.view, along, per_mm));
     }
-    let hidden = hidden(&sides, sizes, |side| measure(drawing, side));
+    let hidden = hidden(sides, sizes, |side| measure(drawing, side));
     for side in &hidden {
         if let Hidden::Line(side, row) = side {
-            row.draw(&mut figure, &mut places, |_| side.out);
+            row.draw(figure, places, |_| side.out);
         }
     }
     // In a narrow notch a letter gives way more easily than a length on its line.
     for side in &hidden {
         if let Hidden::Line(_, row) = side {
-            row.label(&mut figure, &mut places, sizes)?;
+            row.label(figure, places, sizes)?;
         }
     }
-    letters(&mut figure, &mut places, drawing, per_mm, few)?;
+    letters(figure, places, drawing, per_mm, few)?;
     for row in &jambs {
-        row.label(&mut figure, &mut places, Lettering::Small)?;
+        row.label(figure, places, Lettering::Small)?;
     }
     let mut reached: Vec<(View, f64)> = vec![];
     for row in &rows {
-        reached.push((row.view, row.label(&mut figure, &mut places, sizes)?));
+        reached.push((row.view, row.label(figure, places, sizes)?));
     }
     for row in overall(drawing, &rows, &reached, sizes, per_mm) {
         // From the first row's line where that is divided too, else from the outline itself: no line begins in the air.
         let first = rows.iter().find(|first| first.view == row.view);
-        row.draw(&mut figure, &mut places, |along| match first {
+        row.draw(figure, places, |along| match first {
             Some(first) if first.is_divided_at(along) => first.out,
             _ => outermost(drawing, row.view, along, per_mm),
         });
-        row.label(&mut figure, &mut places, sizes)?;
+        row.label(figure, places, sizes)?;
     }
     for side in &hidden {
         if let Hidden::Beside(side, measure) = side {
-            beside(&mut figure, &mut places, *side, measure, sizes)?;
+            beside(figure, places, *side, measure, sizes)?;
         }
     }
-    openings(&mut figure, &mut places, drawing, &sides, per_mm);
-    boards(&mut figure, &mut places, drawing, per_mm)?;
-    checks(&mut figure, &mut places, drawing, per_mm);
-    break_lines(&mut figure);
-    Some(figure)
+    Some(())
 }
 
 /// What a text across such a line costs.
 const fn worth(part: Part, pen: Pen) -> f64 {
     match part {
-        Part::Outline | Part::Board => 40.0,
+        Part::Outline | Part::Board | Part::Plate => 40.0,
         Part::House => 8.0,
         Part::Proof | Part::Spare => 12.0,
         Part::Opening => match pen {

@@ -23,6 +23,9 @@ enum Sample {
     Line(Pen),
     Anchor,
     Board,
+    Plate,
+    Splice,
+    Hole,
     None,
 }
 
@@ -84,6 +87,24 @@ fn entries(drawing: &Drawing, width: f64) -> Vec<Entry> {
             add(Sample::Line(pen), &format!("{words}: {}", sizes.join(", ")));
         }
     }
+    if let Some(layout) = &drawing.plates {
+        add(
+            Sample::Plate,
+            &format!(
+                "plate, {} wide, each piece by its name and its length to cut",
+                drawing.units.figure(layout.width)
+            ),
+        );
+        if !layout.splices.is_empty() {
+            add(Sample::Splice, "splice");
+        }
+        if !layout.anchors.is_empty() {
+            add(Sample::Hole, "anchor, marked from the run's end at its first letter");
+        }
+        if !layout.packs.is_empty() {
+            add(Sample::None, "+7: packed up by so much there");
+        }
+    }
     if !drawing.anchors.is_empty() {
         add(Sample::Anchor, "anchor");
     }
@@ -141,6 +162,22 @@ fn sample(figure: &mut Figure, sample: Sample, (from, to): (f64, f64), y: f64) {
                 figure.lines.push(Line::new(Part::Key, Pen::Narrow, ends.to_vec()));
             }
         }
+        Sample::Plate => {
+            let ends = [(from, -1.0), (to, -1.0), (to, 1.0), (from, 1.0)];
+            let band = ends.map(|(x, d)| Point::new(x, y + d)).to_vec();
+            figure.lines.push(Line::new(Part::Key, Pen::Wide, band).closed());
+        }
+        Sample::Splice => {
+            let middle = f64::midpoint(from, to);
+            let stroke = vec![Point::new(middle, y - 1.6), Point::new(middle, y + 1.6)];
+            figure.lines.push(Line::new(Part::Key, Pen::Medium, stroke));
+        }
+        Sample::Hole => figure.marks.push(Mark {
+            part: Part::Key,
+            middle: Point::new(f64::midpoint(from, to), y),
+            radius: 0.7,
+            filled: true,
+        }),
         Sample::Board => {
             figure.lines.push(Line::new(Part::Key, Pen::Wide, across(y)));
             figure.marks.push(Mark {

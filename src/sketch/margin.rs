@@ -53,7 +53,7 @@ pub(super) fn margin(drawing: &Drawing, sheet: Sheet, scale: Scale, layout: Layo
             }
             key.draw(&mut figure, left, inside.top);
             title.draw(&mut figure, left, inside.right, title_top);
-            rule(&mut figure, Pen::Narrow, (left, inside.top), (left, title_top));
+            figure.rule(Pen::Narrow, (left, inside.top), (left, title_top));
             Extent { right: left, ..inside }
         }
         Layout::Foot => {
@@ -74,15 +74,9 @@ pub(super) fn margin(drawing: &Drawing, sheet: Sheet, scale: Scale, layout: Layo
             }
             key.draw(&mut figure, inside.left, top);
             title.draw(&mut figure, title_left, inside.right, title_top);
-            rule(&mut figure, Pen::Narrow, (inside.left, top), (inside.right, top));
+            figure.rule(Pen::Narrow, (inside.left, top), (inside.right, top));
             Extent { bottom: top, ..inside }
         }
     };
     Some(Margin { figure, room })
-}
-
-/// A line of the border.
-pub(super) fn rule(figure: &mut Figure, pen: Pen, from: (f64, f64), to: (f64, f64)) {
-    let ends = vec![Point::new(from.0, from.1), Point::new(to.0, to.1)];
-    figure.lines.push(Line::new(Part::Border, pen, ends));
 }

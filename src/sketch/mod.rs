@@ -32,6 +32,7 @@ mod margin;
 mod north;
 mod outline;
 mod place;
+mod plates;
 mod scale;
 mod scene;
 mod shape;
@@ -42,7 +43,10 @@ mod view;
 
 pub use characters::{CharacterDrawing, character_drawing, characters};
 pub use compose::{SketchError, scene};
-pub use drawing::{Anchor, CheckLine, CheckUse, Drawing, Opening, ProfileBoard, StringLine, Title};
+pub use drawing::{
+    Anchor, CheckLine, CheckUse, Drawing, LaidPiece, Opening, PlateLayout, ProfileBoard, Spot, StringLine,
+    Title,
+};
 pub use elements::{Label, Line, Mark, Part, Pen, Wording};
 pub use lettering::Lettering;
 pub use scale::{Scale, ScaleError};

@@ -29,7 +29,8 @@ pub(super) fn draw(figure: &mut Figure, drawing: &Drawing, sides: &[Seen], per_m
     }
     checks(figure, drawing, per_mm);
     let corners = drawing.footprint.points().into_iter().map(paper).collect();
-    figure.lines.push(Line::new(Part::Outline, Pen::Wide, corners).closed());
+    let pen = if drawing.plates.is_some() { Pen::Narrow } else { Pen::Wide };
+    figure.lines.push(Line::new(Part::Outline, pen, corners).closed());
     openings(figure, drawing, sides, per_mm);
     for anchor in &drawing.anchors {
         if let Some(middle) = along(drawing, anchor.side, anchor.at).map(paper) {

@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::{Serialize, Serializer};
 
-use super::elements::{Label, Line, Mark, Wording};
+use super::elements::{Label, Line, Mark, Part, Pen, Wording};
 use super::scale::Scale;
 use super::shape::Extent;
 use super::sheet::Sheet;
@@ -54,6 +54,12 @@ impl Figure {
             label.frame.corners().into_iter().for_each(|p| extent.include(p));
         }
         extent
+    }
+
+    /// Draws a line of the border.
+    pub(super) fn rule(&mut self, pen: Pen, from: (f64, f64), to: (f64, f64)) {
+        let ends = vec![Point::new(from.0, from.1), Point::new(to.0, to.1)];
+        self.lines.push(Line::new(Part::Border, pen, ends));
     }
 
     pub(super) fn shift(&mut self, dx: f64, dy: f64) {

@@ -154,6 +154,8 @@ const fn class(part: Part) -> &'static str {
         Part::North => "north",
         Part::Key => "key",
         Part::Bar => "bar",
+        Part::Plate => "plate",
+        Part::Splice => "splice",
         Part::Border => "border",
     }
 }

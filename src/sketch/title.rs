@@ -4,7 +4,6 @@ use super::drawing::Drawing;
 use super::elements::Pen;
 use super::elements::{Label, Wording};
 use super::lettering::Lettering;
-use super::margin::rule;
 use super::scale::Scale;
 use super::scene::Figure;
 use super::sheet::Sheet;
@@ -41,7 +40,7 @@ impl Title {
         };
         let title = &drawing.title;
         let job = cell("Job", given(&title.job), None);
-        let name = cell("Drawing", "Setting-out plan".to_owned(), None);
+        let name = cell("Drawing", drawing.subject().to_owned(), None);
         let date = |width| cell("Date", given(&title.date), width);
         let paper = |width| cell("Sheet", sheet.paper.name().to_owned(), width);
         let scale = |width| cell("Scale", scale.to_string(), width);
@@ -83,19 +82,19 @@ impl Title {
     /// Draws it from (`left`, `top`) to `right`, its own edges included.
     pub(super) fn draw(&self, figure: &mut Figure, left: f64, right: f64, top: f64) {
         let bottom = top + self.height();
-        rule(figure, Pen::Wide, (left, top), (right, top));
-        rule(figure, Pen::Wide, (left, top), (left, bottom));
+        figure.rule(Pen::Wide, (left, top), (right, top));
+        figure.rule(Pen::Wide, (left, top), (left, bottom));
         let mut y = top;
         for (height, cells) in &self.rows {
             if y > top {
-                rule(figure, Pen::Narrow, (left, y), (right, y));
+                figure.rule(Pen::Narrow, (left, y), (right, y));
             }
             let fixed: f64 = cells.iter().filter_map(|cell| cell.width).sum();
             let mut x = left;
             for cell in cells {
                 let width = cell.width.unwrap_or(right - left - fixed);
                 if x > left {
-                    rule(figure, Pen::Narrow, (x, y), (x, y + height));
+                    figure.rule(Pen::Narrow, (x, y), (x, y + height));
                 }
                 fill(figure, cell, Point::new(x, y), width, *height);
                 x += width;

@@ -179,3 +179,59 @@ fn anchors_and_profiles_are_drawn_where_the_job_has_inputs_for_them_or_as_asked(
     assert_eq!(refused.err, "error: --show: `walls` is nothing to draw: write anchors or profiles\n");
     fs::remove_dir_all(&folder).unwrap();
 }
+
+/// The plate layout against the cut list of the same job: every piece of the plate once, as long on paper as it is cut and as
+/// wide as the plate, every anchor in it, every pack beside its place.
+#[test]
+fn the_plate_layout_shows_every_piece_of_the_cut_list_in_its_place() {
+    for job in ["garden-room", "workshop", "side-return"] {
+        let job = format!("examples/{job}.json");
+        let json = |command: &str, more: &[&str]| -> Value {
+            let args = [&[command, "--job", &job, "--json"], more].concat();
+            // Refused where the job has no readings of levels: then there is nothing packed.
+            serde_json::from_str(&pegline(args).run().out).unwrap_or_default()
+        };
+        let (plates, drawn) = (json("plates", &[]), json("sketch", &["--of", "plates"]));
+        let (plates, drawn) = (&plates["result"], &drawn["result"]);
+        let ratio = drawn["ratio"].as_f64().unwrap();
+        let lines = drawn["lines"].as_array().unwrap();
+        let bands: Vec<&Value> = lines.iter().filter(|line| line["part"] == "plate").collect();
+        let runs = plates["runs"].as_array().unwrap().iter();
+        let pieces: Vec<&Value> = runs
+            .filter(|run| run["layer"] == "plate" && !run["side"].as_str().unwrap().contains(' '))
+            .flat_map(|run| run["pieces"].as_array().unwrap())
+            .collect();
+        assert_eq!(bands.len(), pieces.len(), "{job}");
+        for (band, piece) in bands.iter().zip(&pieces) {
+            assert_eq!(band["name"], piece["name"], "{job}");
+            let at = |i: usize, j: usize| band["points"][i][j].as_f64().unwrap();
+            let side = |i: usize, k: usize| (at(i, 0) - at(k, 0)).hypot(at(i, 1) - at(k, 1)) * ratio;
+            let cut = piece["length"].as_f64().unwrap();
+            assert!((side(0, 1) - cut).abs() < 0.01 * ratio, "{job}: {} is {cut}", piece["name"]);
+            assert!((side(1, 2) - plates["width"].as_f64().unwrap()).abs() < 0.01 * ratio, "{job}");
+        }
+        let labels = drawn["labels"].as_array().unwrap();
+        let texts = |wording: &str| labels.iter().filter(|label| label["wording"] == wording).count();
+        assert_eq!(texts("piece"), pieces.len(), "{job}");
+        assert_eq!(texts("mark"), plates["anchors"].as_array().unwrap().len(), "{job}");
+        let packs = json("packs", &[]);
+        let packed = |s: &&Value| s["pack"].as_f64().unwrap() > 0.0;
+        let packed =
+            packs["result"]["stations"].as_array().map_or(0, |all| all.iter().filter(packed).count());
+        assert_eq!(texts("pack"), packed, "{job}");
+    }
+}
+
+#[test]
+fn a_layout_without_plates_and_a_paper_that_is_none_are_refused() {
+    for (args, message) in [
+        (&[L, "--of", "plates"][..], "error: "),
+        (&[L, "--of", "roof"], "error: --of: `roof` is nothing to draw: write plan or plates\n"),
+        (&[L, "--paper", "A3"], "error: --paper: `A3` is no paper known here: write A4 or letter\n"),
+        (&[L, "--revision", "a\tb"], "error: --revision: write it on one line, without tabs\n"),
+    ] {
+        let output = run(args);
+        assert_eq!((output.code, output.out.as_str()), (2, ""), "{args:?}");
+        assert!(output.err.starts_with(message), "{}", output.err);
+    }
+}

@@ -25,7 +25,7 @@ pub use order::{Extra, ExtraEntry, OrderJob, OrderSection, Parts, PriceEntry};
 pub use packs::PacksSection;
 pub use plates::{AnchorsSection, PlatesSection};
 pub use readings::{ReadingsQuestion, ReadingsSection, SecondTapeSection};
-pub use sketch::{SketchInputs, SketchSection};
+pub use sketch::{SketchInputs, SketchSection, Subject};
 pub use stock::{CountEntry, ForSaleEntry, StockSection};
 pub use straight::{ReadingEntry, StraightSection};
 pub use tape::TapeSection;

@@ -18,6 +18,9 @@ const LONGEST: usize = 24;
 #[cfg_attr(feature = "cli", derive(clap::Args))]
 #[serde(deny_unknown_fields)]
 pub struct SketchSection {
+    /// What is drawn: the setting-out plan, or how the plates are laid: plan or plates [default: plan].
+    #[cfg_attr(feature = "cli", arg(long, id = "sketch.of", value_name = "WHAT"))]
+    pub of: Option<String>,
     /// The date for the title block, as it is to stand there.
     #[cfg_attr(feature = "cli", arg(long, id = "sketch.date", value_name = "TEXT"))]
     pub date: Option<String>,
@@ -45,9 +48,21 @@ pub struct SketchSection {
     pub revision: Option<String>,
 }
 
+/// What is drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Subject {
+    /// The setting-out plan.
+    #[default]
+    Plan,
+    /// How the plates are laid.
+    Plates,
+}
+
 /// What was said about the drawing, checked.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct SketchInputs {
+    /// What is drawn.
+    pub of: Subject,
     /// What stands in the title block besides the job's name.
     pub title: Title,
     /// The paper, if one was asked for.
@@ -73,6 +88,13 @@ pub(in crate::job) fn check(file: &JobFile, faults: &mut Faults) -> SketchInputs
     let Some(section) = &file.sketch else {
         return inputs;
     };
+    match section.of.as_deref().map(str::trim) {
+        None | Some("plan") => {}
+        Some("plates") => inputs.of = Subject::Plates,
+        Some(other) => {
+            faults.add("sketch.of", format!("`{}` is nothing to draw: write plan or plates", quoted(other)));
+        }
+    }
     if let Some(show) = &section.show {
         (inputs.anchors, inputs.profiles) = (false, false);
         for (i, what) in show.iter().enumerate() {

@@ -1,0 +1,159 @@
+//! The plate layout: the plate in its width on the outline, piece by piece, with what is marked on it.
+
+use super::dimensions::leader;
+use super::drawing::{Drawing, PlateLayout};
+use super::elements::{Label, Line, Mark, Part, Pen, Wording};
+use super::lettering::Lettering;
+use super::outline;
+use super::place::{Candidate, Places, around};
+use super::scene::Figure;
+use super::shape::Frame;
+use super::view::{Seen, View};
+use crate::geometry::Point;
+
+/// How far a splice's stroke stands out from the plate on either side, mm.
+const SPLICE: f64 = 1.2;
+/// Radius of an anchor's circle in the plate, mm.
+const ANCHOR: f64 = 0.7;
+/// Between the plate and a text along it, mm.
+const GAP: f64 = 0.8;
+
+/// A band of plate on paper, as its side is seen.
+struct Laid {
+    view: View,
+    /// Along, lower end first.
+    from: f64,
+    to: f64,
+    /// Its faces, the outer first.
+    outer: f64,
+    inner: f64,
+}
+
+impl Laid {
+    /// The plate of a side from `from` to `to` mm from the side's first corner.
+    fn new(layout: &PlateLayout, side: Seen, (from, to): (f64, f64), per_mm: f64) -> Self {
+        let at = |mm: f64| {
+            if forward(side.view) { side.from + mm * per_mm } else { side.to - mm * per_mm }
+        };
+        let (a, b) = (at(from), at(to));
+        Self {
+            view: side.view,
+            from: a.min(b),
+            to: a.max(b),
+            outer: side.out,
+            inner: side.out - layout.width * per_mm,
+        }
+    }
+
+    fn middle(&self) -> f64 {
+        f64::midpoint(self.outer, self.inner)
+    }
+
+    fn corners(&self) -> Vec<Point> {
+        let ends =
+            [(self.from, self.outer), (self.to, self.outer), (self.to, self.inner), (self.from, self.inner)];
+        ends.map(|(along, out)| self.view.join(along, out)).to_vec()
+    }
+}
+
+/// Whether a side seen so is walked the way that `along` grows.
+const fn forward(view: View) -> bool {
+    let (x, y) = view.0.step();
+    x + y > 0.0
+}
+
+/// Draws the pieces and the splices.
+pub(super) fn pieces(
+    figure: &mut Figure,
+    places: &mut Places,
+    layout: &PlateLayout,
+    sides: &[Seen],
+    per_mm: f64,
+) -> Option<()> {
+    for piece in &layout.pieces {
+        let side = *sides.get(piece.side)?;
+        let laid = Laid::new(layout, side, (piece.from, piece.to), per_mm);
+        let band = Line::new(Part::Plate, Pen::Wide, laid.corners()).closed().named(piece.name.clone());
+        places.line(&band, 40.0);
+        figure.lines.push(band);
+    }
+    for splice in &layout.splices {
+        let side = *sides.get(splice.side)?;
+        let laid = Laid::new(layout, side, (splice.at, splice.at), per_mm);
+        let ends = [laid.outer + SPLICE, laid.inner - SPLICE].map(|out| laid.view.join(laid.from, out));
+        let stroke = Line::new(Part::Splice, Pen::Medium, ends.to_vec());
+        places.line(&stroke, 30.0);
+        figure.lines.push(stroke);
+    }
+    Some(())
+}
+
+/// Writes the pieces' names and lengths along them, inside; nothing where one finds no place.
+pub(super) fn names(
+    figure: &mut Figure,
+    places: &mut Places,
+    layout: &PlateLayout,
+    sides: &[Seen],
+    per_mm: f64,
+) -> Option<()> {
+    for piece in &layout.pieces {
+        let laid = Laid::new(layout, *sides.get(piece.side)?, (piece.from, piece.to), per_mm);
+        let mut label = Label::new(Wording::Piece, piece.text.clone(), Lettering::Small, Point::default());
+        label.name.clone_from(&piece.name);
+        label.frame.turn = laid.view.turn();
+        let (middle, span) = (f64::midpoint(laid.from, laid.to), laid.to - laid.from);
+        let out = laid.inner - GAP - label.frame.height / 2.0;
+        let slack = ((span - label.frame.width) / 2.0).max(0.0);
+        let frame = label.frame;
+        let along = [0.0, 0.3, -0.3, 0.6, -0.6, 1.0, -1.0].map(|step: f64| Candidate {
+            frame: Frame { middle: laid.view.join(middle + step * slack, out), ..frame },
+            leader: None,
+            cost: 3.0 * step.abs() + if frame.width > span { 20.0 } else { 0.0 },
+        });
+        let at = laid.view.join(middle, laid.inner);
+        let inward = laid.view.join(0.0, -1.0);
+        let taken = places.take(along.into_iter().chain(around(&label, at, inward, GAP, 3.0)))?;
+        label.frame = taken.frame;
+        leader(figure, taken);
+        figure.labels.push(label);
+    }
+    Some(())
+}
+
+/// The anchors with their running marks outside the plate, and the packs under it inside.
+pub(super) fn marks(
+    figure: &mut Figure,
+    places: &mut Places,
+    drawing: &Drawing,
+    layout: &PlateLayout,
+    sides: &[Seen],
+    per_mm: f64,
+) -> Option<()> {
+    for anchor in &layout.anchors {
+        let side = *sides.get(anchor.side)?;
+        let laid = Laid::new(layout, side, (anchor.at, anchor.at), per_mm);
+        let middle = laid.view.join(laid.from, laid.middle());
+        figure.marks.push(Mark { part: Part::Anchor, middle, radius: ANCHOR, filled: true });
+        let at = laid.view.join(laid.from, laid.outer);
+        let outward = laid.view.join(0.0, 1.0);
+        let mut label = Label::new(Wording::Mark, anchor.text.clone(), Lettering::Small, at);
+        label.name = drawing.footprint.side_name(anchor.side);
+        let taken = places.take(around(&label, at, outward, GAP, 2.0))?;
+        label.frame = taken.frame;
+        leader(figure, taken);
+        figure.labels.push(label);
+    }
+    for pack in &layout.packs {
+        let at = outline::along(drawing, pack.side, pack.at)?;
+        let at = Point::new(at.x * per_mm, at.y * per_mm);
+        let inward = sides.get(pack.side)?.view.join(0.0, -1.0);
+        let mut label = Label::new(Wording::Pack, pack.text.clone(), Lettering::Small, at);
+        label.name = drawing.footprint.side_name(pack.side);
+        let clear = layout.width * per_mm + GAP;
+        let taken = places.take(around(&label, at, inward, clear, clear + 3.0))?;
+        label.frame = taken.frame;
+        leader(figure, taken);
+        figure.labels.push(label);
+    }
+    Some(())
+}
