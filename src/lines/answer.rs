@@ -258,7 +258,7 @@ pub fn lines(question: &LinesQuestion<'_>) -> Result<Lines, LinesError> {
                 string_length: Mm(*length),
                 sag: Mm(parabola(string.weight(), *length, string.pull).unwrap_or_default()),
                 pull_for_level: Ratio(pull_for(string.weight(), *length, SAG_LIMIT).unwrap_or_default()),
-                boards: [0, 1].map(|end| board(footprint, run, end, &faces, &labels[end])),
+                boards: [0, 1].map(|end| board(&ground, run, end, &faces, &labels[end])),
             };
             wall_lines.push((*side, line));
         }

@@ -4,9 +4,10 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::faces::{Face, Faces};
+use super::ground::Ground;
 use super::runs::{Reach, Run, Why};
 use crate::geometry::{Mm, Point};
-use crate::plan::{Footprint, Heading};
+use crate::plan::Heading;
 
 /// Board left beyond its last nail, mm. Common practice, no source.
 const BEYOND_LAST_NAIL: f64 = 150.0;
@@ -36,6 +37,8 @@ pub struct Nail {
     pub x: Mm,
     /// Where the nail is, mm down the page.
     pub y: Mm,
+    /// For a nail in the house wall: the plan shows no house where it stands, past the end of the wall's side.
+    pub past_wall: bool,
 }
 
 /// One end of a line: which board, where it stands, and its marks.
@@ -71,8 +74,12 @@ impl Reach {
 }
 
 /// The board of one side at one end of its run. The setback is told from the side's own corner on that end of the run.
-pub(super) fn board(footprint: &Footprint, run: &Run, end: usize, faces: &Faces, label: &str) -> Board {
-    let put = &run.ends[end];
+pub(super) fn board(ground: &Ground<'_>, run: &Run, end: usize, faces: &Faces, label: &str) -> Board {
+    let (footprint, put) = (ground.footprint, &run.ends[end]);
+    let mut marks = marks(run.end_at(footprint, end), run.heading, &faces.faces);
+    for nail in marks.iter_mut().filter(|_| put.house) {
+        nail.past_wall = !ground.site.touches_house(Point::new(nail.x.0, nail.y.0));
+    }
     Board {
         label: label.to_owned(),
         at: footprint.corners()[put.corner].name.to_string(),
@@ -85,7 +92,7 @@ pub(super) fn board(footprint: &Footprint, run: &Run, end: usize, faces: &Faces,
             Heading::Left => "left",
             Heading::Up => "up",
         },
-        marks: marks(run.end_at(footprint, end), run.heading, &faces.faces),
+        marks,
     }
 }
 
@@ -99,6 +106,7 @@ pub(super) fn marks(at: Point, heading: Heading, faces: &[Face]) -> Vec<Nail> {
             from_outermost: face.from_outermost,
             x: Mm(at.x + ox * face.offset.0),
             y: Mm(at.y + oy * face.offset.0),
+            past_wall: false,
         })
         .collect()
 }

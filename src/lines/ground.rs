@@ -117,3 +117,13 @@ pub(super) fn crossed_at(footprint: &Footprint, from: Point, heading: Heading, a
             && (a.distance(at) + at.distance(b) - side.length).abs() <= SAME_PLACE
     })
 }
+
+/// The corner level with the place that a line from `from` comes to `ahead` mm on: of several the nearest to the line.
+pub(super) fn level_with(footprint: &Footprint, from: Point, heading: Heading, ahead: f64) -> String {
+    let ((dx, dy), (rx, ry)) = (heading.step(), heading.right().step());
+    let off = |p: Point| ((p.x - from.x) * rx + (p.y - from.y) * ry).abs();
+    let level = footprint.corners().iter().filter(|corner| {
+        ((corner.at.x - from.x) * dx + (corner.at.y - from.y) * dy - ahead).abs() <= SAME_PLACE
+    });
+    level.min_by(|a, b| off(a.at).total_cmp(&off(b.at))).map_or_else(String::new, |c| c.name.to_string())
+}

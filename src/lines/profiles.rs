@@ -10,6 +10,10 @@ use crate::geometry::{Mm, Point};
 use crate::length::{MM_PER_INCH, Units};
 use crate::plan::{Footprint, SAME_PLACE};
 
+/// Boards in one line that would stand nearer than this, mm, are made as one: their pegs would be in each other's way.
+/// Common practice, no source.
+const APART: f64 = 100.0;
+
 /// Boards are cut to steps of this, mm: 50 mm, or 2 in.
 const fn cut_step(units: Units) -> f64 {
     match units {
@@ -99,7 +103,7 @@ struct Group {
     takes: Rect,
 }
 
-/// Boards that lie in one line and run into each other are one board.
+/// Boards that lie in one line and would stand nearer than [`APART`] are one board.
 fn groups(footprint: &Footprint, runs: &[Run], reach: Reach) -> Vec<Group> {
     let mut groups: Vec<Group> = vec![];
     for (index, run) in runs.iter().enumerate() {
@@ -120,7 +124,7 @@ fn groups(footprint: &Footprint, runs: &[Run], reach: Reach) -> Vec<Group> {
             };
             // A board that bridges two groups joins both.
             while let Some(i) =
-                groups.iter().position(|other| joins(other) && other.takes.overlaps(group.takes))
+                groups.iter().position(|other| joins(other) && other.takes.nearer(group.takes, APART))
             {
                 let mut other = groups.remove(i);
                 other.ends.append(&mut group.ends);

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::ground::{Ground, Span, Stretch, ahead, crossed_at};
+use super::ground::{Ground, Span, Stretch, ahead, crossed_at, level_with};
 use crate::geometry::{Mm, Point};
 use crate::plan::{Footprint, Heading, SAME_PLACE};
 
@@ -28,6 +28,13 @@ pub enum Why {
     Past {
         /// That side.
         side: String,
+        /// How far beyond it, mm.
+        by: Mm,
+    },
+    /// Beside the line there is no room for it: it stands beyond the corner, which is named, where there is.
+    Beside {
+        /// That corner.
+        corner: String,
         /// How far beyond it, mm.
         by: Mm,
     },
@@ -80,10 +87,15 @@ impl Rect {
 
     /// Whether the two have more than an edge in common, counting a rectangle of no thickness as touching.
     pub(super) fn overlaps(self, other: Self) -> bool {
-        self.low.x < other.high.x - SAME_PLACE
-            && other.low.x < self.high.x - SAME_PLACE
-            && self.low.y < other.high.y - SAME_PLACE
-            && other.low.y < self.high.y - SAME_PLACE
+        self.nearer(other, -SAME_PLACE)
+    }
+
+    /// Whether the two are less than `gap` mm apart, measured across the page and down it.
+    pub(super) fn nearer(self, other: Self, gap: f64) -> bool {
+        self.low.x < other.high.x + gap
+            && other.low.x < self.high.x + gap
+            && self.low.y < other.high.y + gap
+            && other.low.y < self.high.y + gap
     }
 }
 
@@ -138,12 +150,7 @@ impl Run {
             found = first_place(&stretches, at_least, reach);
         }
         let (beyond, house) = found.unwrap_or((at_least, false));
-        let passed = stretches.iter().rev().find(|stretch| !stretch.open && stretch.to <= beyond).and_then(
-            |stretch| {
-                let side = crossed_at(footprint, from, heading, stretch.to)?;
-                Some((side, beyond - stretch.to))
-            },
-        );
+        let passed = stretches.iter().rev().find(|stretch| !stretch.open && stretch.to <= beyond);
         let put = &mut self.ends[end];
         put.beyond = beyond;
         put.house = house;
@@ -151,8 +158,12 @@ impl Run {
             put.why = None;
         } else if narrow {
             put.why = Some(Why::Narrow);
-        } else if let Some((side, by)) = passed {
-            put.why = Some(Why::Past { side: footprint.side_name(side), by: Mm(by) });
+        } else if let Some(stretch) = passed {
+            let by = Mm(beyond - stretch.to);
+            put.why = Some(match crossed_at(footprint, from, heading, stretch.to) {
+                Some(side) => Why::Past { side: footprint.side_name(side), by },
+                None => Why::Beside { corner: level_with(footprint, from, heading, stretch.to), by },
+            });
         }
     }
 }

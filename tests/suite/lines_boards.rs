@@ -2,8 +2,8 @@
 
 use approx::assert_relative_eq;
 use pegline::length::Units;
-use pegline::lines::{BoardKind, Layer, Wall};
-use pegline::plan::{Footprint, parse_expression};
+use pegline::lines::{BoardKind, Layer, Wall, Why};
+use pegline::plan::{Footprint, parse_expression, parse_walk};
 
 use crate::lines_nails::answer;
 
@@ -125,4 +125,49 @@ fn boards_in_a_square_notch_step_clear_of_each_others_lines() {
     // Without moving, both would stand where the lines along BC and EF cross, 1000 from C and from E.
     assert!(line("BC").boards[1].setback.0 > 1300.0);
     assert!(line("EF").boards[0].setback.0 > 1300.0);
+}
+
+/// By hand: 1500 past E the board of EF would stand beside the leg that ends 1100 on at A, so it goes on.
+#[test]
+fn a_board_with_no_room_beside_the_building_says_past_which_corner_it_stands() {
+    let (footprint, _) = parse_walk("3300 R 2500 R 4000 R 1400 R 700 L 1100", Units::Mm).unwrap();
+    let footprint = footprint.with_house_named("AB").unwrap();
+    let layer = |name: &str, width| Layer { name: name.to_owned(), width };
+    let wall = Wall {
+        layers: vec![layer("skin", 12.0), layer("cavity", 12.0), layer("plate", 102.0)],
+        footing: Some(600.0),
+        ..Wall::default()
+    };
+    let answer = answer(&footprint, &wall, 1500.0);
+    let moved: Vec<(f64, &Option<Why>)> = answer
+        .lines
+        .iter()
+        .flat_map(|line| &line.boards)
+        .filter(|board| board.kind == BoardKind::Profile && (board.setback.0 - 1500.0).abs() > 1e-6)
+        .map(|board| (board.setback.0, &board.why))
+        .collect();
+    assert!(!moved.is_empty());
+    assert!(moved.iter().all(|(_, why)| why.is_some()), "{moved:?}");
+}
+
+/// By hand: 600 apart the boards of AB and CD, 600 long each, would touch end to end.
+#[test]
+fn boards_that_would_touch_end_to_end_are_one() {
+    let (footprint, _) = parse_expression("5600x600", Units::Mm).unwrap();
+    let answer = answer(&footprint, &Wall::default(), 1500.0);
+    let line = |side: &str| answer.lines.iter().find(|line| line.side == side).unwrap();
+    assert_eq!(line("AB").boards[0].label, line("CD").boards[1].label);
+    let shared = answer.profiles.iter().find(|profile| profile.carries == ["AB", "CD"]).unwrap();
+    assert_eq!((shared.length.0, answer.pegs), (1200.0, 12));
+}
+
+/// By hand, from the faces above: at B the footing and the skin stand outside the house wall's end.
+#[test]
+fn a_nail_past_the_end_of_the_house_wall_is_not_in_it() {
+    let footprint = l();
+    let answer = answer(&footprint, &cavity_wall(), 1000.0);
+    let at_b = &answer.lines.iter().find(|line| line.side == "BC").unwrap().boards[0];
+    let past: Vec<&str> =
+        at_b.marks.iter().filter(|nail| nail.past_wall).map(|nail| nail.face.as_str()).collect();
+    assert_eq!(past, ["footing outer", "skin outer", "skin inner"]);
 }

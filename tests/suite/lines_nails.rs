@@ -13,6 +13,7 @@ use proptest::collection::vec;
 use proptest::prelude::*;
 
 use crate::lines_random::{outlines, outlines_with_house};
+use crate::site::{masonry, with_depth};
 
 /// Lines with the default string and nothing else asked for.
 pub(crate) fn answer(footprint: &Footprint, wall: &Wall, setback: f64) -> Lines {
@@ -158,6 +159,67 @@ proptest! {
                             board.label, line.side, face.face, other.side
                         );
                     }
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_board_stands_at_the_setback_or_says_why_it_does_not(
+        footprint in outlines_with_house(), wall in walls(), more in 0_u16..2000
+    ) {
+        let setback = least_setback(&wall.faces().unwrap(), Units::Mm) + f64::from(more);
+        for line in answer(&footprint, &wall, setback).lines {
+            for board in line.boards.iter().filter(|board| board.kind == BoardKind::Profile) {
+                let moved = (board.setback.0 - setback).abs() > 1e-6;
+                prop_assert!(!moved || board.why.is_some(), "{} of {}: {}", board.label, line.side, board.setback.0);
+            }
+        }
+    }
+
+    #[test]
+    fn boards_in_one_line_are_one_board_or_have_room_for_their_pegs_between_them(
+        footprint in outlines_with_house(), wall in walls(), more in 0_u16..2000
+    ) {
+        let faces = wall.faces().unwrap();
+        let answer = answer(&footprint, &wall, least_setback(&faces, Units::Mm) + f64::from(more));
+        // Outward and inward of the outline's nail: 150 mm past the last nail, and no board under 600 mm.
+        let (outer, inner) = ((faces.outermost() + 150.0).max(300.0), (faces.innermost() + 150.0).max(300.0));
+        let mut boards: Vec<(&str, bool, f64, [f64; 2])> = vec![];
+        for board in answer.lines.iter().flat_map(|line| &line.boards) {
+            let at = nail(board, &faces.outline);
+            let (line, along, out) = match board.outward {
+                "up" => (at.x, at.y, -1.0),
+                "down" => (at.x, at.y, 1.0),
+                "left" => (at.y, at.x, -1.0),
+                _ => (at.y, at.x, 1.0),
+            };
+            let ends = [along + out * outer, along - out * inner];
+            if board.kind == BoardKind::Profile && !matches!(board.why, Some(Why::Narrow | Why::Under(_))) {
+                let upright = matches!(board.outward, "up" | "down");
+                boards.push((&board.label, upright, line, [ends[0].min(ends[1]), ends[0].max(ends[1])]));
+            }
+        }
+        for (i, (label, upright, line, span)) in boards.iter().enumerate() {
+            for other in &boards[i + 1..] {
+                let gap = span[0].max(other.3[0]) - span[1].min(other.3[1]);
+                let in_line = *upright == other.1 && (line - other.2).abs() < 1e-6;
+                prop_assert!(*label == other.0 || !in_line || gap >= 100.0 - 1e-6, "{label}, {}: {gap}", other.0);
+            }
+        }
+    }
+
+    /// Source: the `geo` crate's distance to the masonry that its own unions and differences make.
+    #[test]
+    fn a_nail_is_in_the_house_wall_just_where_the_masonry_is(footprint in with_depth(), wall in walls()) {
+        let faces = wall.faces().unwrap();
+        let masonry = masonry(&footprint);
+        for line in answer(&footprint, &wall, least_setback(&faces, Units::Mm)).lines {
+            for board in &line.boards {
+                for mark in &board.marks {
+                    let away = Euclidean.distance(&geo::Point::new(mark.x.0, mark.y.0), &masonry);
+                    let past = board.kind == BoardKind::HouseWall && away > 1e-6;
+                    prop_assert_eq!(mark.past_wall, past, "{} {}: {}", board.label, &mark.face, away);
                 }
             }
         }

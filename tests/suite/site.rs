@@ -24,7 +24,7 @@ fn moved(p: Point, (x, y): (f64, f64), by: f64) -> Point {
 /// The masonry as the rule has it, from the `geo` crate's unions and differences: a slab behind each house side less the
 /// shadow of every side of the outline further out, and at an outward corner between two of them the quadrant less the
 /// shadow of every corner of the footprint in it.
-fn masonry(footprint: &Footprint) -> MultiPolygon {
+pub(crate) fn masonry(footprint: &Footprint) -> MultiPolygon {
     let depth = footprint.house_depth().unwrap_or(FAR);
     let (corners, sides) = (footprint.corners(), footprint.sides());
     let outline = Polygon::new(footprint.points().iter().map(|p| (p.x, p.y)).collect(), vec![]);
@@ -82,7 +82,7 @@ fn buried(masonry: &MultiPolygon, a: Point, b: Point) -> f64 {
     sides[0].iter().flat_map(|p| sides[1].iter().map(move |q| common(p, q))).sum()
 }
 
-fn with_depth() -> impl Strategy<Value = Footprint> {
+pub(crate) fn with_depth() -> impl Strategy<Value = Footprint> {
     (outlines_with_house(), prop::option::of(100_u16..6000)).prop_map(|(footprint, depth)| match depth {
         Some(depth) => footprint.with_house_depth(f64::from(depth)),
         None => footprint,

@@ -2,7 +2,7 @@
 
 use super::{sides, strings};
 use crate::length::{Units, decimal};
-use crate::lines::{BoardKind, Lines, Profile, Why};
+use crate::lines::{BoardKind, Lines, Nail, Why};
 use crate::page::{Page, Table};
 use crate::words::and_list;
 
@@ -13,8 +13,29 @@ pub(super) fn boards(page: &mut Page, answer: &Lines, units: Units) {
     moved(page, answer, units);
 }
 
-fn is_board(profile: &Profile) -> bool {
-    profile.kind == BoardKind::Profile
+/// Which nails have no house behind them, by the ends of the lines that have the same.
+fn past_the_wall(answer: &Lines) -> Vec<String> {
+    let mut past: Vec<(Vec<&str>, Vec<String>)> = vec![];
+    for board in strings(answer).flat_map(|line| &line.boards) {
+        let faces: Vec<&str> =
+            board.marks.iter().filter(|nail| nail.past_wall).map(|nail| nail.face.as_str()).collect();
+        match past.iter_mut().find(|(same, _)| *same == faces) {
+            _ if faces.is_empty() => {}
+            Some((_, labels)) => labels.push(board.label.clone()),
+            None => past.push((faces, vec![board.label.clone()])),
+        }
+    }
+    past.into_iter()
+        .map(|(faces, labels)| {
+            let (nails, stand) =
+                if faces.len() == 1 { ("nail", "stands") } else { ("nails", "stand") };
+            format!(
+                "At {} the {} {nails} {stand} past the end of the house wall on the plan: where the wall goes on, nail into it; where it ends there, set a board",
+                and_list(&labels),
+                and_list(&faces)
+            )
+        })
+        .collect()
 }
 
 fn table(answer: &Lines, units: Units) -> Table {
@@ -51,17 +72,15 @@ fn table(answer: &Lines, units: Units) -> Table {
 }
 
 fn counts(page: &mut Page, answer: &Lines, units: Units) {
-    let boards = answer.profiles.iter().filter(|profile| is_board(profile)).count();
     let sizes: Vec<String> = answer
         .board_sizes
         .iter()
         .map(|size| format!("{} of {}", size.count, units.with_unit(size.length.0)))
         .collect();
-    let in_house = answer.profiles.len() - boards;
-    let nails = if in_house > 0 {
-        format!(", and {} nails in the house wall", in_house * answer.wall.faces.len())
-    } else {
-        String::new()
+    let nails = match in_the_wall(answer).filter(|nail| !nail.past_wall).count() {
+        0 => String::new(),
+        1 => ", and a nail in the house wall".to_owned(),
+        count => format!(", and {count} nails in the house wall"),
     };
     page.fact("To make", format!("{}, {} pegs{nails}", and_list(&sizes), answer.pegs));
     let string = &answer.string;
@@ -74,6 +93,12 @@ fn counts(page: &mut Page, answer: &Lines, units: Units) {
             metres(string.all_faces.0, units)
         ),
     );
+}
+
+/// Every nail that is no board's.
+fn in_the_wall(answer: &Lines) -> impl Iterator<Item = &Nail> {
+    let boards = strings(answer).flat_map(|line| &line.boards);
+    boards.filter(|board| board.kind == BoardKind::HouseWall).flat_map(|board| &board.marks)
 }
 
 /// A long length of string: metres to one place, or whole feet.
@@ -105,6 +130,10 @@ fn moved(page: &mut Page, answer: &Lines, units: Units) {
                     board.at,
                     units.with_unit(by.0)
                 ),
+                Why::Beside { corner, by } => format!(
+                    "{label} is moved: beside the building there is no room for it before {corner}, so it stands {} past {corner}",
+                    units.with_unit(by.0)
+                ),
                 Why::ClearOf(sides) => format!(
                     "{label} is moved clear of the line along {}",
                     and_list(sides)
@@ -123,6 +152,7 @@ fn moved(page: &mut Page, answer: &Lines, units: Units) {
             });
         }
     }
+    told.extend(past_the_wall(answer));
     for profile in answer.profiles.iter().filter(|profile| profile.carries.len() > 1) {
         told.push(format!("{} is shared by {}", profile.label, and_list(&profile.carries)));
     }

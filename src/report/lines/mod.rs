@@ -25,10 +25,15 @@ pub(super) fn body(page: &mut Page, answer: &Lines, job: &Job, whole: bool) {
     let units = job.units;
     plan::echo(page, job);
     inputs(page, answer, units);
-    page.heading("Lines, a string each, on the outline's face");
+    page.heading(format!("Lines, a string each, on the {}", face(answer)));
     page.table(lines(answer, units));
-    page.heading("Nails on every board, from the outline's nail and in one pull from the outermost");
-    page.table(faces(answer, units));
+    if answer.wall.faces.len() > 1 {
+        page.heading(format!(
+            "Nails, from the {} nail and in one pull from the outermost",
+            answer.wall.outline
+        ));
+        page.table(faces(answer, units));
+    }
     page.heading("Boards");
     boards::boards(page, answer, units);
     if let Some(footprint) = &job.footprint
@@ -45,11 +50,17 @@ pub(super) fn body(page: &mut Page, answer: &Lines, job: &Job, whole: bool) {
     page.data(|| records::records(answer));
 }
 
-fn inputs(page: &mut Page, answer: &Lines, units: Units) {
+/// The face that the plan's outline is.
+fn face(answer: &Lines) -> String {
     let outline = &answer.wall.outline;
+    if answer.wall.width.0 > 0.0 { format!("{outline} face") } else { outline.clone() }
+}
+
+fn inputs(page: &mut Page, answer: &Lines, units: Units) {
     let wall = if answer.wall.width.0 > 0.0 {
         format!(
-            "the plan is the {outline} face; the wall is {} through",
+            "the plan is the {}; the wall is {} through",
+            face(answer),
             units.with_unit(answer.wall.width.0)
         )
     } else {
@@ -118,7 +129,7 @@ fn faces(answer: &Lines, units: Units) -> Table {
         let way = match face.offset.0 {
             offset if offset > 0.0 => "out",
             offset if offset < 0.0 => "in",
-            _ => "on it",
+            _ => "the outline",
         };
         table.row([
             face.face.clone(),
@@ -131,7 +142,7 @@ fn faces(answer: &Lines, units: Units) -> Table {
 }
 
 fn checks(page: &mut Page, answer: &Lines, units: Units) {
-    page.heading("Tape between the strings, on the outline's nails");
+    page.heading(format!("Tape between the strings, on the {}", face(answer)));
     let mut table = Table::new().words("Between").words("And").numbers(units.head("Distance"));
     let house = |name: &String| {
         if answer.lines.iter().any(|line| line.side == *name) {

@@ -39,9 +39,10 @@ pub(super) fn records(answer: &Lines) -> Records {
         rows.push(Row::new("string", &line.side).mm("length_mm", line.string_length.0));
         for board in &line.boards {
             for mark in &board.marks {
-                let what = match board.kind {
-                    BoardKind::Profile => "nail on board",
-                    BoardKind::HouseWall => "nail in house",
+                let what = match (board.kind, mark.past_wall) {
+                    (BoardKind::Profile, _) => "nail on board",
+                    (BoardKind::HouseWall, false) => "nail in house",
+                    (BoardKind::HouseWall, true) => "nail past house",
                 };
                 rows.push(
                     Row::new(what, &line.side)
