@@ -23,7 +23,7 @@ mod sketch;
 
 use serde::Serialize;
 
-pub use envelope::{Envelope, ErrorLine, LineFault, PlanEcho, Program};
+pub use envelope::{BlankLine, Envelope, ErrorLine, LineFault, PlanEcho, Program};
 pub use error::AnswerError;
 pub(crate) use headline::packs_headline;
 pub use question::Question;

@@ -83,6 +83,19 @@ pub struct ErrorLine<'a> {
     pub error: LineFault<'a>,
 }
 
+/// What `batch` writes for a blank line, which is no job and no fault.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct BlankLine {
+    /// The line is blank.
+    pub blank: bool,
+}
+
+impl Default for BlankLine {
+    fn default() -> Self {
+        Self { blank: true }
+    }
+}
+
 /// What is wrong with a line.
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct LineFault<'a> {

@@ -4,7 +4,7 @@ use schemars::generate::SchemaSettings;
 use schemars::{Schema, SchemaGenerator, json_schema};
 use serde_json::{Value, json};
 
-use super::{Envelope, ErrorLine, Question, Sketch};
+use super::{BlankLine, Envelope, ErrorLine, Question, Sketch};
 use crate::cuts::Cuts;
 use crate::heights::Heights;
 use crate::job::SCHEMA;
@@ -37,6 +37,7 @@ pub fn schema() -> Schema {
     });
     cases.push(case("practice", &practice, &envelope));
     cases.push(generator.subschema_for::<ErrorLine<'_>>().into());
+    cases.push(generator.subschema_for::<BlankLine>().into());
     json_schema!({
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "$id": format!("pegline-answers-{SCHEMA}"),

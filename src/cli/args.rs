@@ -1,9 +1,12 @@
 //! Arguments that several commands share, and how they become a job file laid over the one read.
 
+use std::path::{Path, PathBuf};
+
 use clap::{Args, ValueEnum};
 use pegline::job::JobFile;
 
 use super::failure::Failure;
+use super::file::{self, ending};
 
 /// The formats an answer can be printed in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -14,6 +17,39 @@ pub(super) enum Format {
     Json,
     /// The main rows for a spreadsheet, lengths in mm.
     Csv,
+}
+
+impl Format {
+    /// What it is called, and the ending of its files where they have one of their own.
+    const fn told(self) -> (&'static str, Option<&'static str>) {
+        match self {
+            Self::Table => ("text", None),
+            Self::Json => ("JSON", Some("json")),
+            Self::Csv => ("CSV", Some("csv")),
+        }
+    }
+}
+
+/// A format that one command alone prints.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Own {
+    /// The option that asks for it.
+    pub(super) option: &'static str,
+    /// Whether it was asked for.
+    pub(super) asked: bool,
+    /// What it is called.
+    pub(super) name: &'static str,
+    /// The ending of its files.
+    pub(super) ending: &'static str,
+}
+
+/// What to print.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Kind {
+    /// An answer in one of the formats that every command has.
+    In(Format),
+    /// The command's own.
+    Own,
 }
 
 #[derive(Debug, Args)]
@@ -27,29 +63,87 @@ pub(super) struct OutputArgs {
     /// Print plain ASCII only.
     #[arg(long, global = true, help_heading = "Output")]
     pub(super) ascii: bool,
+    /// Write to this file; its ending chooses the format: .json, .csv, .svg, .html.
+    #[arg(short, long, value_name = "FILE", global = true, help_heading = "Output")]
+    pub(super) output: Option<PathBuf>,
+    /// Replace the file if it exists.
+    #[arg(long, global = true, help_heading = "Output")]
+    pub(super) force: bool,
 }
 
 impl OutputArgs {
-    pub(super) fn format(&self) -> Format {
-        self.asked().unwrap_or(Format::Table)
+    /// The format asked for by an option, or by the ending of the file's name.
+    pub(super) fn format(&self) -> Result<Format, Failure> {
+        match self.kind(None)? {
+            Kind::In(format) => Ok(format),
+            Kind::Own => Ok(Format::Table),
+        }
+    }
+
+    /// What to print, of a command that may have a format of its `own`: what was asked for, or what the ending of the
+    /// file's name says. That both are there and differ is refused, since whoever opens the file would get another kind.
+    pub(super) fn kind(&self, own: Option<Own>) -> Result<Kind, Failure> {
+        if let Some(own) = own.filter(|own| own.asked && self.asked().is_some()) {
+            let option = own.option;
+            return Err(Failure::input(format!(
+                "{option}: it is a format of its own: leave out --format and --json"
+            )));
+        }
+        let (name, own_ending) = match (own.filter(|own| own.asked), self.asked()) {
+            (Some(own), _) => (own.name, Some(own.ending)),
+            (None, Some(asked)) => asked.told(),
+            (None, None) => ("text", None),
+        };
+        let path = self.output.as_deref();
+        let ending = path.map(ending).transpose()?.flatten();
+        let asked = match (own, self.asked()) {
+            (Some(own), _) if own.asked => Some(Kind::Own),
+            (_, asked) => asked.map(Kind::In),
+        };
+        match (asked, ending) {
+            (Some(asked), None) => Ok(asked),
+            (None, None) => Ok(Kind::In(Format::Table)),
+            (Some(asked), Some(ending)) if own_ending == Some(ending) => Ok(asked),
+            (None, Some("json")) => Ok(Kind::In(Format::Json)),
+            (None, Some("csv")) => Ok(Kind::In(Format::Csv)),
+            (None, Some(ending)) if own.is_some_and(|own| own.ending == ending) => Ok(Kind::Own),
+            (_, Some(ending)) => {
+                let instead = own_ending.or(own.map(|own| own.ending)).unwrap_or("txt");
+                let shown = path.unwrap_or(Path::new("")).display();
+                Err(Failure::input(format!(
+                    "-o {shown}: what is written here is {name}, and .{ending} says another: name it .{instead}"
+                )))
+            }
+        }
     }
 
     fn asked(&self) -> Option<Format> {
         if self.json { Some(Format::Json) } else { self.format }
     }
 
+    /// Whether the answer goes to a file.
+    pub(super) const fn to_file(&self) -> bool {
+        self.output.is_some()
+    }
+
     /// Refuses a format that `command` does not print, since it would get another.
     pub(super) fn only(&self, command: &str, format: Format) -> Result<(), Failure> {
-        if self.asked().is_none_or(|asked| asked == format) {
-            return Ok(());
+        let (name, ending) = format.told();
+        if self.asked().is_some_and(|asked| asked != format) {
+            let option = if self.json { "--json" } else { "--format" };
+            return Err(Failure::input(format!(
+                "{option}: {command} prints {name} alone: leave {option} out"
+            )));
         }
-        let option = if self.json { "--json" } else { "--format" };
-        let prints = match format {
-            Format::Table => "text",
-            Format::Json => "JSON",
-            Format::Csv => "CSV",
-        };
-        Err(Failure::input(format!("{option}: {command} prints {prints} alone: leave {option} out")))
+        let Some(path) = &self.output else { return Ok(()) };
+        match file::ending(path)? {
+            Some(other) if Some(other) != ending => Err(Failure::input(format!(
+                "-o {}: {command} prints {name} alone, and .{other} says another: name it .{}",
+                path.display(),
+                ending.unwrap_or("txt")
+            ))),
+            _ => Ok(()),
+        }
     }
 }
 

@@ -18,25 +18,26 @@ pub(super) fn ask(
     out: &OutputArgs,
     with_working: bool,
 ) -> Result<Exit, Failure> {
+    let format = out.format()?;
     let job = given.job()?;
     let answer = job.answer(question).map_err(Failure::input)?;
     let steps = if with_working { working(&answer, &job) } else { vec![] };
-    write_out(&printed(question, &job, &answer, &steps, out, false)?)?;
+    write_out(&printed(question, &job, &answer, &steps, format, out)?, out, &given.inputs())?;
     Ok(exit(&answer))
 }
 
-/// An answer in the format asked for, and nothing made for another; a file gets no colour.
+/// An answer in `format`, and nothing made for another.
 pub(super) fn printed(
     question: Question,
     job: &Job,
     answer: &Answer,
     steps: &[Steps],
+    format: Format,
     out: &OutputArgs,
-    to_file: bool,
 ) -> Result<String, Failure> {
-    match out.format() {
+    match format {
         Format::Json => json_text(&Envelope::new(question, job, answer, steps, &remarks(answer, job))),
-        Format::Table => Ok(page_text(&page_for(Printer::Text, answer, job, steps), out, to_file)),
+        Format::Table => Ok(page_text(&page_for(Printer::Text, answer, job, steps), out)),
         Format::Csv => csv_text(&page_for(Printer::Csv, answer, job, steps)),
     }
 }

@@ -4,7 +4,7 @@ mod reply;
 mod work;
 
 use std::io::{self, BufRead, BufReader, IsTerminal};
-use std::sync::mpsc::{SyncSender, sync_channel};
+use std::sync::mpsc::sync_channel;
 use std::thread;
 
 use clap::Args;
@@ -14,7 +14,7 @@ use pegline::job::LARGEST_FILE;
 use super::args::{Format, OutputArgs};
 use super::failure::{Exit, Failure};
 use reply::Line;
-use work::{IN_HAND, answer_lines};
+use work::{IN_HAND, answer_lines, answer_one_by_one};
 
 #[derive(Debug, Args)]
 pub(super) struct BatchArgs {
@@ -33,29 +33,59 @@ fn question(name: &str) -> Result<Question, String> {
 impl BatchArgs {
     pub(super) fn run(self, out: &OutputArgs) -> Result<Exit, Failure> {
         out.only("batch", Format::Json)?;
+        if out.to_file() || out.force {
+            return Err(Failure::input(
+                "-o: batch prints each answer as it comes: write > and a file's name last instead",
+            ));
+        }
         if io::stdin().is_terminal() {
             return Err(Failure::input(
                 "standard input is a terminal: pipe job files in, one a line, as in `pegline batch diagonals < jobs.jsonl`",
             ));
         }
+        let lines = || Lines(BufReader::new(io::stdin()));
         let (sender, receiver) = sync_channel(2 * IN_HAND);
-        let reading = thread::spawn(move || read_lines(BufReader::new(io::stdin()), &sender));
-        let good = answer_lines(self.question, receiver)?;
-        match reading.join() {
-            Ok(Ok(())) => Ok(if good { Exit::Good } else { Exit::Bad }),
-            Ok(Err(error)) => Err(Failure::Io { doing: "reading standard input".to_owned(), error }),
-            Err(_) => Err(Failure::input("reading standard input stopped")),
-        }
+        let reading = thread::Builder::new().spawn(move || {
+            // Once the answers have nowhere to go the lines have not either.
+            lines().map(|line| line.map(|line| sender.send(line))).find(|sent| !matches!(sent, Ok(Ok(()))))
+        });
+        let good = match reading {
+            Ok(reading) => {
+                let good = answer_lines(self.question, receiver)?;
+                match reading.join() {
+                    Ok(Some(Err(error))) => return Err(reading_failed(error)),
+                    Ok(_) => good,
+                    Err(_) => return Err(Failure::input("reading standard input stopped")),
+                }
+            }
+            // Where no thread is to be had this one does everything.
+            Err(_) => answer_one_by_one(self.question, lines())?,
+        };
+        Ok(if good { Exit::Good } else { Exit::Bad })
     }
 }
 
-/// Sends each line on; a line that is too long is passed over without being held, and said.
-fn read_lines(mut input: impl BufRead, lines: &SyncSender<Line>) -> io::Result<()> {
-    loop {
+fn reading_failed(error: io::Error) -> Failure {
+    Failure::Io { doing: "reading standard input".to_owned(), error }
+}
+
+/// The lines of the input; one that is too long is passed over without being held, and said.
+struct Lines<R>(R);
+
+impl<R: BufRead> Iterator for Lines<R> {
+    type Item = io::Result<Line>;
+
+    fn next(&mut self) -> Option<Self::Item> {
+        self.read().transpose()
+    }
+}
+
+impl<R: BufRead> Lines<R> {
+    fn read(&mut self) -> io::Result<Option<Line>> {
         let mut bytes = vec![];
         let mut too_long = false;
         loop {
-            let here = input.fill_buf()?;
+            let here = self.0.fill_buf()?;
             let end = here.iter().position(|byte| *byte == b'\n');
             let taken = end.unwrap_or(here.len());
             too_long |= bytes.len() + taken > LARGEST_FILE;
@@ -64,22 +94,19 @@ fn read_lines(mut input: impl BufRead, lines: &SyncSender<Line>) -> io::Result<(
             }
             if end.is_none() && taken == 0 {
                 if bytes.is_empty() && !too_long {
-                    return Ok(());
+                    return Ok(None);
                 }
                 break;
             }
-            input.consume(taken + usize::from(end.is_some()));
+            self.0.consume(taken + usize::from(end.is_some()));
             if end.is_some() {
                 break;
             }
         }
-        let line = if too_long {
+        Ok(Some(if too_long {
             Err(format!("the line is over {LARGEST_FILE} bytes (1 MiB)"))
         } else {
             String::from_utf8(bytes).map_err(|_| "the line is not text (UTF-8)".to_owned())
-        };
-        if lines.send(line).is_err() {
-            return Ok(());
-        }
+        }))
     }
 }

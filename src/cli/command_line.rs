@@ -1,7 +1,7 @@
 //! What was given on the command line, laid over a job file; faults told by their option, or by their place in the file.
 
 use clap::{Args, Command};
-use pegline::job::{Fault, Job, JobFile, PriceFile};
+use pegline::job::{Fault, Faults, Job, JobFile, PriceFile};
 use pegline::words::one_line;
 use serde_json::Value;
 
@@ -38,6 +38,12 @@ impl CommandLine {
         self
     }
 
+    /// The names of the files that it reads; - is standard input.
+    pub(super) fn inputs(&self) -> Vec<&str> {
+        let prices = self.prices.as_ref().map(|(source, _)| source.given());
+        self.file.as_deref().into_iter().chain(prices).collect()
+    }
+
     /// The checked job of a command: the file's, with the command line laid over it.
     pub(super) fn job(&self) -> Result<Job, Failure> {
         let source = self.file.as_deref().map(Source::open).transpose()?;
@@ -50,7 +56,7 @@ impl CommandLine {
     }
 
     /// Each fault told by its option, by its place in the file, or by its field.
-    fn faults(&self, whole: &JobFile, faults: &[Fault], source: Option<&Source>) -> Failure {
+    fn faults(&self, whole: &JobFile, faults: &Faults, source: Option<&Source>) -> Failure {
         let options = self.options(whole);
         let option = |field: &str| options.iter().find(|(set, _)| lies_in(field, set)).map(|(_, name)| name);
         // A file's name where the plan belongs can be no plan.
@@ -70,7 +76,7 @@ impl CommandLine {
             (None, Some(source)) => source.shown_at_field(fault),
             (None, None) => fault.to_string(),
         });
-        Failure::Input(messages.collect())
+        Failure::faults(messages, faults.more())
     }
 
     /// The fields that were typed, each with its argument. A field that is missing from a section that was typed counts

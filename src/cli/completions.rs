@@ -5,15 +5,13 @@ use clap_complete::Shell;
 
 use super::args::{Format, OutputArgs};
 use super::failure::{Exit, Failure};
-use super::file::FileArgs;
+use super::output::write_out;
 
 #[derive(Debug, Args)]
 pub(super) struct CompletionsArgs {
     /// The shell.
     #[arg(value_name = "SHELL", value_enum)]
     shell: Shell,
-    #[command(flatten)]
-    file: FileArgs,
 }
 
 impl CompletionsArgs {
@@ -22,7 +20,7 @@ impl CompletionsArgs {
         let mut script = vec![];
         clap_complete::generate(self.shell, &mut program, "pegline", &mut script);
         let script = String::from_utf8_lossy(&script);
-        self.file.write(&script)?;
+        write_out(&script, out, &[])?;
         Ok(Exit::Good)
     }
 }

@@ -3,7 +3,8 @@
 use std::io::{self, Write};
 use std::process::ExitCode;
 
-use pegline::words::one_line;
+use pegline::job::MOST_TOLD;
+use pegline::words::{and_more, one_line};
 
 use super::usage;
 
@@ -61,6 +62,14 @@ impl Failure {
     /// One fault, told in one line.
     pub(super) fn input(message: impl std::fmt::Display) -> Self {
         Self::Input(vec![one_line(&message.to_string())])
+    }
+
+    /// Faults told in a line each, the first of them and how many more there are.
+    pub(super) fn faults(messages: impl ExactSizeIterator<Item = String>, more: usize) -> Self {
+        let more = more + messages.len().saturating_sub(MOST_TOLD);
+        let mut told: Vec<String> = messages.take(MOST_TOLD).collect();
+        told.extend(and_more(more));
+        Self::Input(told)
     }
 
     /// Says what went wrong on standard error and gives the exit code: 2, but 0 for help that was asked for and for a

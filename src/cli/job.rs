@@ -2,16 +2,15 @@
 
 use clap::{Args, Subcommand};
 use pegline::answer;
-use pegline::job::{Fault, Job, Shape, schema, starter};
-use pegline::page::{Page, Verdict, text};
+use pegline::job::{Faults, Job, Shape, schema, starter};
+use pegline::page::{Page, Verdict};
 use pegline::report::echo;
 use pegline::words::one_line;
 
 use super::args::{Format, OutputArgs};
 use super::examples;
 use super::failure::{Exit, Failure};
-use super::file::FileArgs;
-use super::output::{json_text, look, write_out};
+use super::output::{json_text, page_text, write_out};
 use super::source::Source;
 
 #[derive(Debug, Args)]
@@ -38,8 +37,6 @@ struct NewArgs {
     /// The shape: rectangle, L, T or U.
     #[arg(value_name = "SHAPE", default_value = "L")]
     shape: String,
-    #[command(flatten)]
-    file: FileArgs,
 }
 
 #[derive(Debug, Args)]
@@ -62,25 +59,26 @@ impl JobArgs {
             JobCommand::New(args) => {
                 output.only("job new", Format::Json)?;
                 let shape: Shape = args.shape.parse().map_err(Failure::input)?;
-                args.file.write(&starter(shape))?;
+                write_out(&starter(shape), output, &[])?;
             }
             JobCommand::Check(args) => {
                 output.only("job check", Format::Table)?;
                 let source = Source::open(&args.file)?;
-                let faults = |faults: Vec<Fault>| {
-                    Failure::Input(faults.iter().map(|fault| source.shown_at_field(fault)).collect())
+                let faults = |faults: Faults| {
+                    let messages = faults.iter().map(|fault| source.shown_at_field(fault));
+                    Failure::faults(messages, faults.more())
                 };
                 let job = Job::check(&source.job_file()?).map_err(faults)?;
                 let mut page = Page::new();
                 page.remarks.verdict =
                     Some(Verdict { good: true, words: format!("{}: nothing wrong", one_line(&args.file)) });
                 echo(&mut page, &job);
-                write_out(&text(&page, look(output)))?;
+                write_out(&page_text(&page, output), output, &[&args.file])?;
             }
             JobCommand::Schema(args) => {
                 output.only("job schema", Format::Json)?;
                 let schema = if args.answers { answer::schema() } else { schema() };
-                write_out(&json_text(&schema)?)?;
+                write_out(&json_text(&schema)?, output, &[])?;
             }
         }
         Ok(Exit::Good)

@@ -7,15 +7,13 @@ use clap_mangen::roff::{Roff, roman};
 use super::args::{Format, OutputArgs};
 use super::examples::HEADING;
 use super::failure::{Exit, Failure};
-use super::file::FileArgs;
+use super::output::write_out;
 
 #[derive(Debug, Args)]
 pub(super) struct ManArgs {
     /// The command, such as plates, or job new; the whole program's page if none is named.
     #[arg(value_name = "COMMAND", num_args = 0..)]
     command: Vec<String>,
-    #[command(flatten)]
-    file: FileArgs,
 }
 
 impl ManArgs {
@@ -37,7 +35,7 @@ impl ManArgs {
         }
         let page = page(asked, &program)
             .map_err(|error| Failure::Io { doing: "writing the manual page".to_owned(), error })?;
-        self.file.write(&page)?;
+        write_out(&page, out, &[])?;
         Ok(Exit::Good)
     }
 }

@@ -9,11 +9,11 @@ use serde::Serialize;
 
 use super::args::OutputArgs;
 use super::failure::Failure;
+use super::write::write_file;
 
-/// A page as text; a file gets no colour.
-pub(super) fn page_text(page: &Page, out: &OutputArgs, to_file: bool) -> String {
-    let look = look(out);
-    text(page, Look { colour: look.colour && !to_file, ..look })
+/// A page as text.
+pub(super) fn page_text(page: &Page, out: &OutputArgs) -> String {
+    text(page, look(out))
 }
 
 /// A page's records.
@@ -29,9 +29,10 @@ pub(super) fn json_text(json: &impl Serialize) -> Result<String, Failure> {
     Ok(printed)
 }
 
-/// How text is to look on this terminal or pipe.
-pub(super) fn look(out: &OutputArgs) -> Look {
-    let colour = !out.ascii && anstream::AutoStream::choice(&io::stdout()) != ColorChoice::Never;
+/// How text is to look on this terminal or pipe, or in a file, which gets no colour.
+fn look(out: &OutputArgs) -> Look {
+    let colour =
+        !(out.ascii || out.to_file()) && anstream::AutoStream::choice(&io::stdout()) != ColorChoice::Never;
     Look { ascii: out.ascii || plain_locale(), colour, ..Look::default() }
 }
 
@@ -47,8 +48,17 @@ fn plain_locale() -> bool {
         })
 }
 
-/// Writes to standard output in one go.
-pub(super) fn write_out(printed: &str) -> Result<(), Failure> {
+/// Writes to the file named with `-o`, which may be none of the `inputs` (`-` is standard input), or to standard output
+/// in one go.
+pub(super) fn write_out(printed: &str, out: &OutputArgs, inputs: &[&str]) -> Result<(), Failure> {
+    if let Some(path) = &out.output {
+        return write_file(path, printed, out.force, inputs);
+    }
+    if out.force {
+        return Err(Failure::input(
+            "--force: it replaces the file that -o names: name one, or leave --force out",
+        ));
+    }
     let mut stdout = io::stdout().lock();
     stdout
         .write_all(printed.as_bytes())

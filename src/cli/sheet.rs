@@ -7,11 +7,11 @@ use pegline::page::{Printer, html};
 use pegline::report::page_for;
 use pegline::working::working;
 
-use super::args::{Format, OutputArgs, PlanArgs};
+use super::args::{Kind, OutputArgs, Own, PlanArgs};
 use super::ask::{exit, printed};
 use super::command_line::CommandLine;
 use super::failure::{Exit, Failure};
-use super::file::FileArgs;
+use super::output::write_out;
 use super::typed::Typed;
 
 #[derive(Debug, Args)]
@@ -23,8 +23,6 @@ pub(super) struct SheetArgs {
     /// Print it as one HTML page with the drawing in it, to be printed on A4.
     #[arg(long)]
     html: bool,
-    #[command(flatten)]
-    to: FileArgs,
     /// The date for the title block, as it is to stand there.
     #[arg(long, id = "sketch.date", value_name = "TEXT")]
     date: Option<String>,
@@ -35,22 +33,23 @@ pub(super) struct SheetArgs {
 
 impl SheetArgs {
     pub(super) fn run(self, out: &OutputArgs) -> Result<Exit, Failure> {
-        if self.html && out.format() != Format::Table {
-            return Err(Failure::input("--html: it is a format of its own: leave out --format and --json"));
-        }
+        let html_asked = Own { option: "--html", asked: self.html, name: "HTML", ending: "html" };
+        let kind = out.kind(Some(html_asked))?;
         let (given, file) = self.plan.given();
         let sketch = SketchSection { date: self.date, ..SketchSection::default() };
         let over = JobFile { tape: Some(self.tape.0), sketch: Some(sketch), ..given };
-        let job = CommandLine::of::<Self>(over, file).job()?;
+        let given = CommandLine::of::<Self>(over, file);
+        let job = given.job()?;
         let answer = job.answer(Question::Sheet).map_err(Failure::input)?;
         let steps = if self.working { working(&answer, &job) } else { vec![] };
-        let text = if self.html {
-            let page = page_for(Printer::Html, &answer, &job, &steps);
-            html(&page, job.name.as_deref().unwrap_or("Setting out"))
-        } else {
-            printed(Question::Sheet, &job, &answer, &steps, out, self.to.named())?
+        let text = match kind {
+            Kind::Own => {
+                let page = page_for(Printer::Html, &answer, &job, &steps);
+                html(&page, job.name.as_deref().unwrap_or("Setting out"))
+            }
+            Kind::In(format) => printed(Question::Sheet, &job, &answer, &steps, format, out)?,
         };
-        self.to.write(&text)?;
+        write_out(&text, out, &given.inputs())?;
         Ok(exit(&answer))
     }
 }

@@ -5,11 +5,11 @@ use pegline::answer::{Answer, Question};
 use pegline::job::{JobFile, SketchSection, TapeSection};
 use pegline::sketch::svg;
 
-use super::args::{Format, OutputArgs, PlanArgs};
+use super::args::{Kind, OutputArgs, Own, PlanArgs};
 use super::ask::printed;
 use super::command_line::CommandLine;
 use super::failure::{Exit, Failure};
-use super::file::FileArgs;
+use super::output::write_out;
 use super::typed::Typed;
 
 #[derive(Debug, Args)]
@@ -22,25 +22,24 @@ pub(super) struct SketchArgs {
     #[arg(long)]
     svg: bool,
     #[command(flatten)]
-    to: FileArgs,
-    #[command(flatten)]
     sketch: Typed<SketchSection>,
 }
 
 impl SketchArgs {
     pub(super) fn run(self, out: &OutputArgs) -> Result<Exit, Failure> {
-        if self.svg && out.format() != Format::Table {
-            return Err(Failure::input("--svg: it is a format of its own: leave out --format and --json"));
-        }
+        let svg_asked = Own { option: "--svg", asked: self.svg, name: "SVG", ending: "svg" };
+        let kind = out.kind(Some(svg_asked))?;
         let (given, file) = self.plan.given();
         let over = JobFile { tape: Some(self.tape.0), sketch: Some(self.sketch.0), ..given };
-        let job = CommandLine::of::<Self>(over, file).job()?;
+        let given = CommandLine::of::<Self>(over, file);
+        let job = given.job()?;
         let answer = job.answer(Question::Sketch).map_err(Failure::input)?;
-        let drawn = match &answer {
-            Answer::Sketch(sketch) if self.svg => svg(&sketch.scene),
-            _ => printed(Question::Sketch, &job, &answer, &[], out, self.to.named())?,
+        let drawn = match (&answer, kind) {
+            (Answer::Sketch(sketch), Kind::Own) => svg(&sketch.scene),
+            (_, Kind::In(format)) => printed(Question::Sketch, &job, &answer, &[], format, out)?,
+            (_, Kind::Own) => String::new(),
         };
-        self.to.write(&drawn)?;
+        write_out(&drawn, out, &given.inputs())?;
         Ok(Exit::Good)
     }
 }

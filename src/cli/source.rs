@@ -3,7 +3,7 @@
 use std::fs::File;
 use std::io::{self, IsTerminal, Read};
 
-use pegline::job::{Fault, JobFile, LARGEST_FILE, Place, PriceFile, locate, read, read_prices};
+use pegline::job::{Fault, JobFile, JobFileError, LARGEST_FILE, Place, PriceFile, locate, read, read_prices};
 use pegline::words::one_line;
 
 use super::encoding::text_of;
@@ -12,6 +12,9 @@ use super::failure::Failure;
 /// A job file's or a price list's name and text.
 #[derive(Debug)]
 pub(super) struct Source {
+    /// The name as it was given, - for standard input.
+    given: String,
+    /// The name as it is told.
     name: String,
     text: String,
 }
@@ -38,23 +41,27 @@ impl Source {
         )?;
         let text = text_of(bytes, &format!("this is not text (UTF-8): {kind}"))
             .map_err(|problem| Failure::input(format!("{shown}: {problem}")))?;
-        Ok(Self { name: shown.to_owned(), text })
+        Ok(Self { given: name.to_owned(), name: shown.to_owned(), text })
+    }
+
+    /// The file's name as it was given.
+    pub(super) fn given(&self) -> &str {
+        &self.given
     }
 
     /// Reads the text as a job file.
     pub(super) fn job_file(&self) -> Result<JobFile, Failure> {
-        read(&self.text).map_err(|error| {
-            let faults = error.faults.iter();
-            Failure::Input(faults.map(|(fault, place)| self.shown(fault, place)).collect())
-        })
+        read(&self.text).map_err(|error| self.failure(&error))
     }
 
     /// Reads the text as a price list.
     pub(super) fn price_file(&self) -> Result<PriceFile, Failure> {
-        read_prices(&self.text).map_err(|error| {
-            let faults = error.faults.iter();
-            Failure::Input(faults.map(|(fault, place)| self.shown(fault, place)).collect())
-        })
+        read_prices(&self.text).map_err(|error| self.failure(&error))
+    }
+
+    fn failure(&self, error: &JobFileError) -> Failure {
+        let faults = error.faults.iter().map(|(fault, place)| self.shown(fault, place));
+        Failure::faults(faults, error.faults.more())
     }
 
     /// A fault of a field, in the field's place.
@@ -65,7 +72,7 @@ impl Source {
     /// A fault in its place: file, line and column, then the line with a caret.
     pub(super) fn shown(&self, fault: &Fault, place: &Place) -> String {
         let head = format!("{}:{}:{}: {fault}", self.name, place.line, place.column);
-        if place.text.is_empty() { head } else { format!("{head}\n{}", place.shown()) }
+        if place.excerpt.is_empty() { head } else { format!("{head}\n{}", place.shown()) }
     }
 }
 

@@ -93,11 +93,7 @@ impl Said<'_> {
         let given = self.first(ContextKind::InvalidArg);
         let suggested = near(given, self.listed(ContextKind::SuggestedArg));
         let is_value = |rest: &str| rest.starts_with(|c: char| c.is_ascii_digit() || c == '.');
-        if matches!(given, "-o" | "--output") {
-            format!(
-                "there is no option `{given}` here: write > and a file's name last to keep what is printed"
-            )
-        } else if given == "--csv" {
+        if given == "--csv" {
             "there is no option `--csv` here: write --format csv".to_owned()
         } else if !suggested.is_empty() {
             format!("there is no option `{given}`: did you mean {}?", or_list(&suggested))

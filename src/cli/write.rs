@@ -3,8 +3,13 @@
 use std::fs::{self, File, OpenOptions};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 use pegline::words::one_line;
+
+use signal_hook::consts::TERM_SIGNALS;
+use signal_hook::{SigId, flag, low_level};
 
 use super::failure::Failure;
 
@@ -12,8 +17,8 @@ use super::failure::Failure;
 const MOST_NAMES: u32 = 100;
 
 /// Writes a file whole or not at all: beside its place first, then moved there. An existing file is kept unless
-/// `force` is given, also one that comes up while this is being written.
-pub(super) fn write_file(path: &Path, contents: &str, force: bool) -> Result<(), Failure> {
+/// `force` is given, also one that comes up while this is being written; one of the `inputs` is always kept.
+pub(super) fn write_file(path: &Path, contents: &str, force: bool, inputs: &[&str]) -> Result<(), Failure> {
     let shown = one_line(&path.display().to_string());
     let exists =
         || Failure::input(format!("-o {shown}: the file exists: add --force to replace it, or name another"));
@@ -27,6 +32,13 @@ pub(super) fn write_file(path: &Path, contents: &str, force: bool) -> Result<(),
     if path.metadata().is_ok_and(|there| !there.is_file()) {
         return Err(Failure::input(format!(
             "-o {shown}: this is a device or a pipe, not a file: name another, or leave -o out to have it printed"
+        )));
+    }
+    if let Some(input) = inputs.iter().find(|input| is_same_file(path, input)) {
+        let input = if *input == "-" { "standard input" } else { input };
+        return Err(Failure::input(format!(
+            "-o {shown}: it is {}, which is read here: name another file",
+            one_line(input)
         )));
     }
     // A link that leads nowhere is there too.
@@ -44,12 +56,87 @@ pub(super) fn write_file(path: &Path, contents: &str, force: bool) -> Result<(),
             _ => Failure::Io { doing: format!("writing {shown}"), error },
         }
     };
-    let part = Part::write(path, contents).map_err(failed)?;
-    if force {
-        return part.replace(path).map_err(failed);
+    let held = HeldOff::new();
+    let written = if force {
+        // A link stays one: what it leads to is replaced.
+        let place = path.canonicalize().unwrap_or_else(|_| path.to_owned());
+        Part::write(&place, contents).and_then(|part| part.replace(&place)).map_err(failed)
+    } else {
+        let placed = Part::write(path, contents)
+            .and_then(|part| part.place_new(path, |from, to| fs::hard_link(from, to)));
+        placed.map_err(|error| match error.kind() {
+            io::ErrorKind::AlreadyExists => exists(),
+            _ => failed(error),
+        })
+    };
+    held.let_through();
+    written
+}
+
+/// Whether `path` is the file that `input` names, by whichever name or link; `-` is standard input.
+fn is_same_file(path: &Path, input: &str) -> bool {
+    let same_name = || Some(path.canonicalize().ok()? == Path::new(input).canonicalize().ok()?);
+    let same = || if input == "-" { is_standard_input(path) } else { is_one_file(path, Path::new(input)) };
+    (input != "-" && same_name().unwrap_or(false)) || same().unwrap_or(false)
+}
+
+#[cfg(unix)]
+fn is_one_file(path: &Path, other: &Path) -> io::Result<bool> {
+    Ok(identity(&path.metadata()?) == identity(&other.metadata()?))
+}
+
+#[cfg(unix)]
+fn is_standard_input(path: &Path) -> io::Result<bool> {
+    use std::os::fd::AsFd;
+
+    let input = File::from(io::stdin().as_fd().try_clone_to_owned()?);
+    Ok(identity(&path.metadata()?) == identity(&input.metadata()?))
+}
+
+/// What is the same for two names of one file and for no two files.
+#[cfg(unix)]
+fn identity(there: &fs::Metadata) -> (u64, u64) {
+    use std::os::unix::fs::MetadataExt;
+
+    (there.dev(), there.ino())
+}
+
+#[cfg(not(unix))]
+fn is_one_file(_: &Path, _: &Path) -> io::Result<bool> {
+    Ok(false)
+}
+
+#[cfg(not(unix))]
+fn is_standard_input(_: &Path) -> io::Result<bool> {
+    Ok(false)
+}
+
+/// What would end the run (Ctrl-C) held off for the moment that a file takes, so that no part of one is left behind.
+struct HeldOff {
+    came: Arc<AtomicUsize>,
+    signals: Vec<SigId>,
+}
+
+impl HeldOff {
+    fn new() -> Self {
+        let came = Arc::new(AtomicUsize::new(0));
+        let hold = |signal: &i32| {
+            let number = usize::try_from(*signal).ok()?;
+            flag::register_usize(*signal, Arc::clone(&came), number).ok()
+        };
+        let signals = TERM_SIGNALS.iter().filter_map(hold).collect();
+        Self { came, signals }
     }
-    part.place_new(path, |from, to| fs::hard_link(from, to))
-        .map_err(|error| if error.kind() == io::ErrorKind::AlreadyExists { exists() } else { failed(error) })
+
+    fn let_through(self) {
+        for signal in self.signals {
+            let _known = low_level::unregister(signal);
+        }
+        if let Ok(signal @ 1..) = i32::try_from(self.came.load(Ordering::SeqCst)) {
+            // It ends the run as it would have done; where it can't, the run ends by itself in a moment.
+            let _ended = low_level::emulate_default_handler(signal);
+        }
+    }
 }
 
 /// A file beside its place; it goes away unless it is moved there.
@@ -66,6 +153,10 @@ impl Part {
     /// Writes the part of `path` to the disk.
     fn write(path: &Path, contents: &str) -> io::Result<Self> {
         let (part, mut file) = Self::create(path)?;
+        if let Ok(there) = path.metadata() {
+            // Who may read what is replaced may read what replaces it.
+            file.set_permissions(there.permissions())?;
+        }
         file.write_all(contents.as_bytes())?;
         file.sync_all()?;
         Ok(part)

@@ -5,7 +5,7 @@ use super::sections::{
     AngleQuestion, LinesJob, OrderJob, ReadingsQuestion, SketchInputs, corners, cuts, diagonals, heights,
     lines, order, packs, plates, readings, sketch, stock, straight, tape,
 };
-use super::{Fault, JobFile, SCHEMA};
+use super::{JobFile, SCHEMA};
 use crate::cuts::Question as CutsQuestion;
 use crate::heights::WallHead;
 use crate::length::Units;
@@ -56,7 +56,7 @@ pub struct Job {
 
 impl Job {
     /// Checks everything that the file gives. All faults found are returned together.
-    pub fn check(file: &JobFile) -> Result<Self, Vec<Fault>> {
+    pub fn check(file: &JobFile) -> Result<Self, Faults> {
         let mut faults = Faults::default();
         if let Some(schema) = file.schema.filter(|schema| *schema != SCHEMA) {
             faults.add("schema", format!("schema {schema} is not known here: write {SCHEMA}"));

@@ -1,19 +1,99 @@
-//! Every fault of a job gathered, so that all are told at once.
+//! Every fault of a job gathered, so that all are told at once: the first ones in words, the rest by their number.
+
+use std::fmt;
 
 use super::{Fault, LengthEntry};
 use crate::length::{LengthError, Units};
+use crate::words::and_more;
 
-/// The faults found so far.
-#[derive(Debug, Default)]
-pub(super) struct Faults(Vec<Fault>);
+/// The most faults told: whoever has more has made one mistake many times, and it must not cost memory or a screen.
+pub const MOST_TOLD: usize = 20;
+
+/// Faults as they are found: the first [`MOST_TOLD`] of them, and how many more there are.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Faults<T = Fault> {
+    first: Vec<T>,
+    more: usize,
+}
+
+impl<T> Faults<T> {
+    /// The first ones.
+    pub fn iter(&self) -> std::slice::Iter<'_, T> {
+        self.first.iter()
+    }
+
+    /// How many there are besides the first ones.
+    #[must_use]
+    pub const fn more(&self) -> usize {
+        self.more
+    }
+
+    /// Whether nothing is wrong.
+    #[must_use]
+    pub const fn is_empty(&self) -> bool {
+        self.first.is_empty()
+    }
+
+    /// One more, which is put into words only if it is told.
+    pub(super) fn push(&mut self, fault: impl FnOnce() -> T) {
+        if self.first.len() < MOST_TOLD {
+            self.first.push(fault());
+        } else {
+            self.more += 1;
+        }
+    }
+
+    /// Puts the first ones in the order of their `key`.
+    pub(super) fn sort_by_key<K: Ord>(&mut self, key: impl FnMut(&T) -> K) {
+        self.first.sort_by_key(key);
+    }
+
+    pub(super) const fn count(&self) -> usize {
+        self.first.len() + self.more
+    }
+}
+
+impl<T> Default for Faults<T> {
+    fn default() -> Self {
+        Self { first: vec![], more: 0 }
+    }
+}
+
+impl<T> IntoIterator for Faults<T> {
+    type Item = T;
+    type IntoIter = std::vec::IntoIter<T>;
+
+    fn into_iter(self) -> Self::IntoIter {
+        self.first.into_iter()
+    }
+}
+
+impl<'a, T> IntoIterator for &'a Faults<T> {
+    type Item = &'a T;
+    type IntoIter = std::slice::Iter<'a, T>;
+
+    fn into_iter(self) -> Self::IntoIter {
+        self.iter()
+    }
+}
+
+impl fmt::Display for Faults {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let mut told: Vec<String> = self.iter().map(ToString::to_string).collect();
+        told.extend(and_more(self.more));
+        f.write_str(&told.join("; "))
+    }
+}
+
+impl std::error::Error for Faults {}
 
 impl Faults {
-    pub(super) fn add(&mut self, field: &str, problem: impl std::fmt::Display) {
-        self.0.push(Fault::new(field, problem));
+    pub(super) fn add(&mut self, field: &str, problem: impl fmt::Display) {
+        self.push(|| Fault::new(field, problem));
     }
 
     /// The value, or nothing and a fault of `field`.
-    pub(super) fn take<T, E: std::fmt::Display>(&mut self, field: &str, result: Result<T, E>) -> Option<T> {
+    pub(super) fn take<T, E: fmt::Display>(&mut self, field: &str, result: Result<T, E>) -> Option<T> {
         result.map_err(|problem| self.add(field, problem)).ok()
     }
 
@@ -42,15 +122,7 @@ impl Faults {
         None
     }
 
-    pub(super) const fn count(&self) -> usize {
-        self.0.len()
-    }
-
-    pub(super) const fn is_empty(&self) -> bool {
-        self.0.is_empty()
-    }
-
-    pub(super) fn none_or<T>(self, value: T) -> Result<T, Vec<Fault>> {
-        if self.0.is_empty() { Ok(value) } else { Err(self.0) }
+    pub(super) fn none_or<T>(self, value: T) -> Result<T, Self> {
+        if self.is_empty() { Ok(value) } else { Err(self) }
     }
 }

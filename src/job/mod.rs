@@ -29,6 +29,7 @@ mod typed;
 pub use check::Job;
 pub use entries::{DecimalEntry, EntryError, LengthEntry, MoneyEntry, QuantityEntry};
 pub use fault::Fault;
+pub use faults::{Faults, MOST_TOLD};
 pub use file::{JobFile, schema};
 pub use sections::{
     AnchorsSection, AngleQuestion, CornersSection, CountEntry, CutsSection, DiagonalsSection, Extra,

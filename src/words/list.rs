@@ -30,6 +30,20 @@ pub fn count<N: Copy + Display + PartialEq + From<u8>>(number: N, thing: &str) -
     format!("{number} {thing}{plural}")
 }
 
+/// How many are not told: `and 29,980 more`; nothing where all are.
+#[must_use]
+pub fn and_more(number: usize) -> Option<String> {
+    let digits = number.to_string();
+    let mut grouped = String::new();
+    for (i, digit) in digits.chars().enumerate() {
+        if i > 0 && (digits.len() - i).is_multiple_of(3) {
+            grouped.push(',');
+        }
+        grouped.push(digit);
+    }
+    (number > 0).then(|| format!("and {grouped} more"))
+}
+
 /// `text` with its first letter a capital: what begins a line.
 #[must_use]
 pub fn capital(text: &str) -> String {
@@ -52,6 +66,15 @@ mod tests {
     #[test]
     fn one_thing_alone_has_no_s() {
         assert_eq!([0, 1, 2].map(|number| count(number, "peg")), ["0 pegs", "1 peg", "2 pegs"]);
+    }
+
+    #[test]
+    fn thousands_are_marked_in_what_is_not_told() {
+        let words = |number| and_more(number).unwrap_or_default();
+        assert_eq!(
+            [0, 7, 980, 29_980, 1_000_000].map(words),
+            ["", "and 7 more", "and 980 more", "and 29,980 more", "and 1,000,000 more"]
+        );
     }
 
     #[test]

@@ -12,6 +12,6 @@ mod list;
 mod nearest;
 mod quoted;
 
-pub use list::{and_list, capital, count, or_list};
+pub use list::{and_list, and_more, capital, count, or_list};
 pub use nearest::{is_near, nearest};
 pub use quoted::{one_line, quoted};

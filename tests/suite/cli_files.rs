@@ -73,6 +73,144 @@ fn a_file_is_written_whole_or_not_at_all_and_never_over_another_without_force() 
     fs::remove_dir_all(directory).unwrap();
 }
 
+/// By its own name, by another, by a link of either kind, or by way of standard input.
+#[cfg(unix)]
+#[test]
+fn what_is_read_is_never_written_over() {
+    let directory = directory("own-input");
+    let job = directory.join("job.json");
+    pegline(["job", "new", "L", "-o", "job.json"]).within(&directory).answer();
+    let written = fs::read_to_string(&job).unwrap();
+    fs::hard_link(&job, directory.join("hard.json")).unwrap();
+    std::os::unix::fs::symlink("job.json", directory.join("soft.json")).unwrap();
+    for name in ["job.json", "./job.json", "hard.json", "soft.json"] {
+        let said =
+            pegline(["diagonals", "--job", "job.json", "--json", "--force", "-o", name]).within(&directory);
+        assert_eq!(
+            said.refusal(),
+            format!("error: -o {name}: it is job.json, which is read here: name another file\n")
+        );
+    }
+    let piped = plain(&["sheet", "--job", "-", "--json", "--force", "-o", "job.json"])
+        .current_dir(&directory)
+        .stdin(fs::File::open(&job).unwrap())
+        .output()
+        .unwrap();
+    assert_eq!(
+        String::from_utf8(piped.stderr).unwrap(),
+        "error: -o job.json: it is standard input, which is read here: name another file\n"
+    );
+    let said = pegline(["sheet", "--job", "job.json", "--html", "--force", "-o", "job.json"])
+        .within(&directory)
+        .refusal();
+    assert_snapshot!(said, @"error: -o job.json: what is written here is HTML, and .json says another: name it .html");
+    let prices = pegline([
+        "order",
+        "--job",
+        "job.json",
+        "--prices",
+        "prices.csv",
+        "--format",
+        "csv",
+        "--force",
+        "-o",
+        "prices.csv",
+    ]);
+    fs::write(directory.join("prices.csv"), "item,rate\npeg,0.64\n").unwrap();
+    assert_eq!(
+        prices.within(&directory).refusal(),
+        "error: -o prices.csv: it is prices.csv, which is read here: name another file\n"
+    );
+    assert_eq!(fs::read_to_string(&job).unwrap(), written, "kept as it was");
+    fs::remove_dir_all(directory).unwrap();
+}
+
+#[cfg(unix)]
+#[test]
+fn a_file_replaced_stays_a_link_and_keeps_who_may_read_it() {
+    use std::os::unix::fs::PermissionsExt;
+
+    let directory = directory("kept");
+    let file = directory.join("private.json");
+    pegline(["job", "new", "L", "-o", "private.json"]).within(&directory).answer();
+    fs::set_permissions(&file, fs::Permissions::from_mode(0o600)).unwrap();
+    std::os::unix::fs::symlink("private.json", directory.join("link.json")).unwrap();
+    pegline(["job", "new", "T", "--force", "-o", "link.json"]).within(&directory).answer();
+    assert_eq!(fs::read_link(directory.join("link.json")).unwrap(), PathBuf::from("private.json"));
+    assert_eq!(fs::read_to_string(&file).unwrap(), pegline(["job", "new", "T"]).answer());
+    assert_eq!(file.metadata().unwrap().permissions().mode() & 0o777, 0o600);
+    fs::remove_dir_all(directory).unwrap();
+}
+
+/// A run that is ended while it writes leaves the file, or none, and no part of one.
+#[cfg(unix)]
+#[test]
+fn no_part_of_a_file_is_left_behind_by_ctrl_c() {
+    let directory = directory("ctrl-c");
+    for pause in 0..40 {
+        let mut child = plain(&["job", "new", "L", "-o", &format!("{pause}.json")])
+            .current_dir(&directory)
+            .spawn()
+            .unwrap();
+        std::thread::sleep(std::time::Duration::from_micros(150 * pause));
+        let _sent =
+            Command::new("kill").args(["-INT", &child.id().to_string()]).stderr(Stdio::null()).status();
+        child.wait().unwrap();
+    }
+    let whole = pegline(["job", "new", "L"]).answer();
+    for entry in fs::read_dir(&directory).unwrap() {
+        let path = entry.unwrap().path();
+        assert!(path.extension().is_some_and(|ending| ending == "json"), "{}", path.display());
+        assert_eq!(fs::read_to_string(path).unwrap(), whole);
+    }
+    fs::remove_dir_all(directory).unwrap();
+}
+
+#[test]
+fn the_ending_of_a_files_name_chooses_the_format_or_is_refused() {
+    let directory = directory("endings");
+    let begins = |arguments: &[&str], file: &str| {
+        assert_eq!(pegline([arguments, &["-o", file]].concat()).within(&directory).answer(), "");
+        fs::read_to_string(directory.join(file)).unwrap()
+    };
+    assert!(begins(&["sketch", L], "plan.svg").starts_with("<svg"));
+    assert!(begins(&["sheet", L], "sheet.HTML").starts_with("<!DOCTYPE html>"));
+    assert!(begins(&["diagonals", L], "lines.csv").starts_with("line,from,to,"));
+    assert!(begins(&["diagonals", L], "lines.json").starts_with("{\n  \"pegline\""));
+    assert_eq!(begins(&["diagonals", L], "lines.txt"), pegline(["diagonals", L]).answer());
+    assert_eq!(begins(&["practice", "corners"], "sheet.txt"), pegline(["practice", "corners"]).answer());
+    assert_eq!(begins(&["job", "schema"], "schema.json"), pegline(["job", "schema"]).answer());
+    let said = |arguments: &[&str]| pegline(arguments).within(&directory).refusal();
+    assert_snapshot!(said(&["sheet", L, "-o", "sheet.pdf"]), @"error: -o sheet.pdf: nothing here is written as .pdf: name it .txt or, for a sheet, .html, which a browser prints to PDF");
+    assert_snapshot!(said(&["order", L, "-o", "order.xlsx"]), @"error: -o order.xlsx: nothing here is written as .xlsx: name it .csv, which a spreadsheet opens");
+    assert_snapshot!(said(&["sketch", L, "--svg", "-o", "plan.png"]), @"error: -o plan.png: nothing here is written as .png: a drawing is written as .svg by `pegline sketch`");
+    assert_snapshot!(said(&["diagonals", L, "-o", "plan.svg"]), @"error: -o plan.svg: what is written here is text, and .svg says another: name it .txt");
+    assert_snapshot!(said(&["diagonals", L, "--json", "-o", "lines.csv"]), @"error: -o lines.csv: what is written here is JSON, and .csv says another: name it .json");
+    assert_snapshot!(said(&["man", "-o", "pegline.json"]), @"error: -o pegline.json: man prints text alone, and .json says another: name it .txt");
+    assert_snapshot!(said(&["batch", "diagonals", "-o", "answers.json"]), @"error: -o: batch prints each answer as it comes: write > and a file's name last instead");
+    assert_snapshot!(said(&["diagonals", L, "--force"]), @"error: --force: it replaces the file that -o names: name one, or leave --force out");
+    fs::remove_dir_all(directory).unwrap();
+}
+
+/// As a Windows shell saves what is printed.
+#[test]
+fn a_file_in_utf_16_with_its_mark_is_read() {
+    let directory = directory("utf-16");
+    let job = pegline(["job", "new", "L"]).answer();
+    let marked = || format!("\u{feff}{job}");
+    let little: Vec<u8> = marked().encode_utf16().flat_map(u16::to_le_bytes).collect();
+    let big: Vec<u8> = marked().encode_utf16().flat_map(u16::to_be_bytes).collect();
+    let plain = pegline(["diagonals", "--job", "-"]).input(job.clone()).answer();
+    for bytes in [&little, &big] {
+        fs::write(directory.join("job.json"), bytes).unwrap();
+        assert_eq!(pegline(["diagonals", "--job", "job.json"]).within(&directory).answer(), plain);
+        fs::write(directory.join("cut.json"), &bytes[..bytes.len() - 1]).unwrap();
+        let said = pegline(["diagonals", "--job", "cut.json"]).within(&directory).refusal();
+        assert_eq!(said, "error: cut.json: this is not text (UTF-8): a job file is JSON\n");
+    }
+    fs::remove_dir_all(directory).unwrap();
+}
+
 /// Moved there, a file would do away with what is no file: a device, a pipe, a socket.
 #[cfg(unix)]
 #[test]

@@ -12,6 +12,9 @@ mod cli_errors;
 mod cli_files;
 mod cli_pages;
 mod corpus;
+// Its limits are those of a Linux shell.
+#[cfg(target_os = "linux")]
+mod cost;
 mod cutting;
 mod entrances;
 mod frozen_job;

@@ -54,17 +54,7 @@ fn a_fault_in_a_file_saved_on_windows_is_told_in_its_place() {
 }
 
 #[test]
-fn utf_16_is_refused_with_what_to_do() {
-    let utf_16 =
-        |text: &str| -> Vec<u8> { windows(text).encode_utf16().flat_map(u16::to_le_bytes).collect() };
-    for arguments in [["diagonals", "--job", "-"], ["practice", "--mark", "-"]] {
-        let said = pegline(arguments).input(utf_16("{\"plan\": \"7800x6000\"}")).refusal();
-        assert!(
-            said.starts_with("error: standard input: this is text in UTF-16")
-                && said.contains("save it as UTF-8"),
-            "{said}"
-        );
-    }
+fn bytes_that_are_no_text_are_refused() {
     let said = pegline(["diagonals", "--job", "-"]).input(*b"{\"plan\": \"\xe9\"}").refusal();
     assert!(said.contains("this is not text (UTF-8)"), "{said}");
 }

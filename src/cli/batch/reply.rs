@@ -1,8 +1,12 @@
 //! One line of a batch answered.
 
-use pegline::answer::{Envelope, ErrorLine, LineFault, Question};
+use std::fmt::Display;
+use std::panic::{UnwindSafe, catch_unwind};
+
+use pegline::answer::{BlankLine, Envelope, ErrorLine, LineFault, Question};
 use pegline::job::{Fault, Job, read};
 use pegline::report::remarks;
+use pegline::words::and_more;
 
 /// A line of input: its text, or why it could not be read.
 pub(super) type Line = Result<String, String>;
@@ -13,9 +17,21 @@ pub(super) struct Reply {
     pub(super) good: bool,
 }
 
-/// The answer to line `number`, with its line feed.
+/// The answer to line `number`, with its line feed. A blank line has an answer too, so that line and answer go together.
 pub(super) fn answer(question: Question, line: &Line, number: usize) -> Reply {
-    answer_job(question, line).unwrap_or_else(|fault| {
+    if line.as_ref().is_ok_and(|text| text.trim().is_empty()) {
+        let json = serde_json::to_string(&BlankLine::default()).unwrap_or_default();
+        return Reply { json: json + "\n", good: true };
+    }
+    line_by_itself(number, || answer_job(question, line))
+}
+
+/// What comes of a line, whatever that is: the others are answered even if the program fails on this one.
+fn line_by_itself(number: usize, answer: impl FnOnce() -> Result<Reply, Fault> + UnwindSafe) -> Reply {
+    let failed = |_| {
+        Err(whole("the program failed on this line, which is a fault of its own: keep the line to report it"))
+    };
+    catch_unwind(answer).unwrap_or_else(failed).unwrap_or_else(|fault| {
         let error = LineFault { line: number, field: &fault.field, message: &fault.message };
         // Strings and a number always serialize.
         let json = serde_json::to_string(&ErrorLine { error }).unwrap_or_default();
@@ -23,11 +39,16 @@ pub(super) fn answer(question: Question, line: &Line, number: usize) -> Reply {
     })
 }
 
+/// A fault of the line as a whole.
+fn whole(message: impl Display) -> Fault {
+    Fault::new("", message)
+}
+
 fn answer_job(question: Question, line: &Line) -> Result<Reply, Fault> {
-    let whole = |message: String| Fault { field: String::new(), message };
-    let text = line.as_ref().map_err(|problem| whole(problem.clone()))?;
+    let text = line.as_ref().map_err(whole)?;
     let file = read(text).map_err(|error| {
-        let mut fault = first(error.faults.into_iter().map(|(fault, _)| fault));
+        let more = error.faults.more();
+        let mut fault = first(error.faults.into_iter().map(|(fault, _)| fault), more);
         // A job file as people write it, over many lines.
         let text = text.trim();
         if text.starts_with('{') && !(text.ends_with('}') || text.ends_with("},")) {
@@ -35,20 +56,38 @@ fn answer_job(question: Question, line: &Line) -> Result<Reply, Fault> {
         }
         fault
     })?;
-    let job = Job::check(&file).map_err(|faults| first(faults.into_iter()))?;
+    let job = Job::check(&file).map_err(|faults| {
+        let more = faults.more();
+        first(faults.into_iter(), more)
+    })?;
     let answer = job.answer(question).map_err(|error| whole(error.in_job_file()))?;
     let remarks = remarks(&answer, &job);
     let envelope = Envelope::new(question, &job, &answer, &[], &remarks);
-    let json = serde_json::to_string(&envelope).map_err(|error| whole(error.to_string()))?;
+    let json = serde_json::to_string(&envelope).map_err(whole)?;
     Ok(Reply { json: json + "\n", good: answer.good() })
 }
 
-/// The first fault, with the others' messages after its own.
-fn first(faults: impl Iterator<Item = Fault>) -> Fault {
-    faults
-        .reduce(|mut first, other| {
-            first.message = format!("{}; {other}", first.message);
-            first
-        })
-        .unwrap_or_else(|| Fault { field: String::new(), message: "this is not a job".to_owned() })
+/// The first fault, with the others' messages after its own, and how many `more` there are.
+fn first(mut faults: impl Iterator<Item = Fault>, more: usize) -> Fault {
+    let Some(first) = faults.next() else { return whole("this is not a job") };
+    let others = faults.map(|fault| fault.to_string()).chain(and_more(more));
+    let message = [first.message].into_iter().chain(others).collect::<Vec<_>>().join("; ");
+    Fault { message, ..first }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_line_that_the_program_fails_on_costs_that_line_alone() {
+        let reply = line_by_itself(7, || panic!("on purpose"));
+        assert!(!reply.good);
+        assert!(
+            reply
+                .json
+                .starts_with(r#"{"error":{"line":7,"field":"","message":"the program failed on this line"#)
+        );
+        assert!(reply.json.ends_with("}\n"));
+    }
 }

@@ -108,17 +108,43 @@ fn held<T>(lock: &Mutex<T>) -> MutexGuard<'_, T> {
 }
 
 /// Answers lines as they come, over all cores, and writes the answers in the order of the lines; whether all were good.
+/// Where fewer threads are to be had than there are cores, those there are do it.
 pub(super) fn answer_lines(question: Question, lines: Receiver<Line>) -> Result<bool, Failure> {
     let work =
         Arc::new(Work { question, lines: Mutex::new(lines), gate: Mutex::default(), moved: Condvar::new() });
     let (sender, replies) = channel();
+    let mut workers = 0;
     for _ in 0..thread::available_parallelism().map_or(1, NonZero::get) {
         let (work, sender) = (Arc::clone(&work), sender.clone());
-        thread::spawn(move || work.run(&sender));
+        workers += usize::from(thread::Builder::new().spawn(move || work.run(&sender)).is_ok());
     }
     drop(sender);
-    write_in_order(&work, &replies)
-        .map_err(|error| Failure::Io { doing: "writing to standard output".to_owned(), error })
+    if workers > 0 {
+        return write_in_order(&work, &replies).map_err(writing_failed);
+    }
+    let lines = held(&work.lines);
+    answer_one_by_one(question, lines.iter().map(Ok))
+}
+
+/// Answers and writes line after line in this thread; whether all were good.
+pub(super) fn answer_one_by_one(
+    question: Question,
+    lines: impl Iterator<Item = io::Result<Line>>,
+) -> Result<bool, Failure> {
+    let mut out = io::stdout().lock();
+    let mut good = true;
+    for (number, line) in (1..).zip(lines) {
+        let line = line.map_err(|error| Failure::Io { doing: "reading standard input".to_owned(), error })?;
+        let reply = answer(question, &line, number);
+        good &= reply.good;
+        out.write_all(reply.json.as_bytes()).map_err(writing_failed)?;
+    }
+    out.flush().map_err(writing_failed)?;
+    Ok(good)
+}
+
+fn writing_failed(error: io::Error) -> Failure {
+    Failure::Io { doing: "writing to standard output".to_owned(), error }
 }
 
 /// Writes each answer as soon as those before it are written.

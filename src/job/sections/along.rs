@@ -214,11 +214,17 @@ impl Along<'_, '_> {
 
     /// Openings on one side must not run into each other.
     fn apart(&mut self, openings: &[Item]) {
-        for (i, first) in openings.iter().enumerate() {
-            for second in &openings[i + 1..] {
-                let overlap = first.to.min(second.to) - first.from.max(second.from);
-                if first.side == second.side && overlap > SAME_PLACE {
-                    let side = self.footprint.side_name(first.side);
+        let mut along: Vec<(usize, &Item)> = openings.iter().enumerate().collect();
+        along.sort_by(|(_, a), (_, b)| a.side.cmp(&b.side).then(a.from.total_cmp(&b.from)));
+        // Of those that begin before, the one that reaches furthest is the neighbour.
+        let mut before: Option<(usize, &Item)> = None;
+        for (i, item) in along {
+            let neighbour = before.filter(|(_, neighbour)| neighbour.side == item.side);
+            if let Some((j, neighbour)) = neighbour {
+                let overlap = neighbour.to.min(item.to) - item.from;
+                if overlap > SAME_PLACE {
+                    let (first, second) = if j < i { (neighbour, item) } else { (item, neighbour) };
+                    let side = self.footprint.side_name(item.side);
                     let by = self.units.with_unit(overlap);
                     self.faults.add(
                         "openings",
@@ -229,6 +235,7 @@ impl Along<'_, '_> {
                     );
                 }
             }
+            before = neighbour.filter(|(_, neighbour)| neighbour.to > item.to).or(Some((i, item)));
         }
     }
 

@@ -21,6 +21,7 @@ pub use cuts::CutsSection;
 pub use diagonals::DiagonalsSection;
 pub use heights::HeightsSection;
 pub use lines::{LayerEntry, LinesJob, LinesSection};
+pub(in crate::job) use order::MOST_PRICES;
 pub use order::{Extra, ExtraEntry, OrderJob, OrderSection, Parts, PriceEntry};
 pub use packs::PacksSection;
 pub use plates::{AnchorsSection, PlatesSection};

@@ -7,15 +7,19 @@ pub struct Place {
     pub line: usize,
     /// Column in characters, counted from 1.
     pub column: usize,
-    /// The whole line.
-    pub text: String,
+    /// What is shown of the line round the column: no more of it is kept, since a whole job may stand on one line.
+    pub excerpt: String,
 }
+
+/// The most characters shown before a column, and from it on.
+const BEFORE: usize = 40;
+const AFTER: usize = 30;
 
 impl Place {
     /// The text as a whole: its start, with no line to show.
     #[must_use]
     pub const fn whole_text() -> Self {
-        Self { line: 1, column: 1, text: String::new() }
+        Self { line: 1, column: 1, excerpt: String::new() }
     }
 
     /// The place of byte `offset` in `text`.
@@ -24,33 +28,28 @@ impl Place {
         let offset = text.floor_char_boundary(offset.min(text.len()));
         let start = text[..offset].rfind('\n').map_or(0, |newline| newline + 1);
         let end = text[offset..].find('\n').map_or(text.len(), |newline| offset + newline);
-        Self {
-            line: text[..start].matches('\n').count() + 1,
-            column: text[start..offset].chars().count() + 1,
-            text: text[start..end].trim_end_matches('\r').to_owned(),
-        }
+        let column = text[start..offset].chars().count() + 1;
+        Self::on_line(text[..start].matches('\n').count() + 1, column, &text[start..end])
+    }
+
+    /// The place at `column` of `line`, both from 1, whose text is `text`.
+    pub(super) fn on_line(line: usize, column: usize, text: &str) -> Self {
+        let skip = (column - 1).saturating_sub(BEFORE);
+        let excerpt = text.trim_end_matches('\r').chars().skip(skip).take(BEFORE + AFTER);
+        Self { line, column, excerpt: excerpt.map(|c| if c.is_control() { ' ' } else { c }).collect() }
     }
 
     /// The line with a caret under the column, both behind the line number. A long line is shown round the column.
     #[must_use]
     pub fn shown(&self) -> String {
-        const BEFORE: usize = 40;
-        const AFTER: usize = 30;
-        let skip = (self.column - 1).saturating_sub(BEFORE);
-        let shown: String = self
-            .text
-            .chars()
-            .skip(skip)
-            .take(BEFORE + AFTER)
-            .map(|c| if c.is_control() { ' ' } else { c })
-            .collect();
         let number = self.line.to_string();
         format!(
-            "{number} | {shown}\n{:width$} | {:before$}^",
+            "{number} | {}\n{:width$} | {:before$}^",
+            self.excerpt,
             "",
             "",
             width = number.len(),
-            before = self.column - 1 - skip
+            before = (self.column - 1).min(BEFORE)
         )
     }
 }

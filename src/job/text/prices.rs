@@ -5,7 +5,8 @@ use schemars::schema_for;
 use super::cells::{cell_column, cells};
 use super::read::{nowhere, read_as};
 use super::{JobFileError, LARGEST_FILE, Place, locate};
-use crate::job::{DecimalEntry, Fault, LengthEntry, MoneyEntry, PriceEntry};
+use crate::job::sections::MOST_PRICES;
+use crate::job::{DecimalEntry, Fault, Faults, LengthEntry, MoneyEntry, PriceEntry};
 use crate::words::{nearest, quoted};
 
 /// The columns that a price list in CSV may have; `item` and `rate` it must have.
@@ -48,10 +49,8 @@ impl PriceFile {
                 let index = path.split(['[', ']']).nth(1).and_then(|index| index.parse().ok());
                 let column = path.rsplit('.').next().unwrap_or_default();
                 let row = index.and_then(|index: usize| sheet.rows.get(index));
-                let place = row.map_or_else(Place::whole_text, |(line, text)| Place {
-                    line: *line,
-                    column: sheet.column(text, column),
-                    text: text.clone(),
+                let place = row.map_or_else(Place::whole_text, |(line, text)| {
+                    Place::on_line(*line, sheet.column(text, column), text)
                 });
                 (place, PRICE_COLUMNS.contains(&column).then(|| column.to_owned()))
             }
@@ -94,7 +93,7 @@ pub fn read_prices(text: &str) -> Result<PriceFile, JobFileError> {
 
 /// What is known of a CSV text while it is read.
 struct Reading {
-    faults: Vec<(Fault, Place)>,
+    faults: Faults<(Fault, Place)>,
     lines: Vec<String>,
     delimiter: char,
 }
@@ -102,9 +101,11 @@ struct Reading {
 impl Reading {
     /// A fault on a line, from 1, in the cell at `cell`, from 0.
     fn add(&mut self, line: usize, cell: usize, column: &str, message: String) {
-        let text = self.lines.get(line.saturating_sub(1)).cloned().unwrap_or_default();
-        let place = Place { line, column: cell_column(&text, cell, self.delimiter), text };
-        self.faults.push((Fault::new(column, message), place));
+        let text = self.lines.get(line.saturating_sub(1)).map_or("", String::as_str);
+        self.faults.push(|| {
+            let place = Place::on_line(line, cell_column(text, cell, self.delimiter), text);
+            (Fault::new(column, message), place)
+        });
     }
 }
 
@@ -114,7 +115,7 @@ fn csv(text: &str) -> Result<PriceFile, JobFileError> {
     // The last of equals is taken, so the comma is put last.
     let delimiter = [b'\t', b';', b','].into_iter().max_by_key(|byte| count(*byte)).unwrap_or(b',');
     let mut reading = Reading {
-        faults: vec![],
+        faults: Faults::default(),
         lines: text.lines().map(str::to_owned).collect(),
         delimiter: char::from(delimiter),
     };
@@ -142,6 +143,15 @@ fn csv(text: &str) -> Result<PriceFile, JobFileError> {
                 named if named.is_empty() => break,
                 named => columns = Some(named),
             },
+            Some(_) if entries.len() == MOST_PRICES => {
+                reading.add(
+                    line,
+                    0,
+                    "",
+                    format!("this is past the {MOST_PRICES} prices that are taken: leave some out"),
+                );
+                break;
+            }
             Some(columns) => {
                 if let Some(entry) = row(&record, columns, line, &mut reading) {
                     entries.push(entry);

@@ -9,8 +9,8 @@ use serde_json::Value;
 
 use super::locate::{Place, locate};
 use super::shape::faults;
-use crate::job::{Fault, JobFile, schema};
-use crate::words::quoted;
+use crate::job::{Fault, Faults, JobFile, schema};
+use crate::words::{and_more, quoted};
 
 /// The largest job file taken, bytes.
 pub const LARGEST_FILE: usize = 1 << 20;
@@ -18,22 +18,28 @@ pub const LARGEST_FILE: usize = 1 << 20;
 /// A job file that could not be read: each fault with its place.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct JobFileError {
-    /// The faults, in the order found.
-    pub faults: Vec<(Fault, Place)>,
+    /// The faults.
+    pub faults: Faults<(Fault, Place)>,
 }
 
 impl fmt::Display for JobFileError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let list: Vec<String> = self
-            .faults
-            .iter()
-            .map(|(fault, place)| format!("{}:{}: {fault}", place.line, place.column))
-            .collect();
+        let told = |(fault, place): &(Fault, Place)| format!("{}:{}: {fault}", place.line, place.column);
+        let mut list: Vec<String> = self.faults.iter().map(told).collect();
+        list.extend(and_more(self.faults.more()));
         f.write_str(&list.join("; "))
     }
 }
 
 impl std::error::Error for JobFileError {}
+
+impl JobFileError {
+    fn one(fault: Fault, place: Place) -> Self {
+        let mut faults = Faults::default();
+        faults.push(|| (fault, place));
+        Self { faults }
+    }
+}
 
 /// Reads a job file's text. Every unknown field, with the nearest known one, and every value of a wrong kind is
 /// reported; what the values say is checked later.
@@ -75,7 +81,7 @@ pub(super) fn read_as<T: DeserializeOwned + Serialize>(
             let mut faults = faults(text, &value, &schema().to_value());
             if let (true, Err(error)) = (faults.is_empty(), tracked) {
                 let path = error.path().to_string();
-                faults.push(other(text, &path, &error.into_inner()));
+                faults.push(|| other(text, &path, &error.into_inner()));
             }
             Err(JobFileError { faults })
         }
@@ -90,8 +96,7 @@ pub fn without_mark(text: &str) -> &str {
 
 /// A fault of the text as a whole.
 pub(super) fn nowhere(message: String) -> JobFileError {
-    let place = Place { line: 1, column: 1, text: String::new() };
-    JobFileError { faults: vec![(Fault::new("", message), place)] }
+    JobFileError::one(Fault::new("", message), Place::whole_text())
 }
 
 /// A text that is not JSON.
@@ -131,7 +136,7 @@ fn syntax(text: &str, close: &str, error: &serde_json::Error) -> JobFileError {
         "key must be a string" => "this is not JSON: a field's name stands in double quotes".to_owned(),
         said => format!("this is not JSON: {said}"),
     };
-    JobFileError { faults: vec![(Fault::new("", message), place_of(text, error))] }
+    JobFileError::one(Fault::new("", message), place_of(text, error))
 }
 
 /// A fault that the schema doesn't show: a field given twice, a number past its kind's range.

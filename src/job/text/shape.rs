@@ -3,12 +3,12 @@
 use serde_json::Value;
 
 use super::locate::{Place, locate, locate_key};
-use crate::job::Fault;
+use crate::job::{Fault, Faults};
 use crate::words::{nearest, quoted};
 
-/// Every field in `text` that `schema` doesn't have and every value of a wrong kind, in the order they stand.
-pub(super) fn faults(text: &str, value: &Value, schema: &Value) -> Vec<(Fault, Place)> {
-    let mut walker = Walker { text, root: schema, found: vec![] };
+/// The fields in `text` that `schema` doesn't have and the values of a wrong kind, those told in the order they stand.
+pub(super) fn faults(text: &str, value: &Value, schema: &Value) -> Faults<(Fault, Place)> {
+    let mut walker = Walker { text, root: schema, found: Faults::default() };
     walker.walk(value, schema, "");
     walker.found.sort_by_key(|(_, place)| (place.line, place.column));
     walker.found
@@ -17,7 +17,7 @@ pub(super) fn faults(text: &str, value: &Value, schema: &Value) -> Vec<(Fault, P
 struct Walker<'a> {
     text: &'a str,
     root: &'a Value,
-    found: Vec<(Fault, Place)>,
+    found: Faults<(Fault, Place)>,
 }
 
 impl Walker<'_> {
@@ -27,9 +27,10 @@ impl Walker<'_> {
         }
         let schema = resolve(schema, self.root);
         if let Some(instead) = wrong_kind(value, schema) {
-            let message = format!("`{}` is {}: write {instead}", quoted(&value.to_string()), kind(value));
-            let place = locate(self.text, path);
-            self.found.push((Fault::new(path, message), place));
+            self.found.push(|| {
+                let message = format!("`{}` is {}: write {instead}", quoted(&value.to_string()), kind(value));
+                (Fault::new(path, message), locate(self.text, path))
+            });
             return;
         }
         match value {
@@ -42,14 +43,15 @@ impl Walker<'_> {
                     if let Some(sub) = known.get(key) {
                         self.walk(inner, sub, &field);
                     } else {
-                        let names: Vec<&str> = known.keys().map(String::as_str).collect();
-                        let instead = match nearest(key, &names) {
-                            Some(near) => format!("did you mean `{near}`?"),
-                            None => format!("the fields are {}", names.join(", ")),
-                        };
-                        let message = format!("there is no field `{}` here: {instead}", quoted(key));
-                        let place = locate_key(self.text, path, key);
-                        self.found.push((Fault::new(field, message), place));
+                        self.found.push(|| {
+                            let names: Vec<&str> = known.keys().map(String::as_str).collect();
+                            let instead = match nearest(key, &names) {
+                                Some(near) => format!("did you mean `{near}`?"),
+                                None => format!("the fields are {}", names.join(", ")),
+                            };
+                            let message = format!("there is no field `{}` here: {instead}", quoted(key));
+                            (Fault::new(field, message), locate_key(self.text, path, key))
+                        });
                     }
                 }
             }

@@ -9,6 +9,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 pub use extras::{Extra, ExtraEntry};
+pub(in crate::job) use prices::MOST_PRICES;
 pub use prices::PriceEntry;
 
 use crate::exact::Percent;
@@ -100,6 +101,8 @@ pub(in crate::job) fn order(file: &JobFile, bare: Units, faults: &mut Faults) ->
 
 fn waste(entries: &[String], extras: &[Extra], faults: &mut Faults) -> Vec<(String, Percent)> {
     let mut all: Vec<(String, Percent)> = vec![];
+    let lower: Vec<(String, &Extra)> =
+        extras.iter().map(|extra| (extra.item.to_lowercase(), extra)).collect();
     let entries = entries.iter().map(|text| text.trim()).enumerate();
     for (i, text) in entries.filter(|(_, text)| !text.is_empty()) {
         let field = format!("order.waste[{i}]");
@@ -111,10 +114,10 @@ fn waste(entries: &[String], extras: &[Extra], faults: &mut Faults) -> Vec<(Stri
             continue;
         };
         let item = tidy(item);
-        let own = |extra: &Extra| extra.item.to_lowercase() == item.to_lowercase();
-        let item = match (Item::named(&item), extras.iter().find(|extra| own(extra))) {
+        let wanted = item.to_lowercase();
+        let item = match (Item::named(&item), lower.iter().find(|(item, _)| *item == wanted)) {
             (Some(known), _) => known.name.to_owned(),
-            (None, Some(extra)) => extra.item.clone(),
+            (None, Some((_, extra))) => extra.item.clone(),
             (None, None) => {
                 let names: Vec<&str> = crate::order::ITEMS.iter().map(|item| item.name).collect();
                 faults.add(

@@ -12,6 +12,9 @@ use crate::job::{DecimalEntry, LengthEntry, MoneyEntry};
 use crate::length::Units;
 use crate::order::{Item, Kind, MOST_QUANTITY, Price, Unit};
 
+/// The most prices taken: no merchant's list that a job is priced from comes near it.
+pub(in crate::job) const MOST_PRICES: usize = 5_000;
+
 /// A line of a price list.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -33,6 +36,10 @@ pub struct PriceEntry {
 
 /// The prices that can be read; each item and size once.
 pub(super) fn prices(entries: &[PriceEntry], bare: Units, faults: &mut Faults) -> Vec<Price> {
+    if entries.len() > MOST_PRICES {
+        faults.add("order.prices", format!("{} prices are given: {MOST_PRICES} is the most", entries.len()));
+        return vec![];
+    }
     let mut seen: BTreeMap<String, usize> = BTreeMap::new();
     let mut prices = vec![];
     for (i, entry) in entries.iter().enumerate() {
