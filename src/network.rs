@@ -30,6 +30,9 @@ const CLEARLY_FIXED: f64 = 1e-9;
 /// A slip of this many σ/√r is found four times in five by a test at 0.1 % (Baarda 1968: δ₀ for α₀ = 0.001, power 0.80).
 pub const DETECTABLE: f64 = 4.1321;
 
+/// A slip of this many σ/√r is found 999 times in 1,000 by the same test: 3.2905 + 3.0902 of the normal distribution.
+pub const SURELY_DETECTABLE: f64 = 6.3807;
+
 /// One distance between two points of a network.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Distance {

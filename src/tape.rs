@@ -124,6 +124,9 @@ impl FromStr for TapeClass {
     }
 }
 
+/// The most pulls that a length is taped in; what takes more wants a longer tape.
+pub const MOST_PULLS: f64 = 4.0;
+
 /// The tape in use and the hand that reads it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Tape {
@@ -159,11 +162,38 @@ impl Tape {
 
     /// Standard deviation, mm, of one reading of `length` mm: √((MPE/√3)² + reading² + ends²).
     ///
-    /// The maximum permissible error is taken as the half-width of a uniform distribution.
+    /// The maximum permissible error is taken as the half-width of a uniform distribution. A length past the tape's
+    /// reach is taped in as few equal pulls as will do, each read and held anew.
     #[must_use]
     pub fn standard_deviation(&self, length: f64) -> f64 {
-        let limit = self.class.maximum_permissible_error(length, self.from_hook);
-        (limit * limit / 3.0 + self.reading * self.reading + self.ends * self.ends).sqrt()
+        let pulls = self.pull_count(length);
+        let limit = self.class.maximum_permissible_error(length / pulls, self.from_hook);
+        (pulls * (limit * limit / 3.0 + self.reading * self.reading + self.ends * self.ends)).sqrt()
+    }
+
+    /// How many pulls `length` mm takes.
+    fn pull_count(&self, length: f64) -> f64 {
+        self.length.map_or(1.0, |reach| (length / reach).ceil().max(1.0))
+    }
+
+    /// The pulls, mm, that `length` mm takes: as few as will do, and all but the last of whole `step`s where the tape
+    /// reaches so far. None where it takes more than [`MOST_PULLS`].
+    #[must_use]
+    pub fn pulls(&self, length: f64, step: f64) -> Vec<f64> {
+        let count = self.pull_count(length);
+        if count > MOST_PULLS {
+            return vec![];
+        }
+        let even = length / count;
+        let each = Some((even / step).ceil() * step).filter(|whole| self.reaches(*whole)).unwrap_or(even);
+        let mut pulls = vec![];
+        let mut left = length;
+        while !self.reaches(left) {
+            pulls.push(each);
+            left -= each;
+        }
+        pulls.push(left);
+        pulls
     }
 
     /// Whether `length` mm can be taped in one pull.

@@ -1,11 +1,13 @@
 //! The page of check sizes: what to tape first, then every size, then the rectangles behind them.
 
 use super::{BURIED_SERVICES, plan};
+use crate::geometry::Mm;
 use crate::job::Job;
 use crate::length::{MM_PER_INCH, Units, decimal};
+use crate::network::{DETECTABLE, SURELY_DETECTABLE};
 use crate::page::{Page, Records, Remarks, Table};
 use crate::plan::Lies;
-use crate::square::{Diagonal, Diagonals};
+use crate::square::{Diagonal, Diagonals, InPulls};
 use crate::words::and_list;
 
 /// What is said of the answer as a whole.
@@ -46,26 +48,91 @@ fn proof(page: &mut Page, answer: &Diagonals, job: &Job) {
     };
     let sizes = |names: &[String]| names.iter().map(size_of).collect::<Vec<_>>().join(", ");
     page.heading("Tape these");
-    page.fact("All the sides, then the proof set", sizes(&answer.proof.names));
+    let sides = sides_in_reach(answer, job);
+    match (sides.is_empty(), answer.proof.names.is_empty()) {
+        (true, true) => {}
+        (false, true) => {
+            page.paragraph(sides);
+        }
+        (true, false) => {
+            page.fact("The proof set", sizes(&answer.proof.names));
+        }
+        (false, false) => {
+            page.fact(format!("{sides}, then the proof set"), sizes(&answer.proof.names));
+        }
+    }
+    past_tape(page, answer, job);
     if let Some(sd) = answer.proof.worst_corner_sd {
         let tape = &job.tape;
         page.paragraph(format!(
-            "  With the sides these fix the shape; the worst corner is good to ±{} (one standard deviation, class {} tape, read to ±{}).",
+            "  With the sides these fix the shape; the worst corner is good to ±{} (one standard deviation, class {} tape, read to ±{}).{}",
             spread(sd.0, units),
             tape.class,
-            units.small(tape.reading)
+            units.small(tape.reading),
+            if answer.proof.proven { "" } else { SEARCHED }
         ));
     }
     if !answer.spares.names.is_empty() {
         page.fact("Then, to show up a misread", sizes(&answer.spares.names));
         let spares = match answer.spares.hides {
             Some(hides) => {
-                format!("  With these no single misread of more than {} can hide.", units.small(hides.0))
+                let surely = hides.0 * SURELY_DETECTABLE / DETECTABLE;
+                format!(
+                    "  With these a misread of {} shows four times in five, one of {} practically always.",
+                    units.small(hides.0),
+                    units.small(surely)
+                )
             }
             None => "  Even with these, some reading is not checked by the rest.".to_owned(),
         };
         page.paragraph(spares);
     }
+}
+
+/// What is said of a proof set that was searched for.
+const SEARCHED: &str = " The set was searched for without trying every one.";
+
+/// The sides to tape, in words; nothing where the tape reaches along none.
+fn sides_in_reach(answer: &Diagonals, job: &Job) -> String {
+    let Some(footprint) = job.footprint.as_ref().filter(|_| !answer.sides_past_tape.is_empty()) else {
+        return "All the sides".to_owned();
+    };
+    let names: Vec<String> = (0..footprint.len())
+        .map(|i| footprint.side_name(i))
+        .filter(|name| !answer.sides_past_tape.contains(name))
+        .collect();
+    match names.len() {
+        0 => String::new(),
+        1 => format!("Side {}", names[0]),
+        _ => format!("Sides {}", and_list(&names)),
+    }
+}
+
+/// How the sides that the tape doesn't reach along can be taped.
+fn past_tape(page: &mut Page, answer: &Diagonals, job: &Job) {
+    let figure = |mm: Mm| job.units.figure(mm.0);
+    let (beyond, in_parts): (Vec<&InPulls>, Vec<&InPulls>) =
+        answer.in_pulls.iter().partition(|side| side.pulls.is_empty());
+    let past = format!("Longer than the tape's {}", tape_length(job));
+    if !in_parts.is_empty() {
+        let each: Vec<String> = in_parts
+            .iter()
+            .map(|side| {
+                let pulls: Vec<String> = side.pulls.iter().map(|pull| figure(*pull)).collect();
+                format!("{} {} as {}", side.name, figure(side.length), pulls.join(" + "))
+            })
+            .collect();
+        page.fact(&past, each.join(", "));
+        page.paragraph("  Pull a string along the whole side and tape from mark to mark on it.");
+    }
+    if !beyond.is_empty() {
+        let names: Vec<&str> = beyond.iter().map(|side| side.name.as_str()).collect();
+        page.fact(&past, format!("{}: get a longer one", and_list(&names)));
+    }
+}
+
+fn tape_length(job: &Job) -> String {
+    job.tape.length.map_or_else(String::new, |mm| job.units.with_unit(mm))
 }
 
 fn table(answer: &Diagonals, units: Units) -> Table {
@@ -156,12 +223,11 @@ fn rectangles(page: &mut Page, answer: &Diagonals, units: Units) {
 }
 
 fn notes(remarks: &mut Remarks, answer: &Diagonals, job: &Job) {
-    let tape_length = || job.tape.length.map_or_else(String::new, |mm| job.units.with_unit(mm));
     if !answer.proof.fixed {
         remarks.note(format!(
             "the lines that can be taped don't fix the shape: {}",
             match job.tape.length {
-                Some(_) => format!("a tape longer than {} would", tape_length()),
+                Some(_) => format!("a tape longer than {} would", tape_length(job)),
                 None => "the house is in the way of the others; use 3-4-5 at the corners (pegline corners)"
                     .to_owned(),
             }
@@ -177,10 +243,13 @@ fn notes(remarks: &mut Remarks, answer: &Diagonals, job: &Job) {
         .iter()
         .filter(|d| !d.in_reach && d.lies != Lies::Blocked)
         .map(|d| d.name.clone())
-        .chain(answer.sides_past_tape.iter().cloned())
         .collect();
     if !past.is_empty() {
-        remarks.note(format!("past the tape's {}: {}", tape_length(), and_list(&past)));
+        remarks.note(format!(
+            "longer than the tape's {}: {}; along a string from corner to corner, with marks on it, one can be taped in parts",
+            tape_length(job),
+            and_list(&past)
+        ));
     }
 }
 

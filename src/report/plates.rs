@@ -51,7 +51,7 @@ pub(super) fn body(page: &mut Page, answer: &Plates, job: &Job) {
     buy_table(page, &answer.buy, &answer.from_van, units);
     waste(page, answer.bought, answer.used, answer.waste_percent.0, units);
     ends(page, answer, units);
-    anchors(page, answer, units);
+    anchors(page, answer, job);
     dpc(page, answer, units);
     straps(page, answer, units);
 }

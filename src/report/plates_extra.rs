@@ -9,7 +9,8 @@ use crate::rules::{SPLICE_LAP, STRAP_SPACING};
 use crate::words::count;
 
 /// The anchors of each piece.
-pub(super) fn anchors(page: &mut Page, answer: &Plates, units: Units) {
+pub(super) fn anchors(page: &mut Page, answer: &Plates, job: &Job) {
+    let units = job.units;
     let Some(rule) = &answer.anchor_rule else { return };
     page.heading(format!("Anchors, {} in all", answer.anchors.len()));
     let mut table = Table::new().words("Piece").numbers("How many").words(units.head("From the run's start"));
@@ -36,10 +37,12 @@ pub(super) fn anchors(page: &mut Page, answer: &Plates, units: Units) {
         None => "your own".to_owned(),
     };
     let figure = |mm: f64| units.with_unit(mm);
+    let doors = job.plates.as_ref().is_some_and(|options| !options.openings.is_empty());
+    let across = if doors { ", not counted across a door, where the plate is cut out" } else { "" };
     page.fact(
         "Rule",
         format!(
-            "{rule_words}; here {} to {} apart, {} to {} from each end",
+            "{rule_words}; here {} to {} apart, {} to {} from each end{across}",
             figure(rule.apart),
             figure(rule.spacing),
             figure(rule.edge),
@@ -132,9 +135,9 @@ pub(super) fn notes(remarks: &mut Remarks, answer: &Plates, job: &Job) {
         && !options.openings.is_empty()
     {
         remarks.note(if options.cut_openings {
-            "the plate is left out at openings; no splice of the head binder lies over one"
+            "the plate is left out at doors; no splice of the head binder lies over one"
         } else {
-            "the plate is laid whole through openings, to be cut out later; no splice lies in one"
+            "the plate is laid whole through doors, to be cut out later; no splice lies in one"
         });
     }
     if !answer.priced {

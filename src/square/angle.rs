@@ -86,7 +86,8 @@ pub struct AngleFound {
 /// The corner that tapes `a` and `b` along its sides and `c` between their ends show, mm.
 ///
 /// `longer_side` is the corner's longer side on the plan, mm, at whose end the error is told; without it, the longer tape.
-/// dθ = c·dc/(ab) and dθ/da = −1/b near 90° give the standard deviation.
+/// Its standard deviation is that of the three readings through the cosine law's differential:
+/// d(cos θ) = ((a − b cos θ)·da + (b − a cos θ)·db − c·dc)/(ab).
 pub fn angle_found(
     a: f64,
     b: f64,
@@ -101,11 +102,12 @@ pub fn angle_found(
     let angle = angle_between(a, b, c).ok_or(AngleError::NoTriangle { a, b, c })?;
     let at = longer_side.unwrap_or(a.max(b));
     // cos θ itself, since the sine of the turn from square is −cos θ: exact at 90° where atan's rounding is not.
-    let out = -at * (a * a + b * b - c * c) / (2.0 * a * b);
-    let per_c = c / (a * b) * tape.standard_deviation(c);
-    let per_a = tape.standard_deviation(a) / b;
-    let per_b = tape.standard_deviation(b) / a;
-    let sd = at * (per_c * per_c + per_a * per_a + per_b * per_b).sqrt();
+    let cosine = (a * a + b * b - c * c) / (2.0 * a * b);
+    let out = -at * cosine;
+    let moved = [(a, a - b * cosine), (b, b - a * cosine), (c, c)];
+    let variance: f64 =
+        moved.iter().map(|(tape_of, by)| (by / (a * b) * tape.standard_deviation(*tape_of)).powi(2)).sum();
+    let sd = at * variance.sqrt();
     let opening = if out.abs() <= 2.0 * sd {
         Opening::Square
     } else if out > 0.0 {

@@ -24,6 +24,20 @@ pub struct Diagonals {
     pub spares: SpareSet,
     /// Sides that the tape doesn't reach along in one pull, by name.
     pub sides_past_tape: Vec<String>,
+    /// How those can be taped all the same.
+    pub in_pulls: Vec<InPulls>,
+}
+
+/// A side longer than the tape, taped in several pulls with marks on a string along it.
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
+pub struct InPulls {
+    /// Its two letters.
+    pub name: String,
+    /// Its length, mm.
+    pub length: Mm,
+    /// The pulls in order, mm; all but the last in whole metres or feet where the tape is long enough. None where a longer tape is
+    /// wanted.
+    pub pulls: Vec<Mm>,
 }
 
 /// A corner of a rectangle: a corner of the outline, or a point on one of its sides or inside it.
@@ -143,6 +157,9 @@ pub struct ProofSet {
     pub redundancy: i64,
     /// Whether they fix the shape.
     pub fixed: bool,
+    /// Whether every set of so many was tried, so that none has a better worst corner; a set found by a search may be a
+    /// few per cent off the best.
+    pub proven: bool,
 }
 
 /// Diagonals beyond the proof set.

@@ -1,12 +1,12 @@
 //! Every check size of an outline.
 
 use super::answer::{
-    Diagonal, Diagonals, ProofSet, RectanglePart, SpareSet, StraightCheck, Triangle, Vertex,
+    Diagonal, Diagonals, InPulls, ProofSet, RectanglePart, SpareSet, StraightCheck, Triangle, Vertex,
 };
 use super::proof::choose_proof;
 use super::rectangles::{Rectangle, rectangles};
 use crate::geometry::{Mm, Point, Ratio};
-use crate::length::Units;
+use crate::length::{MM_PER_FOOT, Units};
 use crate::network::{Distance, needed};
 use crate::plan::{Footprint, Grid, Lies, SAME_PLACE, Site};
 use crate::tape::{Tape, TapeError};
@@ -65,6 +65,7 @@ pub fn diagonals(footprint: &Footprint, options: &Options) -> Result<Diagonals, 
         let readings = footprint.len() + chosen.len();
         i64::try_from(readings).unwrap_or(0) - i64::try_from(needed(footprint.len())).unwrap_or(0)
     };
+    let in_pulls = in_pulls(footprint, options);
     let (straight, slanting): (Vec<&Line>, Vec<&Line>) = lines.iter().partition(|line| line.is_straight());
     Ok(Diagonals {
         triangles: parts.iter().enumerate().flat_map(|(i, part)| triangles(i, part)).collect(),
@@ -76,6 +77,7 @@ pub fn diagonals(footprint: &Footprint, options: &Options) -> Result<Diagonals, 
             worst_corner_sd: choice.fewest.worst_corner_sd.map(Mm),
             redundancy: redundancy(&choice.fewest.chosen),
             fixed: choice.fewest.worst_corner_sd.is_some(),
+            proven: choice.proven,
         },
         spares: SpareSet {
             names: names(|line| line.spare),
@@ -83,11 +85,26 @@ pub fn diagonals(footprint: &Footprint, options: &Options) -> Result<Diagonals, 
             redundancy: redundancy(&choice.with_spares.chosen),
             hides: choice.hides.map(Mm),
         },
-        sides_past_tape: (0..footprint.len())
-            .filter(|i| !options.tape.reaches(footprint.sides()[*i].length))
-            .map(|i| footprint.side_name(i))
-            .collect(),
+        sides_past_tape: in_pulls.iter().map(|side| side.name.clone()).collect(),
+        in_pulls,
     })
+}
+
+/// The sides that the tape doesn't reach along, and the pulls that do.
+fn in_pulls(footprint: &Footprint, options: &Options) -> Vec<InPulls> {
+    let step = match options.units {
+        Units::Mm | Units::M => 1000.0,
+        Units::FeetInches => MM_PER_FOOT,
+    };
+    let sides = footprint.sides().iter().enumerate();
+    sides
+        .filter(|(_, side)| !options.tape.reaches(side.length))
+        .map(|(i, side)| InPulls {
+            name: footprint.side_name(i),
+            length: Mm(side.length),
+            pulls: options.tape.pulls(side.length, step).into_iter().map(Mm).collect(),
+        })
+        .collect()
 }
 
 /// A line between two corners that is not a side.

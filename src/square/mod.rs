@@ -18,7 +18,9 @@ mod rectangles;
 mod triples;
 
 pub use angle::{AngleError, AngleFound, Opening, angle_found};
-pub use answer::{Diagonal, Diagonals, ProofSet, RectanglePart, SpareSet, StraightCheck, Triangle, Vertex};
+pub use answer::{
+    Diagonal, Diagonals, InPulls, ProofSet, RectanglePart, SpareSet, StraightCheck, Triangle, Vertex,
+};
 pub use corners::{CornerFound, Corners, CornersQuestion, corners};
 pub use diagonals::{Options, diagonals};
 pub use proof::{Choice, Proof, choose_proof};

@@ -39,14 +39,18 @@ pub(super) fn pythagoras(units: Units, a_is: &str, a: f64, b_is: &str, b: f64) -
     let unit = units.exact_unit();
     let (wa, wb) = (worked(units, a), worked(units, b));
     let show = |value: f64| trimmed(value, places(units));
-    let sum = wa * wa + wb * wb;
+    // The squares as they are shown, so that the sum adds up as it stands on the board.
+    let grain = 10_f64.powi(i32::try_from(places(units)).unwrap_or_default());
+    let square = |side: f64| (side * side * grain).round() / grain;
+    let (aa, bb) = (square(wa), square(wb));
+    let sum = aa + bb;
     let c = a.hypot(b);
     vec![
         format!("a, {a_is} = {}", length(units, a)),
         format!("b, {b_is} = {}", length(units, b)),
-        format!("a² = {} × {} = {} {unit}²", show(wa), show(wa), show(wa * wa)),
-        format!("b² = {} × {} = {} {unit}²", show(wb), show(wb), show(wb * wb)),
-        format!("a² + b² = {} + {} = {} {unit}²", show(wa * wa), show(wb * wb), show(sum)),
+        format!("a² = {} × {} = {} {unit}²", show(wa), show(wa), show(aa)),
+        format!("b² = {} × {} = {} {unit}²", show(wb), show(wb), show(bb)),
+        format!("a² + b² = {} + {} = {} {unit}²", show(aa), show(bb), show(sum)),
         format!("c = √{} = {} {unit}", show(sum), units.exact(c)),
         format!("on the tape, to the nearest {}: {}", step(units), units.with_unit(c)),
     ]

@@ -29,7 +29,8 @@ pub struct StretchEntry {
     pub width: Option<LengthEntry>,
     /// What it is called.
     pub name: Option<String>,
-    /// For an opening: whether it is a window, under which the plate goes on; a door unless given.
+    /// For an opening: whether it is a window, under which the plate goes on. Unless given, it is one if its name has the
+    /// word window in it, and else a door.
     pub window: Option<bool>,
     /// For a partition: the length of its plate, to be cut with the others. A partition that is only to be cut needs no
     /// side.
@@ -47,6 +48,15 @@ impl StretchEntry {
             length: Some(LengthEntry::Text(length.to_owned())),
             ..Self::default()
         })
+    }
+
+    /// Whether it is a window, under which the plate, its anchors and its damp-proof course go on.
+    pub(crate) fn is_window(&self) -> bool {
+        let named = || {
+            let words = self.name.iter().flat_map(|name| name.split(|c: char| !c.is_alphanumeric()));
+            words.into_iter().any(|word| word.eq_ignore_ascii_case("window"))
+        };
+        self.window.unwrap_or_else(named)
     }
 
     /// Whether it stands along a side, or is only a length of plate.
@@ -171,6 +181,7 @@ impl Along<'_, '_> {
                 let length = self.footprint.sides()[side].length;
                 let (from, to) = if backward { (length - at - width, length - at) } else { (at, at + width) };
                 let plain = match kind {
+                    ItemKind::Opening if entry.is_window() => "window",
                     ItemKind::Opening => "opening",
                     ItemKind::Partition => "partition",
                     ItemKind::Joint => "panel joint",

@@ -6,6 +6,7 @@ use crate::lines::{BoardKind, Lines, SAG_LIMIT};
 use crate::page::Remarks;
 use crate::plan::Turn;
 use crate::report::BURIED_SERVICES;
+use crate::words::and_list;
 
 /// The notes and cautions.
 pub(super) fn notes(remarks: &mut Remarks, answer: &Lines, job: &Job) {
@@ -25,6 +26,7 @@ pub(super) fn notes(remarks: &mut Remarks, answer: &Lines, job: &Job) {
     if answer.checks.rectangles.iter().any(|part| part.crossings.iter().any(|name| name.contains('×'))) {
         remarks.note("CD×FA: where the lines along CD and FA cross, or where one meets the house wall");
     }
+    past_tape(remarks, answer, job);
     against_house(remarks, job);
     sag(remarks, answer, units);
     remarks.caution(BURIED_SERVICES);
@@ -37,6 +39,26 @@ pub(super) fn notes(remarks: &mut Remarks, answer: &Lines, job: &Job) {
         remarks.caution(
             "the footing's width and place are the designer's and the local code's: follow the drawing",
         );
+    }
+}
+
+/// What the tape doesn't reach between the strings in one pull.
+fn past_tape(remarks: &mut Remarks, answer: &Lines, job: &Job) {
+    let between = answer.checks.parallel.iter().filter(|between| !job.tape.reaches(between.distance.0));
+    let across = answer.checks.rectangles.iter().filter(|part| !job.tape.reaches(part.diagonal.0));
+    let past: Vec<String> = between
+        .map(|between| format!("{} to {}", between.lines[0], between.lines[1]))
+        .chain(across.flat_map(|part| {
+            let [a, b, c, d] = &part.crossings;
+            [format!("{a} to {c}"), format!("{b} to {d}")]
+        }))
+        .collect();
+    if let Some(reach) = job.tape.length.filter(|_| !past.is_empty()) {
+        remarks.note(format!(
+            "longer than the tape's {}: {}; tape each in two, to a mark on a string between",
+            job.units.with_unit(reach),
+            and_list(&past)
+        ));
     }
 }
 

@@ -10,8 +10,9 @@ mod state;
 mod subsets;
 
 use crate::geometry::Point;
-use crate::network::{self, Distance};
-use state::State;
+use crate::network::{self, DETECTABLE, Distance};
+use nalgebra::DMatrix;
+use state::{State, UNCHECKED};
 use subsets::{best_proof, best_set};
 
 /// A choice of diagonals and how good it is.
@@ -33,6 +34,8 @@ pub struct Proof {
     /// The largest slip that could hide in any one reading of sides, fewest and spares, mm; `None` where some reading
     /// is unchecked or the shape is loose.
     pub hides: Option<f64>,
+    /// Whether every set that could be the fewest was tried, so that none is better; else exchanges found it.
+    pub proven: bool,
 }
 
 /// Chooses the proof set and `spares` more from the `candidates`, the sides being taped as well.
@@ -42,25 +45,35 @@ pub struct Proof {
 pub fn choose_proof(points: &[Point], sides: &[Distance], candidates: &[Distance], spares: usize) -> Proof {
     let needed = network::needed(points.len()).saturating_sub(sides.len());
     let mut state = State::new(points, sides, candidates);
-    let fewest = best_proof(&state, needed);
+    let (fewest, proven) = best_proof(&state, needed);
     for i in &fewest {
         state.add(*i);
     }
     let extra = best_set(&state, &fewest, spares, |state, chosen, i| {
         state.worst_hidden_with(i, fewest.iter().chain(chosen).copied())
     });
-    for i in &extra {
-        state.add(*i);
-    }
     let mut all: Vec<usize> = fewest.iter().chain(&extra).copied().collect();
     all.sort_unstable();
-    let judged = |chosen: Vec<usize>| {
-        let mut distances = sides.to_vec();
-        distances.extend(chosen.iter().map(|i| candidates[*i]));
-        let covariance = network::free_covariance(points, &distances);
-        Choice { worst_corner_sd: covariance.as_ref().map(network::worst_corner_sd), chosen }
+    let taped = |chosen: &[usize]| -> Vec<Distance> {
+        sides.iter().copied().chain(chosen.iter().map(|i| candidates[*i])).collect()
     };
-    let fewest = judged(fewest);
-    let hides = state.worst_hidden(all.iter().copied()).filter(|_| fewest.worst_corner_sd.is_some());
-    Proof { with_spares: judged(all), fewest, hides }
+    let judged = |chosen: Vec<usize>| {
+        let covariance = network::free_covariance(points, &taped(&chosen));
+        let worst_corner_sd = covariance.as_ref().map(network::worst_corner_sd);
+        (Choice { chosen, worst_corner_sd }, covariance)
+    };
+    let (fewest, _) = judged(fewest);
+    let (with_spares, covariance) = judged(all);
+    let hides =
+        covariance.and_then(|covariance| worst_hidden(points, &covariance, &taped(&with_spares.chosen)));
+    Proof { fewest, with_spares, hides, proven }
+}
+
+/// The largest slip that could hide in any one of `distances`, mm; `None` where one is unchecked.
+fn worst_hidden(points: &[Point], covariance: &DMatrix<f64>, distances: &[Distance]) -> Option<f64> {
+    distances.iter().try_fold(0.0, |worst, d| {
+        let explained = network::distance_variance(points, covariance, d.from, d.to) / (d.sd * d.sd);
+        let redundancy = 1.0 - explained;
+        (redundancy >= UNCHECKED).then(|| f64::max(worst, DETECTABLE * d.sd / redundancy.sqrt()))
+    })
 }

@@ -15,7 +15,7 @@ pub(super) const TIE: f64 = 1e-7;
 /// part in a million of the variance), but it lets a loose shape be reckoned with on the way there.
 const WIDE_PRIOR: f64 = 1000.0;
 /// Redundancy below this counts as none: what the wide prior alone gives is some millionths.
-const UNCHECKED: f64 = 1e-4;
+pub(super) const UNCHECKED: f64 = 1e-4;
 /// A slip in an unchecked reading hides whatever its size; an unchecked reading counts as hiding this much, mm.
 const HIDES_ANYTHING: f64 = 1e9;
 
@@ -219,20 +219,10 @@ impl State {
     /// hiding [`HIDES_ANYTHING`] each.
     pub(super) fn worst_hidden_with(&self, candidate: usize, taped: impl Iterator<Item = usize>) -> f64 {
         let step = self.step(candidate);
-        self.hidden(&step, taped.chain([candidate]))
-    }
-
-    /// The largest slip that a reading could hide, mm, or `None` where one is unchecked.
-    pub(super) fn worst_hidden(&self, taped: impl Iterator<Item = usize>) -> Option<f64> {
-        let hidden = self.hidden(&vec![0.0; self.size], taped);
-        (hidden < HIDES_ANYTHING).then_some(hidden)
-    }
-
-    fn hidden(&self, step: &[f64], taped: impl Iterator<Item = usize>) -> f64 {
-        let rows = self.sides.iter().copied().chain(taped.map(|i| self.candidates[i]));
+        let rows = self.sides.iter().copied().chain(taped.chain([candidate]).map(|i| self.candidates[i]));
         let (mut worst, mut unchecked) = (0.0, 0.0);
         for row in rows {
-            let along = row.dot(step);
+            let along = row.dot(&step);
             let redundancy = 1.0 - (self.variance_along(&row) - along * along);
             if redundancy < UNCHECKED {
                 unchecked += HIDES_ANYTHING;

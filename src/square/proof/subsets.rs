@@ -6,13 +6,13 @@ use super::state::{State, TIE};
 /// Up to this many sets every one is tried.
 const TRY_ALL: usize = 300;
 
-/// The set of `count` candidates with the smallest worst corner, ascending.
-pub(super) fn best_proof(start: &State, count: usize) -> Vec<usize> {
+/// The set of `count` candidates with the smallest worst corner, ascending, and whether every set was tried for it.
+pub(super) fn best_proof(start: &State, count: usize) -> (Vec<usize>, bool) {
     let candidates = start.candidate_count();
     if count < candidates && sets(candidates, count) > TRY_ALL {
-        best_by_exchange(start, count)
+        (best_by_exchange(start, count), false)
     } else {
-        best_set(start, &[], count, |state, _, i| state.worst_variance_with(i))
+        (best_set(start, &[], count, |state, _, i| state.worst_variance_with(i)), true)
     }
 }
 

@@ -334,3 +334,16 @@ fn no_stub_is_left_beside_a_door_that_is_cut_out_later() {
         "{told}"
     );
 }
+
+/// A door interrupts the plate, its anchors and its damp-proof course; a window does none of it.
+#[test]
+fn a_window_leaves_plate_anchors_and_course_as_they_are_without_it() {
+    let told = |opening: &[&str]| {
+        let base = ["plates", L, "--house", "AB", "--width", "140", "--stock", STOCK, "--anchors", "us"];
+        result(&[&base[..], opening].concat())
+    };
+    let none = told(&[]);
+    assert_eq!(told(&["--opening", "kitchen window=EF:1800@1500"]), none);
+    let door = told(&["--opening", "EF:1800@1500"]);
+    assert_ne!(door["anchors"], none["anchors"]);
+}

@@ -214,7 +214,7 @@ fn doors(file: &JobFile, items: &[Item]) -> Vec<Stretch> {
     stretches(items, ItemKind::Opening)
         .into_iter()
         .zip(file.openings.iter().flatten())
-        .filter(|(_, entry)| !entry.window.unwrap_or(false))
+        .filter(|(_, entry)| !entry.is_window())
         .map(|(stretch, _)| stretch)
         .collect()
 }
