@@ -116,6 +116,9 @@ pub struct PlanEcho<'a> {
     corners: Vec<CornerEcho>,
     /// The sides from AB, clockwise.
     sides: Vec<SideEcho>,
+    /// How far the existing house goes back from its walls, mm; without end unless given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    house_depth: Option<Mm>,
     /// The area, m².
     area_m2: Ratio,
     /// Round the outside, mm.
@@ -165,6 +168,7 @@ impl<'a> PlanEcho<'a> {
                     house: side.house,
                 })
                 .collect(),
+            house_depth: footprint.house_depth().map(Mm),
             area_m2: Ratio(footprint.area() / 1e6),
             perimeter: Mm(footprint.perimeter()),
         }

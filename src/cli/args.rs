@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use clap::{Args, ValueEnum};
-use pegline::job::JobFile;
+use pegline::job::{JobFile, LengthEntry};
 
 use super::failure::Failure;
 use super::file::{self, ending};
@@ -181,6 +181,9 @@ pub(super) struct PlanArgs {
     /// The sides that are existing walls: AB, or AB,CD.
     #[arg(long, value_name = "SIDES", value_delimiter = ',')]
     house: Option<Vec<String>>,
+    /// How far the house goes back from those walls, where a line may pass behind it [default: without end].
+    #[arg(long, value_name = "LENGTH")]
+    house_depth: Option<LengthEntry>,
     #[command(flatten)]
     source: SourceArgs,
 }
@@ -194,6 +197,15 @@ impl PlanArgs {
         let sides = |sides: Vec<String>| {
             sides.iter().flat_map(|side| side.split_whitespace()).map(str::to_owned).collect()
         };
-        (JobFile { plan, walk: self.walk, house: self.house.map(sides), ..given }, file)
+        (
+            JobFile {
+                plan,
+                walk: self.walk,
+                house: self.house.map(sides),
+                house_depth: self.house_depth,
+                ..given
+            },
+            file,
+        )
     }
 }

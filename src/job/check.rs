@@ -69,6 +69,7 @@ impl Job {
             (Some(footprint), Some(house)) => Some(with_house(footprint, house, &mut faults)),
             (footprint, _) => footprint,
         };
+        let footprint = footprint.map(|footprint| with_house_depth(footprint, file, bare, &mut faults));
         let tape = tape::tape(file.tape.as_ref(), bare, &mut faults);
         let spares = diagonals::spares(file.diagonals.as_ref(), &mut faults);
         let angle = file
@@ -140,6 +141,17 @@ fn plan(file: &JobFile, bare: Units, faults: &mut Faults) -> Option<(Footprint, 
         (None, Some(text)) => faults.take("walk", parse_walk(text, bare)),
         (None, None) => None,
     }
+}
+
+fn with_house_depth(footprint: Footprint, file: &JobFile, bare: Units, faults: &mut Faults) -> Footprint {
+    let Some(depth) = faults.positive("house_depth", file.house_depth.as_ref(), bare) else {
+        return footprint;
+    };
+    if !footprint.sides().iter().any(|side| side.house) {
+        faults
+            .add("house_depth", "say too which sides are the house: --house AB, or `house` in the job file");
+    }
+    footprint.with_house_depth(depth)
 }
 
 fn with_house(footprint: Footprint, house: &[String], faults: &mut Faults) -> Footprint {

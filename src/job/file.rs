@@ -27,6 +27,8 @@ pub struct JobFile {
     pub walk: Option<String>,
     /// The sides that are existing walls, such as AB.
     pub house: Option<Vec<String>>,
+    /// How far the existing house goes back from those walls; without end unless given.
+    pub house_depth: Option<LengthEntry>,
     /// The tape in use.
     pub tape: Option<TapeSection>,
     /// Door and window openings.

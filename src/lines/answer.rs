@@ -280,7 +280,7 @@ pub fn lines(question: &LinesQuestion<'_>) -> Result<Lines, LinesError> {
             weight_assumed: string.weight_assumed,
             pull_assumed: string.pull_assumed,
         },
-        checks: checks(footprint, &runs),
+        checks: checks(&ground, &runs),
         offset: question.offset.map(|by| offset_outline(footprint, by, units)).transpose()?,
         marks: question.marks.map_or_else(Vec::new, |marks| running_marks(footprint, marks)),
         wall: faces,

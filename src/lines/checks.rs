@@ -3,9 +3,10 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::ground::Ground;
 use super::runs::Run;
 use crate::geometry::{Mm, Point};
-use crate::plan::{Footprint, SAME_PLACE};
+use crate::plan::{Footprint, Lies, SAME_PLACE, Site};
 
 /// The distance between two parallel lines.
 #[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
@@ -51,13 +52,17 @@ struct Line {
     to: f64,
 }
 
-/// The checks of the strings.
-pub(super) fn checks(footprint: &Footprint, runs: &[Run]) -> Checks {
+/// The checks of the strings that can be taped: none of them through the house.
+pub(super) fn checks(ground: &Ground<'_>, runs: &[Run]) -> Checks {
+    let footprint = ground.footprint;
     let across = lines(footprint, runs, true);
     let down = lines(footprint, runs, false);
     Checks {
-        parallel: [&across, &down].into_iter().flat_map(|set| parallel(set)).collect(),
-        rectangles: rectangles(footprint, &across, &down),
+        parallel: [(&across, true), (&down, false)]
+            .into_iter()
+            .flat_map(|(set, across)| parallel(&ground.site, set, across))
+            .collect(),
+        rectangles: rectangles(ground, &across, &down),
     }
 }
 
@@ -85,13 +90,18 @@ fn lines(footprint: &Footprint, runs: &[Run], across: bool) -> Vec<Line> {
     lines
 }
 
-fn parallel(lines: &[Line]) -> Vec<Between> {
+fn parallel(site: &Site, lines: &[Line], across: bool) -> Vec<Between> {
     let mut found = vec![];
     for (i, first) in lines.iter().enumerate() {
         for second in &lines[i + 1..] {
-            let alongside = first.to.min(second.to) - first.from.max(second.from);
+            let (from, to) = (first.from.max(second.from), first.to.min(second.to));
+            let alongside = to - from;
             let distance = second.at - first.at;
-            if !(first.house && second.house) && distance > SAME_PLACE && alongside > SAME_PLACE {
+            if !(first.house && second.house)
+                && distance > SAME_PLACE
+                && alongside > SAME_PLACE
+                && some_way_clear(site, (first.at, second.at), (from, to), across)
+            {
                 found.push(Between {
                     lines: [first.name.clone(), second.name.clone()],
                     distance: Mm(distance),
@@ -103,6 +113,19 @@ fn parallel(lines: &[Line]) -> Vec<Between> {
     found
 }
 
+/// Whether there is a place from `from` to `to` along two lines at which a tape from one to the other is clear of the
+/// house.
+fn some_way_clear(site: &Site, between: (f64, f64), (from, to): (f64, f64), across: bool) -> bool {
+    let mut cuts: Vec<f64> = site.cuts(!across).filter(|cut| from < *cut && *cut < to).collect();
+    cuts.extend([from, to]);
+    cuts.sort_by(f64::total_cmp);
+    cuts.windows(2).any(|pair| {
+        let along = f64::midpoint(pair[0], pair[1]);
+        let at = |off: f64| if across { Point::new(along, off) } else { Point::new(off, along) };
+        site.lies(at(between.0), at(between.1)) != Lies::Blocked
+    })
+}
+
 /// Whether the two cross, or one ends on the other: a string ends on the house wall.
 fn cross(across: &Line, down: &Line) -> bool {
     let within = |at: f64, line: &Line| at >= line.from - SAME_PLACE && at <= line.to + SAME_PLACE;
@@ -111,7 +134,7 @@ fn cross(across: &Line, down: &Line) -> bool {
 
 /// For each two lines across the page, the widest rectangle that two lines down it make with them; then the same the
 /// other way for lines that no rectangle has yet.
-fn rectangles(footprint: &Footprint, across: &[Line], down: &[Line]) -> Vec<CheckRectangle> {
+fn rectangles(ground: &Ground<'_>, across: &[Line], down: &[Line]) -> Vec<CheckRectangle> {
     let mut found = vec![];
     let mut used = vec![false; down.len()];
     for (top, upper) in across.iter().enumerate() {
@@ -122,7 +145,7 @@ fn rectangles(footprint: &Footprint, across: &[Line], down: &[Line]) -> Vec<Chec
                 && down[*right].at - down[*left].at > SAME_PLACE
             {
                 (used[*left], used[*right]) = (true, true);
-                found.push(rectangle(footprint, [upper, lower], [&down[*left], &down[*right]]));
+                found.extend(rectangle(ground, [upper, lower], [&down[*left], &down[*right]]));
             }
         }
     }
@@ -137,27 +160,36 @@ fn rectangles(footprint: &Footprint, across: &[Line], down: &[Line]) -> Vec<Chec
                 && lower.at - upper.at > SAME_PLACE
             {
                 (used[i], used[j]) = (true, true);
-                found.push(rectangle(footprint, [*upper, *lower], [left, right]));
+                found.extend(rectangle(ground, [*upper, *lower], [left, right]));
             }
         }
     }
     found
 }
 
-fn rectangle(footprint: &Footprint, [top, bottom]: [&Line; 2], [left, right]: [&Line; 2]) -> CheckRectangle {
+/// The rectangle that four lines make; nothing where the house stands in one of its diagonals.
+fn rectangle(
+    ground: &Ground<'_>,
+    [top, bottom]: [&Line; 2],
+    [left, right]: [&Line; 2],
+) -> Option<CheckRectangle> {
+    let at = |across: &Line, down: &Line| Point::new(down.at, across.at);
+    let diagonals = [(at(top, left), at(bottom, right)), (at(top, right), at(bottom, left))];
+    if diagonals.iter().any(|(a, b)| ground.site.lies(*a, *b) == Lies::Blocked) {
+        return None;
+    }
     let name = |across: &Line, down: &Line| {
-        let at = Point::new(down.at, across.at);
-        footprint
-            .corners()
+        let corners = ground.footprint.corners();
+        corners
             .iter()
-            .find(|corner| corner.at.distance(at) <= SAME_PLACE)
+            .find(|corner| corner.at.distance(at(across, down)) <= SAME_PLACE)
             .map_or_else(|| format!("{}×{}", across.name, down.name), |corner| corner.name.to_string())
     };
     let (width, depth) = (right.at - left.at, bottom.at - top.at);
-    CheckRectangle {
+    Some(CheckRectangle {
         crossings: [name(top, left), name(top, right), name(bottom, right), name(bottom, left)],
         across: Mm(width),
         down: Mm(depth),
         diagonal: Mm(width.hypot(depth)),
-    }
+    })
 }

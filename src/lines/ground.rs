@@ -41,17 +41,14 @@ pub(super) struct Span {
 
 /// The stretches ahead of `from` in direction `heading`, in order, alike neighbours joined.
 pub(super) fn ahead(ground: &Ground<'_>, from: Point, heading: Heading, span: Span) -> Vec<Stretch> {
-    let Ground { footprint, site } = ground;
+    let site = &ground.site;
     let along = heading.step();
     let across = heading.right().step();
     let cuts = |step: (f64, f64)| -> Vec<f64> {
-        let mut all: Vec<f64> = footprint
-            .corners()
-            .iter()
-            .map(|corner| (corner.at.x - from.x) * step.0 + (corner.at.y - from.y) * step.1)
-            .collect();
+        let (down, sign, start) =
+            if step.0 == 0.0 { (true, step.1, from.y) } else { (false, step.0, from.x) };
+        let mut all: Vec<f64> = site.cuts(down).map(|cut| (cut - start) * sign).collect();
         all.sort_by(f64::total_cmp);
-        all.dedup_by(|b, a| (*b - *a).abs() <= SAME_PLACE);
         all
     };
     let cuts_across = cuts(across);

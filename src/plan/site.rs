@@ -95,6 +95,12 @@ impl Site {
         self.touching(p).any(|cell| self.is_house(cell))
     }
 
+    /// Where the page is cut, mm: every corner's x, or y, and where the house ends.
+    pub fn cuts(&self, down: bool) -> impl Iterator<Item = f64> {
+        let cuts = if down { &self.grid.ys } else { &self.grid.xs };
+        cuts.iter().copied().filter(|cut| cut.is_finite())
+    }
+
     fn is_house(&self, (column, row): (usize, usize)) -> bool {
         self.house[row * self.grid.columns() + column]
     }

@@ -6,6 +6,7 @@ use crate::job::Job;
 use crate::length::{Units, decimal};
 use crate::page::{Page, Records, Remarks, Table, Verdict};
 use crate::square::{CornerCheck, CornerFound, CornerTriangle, Corners};
+use crate::words::and_list;
 
 /// What is said of the answer as a whole.
 pub(super) fn remarks(answer: &Corners, job: &Job) -> Remarks {
@@ -47,7 +48,10 @@ fn without(remarks: &mut Remarks, corners: &[CornerCheck]) {
     let without: Vec<&str> =
         corners.iter().filter(|check| check.best.is_none()).map(|check| check.name.as_str()).collect();
     if !without.is_empty() {
-        remarks.note(format!("no neat triangle fits at {}: use the diagonals there", without.join(", ")));
+        remarks.note(format!(
+            "no neat triangle can be taped at {}: use the diagonals there",
+            and_list(&without)
+        ));
     }
 }
 

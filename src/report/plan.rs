@@ -34,6 +34,9 @@ pub fn echo(page: &mut Page, job: &Job) {
         })
         .collect();
     page.fact("Sides", sides.join(", "));
+    if let Some(depth) = footprint.house_depth() {
+        page.fact("House", format!("goes back {} from its walls", units.with_unit(depth)));
+    }
 }
 
 /// What is said of the plan with every answer on it.

@@ -3,9 +3,9 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use crate::geometry::{Mm, Ratio};
+use crate::geometry::{Mm, Point, Ratio};
 use crate::length::{MM_PER_INCH, Units};
-use crate::plan::{Footprint, SAME_PLACE, Turn};
+use crate::plan::{Footprint, Heading, Lies, SAME_PLACE, Site, Turn};
 
 /// A whole-number right triangle a² + b² = c², a < b < c.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -112,12 +112,16 @@ pub struct CornerCheck {
     pub three_four_five: Option<CornerTriangle>,
 }
 
-/// The biggest whole-number triangle that fits each corner's two sides and the tape.
+/// The biggest whole-number triangle that fits each corner's two sides and the tape, and that the house is not in.
 #[must_use]
 pub fn corner_checks(footprint: &Footprint, tape_length: Option<f64>, units: Units) -> Vec<CornerCheck> {
+    let site = Site::of(footprint);
     (0..footprint.len())
         .map(|corner| {
-            let fits = |triple| biggest(footprint, corner, triple, tape_length, units);
+            let fits = |triple| {
+                biggest(footprint, corner, triple, tape_length, units)
+                    .filter(|triangle| is_clear(footprint, &site, corner, triangle))
+            };
             let plain = fits(THREE_FOUR_FIVE);
             let shows = |triangle: &CornerTriangle| triangle.mm_at_end_per_mm.0;
             let sharpest = ON_SITE
@@ -138,6 +142,19 @@ pub fn corner_checks(footprint: &Footprint, tape_length: Option<f64>, units: Uni
             }
         })
         .collect()
+}
+
+/// Whether the tape between a triangle's two marks is clear of the house.
+fn is_clear(footprint: &Footprint, site: &Site, corner: usize, triangle: &CornerTriangle) -> bool {
+    let (arrives, leaves) = footprint.sides_at(corner);
+    let at = footprint.corners()[corner].at;
+    let mark = |heading: Heading, by: f64| {
+        let (dx, dy) = heading.step();
+        Point::new(at.x + dx * by, at.y + dy * by)
+    };
+    let first = mark(footprint.sides()[arrives].heading, -triangle.first.length.0);
+    let second = mark(footprint.sides()[leaves].heading, triangle.second.length.0);
+    site.lies(first, second) != Lies::Blocked
 }
 
 /// The neat steps for the multiple, mm, coarsest first: a finer one only where no coarser one fits.

@@ -171,3 +171,17 @@ fn a_nail_past_the_end_of_the_house_wall_is_not_in_it() {
         at_b.marks.iter().filter(|nail| nail.past_wall).map(|nail| nail.face.as_str()).collect();
     assert_eq!(past, ["footing outer", "skin outer", "skin inner"]);
 }
+
+/// By hand: a U round a house that goes back 1000 from its bar. What is strung along the legs' ends passes behind the
+/// house, and from A to C, or B to D's end of it, the tape would go through: at x = 5294 it comes to the bar's underside.
+#[test]
+fn nothing_is_to_be_taped_between_the_strings_through_the_house() {
+    let (footprint, _) = parse_expression("9000x3000+2400x2100@0+2400x2100@6600", Units::Mm).unwrap();
+    let round_the_outside = |footprint: &Footprint| {
+        let answer = answer(footprint, &Wall::default(), 1000.0);
+        answer.checks.rectangles.iter().any(|part| (part.across.0, part.down.0) == (9000.0, 5100.0))
+    };
+    assert!(round_the_outside(&footprint));
+    let house = footprint.with_house_named("EF").unwrap();
+    assert!(!round_the_outside(&house.with_house_depth(1000.0)));
+}

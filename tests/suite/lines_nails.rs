@@ -13,7 +13,7 @@ use proptest::collection::vec;
 use proptest::prelude::*;
 
 use crate::lines_random::{outlines, outlines_with_house};
-use crate::site::{masonry, with_depth};
+use crate::site::{buried, masonry, with_depth};
 
 /// Lines with the default string and nothing else asked for.
 pub(crate) fn answer(footprint: &Footprint, wall: &Wall, setback: f64) -> Lines {
@@ -221,6 +221,21 @@ proptest! {
                     let past = board.kind == BoardKind::HouseWall && away > 1e-6;
                     prop_assert_eq!(mark.past_wall, past, "{} {}: {}", board.label, &mark.face, away);
                 }
+            }
+        }
+    }
+
+    /// Source: the `geo` crate's clip of each board to the masonry.
+    #[test]
+    fn no_board_stands_in_the_house(footprint in with_depth(), wall in walls(), more in 0_u16..2000) {
+        let masonry = masonry(&footprint);
+        let setback = least_setback(&wall.faces().unwrap(), Units::Mm) + f64::from(more);
+        for line in answer(&footprint, &wall, setback).lines {
+            for board in line.boards.iter().filter(|board| board.kind == BoardKind::Profile) {
+                let whole = !matches!(board.why, Some(Why::Narrow | Why::Under(_)));
+                let [a, b] = [&board.marks[0], &board.marks[board.marks.len() - 1]]
+                    .map(|mark| Point::new(mark.x.0, mark.y.0));
+                prop_assert!(!whole || buried(&masonry, a, b) < 1e-2, "{} of {}", board.label, line.side);
             }
         }
     }

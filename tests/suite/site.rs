@@ -5,10 +5,11 @@ use pegline::geometry::Point;
 use pegline::length::Units;
 use pegline::lines::offset_outline;
 use pegline::plan::{Footprint, Lies, Place, Site, Turn, parse_expression, parse_walk};
-use pegline::square::{Options, diagonals};
+use pegline::square::{Options, corner_checks, diagonals};
 use proptest::prelude::*;
 
 use crate::lines_random::outlines_with_house;
+use crate::program::pegline;
 
 /// As good as endless, mm.
 const FAR: f64 = 1e6;
@@ -71,7 +72,7 @@ fn inside(masonry: &MultiPolygon, a: Point, b: Point) -> Vec<(f64, f64)> {
 }
 
 /// How much of the line from `a` to `b` is in the masonry, mm; of a line along an edge, what has it on both sides.
-fn buried(masonry: &MultiPolygon, a: Point, b: Point) -> f64 {
+pub(crate) fn buried(masonry: &MultiPolygon, a: Point, b: Point) -> f64 {
     let beside = |x: f64, y: f64| inside(masonry, moved(a, (x, y), 0.25), moved(b, (x, y), 0.25));
     let sides = match ((b.x - a.x).abs() < 1e-9, (b.y - a.y).abs() < 1e-9) {
         (true, _) => [beside(-1.0, 0.0), beside(1.0, 0.0)],
@@ -187,4 +188,34 @@ fn the_house_goes_round_an_outward_corner_between_two_of_its_sides() {
     assert_eq!(round.at(Point::new(6500.0, -500.0)), Place::Ground);
     let one = Site::of(&footprint.with_house_named("AB").unwrap());
     assert_eq!(one.at(Point::new(-500.0, -500.0)), Place::Ground);
+}
+
+/// By hand: in an L round the corner of a house the tape between two marks on its walls at D would go through it.
+#[test]
+fn no_triangle_is_laid_out_through_the_house() {
+    let (footprint, _) = parse_expression("7000x6000-3500x2500", Units::Mm).unwrap();
+    let without = |footprint: &Footprint| -> Vec<String> {
+        let checks = corner_checks(footprint, None, Units::Mm);
+        checks.into_iter().filter(|check| check.best.is_none()).map(|check| check.name).collect()
+    };
+    assert_eq!(without(&footprint), [""; 0]);
+    assert_eq!(without(&footprint.with_house_named("CD,DE").unwrap()), ["D"]);
+}
+
+#[test]
+fn the_depth_of_the_house_is_an_option_and_a_field_of_the_job() {
+    let walk = "9000 R 6000 R 9000 R 2000 R 3000 L 1500 L 3000 R 2500";
+    let lies = |answer: &serde_json::Value| {
+        let checks = answer["result"]["straight_checks"].as_array().unwrap();
+        checks.iter().find(|check| check["name"] == "EH").unwrap()["lies"].clone()
+    };
+    let typed = |more: &[&str]| {
+        pegline([&["diagonals", "--walk", walk, "--house", "EF,FG,GH", "--json"], more].concat()).json()
+    };
+    assert_eq!(lies(&typed(&[])), "blocked");
+    let given = typed(&["--house-depth", "1m"]);
+    assert_eq!((lies(&given), given["plan"]["house_depth"].as_f64()), ("outside".into(), Some(1000.0)));
+    let run = pegline(["diagonals", "6000x4000", "--house-depth", "1m"]).run();
+    assert_eq!(run.code, 2);
+    assert!(run.err.starts_with("error: --house-depth: say too which sides are the house"), "{}", run.err);
 }
