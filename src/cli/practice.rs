@@ -65,21 +65,15 @@ impl PracticeArgs {
         let sheet = sheet(ask).map_err(Failure::input)?;
         if self.answers {
             let answers = sheet.answers();
-            tell(ask, &answer_sheet(&answers), &answers, out, &[])?;
+            tell(ask, &answer_sheet(&answers), &answers, out)?;
         } else {
-            tell(ask, &question_sheet(&sheet), &sheet, out, &[])?;
+            tell(ask, &question_sheet(&sheet), &sheet, out)?;
         }
         Ok(Exit::Good)
     }
 }
 
-fn tell(
-    ask: Ask,
-    page: &Page,
-    result: &impl Serialize,
-    out: &OutputArgs,
-    inputs: &[&str],
-) -> Result<(), Failure> {
+fn tell(ask: Ask, page: &Page, result: &impl Serialize, out: &OutputArgs) -> Result<(), Failure> {
     let told = Told {
         pegline: Program::default(),
         command: "practice",
@@ -90,24 +84,25 @@ fn tell(
         notes: &page.remarks.notes,
         cautions: &page.remarks.cautions,
     };
-    let printed = match out.format()? {
+    write_out(&match out.format() {
         Format::Json => json_text(&told)?,
-        Format::Table => page_text(page, out),
+        Format::Table => page_text(page, out, false),
         Format::Csv => csv_text(page)?,
-    };
-    write_out(&printed, out, inputs)
+    })
 }
 
 fn mark_file(name: &str, out: &OutputArgs) -> Result<Exit, Failure> {
     let shown = if name == "-" { "standard input" } else { name };
     let text = read(name, shown)?;
-    let told =
-        |faults: Vec<Fault>| Failure::faults(faults.iter().map(|fault| format!("{shown}: {fault}")), 0);
+    let told = |faults: Vec<Fault>| {
+        let messages = faults.iter().map(|fault| format!("{shown}: {fault}"));
+        Failure::Input(messages.collect())
+    };
     let reading =
         if text.trim_start().starts_with('{') { read_form(&form(&text, shown)?) } else { read_text(&text) };
     let reading: Reading = reading.map_err(told)?;
-    let marks = mark(&reading).map_err(told)?;
-    tell(marks.ask, &marked_sheet(&marks), &marks, out, &[name])?;
+    let marks = mark(&reading);
+    tell(marks.ask, &marked_sheet(&marks), &marks, out)?;
     Ok(if marks.verdict == Mark::Right { Exit::Good } else { Exit::Bad })
 }
 

@@ -1,6 +1,6 @@
 //! What can be wrong with a practice sheet: what, where, and what to write instead.
 
-use super::edition::{EDITION, MOST_QUESTIONS};
+use super::edition::{EDITION, MOST_NAMES, MOST_QUESTIONS};
 use crate::length::LengthError;
 use crate::words;
 
@@ -37,12 +37,12 @@ pub enum PracticeError {
     },
     /// A filled sheet without its head line.
     #[error(
-        "there is no head line: keep the sheet's first line, as in `Practice: diagonals, level 1, seed 7, 8 questions, mm, edition 1`"
+        "there is no head line: keep the sheet's first line, as in `Practice: diagonals, level 1, seed 7, 8 questions, mm, edition {EDITION}`"
     )]
     NoHead,
     /// A head line that can't be read.
     #[error(
-        "`{0}` is not a sheet's head line: write it as in `Practice: diagonals, level 1, seed 7, 8 questions, mm, edition 1`"
+        "`{0}` is not a sheet's head line: write it as in `Practice: diagonals, level 1, seed 7, 8 questions, mm, edition {EDITION}`"
     )]
     Head(String),
     /// A question that the sheet doesn't have.
@@ -70,13 +70,47 @@ pub enum PracticeError {
         number: u32,
     },
     /// A blank that was filled twice, differently.
-    #[error("`{label}` of question {number} is filled twice: keep one")]
+    #[error("question {number}, {label}: it is filled twice: keep one")]
     Twice {
         /// The question.
         number: u32,
         /// The blank.
         label: String,
     },
+    /// A question whose words are not those that the head line's sheet has there.
+    #[error(
+        "question {number} is not worded as on the sheet that the head line names: it is marked as that sheet has it"
+    )]
+    Reworded {
+        /// The question.
+        number: u32,
+    },
+    /// A sheet none of whose questions are those of its head line.
+    #[error(
+        "none of the questions is worded as on the sheet that the head line names: the head line may be another sheet's"
+    )]
+    OtherSheet,
+    /// A name that can't stand on a sheet.
+    #[error(
+        "line {line}: a name has at most {longest} characters, and no colon or underscore: write one name a line"
+    )]
+    Name {
+        /// The line of the list.
+        line: usize,
+        /// The most characters.
+        longest: usize,
+    },
+    /// Two pupils of one name.
+    #[error("line {line}: there are two called {name}: add what tells them apart")]
+    SameName {
+        /// The line of the list.
+        line: usize,
+        /// The name.
+        name: String,
+    },
+    /// No names, or too many.
+    #[error("the list of names has {}: write 1 to {MOST_NAMES}, one a line", words::count(*.0, "name"))]
+    Names(usize),
     /// A filled blank that is not a length.
     #[error("question {number}, {label}: {error}")]
     NotALength {

@@ -9,8 +9,9 @@ use serde::{Deserialize, Serialize};
 use super::ask::{Ask, same_edition};
 use super::edition::EDITION;
 use super::error::PracticeError;
-use super::question::{Kind, Question};
+use super::question::{Blank, Kind, Question};
 use super::sheet::{Sheet, sheet};
+use super::wording::Wording;
 use crate::length::Units;
 
 /// A filled form. `answers` has a question's number with what was written: a number, a text, or a list where the
@@ -29,6 +30,8 @@ pub struct Form {
     pub units: Option<String>,
     /// The edition of the generator; this one if left out.
     pub edition: Option<u32>,
+    /// Whose it is.
+    pub name: Option<String>,
     /// What was written, by question.
     pub answers: BTreeMap<String, Entry>,
 }
@@ -83,6 +86,8 @@ pub struct Written {
     pub text: String,
     /// Where.
     pub place: Place,
+    /// Whether something else was written there before it, so that neither can be taken.
+    pub twice: bool,
 }
 
 /// A filled sheet: its questions, and what was written in each blank of each.
@@ -90,18 +95,41 @@ pub struct Written {
 pub struct Reading {
     /// The sheet, drawn again from its head line.
     pub sheet: Sheet,
+    /// Whose it is, as written on it.
+    pub name: Option<String>,
     /// What was written, by question and blank.
     pub written: Vec<Vec<Option<Written>>>,
+    /// What is not as it was printed.
+    pub remarks: Vec<Fault>,
 }
 
 impl Reading {
     fn empty(sheet: Sheet) -> Self {
         let written = sheet.questions.iter().map(|q| vec![None; q.blanks.len()]).collect();
-        Self { sheet, written }
+        Self { sheet, name: None, written, remarks: vec![] }
     }
 }
 
-/// Reads a filled plain sheet. Whatever is on it besides its head line, `Question` lines and blanks is passed over.
+/// The sheets that one text holds, each from its head line to the next; the whole text where there are fewer than two.
+#[must_use]
+pub fn sheets_in(text: &str) -> Vec<&str> {
+    let mut heads = vec![];
+    let mut at = 0;
+    for line in text.split_inclusive('\n') {
+        if Ask::is_head(line) {
+            heads.push(at);
+        }
+        at += line.len();
+    }
+    if heads.len() < 2 {
+        return vec![text];
+    }
+    let ends = heads.iter().skip(1).copied().chain([text.len()]);
+    heads.iter().zip(ends).map(|(from, to)| &text[*from..to]).collect()
+}
+
+/// Reads a filled plain sheet. Whatever is on it besides its head line, its name, `Question` lines and blanks is passed
+/// over, but that words of another sheet are told.
 pub fn read_text(text: &str) -> Result<Reading, Vec<Fault>> {
     let at = |line: usize, error| vec![Fault { place: Some(Place::Line(line)), error }];
     let head = text.lines().enumerate().find(|(_, line)| Ask::is_head(line));
@@ -110,34 +138,41 @@ pub fn read_text(text: &str) -> Result<Reading, Vec<Fault>> {
     };
     let ask = Ask::from_head(head).map_err(|error| at(number + 1, error))?;
     let mut reading = Reading::empty(sheet(ask).map_err(|error| at(number + 1, error))?);
-    let mut faults = vec![];
+    reading.name = text.lines().find_map(name);
     let mut current: Option<usize> = None;
+    let mut wording = Wording::new(&reading.sheet.questions);
     for (i, line) in text.lines().enumerate() {
-        let mut fault = |error| {
-            faults.push(Fault { place: Some(Place::Line(i + 1)), error });
-        };
+        let place = Place::Line(i + 1);
         if let Some(rest) = line.trim().strip_prefix("Question ") {
             let given = rest.trim_end_matches([':', '.', ' ']);
             current = index(&reading.sheet, given);
             if current.is_none() {
-                fault(no_such(&reading.sheet, given));
+                reading.remarks.push(Fault { place: Some(place), error: no_such(&reading.sheet, given) });
             }
-        } else if let Some(index) = current
-            && let Some((blank, text)) =
-                filled(&reading.sheet.questions[index], line, reading.sheet.ask.units)
-        {
-            let written = &mut reading.written[index][blank];
-            if written.as_ref().is_some_and(|before| before.text != text) {
-                let question = &reading.sheet.questions[index];
-                fault(PracticeError::Twice {
-                    number: question.number,
-                    label: question.blanks[blank].label.clone(),
-                });
+        } else if let Some(index) = current {
+            let question = &reading.sheet.questions[index];
+            if let Some((blank, text)) = blank_line(question, line) {
+                let text = unit_taken_off(&question.blanks[blank], text, ask.units);
+                if !text.is_empty() {
+                    let written = &mut reading.written[index][blank];
+                    let twice = written.as_ref().is_some_and(|before| before.twice || before.text != text);
+                    *written = Some(Written { text: text.to_owned(), place, twice });
+                }
+            } else {
+                wording.line(index, line);
             }
-            *written = Some(Written { text, place: Place::Line(i + 1) });
         }
     }
-    if faults.is_empty() { Ok(reading) } else { Err(faults) }
+    reading.remarks.extend(wording.faults().into_iter().map(|error| Fault { place: None, error }));
+    Ok(reading)
+}
+
+/// The name on a line `Name: Sam Roe  Date: …`; nothing if none is written.
+fn name(line: &str) -> Option<String> {
+    let rest = line.trim().strip_prefix("Name:")?;
+    let name = rest.split("Date:").next()?.replace('_', " ");
+    let name = name.split_whitespace().collect::<Vec<_>>().join(" ");
+    (!name.is_empty()).then_some(name)
 }
 
 /// The place of question `given` on the sheet.
@@ -150,21 +185,22 @@ fn no_such(sheet: &Sheet, given: &str) -> PracticeError {
     PracticeError::NoSuchQuestion { number: given.to_owned(), count: sheet.ask.count }
 }
 
-/// The blank that a line fills, and with what; nothing if it is no blank's line or the blank was left.
-fn filled(question: &Question, line: &str, units: Units) -> Option<(usize, String)> {
+/// The blank whose line it is, and what stands behind its `=`; nothing if it is no blank's line.
+fn blank_line(question: &Question, line: &str) -> Option<(usize, String)> {
     let (label, rest) = line.split_once('=')?;
     let label = label.trim();
     let index = question.blanks.iter().position(|blank| blank.label.eq_ignore_ascii_case(label))?;
-    let text = rest.replace('_', " ");
-    let mut text = text.trim();
-    if question.blanks[index].kind == Kind::Length && units == Units::Mm {
-        // The printed unit stays behind a blank that was left, or filled with a unit of its own.
-        let bare = text.strip_suffix("mm").unwrap_or(text).trim_end();
-        if bare.is_empty() || bare.ends_with(|c: char| c.is_alphabetic() || matches!(c, '"' | '\'' | '²')) {
-            text = bare;
-        }
+    Some((index, rest.replace('_', " ").trim().to_owned()))
+}
+
+/// What is written in a blank: the printed unit stays behind one that was left, or filled with a unit of its own.
+fn unit_taken_off(blank: &Blank, text: String, units: Units) -> String {
+    if blank.kind != Kind::Length || units != Units::Mm {
+        return text;
     }
-    (!text.is_empty()).then(|| (index, text.to_owned()))
+    let bare = text.strip_suffix("mm").unwrap_or(&text).trim_end();
+    let ends_in_unit = |c: char| c.is_alphabetic() || matches!(c, '"' | '\'' | '²');
+    if bare.is_empty() || bare.ends_with(ends_in_unit) { bare.to_owned() } else { text }
 }
 
 /// Reads a filled form.
@@ -172,6 +208,7 @@ pub fn read_form(form: &Form) -> Result<Reading, Vec<Fault>> {
     let ask = asked(form)?;
     let sheet = sheet(ask).map_err(|error| vec![at("count", error)])?;
     let mut reading = Reading::empty(sheet);
+    reading.name.clone_from(&form.name);
     let mut faults = vec![];
     for (number, entry) in &form.answers {
         let field = format!("answers.{number}");
@@ -197,7 +234,10 @@ pub fn read_form(form: &Form) -> Result<Reading, Vec<Fault>> {
             continue;
         }
         for (written, entry) in reading.written[index].iter_mut().zip(entries) {
-            *written = entry.text().map(|text| Written { text, place: Place::Field(field.clone()) });
+            *written = entry.text().map(|text| {
+                let place = Place::Field(field.clone());
+                Written { text, place, twice: false }
+            });
         }
     }
     if faults.is_empty() { Ok(reading) } else { Err(faults) }

@@ -3,13 +3,15 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::answer::{Answer, Value};
 use super::ask::Ask;
 use super::error::PracticeError;
 use super::filled::{Fault, Reading, Written};
-use super::question::{Answer, Blank, Value, Wrong};
+use super::found::Found;
+use super::hand::any_hand;
+use super::question::{Blank, Question};
 use super::scale::Scale;
 use super::slip::Slip;
-use crate::length::Length;
 
 /// How an answer is marked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
@@ -17,8 +19,12 @@ use crate::length::Length;
 pub enum Mark {
     /// Right, to the nearest mark of the tape.
     Right,
+    /// Right for what was written in an earlier blank of the question, which is wrong.
+    Follows,
     /// Wrong.
     Wrong,
+    /// Something is written that can't be read.
+    Unread,
     /// Nothing was written.
     Missing,
 }
@@ -29,12 +35,17 @@ pub struct Marks {
     /// What was asked for.
     #[serde(flatten)]
     pub ask: Ask,
+    /// Whose sheet it is, as written on it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub name: Option<String>,
     /// Right if every question is.
     pub verdict: Mark,
     /// How many questions are right.
     pub right: usize,
     /// The questions, in order.
     pub questions: Vec<MarkedQuestion>,
+    /// What is not as it was printed, or can't be read, and where.
+    pub remarks: Vec<String>,
 }
 
 /// A marked question.
@@ -55,6 +66,8 @@ pub struct MarkedBlank {
     pub label: String,
     /// What was written in it.
     pub written: Option<String>,
+    /// The same as it was read; a length is in mm.
+    pub read: Option<Value>,
     /// What belongs in it; a length is in mm.
     pub answer: Value,
     /// The same as it is written.
@@ -65,41 +78,75 @@ pub struct MarkedBlank {
     pub slip: Option<Slip>,
 }
 
-/// Marks a filled sheet. Fails if something written can't be read, with every such place.
-pub fn mark(reading: &Reading) -> Result<Marks, Vec<Fault>> {
+/// Marks a filled sheet. What can't be read is marked so and told in the remarks; the rest is marked.
+#[must_use]
+pub fn mark(reading: &Reading) -> Marks {
     let scale = reading.sheet.scale();
-    let mut faults = vec![];
-    let mut questions = vec![];
-    for (question, written) in reading.sheet.questions.iter().zip(&reading.written) {
-        let mut blanks = vec![];
-        for (blank, written) in question.blanks.iter().zip(written) {
-            match judge(question.number, blank, written.as_ref(), scale) {
-                Ok((mark, slip)) => blanks.push(MarkedBlank {
-                    label: blank.label.clone(),
-                    written: written.as_ref().map(|written| written.text.clone()),
-                    answer: blank.answer.value(scale),
-                    text: blank.answer.text(scale),
-                    mark,
-                    slip,
-                }),
-                Err(fault) => faults.push(fault),
-            }
-        }
-        questions.push(MarkedQuestion {
-            number: question.number,
-            mark: together(&blanks.iter().map(|blank| blank.mark).collect::<Vec<_>>()),
-            blanks,
-        });
-    }
-    if !faults.is_empty() {
-        return Err(faults);
-    }
-    Ok(Marks {
+    let mut remarks: Vec<String> = reading.remarks.iter().map(ToString::to_string).collect();
+    let sheet = reading.sheet.questions.iter().zip(&reading.written);
+    let questions: Vec<MarkedQuestion> =
+        sheet.map(|(question, written)| marked(question, written, scale, &mut remarks)).collect();
+    Marks {
         ask: reading.sheet.ask,
+        name: reading.name.clone(),
         verdict: together(&questions.iter().map(|question| question.mark).collect::<Vec<_>>()),
-        right: questions.iter().filter(|q| q.mark == Mark::Right).count(),
+        right: questions.iter().filter(|question| question.mark == Mark::Right).count(),
         questions,
-    })
+        remarks,
+    }
+}
+
+fn marked(
+    question: &Question,
+    written: &[Option<Written>],
+    scale: Scale,
+    remarks: &mut Vec<String>,
+) -> MarkedQuestion {
+    let found: Vec<Option<Found>> = question
+        .blanks
+        .iter()
+        .zip(written)
+        .map(|(blank, written)| {
+            let written = written.as_ref()?;
+            read(question.number, blank, written, scale)
+                .map_err(|error| {
+                    let fault = Fault { place: Some(written.place.clone()), error };
+                    remarks.push(fault.to_string());
+                })
+                .ok()
+        })
+        .collect();
+    let blanks: Vec<MarkedBlank> = question
+        .blanks
+        .iter()
+        .enumerate()
+        .map(|(i, blank)| {
+            let (mark, slip) = match (&found[i], &written[i]) {
+                (Some(found_here), _) => judge(question, &found, i, found_here, scale),
+                (None, Some(_)) => (Mark::Unread, None),
+                (None, None) => (Mark::Missing, None),
+            };
+            let changed = mark == Mark::Wrong && changed_places(question, written, i, scale);
+            MarkedBlank {
+                label: blank.label.clone(),
+                written: written[i].as_ref().map(|written| written.text.clone()),
+                read: found[i].as_ref().and_then(|found| found.value(scale)),
+                answer: blank.answer.value(scale),
+                text: blank.answer.text(scale),
+                mark,
+                slip: if changed { Some(Slip::ChangedPlaces) } else { slip },
+            }
+        })
+        .collect();
+    let mark = together(&blanks.iter().map(|blank| blank.mark).collect::<Vec<_>>());
+    MarkedQuestion { number: question.number, mark, blanks }
+}
+
+fn read(number: u32, blank: &Blank, written: &Written, scale: Scale) -> Result<Found, PracticeError> {
+    if written.twice {
+        return Err(PracticeError::Twice { number, label: blank.label.clone() });
+    }
+    Found::read(number, blank, &written.text, scale)
 }
 
 /// The mark of several together.
@@ -113,141 +160,64 @@ fn together(marks: &[Mark]) -> Mark {
     }
 }
 
+/// The mark of blank `i` with `here` in it, and the slip that a wrong one looks like.
 fn judge(
-    number: u32,
-    blank: &Blank,
-    written: Option<&Written>,
+    question: &Question,
+    found: &[Option<Found>],
+    i: usize,
+    here: &Found,
     scale: Scale,
-) -> Result<(Mark, Option<Slip>), Fault> {
-    let Some(written) = written else {
-        return Ok((Mark::Missing, None));
-    };
-    let fault = |error| Fault { place: Some(written.place.clone()), error };
-    let label = || blank.label.clone();
-    let text = written.text.as_str();
-    let (right, slip) = match &blank.answer {
-        Answer::Length(right) => {
-            let read = Read::length(text, scale)
-                .map_err(|error| fault(PracticeError::NotALength { number, label: label(), error }))?;
-            let read = if blank.either_sign { read.unsigned() } else { read };
-            (read.is(*right), length_slip(blank, &read, *right, scale))
-        }
-        Answer::Count(right) => {
-            let first = text.split_whitespace().next().unwrap_or_default();
-            let count: i64 = first.parse().map_err(|_| {
-                fault(PracticeError::NotACount { number, label: label(), given: text.to_owned() })
-            })?;
-            let other = if count < *right { Slip::TooFewPackers } else { Slip::TooManyPackers };
-            let slip = trapped(blank, &|wrong| *wrong == Wrong::Count(count)).unwrap_or(other);
-            (count == *right, Some(slip))
-        }
-        Answer::Word { right, allowed } => {
-            let found = allowed.iter().find(|word| same_word(word, text)).ok_or_else(|| {
-                fault(PracticeError::NotAWord {
-                    number,
-                    label: label(),
-                    given: text.to_owned(),
-                    allowed: allowed.clone(),
-                })
-            })?;
-            let slip = trapped(blank, &|wrong| *wrong == Wrong::Word(found.clone()));
-            (found == right, slip)
-        }
-    };
-    Ok(if right { (Mark::Right, None) } else { (Mark::Wrong, slip) })
-}
-
-/// A line can be named from either end, and in either case.
-fn same_word(word: &str, text: &str) -> bool {
-    let text = text.trim();
-    let turned: String = text.chars().rev().collect();
-    word.eq_ignore_ascii_case(text) || word.len() == 2 && word.eq_ignore_ascii_case(&turned)
-}
-
-fn trapped(blank: &Blank, is: &dyn Fn(&Wrong) -> bool) -> Option<Slip> {
-    let trap = blank.traps.iter().find(|trap| is(&trap.to));
-    trap.map(|trap| trap.slip)
-}
-
-/// A length as written.
-#[derive(Clone, Copy)]
-struct Read {
-    /// In steps of the tape; none for a number past any length.
-    steps: Option<f64>,
-    /// The bare number, whatever its unit.
-    bare: Option<f64>,
-}
-
-impl Read {
-    fn length(text: &str, scale: Scale) -> Result<Self, crate::length::LengthError> {
-        let number = text.trim_end_matches(|c: char| c.is_alphabetic() || c == '²').trim();
-        let plain = number.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '-'));
-        let bare = number.parse().ok().filter(|number: &f64| plain && number.is_finite());
-        match Length::parse(text, scale.0) {
-            Ok(length) => Ok(Self { steps: Some(length.mm / scale.0.tape_step()), bare }),
-            // A sum of squares left as it is reads as a length of kilometres, or in square millimetres.
-            Err(_) if bare.is_some() => Ok(Self { steps: None, bare }),
-            Err(error) => Err(error),
-        }
+) -> (Mark, Option<Slip>) {
+    let blank = &question.blanks[i];
+    if here.is(&blank.answer) {
+        return (Mark::Right, None);
     }
-
-    fn unsigned(self) -> Self {
-        Self { steps: self.steps.map(f64::abs), bare: self.bare.map(f64::abs) }
-    }
-
-    /// Whether the tape shows it as `steps`.
-    fn is(&self, steps: i64) -> bool {
-        self.steps.is_some_and(|read| near(read.round(), steps as f64, 1e-6))
-    }
-}
-
-fn near(a: f64, b: f64, within: f64) -> bool {
-    (a - b).abs() <= within
-}
-
-/// What kind of slip a wrong length looks like: first what the question itself invites, then those of any hand.
-fn length_slip(blank: &Blank, read: &Read, right: i64, scale: Scale) -> Option<Slip> {
-    let own = trapped(blank, &|wrong| match *wrong {
-        Wrong::Length(steps) => read.is(steps),
-        Wrong::Bare { top, bottom } => {
-            let number = top as f64 / bottom as f64;
-            read.bare.is_some_and(|bare| near(bare, number, 1e-4 * number))
-        }
-        Wrong::Count(_) | Wrong::Word(_) => false,
+    // What would be right for the earlier blank as written, if that one is wrong.
+    let earlier = blank.follows.as_ref().and_then(|follow| {
+        let written = found[follow.from].as_ref()?;
+        let wrong = !written.is(&question.blanks[follow.from].answer);
+        wrong.then(|| follow.answer(written.number()?))
     });
-    own.or_else(|| any_hand(read.steps?, right, scale))
+    if let Some(Some(answer)) = &earlier
+        && here.is(answer)
+    {
+        return (Mark::Follows, None);
+    }
+    let own = blank.traps.iter().find(|trap| here.is_wrong(&trap.to)).map(|trap| trap.slip);
+    let slip = match (here, &earlier) {
+        (Found::Length(read), None) => own.or_else(|| match (read.steps, &blank.answer) {
+            (Some(steps), Answer::Length(right)) => any_hand(blank, steps, *right, scale),
+            _ => None,
+        }),
+        (Found::Count(count), None) => own.or_else(|| packers(*count, &blank.answer)),
+        // Traps and hands count from the answer; what was written before it leads elsewhere.
+        (Found::Count(count), Some(follows)) => follows.as_ref().and_then(|answer| packers(*count, answer)),
+        _ => own,
+    };
+    (Mark::Wrong, slip)
 }
 
-/// Slips that any length invites.
-fn any_hand(read: f64, right: i64, scale: Scale) -> Option<Slip> {
-    let exact = right as f64;
-    let off = (read.round() - exact).abs();
-    let factors: &[f64] = scale.of(&[10.0, 100.0, 1000.0], &[12.0, 10.0, 100.0]);
-    let figures: &[f64] = scale.of(&[10.0, 100.0, 1000.0], &[16.0, 192.0, 1920.0]);
-    if off <= 1.0 {
-        Some(Slip::Rounding)
-    } else if !scale.is_feet() && swapped(read, right) {
-        Some(Slip::SwappedDigits)
-    } else if factors
-        .iter()
-        .any(|f| near(read, exact * f, exact * f * 1e-3) || near(read * f, exact, exact * 1e-3 + 0.5))
-    {
-        Some(Slip::Unit)
-    } else if figures.iter().any(|figure| near(off, *figure, 0.5)) {
-        Some(Slip::RoundFigure)
-    } else {
-        None
+/// Too few or too many packers for `answer` of them.
+fn packers(count: i64, answer: &Answer) -> Option<Slip> {
+    match answer {
+        Answer::Count(right) if count < *right => Some(Slip::TooFewPackers),
+        Answer::Count(right) if count > *right => Some(Slip::TooManyPackers),
+        _ => None,
     }
 }
 
-/// Whether two neighbouring digits of one make the other.
-fn swapped(read: f64, right: i64) -> bool {
-    let (read, right) = (format!("{:.0}", read.round()), right.to_string());
-    let mut digits = right.into_bytes();
-    (1..digits.len()).any(|i| {
-        digits.swap(i - 1, i);
-        let same = digits == read.as_bytes();
-        digits.swap(i - 1, i);
-        same
-    })
+/// Whether blank `i` and another have each other's answer.
+fn changed_places(question: &Question, written: &[Option<Written>], i: usize, scale: Scale) -> bool {
+    let is_answer = |of: usize, text: &str| {
+        let blank = &question.blanks[of];
+        Found::read(question.number, blank, text, scale).is_ok_and(|found| found.is(&blank.answer))
+    };
+    let Some(here) = &written[i] else {
+        return false;
+    };
+    !is_answer(i, &here.text)
+        && (0..written.len()).any(|other| {
+            let there = written[other].as_ref().map(|written| written.text.as_str());
+            other != i && there.is_some_and(|there| is_answer(other, &here.text) && is_answer(i, there))
+        })
 }

@@ -13,12 +13,18 @@
 //! # Ok::<(), pegline::practice::PracticeError>(())
 //! ```
 
+mod answer;
 mod ask;
 mod board;
+mod class;
 mod edition;
 mod error;
 mod filled;
+mod follow;
+mod found;
+mod hand;
 mod mark;
+mod packers;
 mod picture;
 mod question;
 mod random;
@@ -28,14 +34,17 @@ mod sheet;
 mod slip;
 mod topic;
 mod topics;
+mod wording;
 
+pub use answer::{Answer, Trap, Value, Wrong};
 pub use ask::Ask;
 pub use board::by_hand;
-pub use edition::{EDITION, MOST_QUESTIONS};
+pub use class::{Class, ClassMarks, Common, Pupil, Returned, read_names};
+pub use edition::{EDITION, MOST_NAMES, MOST_QUESTIONS};
 pub use error::PracticeError;
-pub use filled::{Entry, Fault, Form, Place, Reading, Written, read_form, read_text};
+pub use filled::{Entry, Fault, Form, Place, Reading, Written, read_form, read_text, sheets_in};
 pub use mark::{Mark, MarkedBlank, MarkedQuestion, Marks, mark};
-pub use question::{Answer, Blank, Kind, Question, Trap, Value, Wrong};
+pub use question::{Blank, Kind, Question};
 pub use random::Random;
 pub use sheet::{Answered, Answers, Filled, Sheet, ToFill, sheet};
 pub use slip::Slip;

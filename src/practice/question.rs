@@ -1,13 +1,11 @@
-//! A question, its blanks, what belongs in them, and the wrong answers that known slips lead to.
+//! A question, and its blanks.
 
-use std::borrow::Cow;
+use schemars::JsonSchema;
+use serde::Serialize;
 
-use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
-use serde::{Serialize, Serializer};
-
-use super::scale::Scale;
+use super::answer::{Answer, Trap, Wrong};
+use super::follow::Follow;
 use super::slip::Slip;
-use crate::geometry::Mm;
 
 /// A question of a sheet. What is asked serializes; what is the answer does not.
 #[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
@@ -26,6 +24,10 @@ pub struct Question {
     /// The working, one operation a step, the rounding last.
     #[serde(skip)]
     pub working: Vec<String>,
+    /// The figures that it turns on: two questions with the same ones are the same question, whatever letters they
+    /// stand at.
+    #[serde(skip)]
+    pub(super) gist: Vec<i64>,
 }
 
 /// What is written in a blank.
@@ -56,55 +58,23 @@ pub struct Blank {
     /// Whether a minus before the length is as right as none: how far something is out can be written either way.
     #[serde(skip)]
     pub either_sign: bool,
-}
-
-/// What belongs in a blank.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Answer {
-    /// A length in whole steps of the sheet's tape: mm, or sixteenths of an inch.
-    Length(i64),
-    /// A whole number.
-    Count(i64),
-    /// One of the words that can be written.
-    Word {
-        /// The right one.
-        right: String,
-        /// All of them.
-        allowed: Vec<String>,
-    },
-}
-
-/// A wrong answer and the slip that leads to it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Trap {
-    /// The slip.
-    pub slip: Slip,
-    /// What it leads to.
-    pub to: Wrong,
-}
-
-/// A wrong answer.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Wrong {
-    /// A length, in steps of the sheet's tape.
-    Length(i64),
-    /// A bare number that is no length at all, such as a sum of squares left without its root: exact quotient.
-    Bare {
-        /// The number times `bottom`.
-        top: i64,
-        /// What it is divided by.
-        bottom: i64,
-    },
-    /// A whole number.
-    Count(i64),
-    /// A word.
-    Word(String),
+    /// Whether the answer was rounded to the tape, so that it can be rounded wrongly.
+    #[serde(skip)]
+    pub(super) rounded: bool,
+    /// How the answer follows from another blank's, if it does.
+    #[serde(skip)]
+    pub(super) follows: Option<Follow>,
 }
 
 impl Blank {
     /// A blank for a length.
     pub(super) fn length(label: impl Into<String>, steps: i64) -> Self {
         Self::new(label, Kind::Length, Answer::Length(steps))
+    }
+
+    /// A blank for a length that comes out rounded.
+    pub(super) fn rounded(label: impl Into<String>, steps: i64) -> Self {
+        Self { rounded: true, ..Self::length(label, steps) }
     }
 
     /// A blank for a whole number.
@@ -119,7 +89,15 @@ impl Blank {
     }
 
     fn new(label: impl Into<String>, kind: Kind, answer: Answer) -> Self {
-        Self { label: label.into(), kind, answer, traps: vec![], either_sign: false }
+        Self {
+            label: label.into(),
+            kind,
+            answer,
+            traps: vec![],
+            either_sign: false,
+            rounded: false,
+            follows: None,
+        }
     }
 
     /// Notes the length that a slip leads to. One within a step of the answer would be no slip to see, and one that an
@@ -151,67 +129,5 @@ impl Blank {
     pub(super) fn trap(&mut self, slip: Slip, to: Wrong) -> &mut Self {
         self.traps.push(Trap { slip, to });
         self
-    }
-}
-
-/// An answer as JSON has it: lengths in mm, like everywhere.
-#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
-#[serde(untagged)]
-pub enum Value {
-    /// A length, mm.
-    Length(Mm),
-    /// A whole number.
-    Count(i64),
-    /// A word.
-    Word(String),
-}
-
-impl Answer {
-    /// As JSON has it.
-    pub(super) fn value(&self, scale: Scale) -> Value {
-        match self {
-            Self::Length(steps) => Value::Length(Mm(scale.mm(*steps))),
-            Self::Count(count) => Value::Count(*count),
-            Self::Word { right, .. } => Value::Word(right.clone()),
-        }
-    }
-
-    /// As it is written.
-    pub(super) fn text(&self, scale: Scale) -> String {
-        match self {
-            Self::Length(steps) => scale.text(*steps),
-            Self::Count(count) => count.to_string(),
-            Self::Word { right, .. } => right.clone(),
-        }
-    }
-}
-
-impl JsonSchema for Slip {
-    fn schema_name() -> Cow<'static, str> {
-        "Slip".into()
-    }
-
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        let kinds: Vec<&str> = Self::ALL.iter().map(|slip| slip.name()).collect();
-        json_schema!({
-            "description": "A usual slip.",
-            "type": "object",
-            "properties": {
-                "kind": {"description": "Its name for programs.", "type": "string", "enum": kinds},
-                "words": {"description": "What was probably done, to follow \"it looks like\".", "type": "string"}
-            },
-            "required": ["kind", "words"]
-        })
-    }
-}
-
-/// A slip as JSON has it: a name for programs and words for people.
-impl Serialize for Slip {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        use serde::ser::SerializeStruct;
-        let mut slip = serializer.serialize_struct("Slip", 2)?;
-        slip.serialize_field("kind", self.name())?;
-        slip.serialize_field("words", self.words())?;
-        slip.end()
     }
 }

@@ -4,7 +4,8 @@ use super::random::Random;
 use super::scale::{Scale, Sizes};
 use super::slip::Slip;
 use crate::geometry::Point;
-use crate::plan::Footprint;
+use crate::plan::{Footprint, Turn};
+use crate::words;
 
 /// Whole-number right triangles, for neat sizes.
 /// Source: Euclid's rule, (m² − n²), 2mn, (m² + n²) with m, n = 2, 1; 3, 2; 4, 1; 5, 2.
@@ -62,8 +63,8 @@ impl Shape {
     /// A rectangle whose diagonal is a whole number: its triple, its multiple in steps, and itself.
     pub(super) fn neat(random: &mut Random, scale: Scale) -> Option<((i64, i64, i64), i64, Self)> {
         let triple = random.one_of(&TRIPLES)?;
-        // Multiples of 100 mm, or of half a foot.
-        let step = scale.of(100, 96);
+        // Multiples of 50 mm, or of a quarter of a foot: enough of them for the longest sheet.
+        let step = scale.of(50, 48);
         let (least, most) = scale.of((1500, 12_000), (4 * 192, 48 * 192));
         let multiple = step
             * random.within((least + triple.0 * step - 1) / (triple.0 * step), most / (triple.1 * step), 1);
@@ -143,14 +144,25 @@ impl Shape {
         format!("{} {}", self.side_name(i), self.scale.text(self.side(i)))
     }
 
-    /// The sizes given, in a sentence: `L: AB 7800 mm, …; EF is not given.`
+    /// What it is, with what its name leaves open: `L with its inward corner at D`.
+    pub(super) fn described(&self) -> String {
+        let corners = self.footprint.corners().iter().filter(|corner| corner.turn == Turn::Inward);
+        let inward: Vec<String> = corners.map(|corner| corner.name.to_string()).collect();
+        match inward.as_slice() {
+            [] => self.name.to_owned(),
+            [one] => format!("{} with its inward corner at {one}", self.name),
+            several => format!("{} with its inward corners at {}", self.name, words::and_list(several)),
+        }
+    }
+
+    /// The sizes given, in a sentence: `L with its inward corner at D: AB 7800 mm, …; EF is not given.`
     pub(super) fn sizes(&self) -> String {
         let named: Vec<String> = (0..self.len()).filter(|i| self.given[*i]).map(|i| self.named(i)).collect();
         let missing = match (self.name, self.given.iter().position(|given| !given)) {
             ("Rectangle", _) | (_, None) => String::new(),
             (_, Some(i)) => format!("; {} is not given", self.side_name(i)),
         };
-        format!("{}: {}{missing}.", self.name, named.join(", "))
+        format!("{}: {}{missing}.", self.described(), named.join(", "))
     }
 
     /// The distance between two corners across or down the page, put together from given sides, the fewest that do;

@@ -5,10 +5,11 @@ use std::collections::BTreeMap;
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::answer::Value;
 use super::ask::Ask;
 use super::edition::EDITION;
 use super::error::PracticeError;
-use super::question::{Question, Value};
+use super::question::Question;
 use super::random::Random;
 use super::scale::Scale;
 use super::topics::question;
@@ -54,8 +55,7 @@ pub fn sheet(ask: Ask) -> Result<Sheet, PracticeError> {
     for number in 1..=ask.count {
         let fresh = (0..MOST_DRAWS).find_map(|_| {
             let drawn = question(ask.topic, &mut random, ask.level, scale)?;
-            let before =
-                questions.iter().any(|other| other.given == drawn.given && other.asked == drawn.asked);
+            let before = questions.iter().any(|other| other.gist == drawn.gist);
             (!before).then_some(drawn)
         });
         let mut fresh = fresh.ok_or(PracticeError::NoQuestion { number, seed: ask.seed })?;
@@ -91,6 +91,9 @@ pub struct Answers {
 pub struct Answered {
     /// The question's number.
     pub number: u32,
+    /// The plan in characters; none where the question has none.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub sketch: Vec<String>,
     /// What is known.
     pub given: String,
     /// What is asked.
@@ -124,6 +127,7 @@ impl Sheet {
         let scale = self.scale();
         let answered = |question: &Question| Answered {
             number: question.number,
+            sketch: question.sketch.clone(),
             given: question.given.clone(),
             asked: question.asked.clone(),
             working: question.working.clone(),

@@ -1,5 +1,10 @@
 //! The slips that a wrong answer can look like.
 
+use std::borrow::Cow;
+
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::ser::{Serialize, SerializeStruct, Serializer};
+
 /// Defines the slips, each with its name in JSON and its words after "it looks like".
 macro_rules! slips {
     ($($(#[$doc:meta])* $slip:ident, $name:literal, $words:literal;)*) => {
@@ -39,8 +44,8 @@ slips! {
     SquaresTakenOff, "squares taken off", "one square taken off the other instead of added";
     /// A leg given for the diagonal.
     SideForDiagonal, "side for diagonal", "a side's length instead of the diagonal";
-    /// The cut-out's size instead of what it leaves.
-    CutOut, "cut-out", "the cut-out's size taken instead of what is left beside it";
+    /// What has to come off instead of what it leaves.
+    CutOut, "cut-out", "the part that comes off taken for what it leaves";
     /// The whole side, nothing taken off.
     WholeSide, "whole side", "the whole side taken without what has to come off it";
     /// Added where it has to come off.
@@ -51,8 +56,20 @@ slips! {
     SwappedDigits, "swapped digits", "two digits swapped";
     /// Metres, centimetres or feet for millimetres or inches.
     Unit, "unit", "the wrong unit: a point in the wrong place, or feet for inches";
-    /// The neighbouring mark.
+    /// The neighbouring mark, where a figure had to be rounded.
     Rounding, "rounding", "rounding the wrong way, or too early in the sum";
+    /// The neighbouring mark, where nothing had to be rounded.
+    OneMark, "one mark", "one mark of the tape out";
+    /// A minus before a length that has none.
+    MinusLeft, "minus left", "the right figure with a minus left before it";
+    /// What belongs in another blank of the question, and the other way round.
+    ChangedPlaces, "changed places", "two answers in each other's place";
+    /// 39.54 ft written as 39 ft 5.4 in.
+    FeetDecimals, "feet decimals", "the decimals of a foot taken for inches: a tenth of a foot is 1.2 in";
+    /// 474.5 in written as 474 5/16 in.
+    InchDecimals, "inch decimals", "the decimals of an inch taken for sixteenths: a tenth of an inch is 1.6 sixteenths";
+    /// The size of another side.
+    OtherSide, "other side", "another side's length taken, not this one's";
     /// A round 10, 100 or 1000 mm, an inch or a foot.
     RoundFigure, "round figure", "a round figure out: a digit miscounted or miscarried";
     /// Legs or hypotenuse of the triple in each other's place.
@@ -61,8 +78,12 @@ slips! {
     SmallMultiple, "small multiple", "a smaller triangle than fits: it hides more of an error";
     /// A larger one than fits.
     LargeMultiple, "large multiple", "a triangle that doesn't fit the sides or the tape";
+    /// The largest that the tape spans, too long for a side.
+    TapeAlone, "tape alone", "the triangle fitted to the tape alone: a side is too short for it";
     /// The side, not its whole multiple.
-    SideForLeg, "side for leg", "the side's own length, not a whole multiple of 3 or 4";
+    SideForLeg, "side for leg", "the side's own length, not how far along it the mark is";
+    /// The tape's reading for what it would be in the square.
+    TapeAsRead, "tape as read", "the tape as it was read, not as it would read if the corner were square";
     /// c − √(a² + b²) for the distance at the end of the leg.
     TapeDifference, "tape difference", "the difference of the tapes, not how far the leg's end is off";
     /// Divided by the other leg.
@@ -89,10 +110,10 @@ slips! {
     FirstDatum, "first datum", "measured from the first station instead of the highest point";
     /// Signs dropped.
     SignDropped, "sign dropped", "a sign lost: above and below the zero have to be added, not taken off";
-    /// The nearer station's pack.
-    NotInterpolated, "not interpolated", "the pack of one end, not of the place between";
+    /// The figure of one end.
+    NotInterpolated, "not interpolated", "the figure of one end, not of the place between";
     /// Half-way instead of the place.
-    HalfWay, "half way", "the pack half-way along, not where the stud stands";
+    HalfWay, "half way", "the figure half-way along, not where it is asked for";
     /// From the other end.
     OtherEnd, "other end", "the distance measured from the other end";
     /// The thickest packers first.
@@ -131,4 +152,33 @@ slips! {
     SoundReading, "sound reading", "a reading that agrees with the others";
     /// The length instead of the error.
     LengthForError, "length for error", "the length itself, not how far the reading is from it";
+}
+
+impl JsonSchema for Slip {
+    fn schema_name() -> Cow<'static, str> {
+        "Slip".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        let kinds: Vec<&str> = Self::ALL.iter().map(|slip| slip.name()).collect();
+        json_schema!({
+            "description": "A usual slip.",
+            "type": "object",
+            "properties": {
+                "kind": {"description": "Its name for programs.", "type": "string", "enum": kinds},
+                "words": {"description": "What was probably done, to follow \"it looks like\".", "type": "string"}
+            },
+            "required": ["kind", "words"]
+        })
+    }
+}
+
+/// A slip as JSON has it: a name for programs and words for people.
+impl Serialize for Slip {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut slip = serializer.serialize_struct("Slip", 2)?;
+        slip.serialize_field("kind", self.name())?;
+        slip.serialize_field("words", self.words())?;
+        slip.end()
+    }
 }

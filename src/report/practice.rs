@@ -113,7 +113,14 @@ pub fn marked_sheet(marks: &Marks) -> Page {
         }
     }
     page.table(table);
+    for remark in &marks.remarks {
+        page.remarks.note(remark);
+    }
     let mut blanks = marks.questions.iter().flat_map(|question| &question.blanks);
+    if blanks.clone().any(|blank| blank.mark == Mark::Follows) {
+        page.remarks
+            .note("follows: right for what is written before it in the same question, which is wrong");
+    }
     if let Some(missing) = blanks.find(|blank| blank.mark == Mark::Missing) {
         page.remarks.note(format!(
             "missing: nothing was found there; the name before the = must stay as it is printed, as in `{} = …`",
@@ -139,6 +146,8 @@ pub fn marked_sheet(marks: &Marks) -> Page {
 const fn word(mark: Mark) -> &'static str {
     match mark {
         Mark::Right => "right",
+        Mark::Follows => "follows",
+        Mark::Unread => "not read",
         Mark::Wrong => "wrong",
         Mark::Missing => "missing",
     }

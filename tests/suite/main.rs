@@ -44,6 +44,7 @@ mod plates;
 mod practice_marks;
 mod practice_program;
 mod practice_sheets;
+mod practice_slips;
 mod practice_support;
 mod practice_worked;
 mod program;

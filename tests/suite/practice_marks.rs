@@ -7,7 +7,7 @@ use pegline::length::Units;
 use pegline::page::{Look, text};
 use pegline::practice::{
     Answer, Blank, Form, Kind, Level, Mark, Marks, Question, Sheet, Slip, Topic, Wrong, mark, read_form,
-    read_text,
+    read_text, sheets_in,
 };
 use pegline::report::practice::question_sheet;
 use proptest::prelude::*;
@@ -36,7 +36,7 @@ fn filled(sheet: &Sheet, fill: &dyn Fn(&Question, &Blank) -> String) -> String {
 }
 
 fn marked(text: &str) -> Marks {
-    mark(&read_text(text).unwrap()).unwrap()
+    mark(&read_text(text).unwrap())
 }
 
 #[test]
@@ -98,6 +98,11 @@ fn every_planted_slip_is_recognised() {
         "unit",
         "rounding",
         "round figure",
+        "one mark",
+        "minus left",
+        "changed places",
+        "feet decimals",
+        "inch decimals",
         "too few packers",
         "too many packers",
     ]);
@@ -236,7 +241,7 @@ fn a_form_is_marked_like_the_sheet() {
         answer(0),
         answer(1)
     );
-    let marks = mark(&read_form(&form(&json)).unwrap()).unwrap();
+    let marks = mark(&read_form(&form(&json)).unwrap());
     let found: Vec<Mark> = marks.questions.iter().map(|question| question.mark).collect();
     assert_eq!(found, [Mark::Right, Mark::Right, Mark::Missing]);
     assert_eq!(marks.verdict, Mark::Wrong);
@@ -245,7 +250,7 @@ fn a_form_is_marked_like_the_sheet() {
 fn form_faults(json: &str) -> Vec<String> {
     match read_form(&form(json)) {
         Err(faults) => faults.iter().map(ToString::to_string).collect(),
-        Ok(reading) => mark(&reading).unwrap_err().iter().map(ToString::to_string).collect(),
+        Ok(reading) => mark(&reading).remarks,
     }
 }
 
@@ -271,7 +276,7 @@ fn a_form_that_cannot_be_read_says_where() {
         (
             r#"{"topic":"packs","level":1,"seed":1,"count":5,"edition":99,"answers":{}}"#.to_owned(),
             vec![
-                "edition: the sheet is of edition `99` and this program makes edition 1: mark it with the program that printed it",
+                "edition: the sheet is of edition `99` and this program makes edition 2: mark it with the program that printed it",
             ],
         ),
         (
@@ -301,15 +306,15 @@ fn a_sheet_that_cannot_be_read_says_where() {
     let said = |text: &str| -> Vec<String> {
         match read_text(text) {
             Err(faults) => faults.iter().map(ToString::to_string).collect(),
-            Ok(reading) => mark(&reading).unwrap_err().iter().map(ToString::to_string).collect(),
+            Ok(reading) => mark(&reading).remarks,
         }
     };
-    let head = "Practice: packs, level 1, seed 7, 2 questions, mm, edition 1";
-    let shown = "write it as in `Practice: diagonals, level 1, seed 7, 8 questions, mm, edition 1`";
+    let head = "Practice: packs, level 1, seed 7, 2 questions, mm, edition 2";
+    let shown = "write it as in `Practice: diagonals, level 1, seed 7, 8 questions, mm, edition 2`";
     for (text, message) in [
         (
             "AC = 8591".to_owned(),
-            "there is no head line: keep the sheet's first line, as in `Practice: diagonals, level 1, seed 7, 8 questions, mm, edition 1`".to_owned(),
+            "there is no head line: keep the sheet's first line, as in `Practice: diagonals, level 1, seed 7, 8 questions, mm, edition 2`".to_owned(),
         ),
         (
             "\nPractice: packs, level 1".to_owned(),
@@ -320,8 +325,8 @@ fn a_sheet_that_cannot_be_read_says_where() {
             "line 1: `-7` is not a seed: write a whole number from 0 to 4294967295".to_owned(),
         ),
         (
-            head.replace("edition 1", "edition 0"),
-            "line 1: the sheet is of edition `0` and this program makes edition 1: mark it with the program that printed it".to_owned(),
+            head.replace("edition 2", "edition 0"),
+            "line 1: the sheet is of edition `0` and this program makes edition 2: mark it with the program that printed it".to_owned(),
         ),
         (
             format!("{head}\nQuestion 9\n"),
@@ -337,11 +342,71 @@ fn a_sheet_that_cannot_be_read_says_where() {
         ),
         (
             format!("{head}\nQuestion 1\n  fewest packers = 2\n fewest packers = 3\n"),
-            "line 4: `fewest packers` of question 1 is filled twice: keep one".to_owned(),
+            "line 4: question 1, fewest packers: it is filled twice: keep one".to_owned(),
         ),
     ] {
         assert_eq!(said(&text), [message], "{text}");
     }
+}
+
+#[test]
+fn what_cannot_be_read_is_one_blank_and_the_rest_is_marked() {
+    let sheet = drawn(Topic::Diagonals, Level::Two, 7, 3, Units::Mm);
+    let page = |second: &str| {
+        let at = sheet.questions[1].blanks[0].label.clone();
+        marked(&filled(&sheet, &|question, blank| {
+            if question.number == 2 && blank.label == at {
+                second.to_owned()
+            } else {
+                right(blank, Units::Mm)
+            }
+        }))
+    };
+    for unreadable in ["dont know", "??", "14,364", "over 90", "39-6 1/2", "8 59 1"] {
+        let marks = page(unreadable);
+        let found: Vec<Mark> = marks.questions.iter().map(|question| question.blanks[0].mark).collect();
+        assert_eq!(found, [Mark::Right, Mark::Unread, Mark::Right], "{unreadable}");
+        assert_eq!(marks.remarks.len(), 1, "{unreadable}: {:?}", marks.remarks);
+    }
+    // Digits grouped as the working groups them are read.
+    let answer = right(&sheet.questions[1].blanks[0], Units::Mm);
+    let (thousands, rest) = answer.split_at(answer.len() - 3);
+    for grouped in [format!("{thousands} {rest}"), format!("{thousands}\u{202f}{rest} mm")] {
+        assert_eq!(page(&grouped).verdict, Mark::Right, "{grouped}");
+    }
+}
+
+#[test]
+fn words_that_were_changed_and_the_head_line_of_another_sheet_are_told() {
+    let sheet = drawn(Topic::Plates, Level::Three, 7, 3, Units::Mm);
+    let printed = filled(&sheet, &|_, blank| right(blank, Units::Mm));
+    assert_eq!(marked(&printed).remarks, Vec::<String>::new());
+    // A pupil's own working between the lines is none of the words.
+    assert_eq!(marked(&printed.replace("How long", "9060 - 145 =\nHow long")).remarks, Vec::<String>::new());
+    let width = sheet.questions[1].given.split("Plate ").nth(1).unwrap().split(' ').next().unwrap();
+    let (first, rest) = printed.split_once("Question 2").unwrap();
+    let rest = rest.replacen(&format!("Plate {width} mm"), "Plate 99 mm", 1);
+    let edited = format!("{first}Question 2{rest}");
+    let told = marked(&edited).remarks;
+    assert!(told[0].starts_with("question 2 is not worded as on the sheet"), "{told:?}");
+    let other = marked(&printed.replace("seed 7", "seed 8")).remarks;
+    assert_eq!(other.len(), 1);
+    assert!(other[0].contains("the head line may be another sheet's"), "{other:?}");
+}
+
+#[test]
+fn a_name_on_the_sheet_is_read_and_several_sheets_in_one_text_are_taken_apart() {
+    let sheet = |seed| {
+        let sheet = drawn(Topic::Plates, Level::One, seed, 2, Units::Mm);
+        filled(&sheet, &|_, blank| right(blank, Units::Mm))
+    };
+    let named = sheet(3).replacen('\n', "\nName: Pupil _One____  Date: today\n", 1);
+    assert_eq!(marked(&named).name.as_deref(), Some("Pupil One"));
+    assert_eq!(marked(&sheet(3).replacen('\n', "\nName: ______ Date: ___\n", 1)).name, None);
+    let both = format!("{named}\n{}", sheet(4));
+    let seeds: Vec<u32> = sheets_in(&both).iter().map(|text| marked(text).ask.seed).collect();
+    assert_eq!(seeds, [3, 4]);
+    assert_eq!(sheets_in("no sheet").len(), 1);
 }
 
 proptest! {
@@ -360,7 +425,7 @@ proptest! {
             page = page.replacen("________", word, 1);
         }
         for page in [page.clone(), format!("Practice: {head}\n{page}"), page.replacen("seed 1", &head, 1)] {
-            match read_text(&page).and_then(|reading| mark(&reading)) {
+            match read_text(&page).map(|reading| mark(&reading)) {
                 Ok(marks) => prop_assert!(marks.questions.len() <= 50),
                 Err(faults) => prop_assert!(faults.iter().all(|fault| !fault.to_string().is_empty())),
             }

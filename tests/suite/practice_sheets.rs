@@ -11,7 +11,7 @@ use pegline::practice::{Answer, Level, Question, Topic};
 
 use crate::practice_support::{
     Plan, blank_answer, directions, distance, length, named, rounds_to, side_name, size_after, sizes_in,
-    ten_thousand, walk,
+    ten_thousand, walk, word_after,
 };
 
 fn is_word(question: &Question, label: &str, word: &str) {
@@ -19,13 +19,6 @@ fn is_word(question: &Question, label: &str, word: &str) {
         Answer::Word { right, .. } => assert_eq!(right, word, "{question:?}"),
         other => panic!("{other:?}"),
     }
-}
-
-/// The word after `before` in a text.
-fn word_after<'a>(text: &'a str, before: &str) -> &'a str {
-    let at = text.find(before).unwrap_or_else(|| panic!("`{before}` in `{text}`"));
-    let rest = &text[at + before.len()..];
-    rest.split([' ', ',', '.', '?', ';']).next().unwrap()
 }
 
 #[test]
@@ -167,7 +160,7 @@ fn every_pack_reaches_the_highest_point_and_no_fewer_packers_make_it() {
             readings.iter().map(|(name, _)| height(name.chars().next().unwrap())).collect();
         let highest = heights.iter().copied().fold(f64::MIN, f64::max);
         assert_eq!(heights.iter().filter(|h| **h == highest).count(), 1, "one highest point");
-        assert_eq!(readings.len(), directions(&question.sketch).len(), "a reading at every corner");
+        assert_eq!(readings.len(), directions(question).len(), "a reading at every corner");
         let pack = if level == Level::Three {
             let plan = Plan::read(question, units);
             let side = word_after(&question.given, "stands on ");
@@ -251,7 +244,7 @@ fn every_chain_of_heights_ends_at_the_wall_head() {
 #[test]
 fn every_misread_is_the_only_reading_that_can_be_wrong() {
     ten_thousand(Topic::Misread, |question, _, units| {
-        let directions = directions(&question.sketch);
+        let directions = directions(question);
         let n = directions.len();
         let readings = named(&question.given, 2, units);
         let explanations: Vec<(String, f64)> = (0..readings.len())

@@ -148,8 +148,40 @@ pub(crate) struct Plan {
     pub(crate) corners: Vec<Point<f64>>,
 }
 
-/// Which way each side runs, as (x, y), read from where the letters stand in the sketch.
-pub(crate) fn directions(sketch: &[String]) -> Vec<(f64, f64)> {
+/// Which way each side runs, as (x, y): AB to the right, and at every corner to the right again but at the inward ones that
+/// the words name. The sketch, where there is one, shows the same.
+pub(crate) fn directions(question: &Question) -> Vec<(f64, f64)> {
+    let inward: Vec<char> = match question.given.split_once("inward corner") {
+        Some((_, rest)) => {
+            let named = rest.split(':').next().unwrap().split(" as taped").next().unwrap();
+            named.chars().filter(char::is_ascii_uppercase).collect()
+        }
+        None => vec![],
+    };
+    let n = match question.given.split_once(' ').map_or("", |(shape, _)| shape.trim_end_matches(':')) {
+        "L" => 6,
+        "T" => 8,
+        _ => 4,
+    };
+    let mut way = (1.0, 0.0);
+    let ways: Vec<(f64, f64)> = (0..n)
+        .map(|i| {
+            let here = way;
+            let next = char::from(b'A' + u8::try_from((i + 1) % n).unwrap());
+            let (x, y) = way;
+            way = if inward.contains(&next) { (y, -x) } else { (-y, x) };
+            here
+        })
+        .collect();
+    assert_eq!(way, (1.0, 0.0), "it goes round once: {question:?}");
+    if !question.sketch.is_empty() {
+        assert_eq!(ways, drawn_directions(&question.sketch), "{question:?}");
+    }
+    ways.into_iter().map(|(x, y)| (x + 0.0, y + 0.0)).collect()
+}
+
+/// Which way each side runs, read from where the letters stand in the sketch.
+fn drawn_directions(sketch: &[String]) -> Vec<(f64, f64)> {
     let mut letters: Vec<(char, f64, f64)> = vec![];
     for (row, line) in sketch.iter().enumerate() {
         for (column, c) in line.chars().enumerate() {
@@ -181,7 +213,7 @@ impl Plan {
     /// that doesn't close.
     pub(crate) fn read(question: &Question, units: Units) -> Self {
         let given = named(&question.given, 2, units);
-        let directions = directions(&question.sketch);
+        let directions = directions(question);
         let n = directions.len();
         let mut sides: Vec<Option<f64>> = (0..n)
             .map(|i| given.iter().find(|(name, _)| *name == side_name(i, n)).map(|(_, size)| *size))
@@ -231,4 +263,11 @@ pub(crate) fn walk(directions: &[(f64, f64)], sides: &[f64]) -> Vec<Point<f64>> 
 pub(crate) fn distance(corners: &[Point<f64>], line: &str) -> f64 {
     let ends: Vec<usize> = line.bytes().map(|letter| usize::from(letter - b'A')).collect();
     Euclidean.distance(corners[ends[0]], corners[ends[1]])
+}
+
+/// The word after `before` in a text.
+pub(crate) fn word_after<'a>(text: &'a str, before: &str) -> &'a str {
+    let at = text.find(before).unwrap_or_else(|| panic!("`{before}` in `{text}`"));
+    let rest = &text[at + before.len()..];
+    rest.split([' ', ',', '.', '?', ';']).next().unwrap()
 }

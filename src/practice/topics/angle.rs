@@ -1,9 +1,11 @@
 //! A corner as found: three tapes, open or closed, and how far the longer leg's end is off.
 
 use super::posed::posed;
+use crate::practice::answer::Wrong;
 use crate::practice::board::{rounded, squares};
+use crate::practice::follow::{Follow, How};
 use crate::practice::picture::picture;
-use crate::practice::question::{Blank, Question, Wrong};
+use crate::practice::question::{Blank, Question};
 use crate::practice::random::Random;
 use crate::practice::scale::{Scale, nearest, quotient, quotient_near_edge, quotient_text};
 use crate::practice::shape::Shape;
@@ -39,21 +41,25 @@ pub(super) fn question(random: &mut Random, scale: Scale) -> Option<Question> {
         picture(&shape.footprint),
         given,
         asked.to_owned(),
-        blanks(a, b, c, off),
+        blanks(scale, a, b, c, off),
         working(scale, a, b, c),
+        vec![a, c],
     ))
 }
 
-fn blanks(a: i64, b: i64, c: i64, off: i64) -> Vec<Blank> {
+fn blanks(scale: Scale, a: i64, b: i64, c: i64, off: i64) -> Vec<Blank> {
     let over = c * c - a * a - b * b;
     let words = ["open", "closed"].map(str::to_owned).to_vec();
     let (right, wrong) = if over > 0 { ("open", "closed") } else { ("closed", "open") };
     let square = 5 * (a / 3);
     let mut tape = Blank::length("if square", square);
-    tape.slip(Slip::AddedSides, a + b);
+    tape.slip(Slip::AddedSides, a + b).slip(Slip::TapeAsRead, c);
+    let per = scale.work(&[a, b]).per;
+    tape.trap(Slip::NoRoot, Wrong::Bare { top: a * a + b * b, bottom: per * per });
     let mut sense = Blank::word("open or closed", right, words);
     sense.trap(Slip::OpenForClosed, Wrong::Word(wrong.to_owned()));
-    let mut end = Blank::length("off by", off);
+    sense.follows = Some(Follow { from: 0, how: How::TapeRead(c) });
+    let mut end = Blank::rounded("off by", off);
     end.either_sign = true;
     end.slip(Slip::TapeDifference, (c - square).abs())
         .slip(Slip::NotHalved, nearest(over, a).abs())

@@ -3,6 +3,7 @@
 use super::angle;
 use super::posed::posed;
 use crate::practice::board::amount;
+use crate::practice::follow::{Follow, How};
 use crate::practice::picture::picture;
 use crate::practice::question::{Blank, Question};
 use crate::practice::random::Random;
@@ -37,7 +38,7 @@ fn marks(random: &mut Random, scale: Scale) -> Option<Question> {
     let corner = random.below(4);
     let (arrives, leaves) = shape.footprint.sides_at(corner);
     let triple = random.one_of(&TRIPLES)?;
-    let multiple = scale.of(100, 96) * random.within(1, 30, 1);
+    let multiple = scale.of(50, 48) * random.within(2, 60, 1);
     let (first, second) = if random.coin() { (arrives, leaves) } else { (leaves, arrives) };
     let (a, b, c) = (triple.0 * multiple, triple.1 * multiple, triple.2 * multiple);
     let least = scale.of(900, 3 * 192);
@@ -53,7 +54,7 @@ fn marks(random: &mut Random, scale: Scale) -> Option<Question> {
         shape.corner(corner),
         scale.text(multiple),
     );
-    let blanks = blanks(&[(first.as_str(), a), (second.as_str(), b), ("", c)], &[]);
+    let blanks = blanks(triple, &[(first.as_str(), a), (second.as_str(), b), ("", c)]);
     let mut working: Vec<String> = [(m, a, &first), (n, b, &second)]
         .into_iter()
         .map(|(number, size, side)| times(scale, number, multiple, size, &format!("along {side}")))
@@ -65,7 +66,7 @@ fn marks(random: &mut Random, scale: Scale) -> Option<Question> {
         p * p
     ));
     working.push(times(scale, p, multiple, c, "between the marks"));
-    Some(posed(picture(&shape.footprint), shape.sizes(), asked, blanks, working))
+    Some(posed(picture(&shape.footprint), shape.sizes(), asked, blanks, working, vec![m, multiple]))
 }
 
 /// The biggest 3-4-5 in whole steps that fits both sides of a corner and the tape.
@@ -93,10 +94,11 @@ fn biggest(random: &mut Random, shape: &Shape, corner: usize) -> Option<Question
         scale.text(tape),
     );
     let sides = [shape.side(short), shape.side(long)];
-    let blanks = blanks(
+    let mut blanks = blanks(
+        (3, 4, 5),
         &[(short_name.as_str(), 3 * multiple), (long_name.as_str(), 4 * multiple), ("", 5 * multiple)],
-        &[(step, sides)],
     );
+    wrong_multiples(&mut blanks, multiple, step, sides, tape);
     let mut working = vec![];
     for (side, number) in [(short, 3), (long, 4)] {
         let from_others = (!shape.given[side]).then(|| {
@@ -123,13 +125,14 @@ fn biggest(random: &mut Random, shape: &Shape, corner: usize) -> Option<Question
     working.push(times(scale, 3, multiple, 3 * multiple, &format!("along {short_name}")));
     working.push(times(scale, 4, multiple, 4 * multiple, &format!("along {long_name}")));
     working.push(times(scale, 5, multiple, 5 * multiple, "between the marks"));
-    Some(posed(picture(&shape.footprint), shape.sizes(), asked, blanks, working))
+    let gist = vec![sides[0], sides[1], tape];
+    Some(posed(picture(&shape.footprint), shape.sizes(), asked, blanks, working, gist))
 }
 
-/// The three blanks of a triangle. With the step and the two sides, the slips of a wrong multiple too.
-fn blanks(sizes: &[(&str, i64)], choice: &[(i64, [i64; 2])]) -> Vec<Blank> {
+/// The three blanks of a triangle: along a side each, then between the marks.
+fn blanks(triple: (i64, i64, i64), sizes: &[(&str, i64)]) -> Vec<Blank> {
     let all: Vec<i64> = sizes.iter().map(|(_, size)| *size).collect();
-    let numbers = [3, 4, 5];
+    let numbers = [triple.0, triple.1, triple.2];
     sizes
         .iter()
         .enumerate()
@@ -141,14 +144,31 @@ fn blanks(sizes: &[(&str, i64)], choice: &[(i64, [i64; 2])]) -> Vec<Blank> {
                 blank.slip(Slip::AddedSides, all[0] + all[1]);
             }
             blank.slips(all.iter().map(|other| (Slip::TriplePlace, *other)));
-            for (step, sides) in choice {
-                blank.slips(sides.iter().map(|side| (Slip::SideForLeg, *side)));
-                blank.slips((1..=3).map(|less| (Slip::SmallMultiple, size - numbers[i] * step * less)));
-                blank.slips((1..=3).map(|more| (Slip::LargeMultiple, size + numbers[i] * step * more)));
+            if i > 0 {
+                let how = How::Times { top: numbers[i], bottom: numbers[0] };
+                blank.follows = Some(Follow { from: 0, how });
             }
             blank
         })
         .collect()
+}
+
+/// The slips of another multiple than the biggest that fits both sides and the tape.
+fn wrong_multiples(blanks: &mut [Blank], multiple: i64, step: i64, sides: [i64; 2], tape: i64) {
+    let by_tape = tape / 5 / step * step;
+    for (i, (number, blank)) in (3..).zip(blanks).enumerate() {
+        if by_tape > multiple {
+            blank.slip(Slip::TapeAlone, number * by_tape);
+        }
+        if let Some(side) = sides.get(i) {
+            blank.slip(Slip::SideForLeg, *side).slip(Slip::OtherSide, sides[1 - i]);
+        }
+        let others = (1..=4 * multiple / step).map(|steps| steps * step);
+        blank.slips(others.map(|other| {
+            let slip = if other < multiple { Slip::SmallMultiple } else { Slip::LargeMultiple };
+            (slip, number * other)
+        }));
+    }
 }
 
 fn times(scale: Scale, number: i64, multiple: i64, size: i64, place: &str) -> String {

@@ -1,9 +1,10 @@
 //! Check diagonals: of a rectangle, then of an L or T with a side to be worked out first.
 
 use super::posed::posed;
+use crate::practice::answer::Wrong;
 use crate::practice::board::pythagoras;
 use crate::practice::picture::picture;
-use crate::practice::question::{Blank, Question, Wrong};
+use crate::practice::question::{Blank, Question};
 use crate::practice::random::Random;
 use crate::practice::scale::{Scale, root, root_near_edge};
 use crate::practice::shape::{Leg, Shape};
@@ -31,7 +32,7 @@ pub(super) fn question(random: &mut Random, level: Level, scale: Scale) -> Optio
         return None;
     }
     let name = shape.footprint.line_name(from, to);
-    let mut blank = Blank::length(&name, root(square));
+    let mut blank = Blank::rounded(&name, root(square));
     slips(&mut blank, scale, &across, &down);
     let across_is = format!("across = {}", shape.words(&across));
     let down_is = format!("down = {}", shape.words(&down));
@@ -41,6 +42,7 @@ pub(super) fn question(random: &mut Random, level: Level, scale: Scale) -> Optio
         format!("What should the diagonal {name} read on the tape?"),
         vec![blank],
         pythagoras(scale, (&across_is, a), (&down_is, b), &name),
+        vec![a.min(b), a.max(b)],
     ))
 }
 

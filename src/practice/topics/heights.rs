@@ -2,6 +2,7 @@
 
 use super::posed::posed;
 use crate::practice::board::{so, sum};
+use crate::practice::follow::{Follow, How};
 use crate::practice::question::{Blank, Question};
 use crate::practice::random::Random;
 use crate::practice::scale::{Scale, Sizes};
@@ -112,6 +113,7 @@ fn wall_head(random: &mut Random, scale: Scale) -> Question {
         "How high is the wall head above the datum?".to_owned(),
         vec![blank],
         working,
+        vec![drops.readings[0], drops.depth],
     )
 }
 
@@ -157,7 +159,8 @@ fn panel(random: &mut Random, scale: Scale) -> Option<Question> {
     let mut working = drops.steps();
     working.extend(steps);
     let asked = "How high must the panel be?".to_owned();
-    Some(posed(vec![], given, asked, vec![blank], working))
+    let gist = [drops.readings.as_slice(), &[panel]].concat();
+    Some(posed(vec![], given, asked, vec![blank], working, gist))
 }
 
 fn stud_and_ceiling(random: &mut Random, scale: Scale) -> Option<Question> {
@@ -197,7 +200,8 @@ fn stud_and_ceiling(random: &mut Random, scale: Scale) -> Option<Question> {
     ]);
     let asked =
         "How long are the studs between the rails, and how high is the ceiling above the floor finish?";
-    Some(posed(vec![], given, asked.to_owned(), vec![studs, room], working))
+    let gist = [drops.readings.as_slice(), &[stud, ceiling]].concat();
+    Some(posed(vec![], given, asked.to_owned(), vec![studs, room], working, gist))
 }
 
 fn from_ceiling(random: &mut Random, scale: Scale) -> Question {
@@ -212,6 +216,7 @@ fn from_ceiling(random: &mut Random, scale: Scale) -> Question {
         .slip(Slip::NoLining, over_floor)
         .slip(Slip::LayersWrongWay, ceiling - layers.floor - layers.lining);
     let mut panels = Blank::length("panel", panel);
+    panels.follows = Some(Follow { from: 0, how: How::Less(layers.plate + layers.binder) });
     panel_slips(&mut panels, panel, &layers);
     panels
         .slip(Slip::NoFloor, panel - layers.floor)
@@ -232,5 +237,5 @@ fn from_ceiling(random: &mut Random, scale: Scale) -> Question {
     ];
     working.extend(steps);
     let asked = "How high must the wall head be above the datum, and how high the panel?".to_owned();
-    posed(vec![], given, asked, vec![heads, panels], working)
+    posed(vec![], given, asked, vec![heads, panels], working, vec![ceiling, head, panel])
 }

@@ -1,9 +1,10 @@
 //! Spot the misread: the sides and some diagonals as taped, one of them wrong, and only one that can be.
 
 use super::posed::posed;
+use crate::practice::answer::Wrong;
 use crate::practice::board::{pythagoras, so};
 use crate::practice::picture::picture;
-use crate::practice::question::{Blank, Question, Wrong};
+use crate::practice::question::{Blank, Question};
 use crate::practice::random::Random;
 use crate::practice::scale::{Scale, root, root_near_edge};
 use crate::practice::shape::Shape;
@@ -39,15 +40,16 @@ pub(super) fn question(random: &mut Random, level: Level, scale: Scale) -> Optio
     for name in names.iter().filter(|name| **name != names[wrong]) {
         line.trap(Slip::SoundReading, Wrong::Word(name.clone()));
     }
-    let mut size = Blank::length("out by", (misread - truth).abs());
+    let mut size = Blank::rounded("out by", (misread - truth).abs());
     size.either_sign = true;
     size.slip(Slip::LengthForError, truth).slip(Slip::LengthForError, misread);
     Some(posed(
         picture(&shape.footprint),
-        format!("{} as taped: {}.", shape.name, list.join(", ")),
+        format!("{} as taped: {}.", shape.described(), list.join(", ")),
         "Which reading is wrong, and by how much?".to_owned(),
         vec![line, size],
         working(&shape, &set, wrong, truth, how),
+        set.readings,
     ))
 }
 

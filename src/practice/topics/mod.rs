@@ -7,7 +7,6 @@ mod diagonals;
 mod ground;
 mod heights;
 mod misread;
-mod packers;
 mod packs;
 mod plates;
 mod posed;

@@ -1,11 +1,13 @@
 //! Packing up to the highest point: from heights, from staff readings, and at a stud between two stations.
 
 use super::ground::Levels;
-use super::packers::{fewest, thickest_first};
 use super::posed::posed;
+use crate::practice::answer::Wrong;
 use crate::practice::board::{amount, rounded, sum};
+use crate::practice::follow::{Follow, How};
+use crate::practice::packers::{fewest, thickest_first};
 use crate::practice::picture::picture;
-use crate::practice::question::{Blank, Question, Wrong};
+use crate::practice::question::{Blank, Question};
 use crate::practice::random::Random;
 use crate::practice::scale::{Scale, nearest, quotient, quotient_near_edge};
 use crate::practice::shape::Shape;
@@ -91,7 +93,7 @@ fn at_stud(random: &mut Random, shape: &Shape, side: usize, levels: &Levels) -> 
         return None;
     }
     let (name, first) = (shape.side_name(side), shape.corner(side));
-    let mut blank = Blank::length("pack at the stud", pack);
+    let mut blank = Blank::rounded("pack at the stud", pack);
     blank
         .slip(Slip::OtherEnd, nearest(pack_over(length - along), length))
         .slips([from, to].map(|end| (Slip::NotInterpolated, levels.below(datum, end))))
@@ -168,6 +170,7 @@ fn with_packers(
     };
     let count = i64::try_from(stack.len()).ok()?;
     let mut packers = Blank::count("fewest packers", count);
+    packers.follows = Some(Follow { from: 0, how: How::Fewest(sizes.to_vec()) });
     if let Some(greedy) = thickest_first(pack, sizes).filter(|greedy| *greedy != count) {
         packers.trap(Slip::ThickestFirst, Wrong::Count(greedy));
     }
@@ -188,8 +191,9 @@ fn with_packers(
         list(sizes, ", ")
     );
     let asked = format!(
-        "How thick is the pack {place}, to the nearest {}, and what is the fewest packers that make it?",
+        "How thick is the pack {place}, to the nearest {}, and what are the fewest packers that make it?",
         scale.step()
     );
-    Some(posed(picture(&shape.footprint), given, asked, vec![blank, packers], working))
+    let gist = [levels.readings.as_slice(), &[pack, count]].concat();
+    Some(posed(picture(&shape.footprint), given, asked, vec![blank, packers], working, gist))
 }

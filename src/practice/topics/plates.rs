@@ -82,12 +82,17 @@ pub(super) fn question(random: &mut Random, level: Level, scale: Scale) -> Optio
         format!("{} Plate {} wide. {}", shape.sizes(), scale.text(width), corners(&shape, side, ends));
     let mut blank = Blank::length(format!("run {name}"), run);
     slips(&mut blank, &leg, ends, width);
+    let others = (0..shape.len()).filter(|i| shape.given[*i] && *i != side).map(|i| shape.side(i));
+    blank.slips(
+        others.flat_map(|other| [other + widths * width, other].map(|length| (Slip::OtherSide, length))),
+    );
     Some(posed(
         picture(&shape.footprint),
         given,
         format!("How long is the plate run on {name}?"),
         vec![blank],
         working(&shape, side, &leg, ends, width),
+        vec![leg.total, widths, width],
     ))
 }
 

@@ -9,6 +9,7 @@ pub(super) fn posed(
     asked: String,
     blanks: Vec<Blank>,
     working: Vec<String>,
+    gist: Vec<i64>,
 ) -> Question {
-    Question { number: 0, sketch, given, asked, blanks, working }
+    Question { number: 0, sketch, given, asked, blanks, working, gist }
 }
