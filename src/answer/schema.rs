@@ -12,7 +12,7 @@ use crate::lines::{Lines, Straight};
 use crate::order::Order;
 use crate::packing::Packs;
 use crate::plates::Plates;
-use crate::practice::{Answers, Marks, Sheet};
+use crate::practice::{Answers, Class, ClassMarks, Marks, Sheet};
 use crate::readings::Readings;
 use crate::square::{Corners, Diagonals};
 
@@ -33,6 +33,9 @@ pub fn schema() -> Schema {
             generator.subschema_for::<Sheet>(),
             generator.subschema_for::<Answers>(),
             generator.subschema_for::<Marks>(),
+            generator.subschema_for::<Class<Sheet>>(),
+            generator.subschema_for::<Class<Answers>>(),
+            generator.subschema_for::<ClassMarks>(),
         ]
     });
     cases.push(case("practice", &practice, &envelope));

@@ -72,6 +72,15 @@ impl Failure {
         Self::Input(told)
     }
 
+    /// What went wrong, where it is one of several things told.
+    pub(super) fn message(self) -> String {
+        match self {
+            Self::Usage(error) => one_line(&error.to_string()),
+            Self::Input(messages) => messages.join("; "),
+            Self::Io { doing, error } => format!("{doing}: {}", told(&error)),
+        }
+    }
+
     /// Says what went wrong on standard error and gives the exit code: 2, but 0 for help that was asked for and for a
     /// reader that has gone away.
     pub(super) fn report(self) -> ExitCode {

@@ -49,6 +49,16 @@ impl Source {
         &self.given
     }
 
+    /// What it is called in a message.
+    pub(super) fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// What is in it.
+    pub(super) fn text(&self) -> &str {
+        &self.text
+    }
+
     /// Reads the text as a job file.
     pub(super) fn job_file(&self) -> Result<JobFile, Failure> {
         read(&self.text).map_err(|error| self.failure(&error))

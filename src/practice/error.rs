@@ -8,7 +8,9 @@ use crate::words;
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum PracticeError {
     /// No such topic.
-    #[error("no topic `{0}`: write diagonals, corners, plates, packs, heights or misread")]
+    #[error(
+        "no topic `{0}`: write diagonals, corners, plates, packs, heights, misread, lines, straight, readings, joists or mixed"
+    )]
     Topic(String),
     /// No such level.
     #[error("no level `{0}`: write 1, 2 or 3")]

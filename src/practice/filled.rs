@@ -167,11 +167,11 @@ pub fn read_text(text: &str) -> Result<Reading, Vec<Fault>> {
     Ok(reading)
 }
 
-/// The name on a line `Name: Sam Roe  Date: …`; nothing if none is written.
+/// The name on a line `Name: Sam Roe  Date: …`; nothing if none is written over the dots or the rule.
 fn name(line: &str) -> Option<String> {
     let rest = line.trim().strip_prefix("Name:")?;
-    let name = rest.split("Date:").next()?.replace('_', " ");
-    let name = name.split_whitespace().collect::<Vec<_>>().join(" ");
+    let name = rest.split("Date:").next()?.replace('_', " ").replace("..", " ");
+    let name = name.split_whitespace().filter(|word| *word != ".").collect::<Vec<_>>().join(" ");
     (!name.is_empty()).then_some(name)
 }
 

@@ -39,6 +39,9 @@ fn near(a: f64, b: f64, within: f64) -> bool {
 /// Whether `read` has the whole units of `right`, and the decimals of the rest written as if there were ten parts to a
 /// unit of `unit` steps, not `parts`: to a mark, or to the half or the whole part that one decimal gives.
 fn tenths(read: f64, right: i64, unit: i64, parts: i64) -> bool {
+    if right < unit {
+        return false;
+    }
     let whole = (right - right.rem_euclid(unit)) as f64;
     let part = (unit / parts) as f64;
     let written = 10.0 * right.rem_euclid(unit) as f64 / unit as f64;

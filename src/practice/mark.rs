@@ -7,6 +7,7 @@ use super::answer::{Answer, Value};
 use super::ask::Ask;
 use super::error::PracticeError;
 use super::filled::{Fault, Reading, Written};
+use super::follow::How;
 use super::found::Found;
 use super::hand::any_hand;
 use super::question::{Blank, Question};
@@ -189,16 +190,19 @@ fn judge(
             (Some(steps), Answer::Length(right)) => any_hand(blank, steps, *right, scale),
             _ => None,
         }),
-        (Found::Count(count), None) => own.or_else(|| packers(*count, &blank.answer)),
+        (Found::Count(count), None) => own.or_else(|| packers(blank, *count, &blank.answer)),
         // Traps and hands count from the answer; what was written before it leads elsewhere.
-        (Found::Count(count), Some(follows)) => follows.as_ref().and_then(|answer| packers(*count, answer)),
+        (Found::Count(count), Some(follows)) => {
+            follows.as_ref().and_then(|answer| packers(blank, *count, answer))
+        }
         _ => own,
     };
     (Mark::Wrong, slip)
 }
 
-/// Too few or too many packers for `answer` of them.
-fn packers(count: i64, answer: &Answer) -> Option<Slip> {
+/// Too few or too many packers for `answer` of them, where packers are asked for.
+fn packers(blank: &Blank, count: i64, answer: &Answer) -> Option<Slip> {
+    blank.follows.as_ref().filter(|follow| matches!(follow.how, How::Fewest(_)))?;
     match answer {
         Answer::Count(right) if count < *right => Some(Slip::TooFewPackers),
         Answer::Count(right) if count > *right => Some(Slip::TooManyPackers),

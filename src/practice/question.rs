@@ -107,10 +107,7 @@ impl Blank {
             Answer::Length(right) => (steps - right).abs() > 1,
             Answer::Count(_) | Answer::Word { .. } => false,
         };
-        let taken = self
-            .traps
-            .iter()
-            .any(|trap| matches!(trap.to, Wrong::Length(other) if (other - steps).abs() <= 1));
+        let taken = self.traps.iter().any(|trap| trap.to == Wrong::Length(steps));
         if plain && !taken && steps > 0 {
             self.traps.push(Trap { slip, to: Wrong::Length(steps) });
         }

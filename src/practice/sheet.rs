@@ -12,6 +12,7 @@ use super::error::PracticeError;
 use super::question::Question;
 use super::random::Random;
 use super::scale::Scale;
+use super::topic::Topic;
 use super::topics::question;
 
 /// How often a question is drawn again before giving up. A fair one comes out of a few dozen at most.
@@ -51,20 +52,33 @@ pub fn sheet(ask: Ask) -> Result<Sheet, PracticeError> {
     let kind =
         u64::from(ask.level.number()) << 8 | (ask.topic as u64) << 16 | u64::from(scale.is_feet()) << 24;
     let mut random = Random::new(u64::from(ask.seed) | kind << 32);
+    let topics = topics(ask.topic, &mut random);
     let mut questions: Vec<Question> = vec![];
-    for number in 1..=ask.count {
+    for (number, topic) in (1..=ask.count).zip(topics.iter().copied().cycle()) {
         let fresh = (0..MOST_DRAWS).find_map(|_| {
-            let drawn = question(ask.topic, &mut random, ask.level, scale)?;
+            let drawn = question(topic, &mut random, ask.level, scale)?;
             let before = questions.iter().any(|other| other.gist == drawn.gist);
             (!before).then_some(drawn)
         });
         let mut fresh = fresh.ok_or(PracticeError::NoQuestion { number, seed: ask.seed })?;
         fresh.number = number;
+        if ask.topic == Topic::Mixed {
+            fresh.given = format!("{} {}", topic.rule(), fresh.given);
+        }
         questions.push(fresh);
     }
     let answers = questions.iter().map(|question| (question.number, to_fill(question)));
     let answers = answers.collect();
     Ok(Sheet { ask, edition: EDITION, rule: ask.topic.rule(), questions, answers })
+}
+
+/// The topics that a sheet's questions go through, again and again: for a mixed one all of them, shuffled.
+fn topics(topic: Topic, random: &mut Random) -> Vec<Topic> {
+    if topic != Topic::Mixed {
+        return vec![topic];
+    }
+    let mut left: Vec<Topic> = Topic::ALL.into_iter().filter(|topic| *topic != Topic::Mixed).collect();
+    std::iter::from_fn(|| (!left.is_empty()).then(|| left.remove(random.below(left.len())))).collect()
 }
 
 fn to_fill(question: &Question) -> ToFill {

@@ -148,6 +148,42 @@ slips! {
     NoLining, "no lining", "the ceiling lining forgotten";
     /// Floor and lining the wrong way.
     LayersWrongWay, "layers wrong way", "floor finish and lining taken the wrong way";
+    /// A layer's width for the running reading.
+    OwnWidth, "own width", "the width alone, not the running reading from the first nail";
+    /// A layer jumped over.
+    LayerLeftOut, "layer left out", "the layer before it left out";
+    /// From the skin where the footing's nail is the first.
+    FromTheSkin, "from the skin", "measured from the skin, not from the footing's edge";
+    /// All that the footing stands out, on one side.
+    NotCentred, "not centred", "what the footing stands out not halved: it stands out on both sides";
+    /// Half the footing.
+    HalfTheFooting, "half the footing", "half the footing, not half of what it stands out";
+    /// An edge without the opening's width.
+    WidthLeftOn, "width left on", "the opening's width not taken off";
+    /// The reading with the block still on it.
+    BlockLeftOn, "block left on", "the reading itself, the block or the line not taken off";
+    /// The block added.
+    BlockAdded, "block added", "the block added instead of taken off";
+    /// In for out.
+    OutForIn, "out for in", "the wrong way: a string outside reads more where the plate stands in";
+    /// The other support.
+    OtherSupport, "other support", "the other end: the one that is too low is packed up";
+    /// The levels' difference, no fall in it.
+    NoFall, "no fall", "the difference of the levels, the fall that is wanted forgotten";
+    /// The fall, no levels in it.
+    FallAlone, "fall alone", "the fall that is wanted, the levels as they are forgotten";
+    /// The fall towards the other end.
+    FallWrongWay, "fall wrong way", "the fall taken towards the wrong end";
+    /// Loose taken for fixed, or the other way.
+    FixedOrNot, "fixed or not", "a line that only checks counted, or one that counts passed over";
+    /// Lines that only check counted too.
+    CountedAll, "counted all", "lines counted that only check what the others fix";
+    /// A line between corners that are tied.
+    TiedAlready, "tied already", "a line between corners that the others tie already: it only checks";
+    /// AC − BD.
+    DiagonalDifference, "diagonal difference", "the difference of the diagonals, not how far the side has to move";
+    /// Half of it.
+    HalfDifference, "half difference", "half the difference of the diagonals, not how far the side has to move";
     /// A reading that agrees with the rest.
     SoundReading, "sound reading", "a reading that agrees with the others";
     /// The length instead of the error.

@@ -19,12 +19,33 @@ pub enum Topic {
     Heights,
     /// Which reading of a set is wrong, and by how much.
     Misread,
+    /// Where the nails go on a profile board, and running marks.
+    Lines,
+    /// How far a plate is off the straight line.
+    Straight,
+    /// Whether taped lines fix a shape, which way it is out, which line to tape next.
+    Readings,
+    /// Which support of the joists to pack up.
+    Joists,
+    /// Questions of every topic.
+    Mixed,
 }
 
 impl Topic {
     /// Every topic.
-    pub const ALL: [Self; 6] =
-        [Self::Diagonals, Self::Corners, Self::Plates, Self::Packs, Self::Heights, Self::Misread];
+    pub const ALL: [Self; 11] = [
+        Self::Diagonals,
+        Self::Corners,
+        Self::Plates,
+        Self::Packs,
+        Self::Heights,
+        Self::Misread,
+        Self::Lines,
+        Self::Straight,
+        Self::Readings,
+        Self::Joists,
+        Self::Mixed,
+    ];
 
     /// The name on the command line and on the sheet.
     #[must_use]
@@ -36,6 +57,11 @@ impl Topic {
             Self::Packs => "packs",
             Self::Heights => "heights",
             Self::Misread => "misread",
+            Self::Lines => "lines",
+            Self::Straight => "straight",
+            Self::Readings => "readings",
+            Self::Joists => "joists",
+            Self::Mixed => "mixed",
         }
     }
 
@@ -57,6 +83,17 @@ impl Topic {
             Self::Misread => {
                 "All corners are square. One reading in each set is wrong; the others are right to the nearest mark."
             }
+            Self::Lines => {
+                "The cavity lies between the skin's inner face and the plate's outer face. A running reading is \
+                 measured from the first mark, not from the one before."
+            }
+            Self::Straight => "Every reading is taken square from the string to the plate.",
+            Self::Readings => {
+                "Every line is taped straight from corner to corner. A line counts if it ties corners that could still \
+                 move against each other; between corners that are tied already it only checks."
+            }
+            Self::Joists => "The end that is too low is packed up; the other stays.",
+            Self::Mixed => "Each question says what holds for it.",
         }
     }
 }

@@ -7,6 +7,7 @@ use csv::{Reader, StringRecord};
 use serde_json::Value;
 
 use crate::answers_support::told;
+use crate::practice_support::TOPICS;
 use crate::program::pegline;
 
 /// A CSV answer as read back.
@@ -333,7 +334,7 @@ fn the_csv_of_every_command_reads_back_and_says_what_the_json_says() {
 
 #[test]
 fn the_csv_of_a_practice_sheet_and_of_its_answers_has_a_row_a_blank() {
-    for topic in ["diagonals", "corners", "plates", "packs", "heights", "misread"] {
+    for topic in TOPICS {
         for units in ["mm", "ft-in"] {
             for more in [&[][..], &["--answers"]] {
                 let ask = ["practice", topic, "--level", "2", "--units", units];

@@ -9,6 +9,7 @@ use pegline::answer::Question;
 use serde_json::{Value, json};
 
 use crate::answers_support::{Worked, frozen, jobs, told};
+use crate::practice_support::TOPICS;
 use crate::program::pegline;
 use crate::tree::tree;
 
@@ -123,7 +124,7 @@ fn every_line_of_a_batch_holds_to_the_answers_schema() {
 #[test]
 fn every_practice_sheet_its_answers_and_its_marks_hold_to_the_answers_schema() {
     let schema = validator(&answers_schema());
-    for topic in ["diagonals", "corners", "plates", "packs", "heights", "misread"] {
+    for topic in TOPICS {
         for (level, units) in [("1", "mm"), ("2", "ft-in"), ("3", "mm")] {
             let ask = ["practice", topic, "--level", level, "--units", units, "--count", "4", "--json"];
             let what = format!("practice {topic} {level} {units}");

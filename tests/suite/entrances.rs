@@ -7,9 +7,9 @@ use pegline::exact::parse_money;
 use pegline::job::{Job, JobFile, LARGEST_FILE, LengthEntry, locate, read, read_prices};
 use pegline::length::{Length, Units};
 use pegline::page::{Look, Page, csv, text};
-use pegline::practice::{Form, mark, read_form, read_text};
+use pegline::practice::{ClassMarks, Form, Returned, mark, read_form, read_text};
 use pegline::report::page;
-use pegline::report::practice::{answer_sheet, marked_sheet, question_sheet};
+use pegline::report::practice::{answer_sheet, marked_class, marked_sheet, question_sheet};
 use pegline::working::working;
 use serde_json::{Map, Value, json};
 
@@ -261,9 +261,11 @@ fn sheets(bytes: &[u8]) {
         }
     };
     let sheet = &reading.sheet;
-    print(&question_sheet(sheet), &json!(sheet).to_string(), words);
+    print(&question_sheet(sheet, ""), &json!(sheet).to_string(), words);
     let answers = sheet.answers();
-    print(&answer_sheet(&answers), &json!(answers).to_string(), words);
-    let marks = mark(&reading);
-    print(&marked_sheet(&marks), &json!(marks).to_string(), words);
+    print(&answer_sheet(&answers, ""), &json!(answers).to_string(), words);
+    let returned = Returned { file: "sheet".to_owned(), marks: mark(&reading) };
+    print(&marked_sheet(&returned), &json!(returned.marks).to_string(), words);
+    let class = ClassMarks::of(vec![returned]);
+    print(&marked_class(&class), &json!(class).to_string(), words);
 }

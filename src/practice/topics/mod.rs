@@ -6,10 +6,14 @@ mod corners;
 mod diagonals;
 mod ground;
 mod heights;
+mod joists;
+mod lines;
 mod misread;
 mod packs;
 mod plates;
 mod posed;
+mod readings;
+mod straight;
 
 use super::question::Question;
 use super::random::Random;
@@ -25,5 +29,11 @@ pub(super) fn question(topic: Topic, random: &mut Random, level: Level, scale: S
         Topic::Packs => packs::question(random, level, scale),
         Topic::Heights => heights::question(random, level, scale),
         Topic::Misread => misread::question(random, level, scale),
+        Topic::Lines => lines::question(random, level, scale),
+        Topic::Straight => straight::question(random, level, scale),
+        Topic::Readings => readings::question(random, level, scale),
+        Topic::Joists => joists::question(random, level, scale),
+        // A sheet of mixed questions asks for one topic at a time.
+        Topic::Mixed => None,
     }
 }

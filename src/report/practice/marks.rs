@@ -1,0 +1,208 @@
+//! The pages of what was marked: one sheet, or a class.
+
+use crate::length::trimmed;
+use crate::page::{Page, Records, Table, Verdict};
+use crate::practice::{ClassMarks, Mark, MarkedBlank, Marks, Returned, Value};
+use crate::words;
+
+/// The marks of one sheet: a verdict, every blank, and what the wrong ones look like.
+#[must_use]
+pub fn marked_sheet(returned: &Returned) -> Page {
+    let marks = &returned.marks;
+    let mut page = Page::new();
+    let of = marks.questions.len();
+    page.remarks.verdict = Some(Verdict {
+        good: marks.verdict == Mark::Right,
+        words: if marks.verdict == Mark::Right {
+            format!("All right: {of} of {of}")
+        } else {
+            format!("{} of {of} right", marks.right)
+        },
+    });
+    page.lines(vec![marks.ask.to_string()]);
+    if let Some(name) = &marks.name {
+        page.fact("Name", name);
+    }
+    page.data(|| records(std::slice::from_ref(returned)));
+    let mut table =
+        Table::new().numbers("No").words("Blank").numbers("Written").numbers("Answer").words("Mark");
+    for (number, blank) in numbered(marks) {
+        table.row([
+            number.to_string(),
+            blank.label.clone(),
+            shortened(blank.written.as_deref().unwrap_or_default()),
+            blank.text.clone(),
+            label(blank.mark).to_owned(),
+        ]);
+    }
+    page.table(table);
+    for remark in &marks.remarks {
+        page.remarks.note(remark);
+    }
+    explain(&mut page, &[marks]);
+    if numbered(marks).any(|(_, blank)| blank.mark == Mark::Wrong) {
+        page.heading("What the wrong ones look like");
+    }
+    wrong_ones(&mut page, marks);
+    page
+}
+
+/// The marks of a class: a line a pupil, the commonest slips, and each pupil's wrong answers.
+#[must_use]
+pub fn marked_class(class: &ClassMarks) -> Page {
+    let mut page = Page::new();
+    page.remarks.verdict = Some(Verdict {
+        good: class.verdict == Mark::Right,
+        words: format!(
+            "{} marked: {} of {} right",
+            words::count(class.sheets.len(), "sheet"),
+            class.right,
+            words::count(class.of, "question")
+        ),
+    });
+    page.data(|| records(&class.sheets));
+    let mut table = Table::new()
+        .words("Name")
+        .words("Topic")
+        .numbers("Level")
+        .numbers("Seed")
+        .numbers("Right")
+        .numbers("Follows")
+        .numbers("Not read")
+        .numbers("Missing");
+    for sheet in &class.sheets {
+        let marks = &sheet.marks;
+        let count = |mark| match marks.blanks().filter(|blank| blank.mark == mark).count() {
+            0 => String::new(),
+            count => count.to_string(),
+        };
+        table.row([
+            shortened(sheet.whose()),
+            marks.ask.topic.name().to_owned(),
+            marks.ask.level.number().to_string(),
+            marks.ask.seed.to_string(),
+            format!("{} of {}", marks.right, marks.questions.len()),
+            count(Mark::Follows),
+            count(Mark::Unread),
+            count(Mark::Missing),
+        ]);
+    }
+    page.table(table);
+    let board = class.for_the_board();
+    if !board.is_empty() {
+        let slips: Vec<String> = board
+            .iter()
+            .map(|common| {
+                let on = words::count(common.sheets, "sheet");
+                format!("{} ({}, on {on})", common.slip.words(), words::count(common.times, "time"))
+            })
+            .collect();
+        page.fact("For the board", slips.join("; "));
+    }
+    for sheet in &class.sheets {
+        if numbered(&sheet.marks).any(|(_, blank)| blank.mark == Mark::Wrong) {
+            page.heading(sheet.whose());
+        }
+        wrong_ones(&mut page, &sheet.marks);
+        for remark in &sheet.marks.remarks {
+            page.remarks.note(format!("{}: {remark}", sheet.file));
+        }
+    }
+    explain(&mut page, &class.sheets.iter().map(|sheet| &sheet.marks).collect::<Vec<_>>());
+    page
+}
+
+/// Every blank with its question's number.
+fn numbered(marks: &Marks) -> impl Iterator<Item = (u32, &MarkedBlank)> {
+    marks.questions.iter().flat_map(|question| question.blanks.iter().map(|blank| (question.number, blank)))
+}
+
+/// A line for each wrong answer.
+fn wrong_ones(page: &mut Page, marks: &Marks) {
+    for (number, blank) in numbered(marks).filter(|(_, blank)| blank.mark == Mark::Wrong) {
+        let like = blank.slip.map_or("no usual slip: work it through again", |slip| slip.words());
+        page.fact(format!("{number}, {}", blank.label), like);
+    }
+}
+
+/// What the marks mean that don't speak for themselves.
+fn explain(page: &mut Page, sheets: &[&Marks]) {
+    let blanks = || sheets.iter().flat_map(|marks| marks.blanks());
+    if blanks().any(|blank| blank.mark == Mark::Follows) {
+        page.remarks
+            .note("follows: right for what is written before it in the same question, which is wrong");
+    }
+    if let Some(missing) = blanks().find(|blank| blank.mark == Mark::Missing) {
+        page.remarks.note(format!(
+            "missing: nothing was found there; the name before the = must stay as it is printed, as in `{} = …`",
+            missing.label
+        ));
+    }
+}
+
+/// A row a blank; what was written and what belongs there in words, then as numbers (mm, or a count).
+fn records(sheets: &[Returned]) -> Records {
+    let mut records = Records::new(&[
+        "question",
+        "blank",
+        "written",
+        "answer",
+        "mark",
+        "slip",
+        "name",
+        "file",
+        "topic",
+        "level",
+        "seed",
+        "written_value",
+        "answer_value",
+    ]);
+    for sheet in sheets {
+        let ask = sheet.marks.ask;
+        for (question, blank) in numbered(&sheet.marks) {
+            records.rows.push(vec![
+                question.to_string(),
+                blank.label.clone(),
+                blank.written.clone().unwrap_or_default(),
+                blank.text.clone(),
+                label(blank.mark).to_owned(),
+                blank.slip.map_or("", |slip| slip.name()).to_owned(),
+                sheet.marks.name.clone().unwrap_or_default(),
+                sheet.file.clone(),
+                ask.topic.name().to_owned(),
+                ask.level.number().to_string(),
+                ask.seed.to_string(),
+                blank.read.as_ref().map_or_else(String::new, number),
+                number(&blank.answer),
+            ]);
+        }
+    }
+    records
+}
+
+/// A length in mm or a count; nothing for a word.
+fn number(value: &Value) -> String {
+    match value {
+        Value::Length(mm) => trimmed(mm.0, 4),
+        Value::Count(count) => count.to_string(),
+        Value::Word(_) => String::new(),
+    }
+}
+
+const fn label(mark: Mark) -> &'static str {
+    match mark {
+        Mark::Right => "right",
+        Mark::Follows => "follows",
+        Mark::Wrong => "wrong",
+        Mark::Unread => "not read",
+        Mark::Missing => "missing",
+    }
+}
+
+/// Enough of what was written for a table.
+fn shortened(text: &str) -> String {
+    match text.char_indices().nth(20) {
+        Some((end, _)) => format!("{}…", &text[..end]),
+        None => text.to_owned(),
+    }
+}
