@@ -19,6 +19,7 @@ const ON_THE_BOARD: usize = 3;
 
 /// One pupil's part of a class set.
 #[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
+#[schemars(rename = "PupilOf{T}")]
 pub struct Pupil<T> {
     /// The pupil's name.
     pub name: String,
@@ -29,6 +30,7 @@ pub struct Pupil<T> {
 
 /// Sheets, or their answers, for a class: one for each name, in the order of the names.
 #[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
+#[schemars(rename = "ClassOf{T}")]
 pub struct Class<T> {
     /// One for each pupil.
     pub sheets: Vec<Pupil<T>>,

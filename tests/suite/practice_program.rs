@@ -59,7 +59,7 @@ fn a_wrong_or_missing_answer_exits_with_1_and_an_unreadable_sheet_with_2() {
     let (said, code) = marked(&sheet.replace("________", "long"), &[]);
     assert_eq!(code, 1);
     assert!(said.contains("long   12750 mm   not read"), "{said}");
-    assert!(said.contains("Note: line 14: question 1, BD: `long` is not a length"), "{said}");
+    assert!(said.contains("Note: line 15: question 1, BD: `long` is not a length"), "{said}");
     let (said, code) = marked(r#"{"topic": "diagonals", "level": "one"}"#, &[]);
     assert_eq!(code, 2);
     assert!(

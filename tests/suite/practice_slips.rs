@@ -72,7 +72,7 @@ fn planted(topic: Topic, level: Level, question: &Question, units: Units) -> Vec
         if let Answer::Length(steps) = blank.answer {
             let steps = steps as f64;
             let rounds = matches!(topic, Topic::Diagonals | Topic::Misread)
-                || blank.label == "off by"
+                || (topic == Topic::Corners && blank.label == "off by")
                 || blank.label == "pack at the stud"
                 || blank.label == "push by"
                 || (topic == Topic::Straight && level == Level::Three)
@@ -140,6 +140,7 @@ fn corners(question: &Question, units: Units) -> Vec<Planted> {
         let long = plan.distance(word_after(&question.asked, "the 4 along "));
         all.push((labels[0].to_owned(), "side for leg", Steps(short)));
         all.push((labels[0].to_owned(), "other side", Steps(long)));
+        all.push((labels[1].to_owned(), "other side", Steps(short)));
         all.push((labels[1].to_owned(), "side for leg", Steps(long)));
         let by_tape = (tape / 5.0 / step).floor() * step;
         for (label, number) in labels.iter().zip([3.0, 4.0, 5.0]) {
@@ -330,7 +331,9 @@ fn lines(question: &Question, units: Units) -> Vec<Planted> {
     add("plate inner", "layer left out", out + skin + plate);
     if let Some(footing) = footing {
         add("skin outer", "not centred", 2.0 * out);
-        add("skin outer", "half the footing", footing / 2.0);
+        if (footing / 2.0).fract() == 0.0 {
+            add("skin outer", "half the footing", footing / 2.0);
+        }
         add("plate outer", "from the skin", skin + cavity);
         add("plate inner", "not centred", 2.0 * out + skin + cavity + plate);
     }
@@ -447,7 +450,7 @@ struct Tally {
 
 fn tallied(topic: Topic) -> BTreeMap<&'static str, Tally> {
     let mut tallies: BTreeMap<&'static str, Tally> = BTreeMap::new();
-    for seed in 0..600 {
+    for seed in 0..720 {
         let level = Level::ALL[seed as usize % 3];
         let units = if seed / 3 % 2 == 0 { Units::Mm } else { Units::FeetInches };
         let sheet = drawn(topic, level, seed, 1, units);

@@ -91,7 +91,9 @@ fn no_question_comes_twice_on_the_longest_sheet() {
                     .iter()
                     .map(|question| {
                         let mut sizes = sizes_in(&question.given, units);
-                        sizes.sort_by(f64::total_cmp);
+                        if topic == Topic::Diagonals {
+                            sizes.sort_by(f64::total_cmp);
+                        }
                         format!(
                             "{sizes:?} {:?} {}",
                             question.blanks[0].answer,

@@ -81,7 +81,7 @@ fn is_it_fixed(random: &mut Random, scale: Scale) -> Option<Question> {
     fixed.trap(Slip::FixedOrNot, Wrong::Word(wrong.to_owned()));
     let mut more = Blank::count("more lines", missing);
     let plain = i64::try_from(wanted).ok()? - i64::try_from(taped.len()).ok()?;
-    if plain != missing {
+    if plain.max(0) != missing {
         more.trap(Slip::CountedAll, Wrong::Count(plain.max(0)));
     }
     let mut working = vec![
