@@ -157,7 +157,7 @@ fn common(slip: Slip, sheets: &[Returned]) -> Option<Common> {
         .map(|(i, _)| i)
         .collect();
     let on: BTreeSet<usize> = made.iter().copied().collect();
-    (!made.is_empty()).then(|| Common { slip, times: made.len(), sheets: on.len() })
+    (!made.is_empty()).then_some(Common { slip, times: made.len(), sheets: on.len() })
 }
 
 impl Marks {

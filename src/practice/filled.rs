@@ -156,7 +156,7 @@ pub fn read_text(text: &str) -> Result<Reading, Vec<Fault>> {
                 if !text.is_empty() {
                     let written = &mut reading.written[index][blank];
                     let twice = written.as_ref().is_some_and(|before| before.twice || before.text != text);
-                    *written = Some(Written { text: text.to_owned(), place, twice });
+                    *written = Some(Written { text, place, twice });
                 }
             } else {
                 wording.line(index, line);

@@ -17,7 +17,7 @@ fn folder(name: &str) -> PathBuf {
 }
 
 fn names(count: usize) -> String {
-    (1..=count).map(|i| format!("Pupil {i}\n")).collect()
+    (1..=count).map(|i| format!("Pupil {i}")).collect::<Vec<_>>().join("\n")
 }
 
 fn set(topic: &str, count: usize, more: &[&str]) -> String {

@@ -256,17 +256,14 @@ fn heights(question: &Question, units: Units) -> Vec<Planted> {
         }
         let (plate, binder) = (one("Plate "), one("binder "));
         let (floor, lining) = (one("loor finish "), one("ceiling lining "));
-        match (blank.label.as_str(), plate, binder) {
-            ("panel" | "stud", Some(plate), Some(binder)) => {
-                add("no plate", answer + plate);
-                add("no binder", answer + binder);
-                add("no plate or binder", answer + plate + binder);
-                if let Some(rail) = one("two rails of ") {
-                    add("one rail", answer + rail);
-                    add("no rails", answer + 2.0 * rail);
-                }
+        if let ("panel" | "stud", Some(plate), Some(binder)) = (blank.label.as_str(), plate, binder) {
+            add("no plate", answer + plate);
+            add("no binder", answer + binder);
+            add("no plate or binder", answer + plate + binder);
+            if let Some(rail) = one("two rails of ") {
+                add("one rail", answer + rail);
+                add("no rails", answer + 2.0 * rail);
             }
-            _ => {}
         }
         match (blank.label.as_str(), floor, lining) {
             ("ceiling", Some(floor), Some(lining)) => {

@@ -211,7 +211,11 @@ fn readings(question: &Question, level: Level, units: Units) {
             let lines: Vec<&str> = taped.split(", ").collect();
             let corners = letters(question);
             let missing = 2 * corners.len() - 3 - rank(&corners, &lines);
-            assert_eq!(blank_answer(question, "more lines"), &Answer::Count(missing as i64), "{question:?}");
+            assert_eq!(
+                blank_answer(question, "more lines"),
+                &Answer::Count(i64::try_from(missing).unwrap()),
+                "{question:?}"
+            );
             is_word(question, "fixed", if missing == 0 { "yes" } else { "no" });
         }
         Level::Two => {

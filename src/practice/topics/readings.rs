@@ -51,6 +51,12 @@ fn names(shape: &Shape, lines: &[Line]) -> Vec<String> {
     lines.iter().map(|(from, to)| shape.footprint.line_name(*from, *to)).collect()
 }
 
+/// The figures that a question on these lines turns on.
+fn gist(corners: usize, lines: &[Line]) -> Vec<i64> {
+    let ends = lines.iter().flat_map(|(from, to)| [*from, *to]);
+    ends.chain([corners]).map(|number| i64::try_from(number).unwrap_or(0)).collect()
+}
+
 /// One of `lines`, taken out.
 fn take(random: &mut Random, lines: &mut Vec<Line>) -> Option<Line> {
     (!lines.is_empty()).then(|| lines.remove(random.below(lines.len())))
@@ -94,7 +100,7 @@ fn is_it_fixed(random: &mut Random, scale: Scale) -> Option<Question> {
     }
     working.push(format!("more lines: {wanted} − {counts} = {missing}"));
     working.push(format!("fixed: {right}"));
-    let gist = taped.iter().flat_map(|(i, j)| [*i, *j]).chain([n]).map(|i| i as i64).collect();
+    let gist = gist(n, &taped);
     Some(posed(picture(&shape.footprint), given, asked.to_owned(), vec![fixed, more], working, gist))
 }
 
@@ -203,8 +209,7 @@ fn which_next(random: &mut Random, scale: Scale) -> Option<Question> {
     }
     working
         .push(format!("{right} ties the parts that can still move against each other: tape next = {right}"));
-    let gist =
-        taped.iter().chain(&offered).flat_map(|(i, j)| [*i, *j]).chain([n]).map(|i| i as i64).collect();
+    let gist = gist(n, &[taped.as_slice(), &offered].concat());
     let asked = "Which of them fixes the shape?".to_owned();
     Some(posed(picture(&shape.footprint), given, asked, vec![next], working, gist))
 }
