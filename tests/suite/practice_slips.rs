@@ -355,7 +355,7 @@ fn straight(question: &Question, units: Units) -> Vec<Planted> {
         add("block left on", reading);
     }
     if units == Units::Mm {
-        all.push(("off by".to_owned(), "unit", Text((off / 10.0).to_string())));
+        all.push(("off by".to_owned(), "unit", Steps(off * 10.0)));
     }
     all
 }
@@ -447,7 +447,7 @@ struct Tally {
 
 fn tallied(topic: Topic) -> BTreeMap<&'static str, Tally> {
     let mut tallies: BTreeMap<&'static str, Tally> = BTreeMap::new();
-    for seed in 0..720 {
+    for seed in 0..780 {
         let level = Level::ALL[seed as usize % 3];
         let units = if seed / 3 % 2 == 0 { Units::Mm } else { Units::FeetInches };
         let sheet = drawn(topic, level, seed, 1, units);
@@ -475,6 +475,10 @@ fn tallied(topic: Topic) -> BTreeMap<&'static str, Tally> {
             tally.planted += 1;
             if let Some(slip) = slip {
                 let mut could = could_be(&all, at, units);
+                if *name == "round figure" {
+                    // A reading that is out by a round figure is that far from another round figure.
+                    could.push("length for error");
+                }
                 if *name == "other side" {
                     // A side's length is also a part of the sum that the side asked for is put together from.
                     could.extend(["cut-out", "whole side", "one part"]);

@@ -9,8 +9,8 @@ use crate::practice::{Answered, Answers, Class, Pupil, Question, Sheet};
 /// Black on white whatever the reader's theme; a question never breaks across a page, a pupil's sheet begins on a new one.
 const STYLE: &str = "
 :root { color-scheme: only light; }
-@page { size: A4; margin: 14mm 15mm; }
-body { font: 10pt/1.3 Arial, Helvetica, 'Liberation Sans', sans-serif; color: #000; background: #fff; margin: 0 auto; max-width: 180mm; }
+@page { size: A4; margin: 12mm 15mm; }
+body { font: 9.5pt/1.3 Arial, Helvetica, 'Liberation Sans', sans-serif; color: #000; background: #fff; margin: 0 auto; max-width: 180mm; }
 section + section { break-before: page; }
 h1 { font-size: 10pt; font-weight: normal; margin: 0 0 2mm; }
 h2 { font-size: 10pt; margin: 0; break-after: avoid; }
@@ -18,9 +18,9 @@ p { margin: 0 0 1mm; }
 .head { display: flex; gap: 4mm; margin: 0 0 2mm; font-size: 11pt; }
 .head span, .fill span { flex: 1; border-bottom: 0.25mm solid #000; }
 .head .short, .fill span { flex: 0 0 28mm; }
-.question { break-inside: avoid; margin: 0 0 4mm; }
+.question { break-inside: avoid; margin: 0 0 3mm; }
 .work { display: flex; gap: 5mm; align-items: stretch; }
-.work svg { flex: 1; height: 30mm; min-width: 0; }
+.work svg { flex: 1; height: 25mm; min-width: 0; }
 .fill { display: flex; gap: 2mm; flex-wrap: wrap; margin: 1.5mm 0 0; font-weight: bold; }
 .fill span { margin-right: 1mm; }
 .fill i { font-style: normal; font-weight: normal; margin-right: 6mm; }
