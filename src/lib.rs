@@ -38,4 +38,4 @@ pub mod square;
 pub mod stock;
 pub mod tape;
 pub mod words;
-pub mod working;
+mod working;

@@ -3,9 +3,10 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::{Answer, Question};
+use super::commands::{Answer, Question};
 use crate::geometry::{Mm, Ratio};
 use crate::job::{Job, SCHEMA};
+use crate::length::Units;
 use crate::page::{Remarks, Steps};
 use crate::plan::Footprint;
 
@@ -26,7 +27,8 @@ impl Default for Program {
 
 /// An answer with what it answers: the JSON that other programs read.
 #[derive(Debug, JsonSchema, Serialize)]
-pub struct Envelope<'a> {
+#[schemars(rename = "Envelope")]
+pub struct Envelope<'a, T> {
     /// The program.
     pub pegline: Program,
     /// The command.
@@ -39,7 +41,7 @@ pub struct Envelope<'a> {
     pub plan: Option<PlanEcho<'a>>,
     /// The answer.
     #[schemars(with = "serde_json::Value")]
-    pub result: &'a Answer,
+    pub result: &'a T,
     /// The working, if asked for.
     #[serde(skip_serializing_if = "<[_]>::is_empty")]
     pub working: &'a [Steps],
@@ -49,7 +51,7 @@ pub struct Envelope<'a> {
     pub cautions: &'a [String],
 }
 
-impl<'a> Envelope<'a> {
+impl<'a> Envelope<'a, Answer> {
     /// The envelope of `answer`, with its notes and cautions.
     #[must_use]
     pub fn new(
@@ -59,17 +61,28 @@ impl<'a> Envelope<'a> {
         working: &'a [Steps],
         remarks: &'a Remarks,
     ) -> Self {
+        let plan = job.footprint.as_ref();
+        Self {
+            job: job.name.as_deref(),
+            plan: plan.map(|plan| PlanEcho::new(plan, job.expression.as_deref().unwrap_or(""))),
+            working,
+            ..Self::without_job(question.name(), job.units, answer, remarks)
+        }
+    }
+}
+
+impl<'a, T> Envelope<'a, T> {
+    /// The envelope of what `command` answers without a job.
+    #[must_use]
+    pub fn without_job(command: &'static str, units: Units, result: &'a T, remarks: &'a Remarks) -> Self {
         Self {
             pegline: Program::default(),
-            command: question.name(),
-            units: job.units.name(),
-            job: job.name.as_deref(),
-            plan: job
-                .footprint
-                .as_ref()
-                .map(|footprint| PlanEcho::new(footprint, job.expression.as_deref().unwrap_or(""))),
-            result: answer,
-            working,
+            command,
+            units: units.name(),
+            job: None,
+            plan: None,
+            result,
+            working: &[],
             notes: &remarks.notes,
             cautions: &remarks.cautions,
         }

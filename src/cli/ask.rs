@@ -1,10 +1,9 @@
 //! A command that asks a question of a job: the one way from arguments to output.
 
-use pegline::answer::{Answer, Envelope, Question};
+use pegline::answer::{Answer, Answered, Envelope, Question};
 use pegline::job::Job;
-use pegline::page::{Printer, Steps};
-use pegline::report::{page_for, remarks};
-use pegline::working::working;
+use pegline::page::Steps;
+use pegline::report::page;
 
 use super::args::{Format, OutputArgs};
 use super::command_line::CommandLine;
@@ -21,7 +20,7 @@ pub(super) fn ask(
     let format = out.format()?;
     let job = given.job()?;
     let answer = job.answer(question).map_err(Failure::input)?;
-    let steps = if with_working { working(&answer, &job) } else { vec![] };
+    let steps = if with_working { answer.steps(&job) } else { vec![] };
     write_out(&printed(question, &job, &answer, &steps, format, out)?, out, &given.inputs())?;
     Ok(exit(&answer))
 }
@@ -36,9 +35,9 @@ pub(super) fn printed(
     out: &OutputArgs,
 ) -> Result<String, Failure> {
     match format {
-        Format::Json => json_text(&Envelope::new(question, job, answer, steps, &remarks(answer, job))),
-        Format::Table => Ok(page_text(&page_for(Printer::Text, answer, job, steps), out)),
-        Format::Csv => csv_text(&page_for(Printer::Csv, answer, job, steps)),
+        Format::Json => json_text(&Envelope::new(question, job, answer, steps, &answer.remarks(job, true))),
+        Format::Table => Ok(page_text(&page(answer, job, steps), out)),
+        Format::Csv => csv_text(answer.rows(job.units)),
     }
 }
 

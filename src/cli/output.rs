@@ -4,7 +4,7 @@ use std::env;
 use std::io::{self, Write};
 
 use anstream::ColorChoice;
-use pegline::page::{Look, Page, csv, text};
+use pegline::page::{Look, Page, Rows, text};
 use serde::Serialize;
 
 use super::args::OutputArgs;
@@ -16,9 +16,9 @@ pub(super) fn page_text(page: &Page, out: &OutputArgs) -> String {
     text(page, look(out))
 }
 
-/// A page's records.
-pub(super) fn csv_text(page: &Page) -> Result<String, Failure> {
-    csv(page).map_err(|error| Failure::Io { doing: "writing CSV".to_owned(), error })
+/// Rows for a spreadsheet.
+pub(super) fn csv_text(rows: Rows) -> Result<String, Failure> {
+    rows.csv().map_err(|error| Failure::Io { doing: "writing CSV".to_owned(), error })
 }
 
 /// Pretty JSON with a line feed at its end.

@@ -6,13 +6,14 @@ mod tell;
 
 use clap::Args;
 use pegline::length::Units;
+use pegline::page::Remarks;
 use pegline::practice::{Answers, Ask, Class, Level, Pupil, Sheet, Topic, read_names, sheet};
 use pegline::report::practice::{
-    answer_records, answer_sheet, leaves, paper_key, paper_sheets, question_records, question_sheet,
+    answer_rows, answer_sheet, leaves, paper_key, paper_sheets, question_rows, question_sheet,
 };
 
 use self::marking::mark_files;
-use self::tell::{Told, printed};
+use self::tell::{envelope, printed};
 use super::args::{Format, Kind, OutputArgs, Own};
 use super::failure::{Exit, Failure};
 use super::output::{csv_text, json_text, page_text, write_out};
@@ -79,18 +80,26 @@ impl PracticeArgs {
 
     /// One sheet, or its answers, for no one by name.
     fn single(&self, sheet: Sheet, kind: Kind, out: &OutputArgs) -> Result<String, Failure> {
-        let units = sheet.ask.units.name();
-        let alone = |sheet| Class { sheets: vec![Pupil { name: String::new(), sheet }] };
+        let class = Class { sheets: vec![Pupil { name: String::new(), sheet }] };
+        let sheet = &class.sheets[0].sheet;
         match (self.answers, kind) {
-            (false, Kind::Own) => Ok(paper_sheets(&alone(sheet))),
-            (true, Kind::Own) => Ok(paper_key(&alone(sheet).answers())),
+            (false, Kind::Own) => Ok(paper_sheets(&class)),
+            (true, Kind::Own) => Ok(paper_key(&class.answers())),
             (true, Kind::In(format)) => {
-                let answers = sheet.answers();
-                printed(Told::new(units, &answers), &answer_sheet(&answers, ""), format, out)
+                let key = class.answers();
+                let answers = &key.sheets[0].sheet;
+                printed(
+                    self.units,
+                    answers,
+                    &answer_sheet(answers, ""),
+                    || answer_rows(&key.sheets),
+                    format,
+                    out,
+                )
             }
             (false, Kind::In(format)) => {
-                let page = question_sheet(&sheet, "");
-                let text = printed(Told::new(units, &sheet), &page, format, out)?;
+                let page = question_sheet(sheet, "");
+                let text = printed(self.units, sheet, &page, || question_rows(&class.sheets), format, out)?;
                 Ok(if format == Format::Table { leaves(&text) } else { text })
             }
         }
@@ -101,8 +110,8 @@ impl PracticeArgs {
         let page = |pupil: &Pupil<Sheet>| leaves(&page_text(&question_sheet(&pupil.sheet, &pupil.name), out));
         match kind {
             Kind::Own => Ok(paper_sheets(class)),
-            Kind::In(Format::Json) => json_text(&Told::new(self.units.name(), class)),
-            Kind::In(Format::Csv) => csv_text(&question_records(class)),
+            Kind::In(Format::Json) => json_text(&envelope(self.units, class, &Remarks::default())),
+            Kind::In(Format::Csv) => csv_text(question_rows(&class.sheets)),
             Kind::In(Format::Table) => Ok(class.sheets.iter().map(page).collect::<Vec<_>>().join("\u{c}")),
         }
     }
@@ -112,8 +121,8 @@ impl PracticeArgs {
         let page = |pupil: &Pupil<Answers>| page_text(&answer_sheet(&pupil.sheet, &pupil.name), out);
         match kind {
             Kind::Own => Ok(paper_key(class)),
-            Kind::In(Format::Json) => json_text(&Told::new(self.units.name(), class)),
-            Kind::In(Format::Csv) => csv_text(&answer_records(class)),
+            Kind::In(Format::Json) => json_text(&envelope(self.units, class, &Remarks::default())),
+            Kind::In(Format::Csv) => csv_text(answer_rows(&class.sheets)),
             Kind::In(Format::Table) => Ok(class.sheets.iter().map(page).collect::<Vec<_>>().join("\u{c}")),
         }
     }

@@ -1,11 +1,10 @@
 //! `pegline sheet`.
 
 use clap::Args;
-use pegline::answer::Question;
+use pegline::answer::{Answered, Question};
 use pegline::job::{JobFile, SketchSection, TapeSection};
-use pegline::page::{Printer, html};
-use pegline::report::page_for;
-use pegline::working::working;
+use pegline::page::html;
+use pegline::report::{illustrate, page};
 
 use super::args::{Kind, OutputArgs, Own, PlanArgs};
 use super::ask::{exit, printed};
@@ -41,10 +40,11 @@ impl SheetArgs {
         let given = CommandLine::of::<Self>(over, file);
         let job = given.job()?;
         let answer = job.answer(Question::Sheet).map_err(Failure::input)?;
-        let steps = if self.working { working(&answer, &job) } else { vec![] };
+        let steps = if self.working { answer.steps(&job) } else { vec![] };
         let text = match kind {
             Kind::Own => {
-                let page = page_for(Printer::Html, &answer, &job, &steps);
+                let mut page = page(&answer, &job, &steps);
+                illustrate(&mut page, &answer).map_err(Failure::input)?;
                 html(&page, job.name.as_deref().unwrap_or("Setting out"))
             }
             Kind::In(format) => printed(Question::Sheet, &job, &answer, &steps, format, out)?,

@@ -35,7 +35,7 @@ impl SketchArgs {
         let job = given.job()?;
         let answer = job.answer(Question::Sketch).map_err(Failure::input)?;
         let drawn = match (&answer, kind) {
-            (Answer::Sketch(sketch), Kind::Own) => svg(&sketch.scene),
+            (Answer::Sketch(sketch), Kind::Own) => svg(&sketch.scene().map_err(Failure::input)?),
             (_, Kind::In(format)) => printed(Question::Sketch, &job, &answer, &[], format, out)?,
             (_, Kind::Own) => String::new(),
         };

@@ -1,5 +1,8 @@
 //! The items that a job's parts need, by the trade's words: the names that a price list is matched by.
 
+use super::figures::{Size, tidy};
+use crate::length::Units;
+
 /// Timber that lies on the masonry, by stock length. A length that serves the head binder too is one of these.
 pub const WALL_PLATE: &str = "wall plate";
 /// Timber that ties the panels' tops, by stock length.
@@ -68,7 +71,20 @@ impl Item {
     /// The item called `name`, whatever the case of its letters.
     #[must_use]
     pub fn named(name: &str) -> Option<Self> {
-        let name = super::tidy(name).to_lowercase();
+        let name = tidy(name).to_lowercase();
         ITEMS.iter().copied().find(|item| item.name.to_lowercase() == name)
+    }
+}
+
+impl Size {
+    /// In words: of what goes by its thickness or width as a gap, any other length as on the tape.
+    #[must_use]
+    pub fn words(&self, item: &str, units: Units) -> String {
+        match self {
+            Self::Any => String::new(),
+            Self::Length(mm) if item == PACKER || item == DPC => units.gap(mm.0),
+            Self::Length(mm) => units.with_unit(mm.0),
+            Self::Text(text) => text.clone(),
+        }
     }
 }

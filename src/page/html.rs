@@ -2,7 +2,8 @@
 
 use std::fmt::Write;
 
-use super::{Align, Block, Figure, Page, Steps, Table, Verdict};
+use super::blocks::{Block, Figure, Page, Picture, Steps, Verdict};
+use super::table::{Align, Table};
 use crate::markup::escaped;
 
 /// Plain on a screen of any width, light or dark; in print black on white, so that any printer will do, a drawing on a page
@@ -82,7 +83,10 @@ fn sheets(page: &Page) -> String {
     let mut out = String::new();
     let mut known: Vec<&str> = vec![];
     for block in &page.blocks {
-        let Block::Figure(Figure { paper, size: (width, height), .. }) = block else { continue };
+        let Block::Figure(Figure { picture: Some(Picture { paper, size: (width, height), .. }), .. }) = block
+        else {
+            continue;
+        };
         if !known.contains(&paper.as_str()) {
             known.push(paper);
             let _ = writeln!(
@@ -116,8 +120,13 @@ fn block_html(out: &mut String, block: &Block) {
             let text = lines.iter().map(|line| escaped(line)).collect::<Vec<_>>().join("\n");
             let _ = writeln!(out, "<pre>{text}</pre>");
         }
-        Block::Figure(Figure { picture, paper, .. }) => {
-            let _ = writeln!(out, "<figure class=\"{}\">\n{picture}</figure>", name(paper));
+        Block::Figure(Figure { picture: Some(picture), .. }) => {
+            let _ = writeln!(out, "<figure class=\"{}\">\n{}</figure>", name(&picture.paper), picture.svg);
+        }
+        Block::Figure(Figure { text, picture: None }) => {
+            for block in text {
+                block_html(out, block);
+            }
         }
         Block::Steps(steps) => steps_html(out, steps),
     }

@@ -1,18 +1,18 @@
 //! A page in ASCII alone, before it is laid out: a sign's plain spelling may be longer than the sign.
 
-use super::{Block, Column, Figure, Page, Remarks, Steps, Table, Verdict, ascii};
+use super::ascii::ascii;
+use super::blocks::{Block, Figure, Page, Remarks, Steps, Verdict};
+use super::table::{Column, Table};
 
-/// The page with every text of it in ASCII. Its records, which are data, stay as they are.
+/// The page with every text of it in ASCII.
 pub(super) fn plain(page: &Page) -> Page {
     Page {
-        printer: page.printer,
         remarks: Remarks {
             verdict: page.remarks.verdict.as_ref().map(plain_verdict),
             notes: all(&page.remarks.notes),
             cautions: all(&page.remarks.cautions),
         },
         blocks: page.blocks.iter().map(block).collect(),
-        records: page.records.clone(),
     }
 }
 
@@ -28,11 +28,9 @@ fn block(block: &Block) -> Block {
     match block {
         Block::Part(text) => Block::Part(ascii(text)),
         Block::Verdict(verdict) => Block::Verdict(plain_verdict(verdict)),
-        Block::Figure(figure) => Block::Figure(Figure {
-            title: ascii(&figure.title),
-            text: figure.text.iter().map(self::block).collect(),
-            ..figure.clone()
-        }),
+        Block::Figure(figure) => {
+            Block::Figure(Figure { text: figure.text.iter().map(self::block).collect(), ..figure.clone() })
+        }
         Block::Heading(text) => Block::Heading(ascii(text)),
         Block::Paragraph(text) => Block::Paragraph(ascii(text)),
         Block::Fact(name, what) => Block::Fact(ascii(name), ascii(what)),

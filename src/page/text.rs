@@ -4,8 +4,10 @@ use anstyle::{AnsiColor, Style};
 use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, LineStyle, TableStyle, Width};
 use textwrap::core::Word;
 
+use super::ascii::ascii;
+use super::blocks::{Block, Page, Verdict, WIDTH};
 use super::plain::plain;
-use super::{Align, Block, Page, Table, Verdict, WIDTH, ascii};
+use super::table::{Align, Table};
 use crate::words::one_line;
 
 /// How the text is to look.

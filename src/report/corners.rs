@@ -1,37 +1,65 @@
 //! The page of corner triangles, and of a corner as found.
 
-use super::BURIED_SERVICES;
+use super::cautions::BURIED_SERVICES;
 use super::plan;
+use crate::answer::Answered;
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::page::{Page, Records, Remarks, Table, Verdict};
+use crate::page::{Page, Remarks, Rows, Steps, Table, Verdict, each};
 use crate::square::{CornerCheck, CornerFound, CornerTriangle, Corners};
 use crate::words::and_list;
+use crate::working;
 
-/// What is said of the answer as a whole.
-pub(super) fn remarks(answer: &Corners, job: &Job) -> Remarks {
-    let mut remarks = plan::remarks(job);
-    match &answer.found {
-        Some(found) => remarks.verdict = verdict(found, job.units),
-        None => without(&mut remarks, &answer.corners),
+impl Answered for Corners {
+    fn good(&self) -> bool {
+        Self::good(self)
     }
-    remarks.caution(BURIED_SERVICES);
-    remarks
-}
 
-/// Fills the page; the multiples are on a `whole` one alone.
-pub(super) fn body(page: &mut Page, answer: &Corners, job: &Job, whole: bool) {
-    page.data(|| records(answer));
-    if let Some(found) = &answer.found {
-        // Who tapes a corner wants to know about that corner; the tables are a command away.
-        as_found(page, found, job.units);
+    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+        let mut remarks = plan::remarks(job);
+        match &self.found {
+            Some(found) => remarks.verdict = verdict(found, job.units),
+            None => without(&mut remarks, &self.corners),
+        }
+        remarks.caution(BURIED_SERVICES);
+        remarks
+    }
+
+    /// Fills the page; the multiples are on a `whole` one alone.
+    fn body(&self, page: &mut Page, job: &Job, whole: bool) {
+        if let Some(found) = &self.found {
+            // Who tapes a corner wants to know about that corner; the tables are a command away.
+            as_found(page, found, job.units);
+            plan::echo(page, job);
+            return;
+        }
         plan::echo(page, job);
-        return;
+        triangle_table(page, &self.corners, job.units);
+        if whole {
+            multiple_table(page, self, job.units);
+        }
     }
-    plan::echo(page, job);
-    triangle_table(page, &answer.corners, job.units);
-    if whole {
-        multiple_table(page, answer, job.units);
+
+    /// The rows for a spreadsheet, lengths in mm: the largest triangle at each corner, and the 3-4-5 where that is another.
+    fn rows(&self, _: Units) -> Rows {
+        let triangles = self.corners.iter().flat_map(|corner| {
+            corner.best.iter().chain(&corner.three_four_five).map(move |triangle| (corner, triangle))
+        });
+        each(triangles)
+            .column("corner", |(corner, _)| &corner.name)
+            .column("triple", |(_, triangle)| &triangle.triple)
+            .column("multiple_mm", |(_, triangle)| triangle.multiple)
+            .column("first_side", |(_, triangle)| &triangle.first.side)
+            .column("first_mm", |(_, triangle)| triangle.first.length)
+            .column("second_side", |(_, triangle)| &triangle.second.side)
+            .column("second_mm", |(_, triangle)| triangle.second.length)
+            .column("diagonal_mm", |(_, triangle)| triangle.diagonal)
+            .column("mm_at_end_per_mm", |(_, triangle)| triangle.mm_at_end_per_mm)
+            .into()
+    }
+
+    fn steps(&self, job: &Job) -> Vec<Steps> {
+        working::corners::steps(self, job.units)
     }
 }
 
@@ -127,35 +155,4 @@ fn triangles(corners: &[CornerCheck], units: Units) -> Table {
         }
     }
     table
-}
-
-fn records(answer: &Corners) -> Records {
-    let mut records = Records::new(&[
-        "corner",
-        "triple",
-        "multiple_mm",
-        "first_side",
-        "first_mm",
-        "second_side",
-        "second_mm",
-        "diagonal_mm",
-        "mm_at_end_per_mm",
-    ]);
-    let exact = |mm: f64| Units::Mm.exact(mm);
-    for check in &answer.corners {
-        for triangle in check.best.iter().chain(&check.three_four_five) {
-            records.rows.push(vec![
-                check.name.clone(),
-                triangle.triple.clone(),
-                exact(triangle.multiple.0),
-                triangle.first.side.clone(),
-                exact(triangle.first.length.0),
-                triangle.second.side.clone(),
-                exact(triangle.second.length.0),
-                exact(triangle.diagonal.0),
-                decimal(triangle.mm_at_end_per_mm.0, 6),
-            ]);
-        }
-    }
-    records
 }

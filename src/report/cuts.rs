@@ -2,43 +2,60 @@
 
 use super::bars::drawings;
 use super::timber::{NO_PRICES, buy_table, cost, to_buy, waste};
+use crate::answer::Answered;
 use crate::cuts::Cuts;
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::page::{Page, Records, Remarks, Verdict};
+use crate::page::{Page, Remarks, Rows, Steps, Verdict, each};
 use crate::stock::{Bar, Cost};
+use crate::working;
 
-/// What is said of the answer as a whole.
-pub(super) fn remarks(answer: &Cuts, job: &Job) -> Remarks {
-    let units = job.units;
-    let verdict = Verdict {
-        good: true,
-        words: format!(
-            "{}: {} % waste; {}",
-            to_buy(&answer.buy, &answer.from_van, answer.cost, units),
-            decimal(answer.waste_percent.0, 1),
-            proof(answer, units)
-        ),
-    };
-    let mut remarks = Remarks { verdict: Some(verdict), ..Remarks::default() };
-    if !answer.priced {
-        remarks.note(NO_PRICES);
+impl Answered for Cuts {
+    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+        let units = job.units;
+        let verdict = Verdict {
+            good: true,
+            words: format!(
+                "{}: {} % waste; {}",
+                to_buy(&self.buy, &self.from_van, self.cost, units),
+                decimal(self.waste_percent.0, 1),
+                proof(self, units)
+            ),
+        };
+        let mut remarks = Remarks { verdict: Some(verdict), ..Remarks::default() };
+        if !self.priced {
+            remarks.note(NO_PRICES);
+        }
+        remarks
     }
-    remarks
-}
 
-/// Fills the page.
-pub(super) fn body(page: &mut Page, answer: &Cuts, job: &Job) {
-    let units = job.units;
-    page.data(|| records(answer));
-    if let Some(name) = &job.name {
-        page.fact("Job", name);
+    fn body(&self, page: &mut Page, job: &Job, _: bool) {
+        let units = job.units;
+        if let Some(name) = &job.name {
+            page.fact("Job", name);
+        }
+        asked(page, job);
+        page.heading("Bars, to scale");
+        page.lines(drawings(&grouped(&self.bars, units), units));
+        buy_table(page, &self.buy, &self.from_van, units);
+        waste(page, self.bought, self.used, self.waste_percent.0, units);
     }
-    asked(page, job);
-    page.heading("Bars, to scale");
-    page.lines(drawings(&grouped(&answer.bars, units), units));
-    buy_table(page, &answer.buy, &answer.from_van, units);
-    waste(page, answer.bought, answer.used, answer.waste_percent.0, units);
+
+    /// The rows for a spreadsheet, lengths in mm: each piece of each length of timber.
+    fn rows(&self, _: Units) -> Rows {
+        each(self.bars.iter().flat_map(|bar| bar.pieces.iter().map(move |piece| (bar, piece))))
+            .column("bar", |(bar, _)| bar.number)
+            .column("stock_mm", |(bar, _)| bar.stock)
+            .column("in_van", |(bar, _)| bar.in_van)
+            .column("piece_mm", |(_, piece)| piece.length)
+            .column("offcut_mm", |(bar, _)| bar.offcut)
+            .into()
+    }
+
+    fn steps(&self, job: &Job) -> Vec<Steps> {
+        let Some(question) = &job.cuts else { return vec![] };
+        working::plates::bar_steps(&self.bars, &question.timber, job.units).collect()
+    }
 }
 
 fn proof(answer: &Cuts, units: Units) -> String {
@@ -86,20 +103,4 @@ fn grouped(bars: &[Bar], units: Units) -> Vec<(String, &Bar)> {
             (format!("{count} × {}{van}", units.figure(bar.stock.to_mm().0)), bar)
         })
         .collect()
-}
-
-fn records(answer: &Cuts) -> Records {
-    let mut records = Records::new(&["bar", "stock_mm", "in_van", "piece_mm", "offcut_mm"]);
-    for bar in &answer.bars {
-        for piece in &bar.pieces {
-            records.rows.push(vec![
-                bar.number.to_string(),
-                bar.stock.to_string(),
-                bar.in_van.to_string(),
-                piece.length.to_string(),
-                bar.offcut.to_string(),
-            ]);
-        }
-    }
-    records
 }

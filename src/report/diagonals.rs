@@ -1,42 +1,66 @@
 //! The page of check sizes: what to tape first, then every size, then the rectangles behind them.
 
-use super::{BURIED_SERVICES, plan};
+use super::cautions::BURIED_SERVICES;
+use super::plan;
+use crate::answer::Answered;
 use crate::geometry::Mm;
 use crate::job::Job;
 use crate::length::{MM_PER_INCH, Units, decimal};
 use crate::network::{DETECTABLE, SURELY_DETECTABLE};
-use crate::page::{Page, Records, Remarks, Table};
+use crate::page::{Page, Remarks, Rows, Steps, Table, each};
 use crate::plan::Lies;
-use crate::square::{Diagonal, Diagonals, InPulls};
+use crate::square::{Diagonals, InPulls};
 use crate::words::and_list;
+use crate::working;
 
-/// What is said of the answer as a whole.
-pub(super) fn remarks(answer: &Diagonals, job: &Job) -> Remarks {
-    let mut remarks = plan::remarks(job);
-    notes(&mut remarks, answer, job);
-    remarks.caution(BURIED_SERVICES);
-    remarks
-}
-
-/// Fills the page; the rectangles are on a `whole` one alone.
-pub(super) fn body(page: &mut Page, answer: &Diagonals, job: &Job, whole: bool) {
-    plan::echo(page, job);
-    proof(page, answer, job);
-    page.heading("Check diagonals");
-    page.paragraph(match job.units {
-        Units::Mm | Units::M => {
-            "1 shows: 1 mm on the diagonal is so many mm at the far end of its longer leg"
-        }
-        Units::FeetInches => {
-            "1 shows: 1/16in on the diagonal is so many 1/16in at the far end of its longer leg"
-        }
-    });
-    page.table(table(answer, job.units));
-    straight(page, answer, job.units);
-    if whole {
-        rectangles(page, answer, job.units);
+impl Answered for Diagonals {
+    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+        let mut remarks = plan::remarks(job);
+        notes(&mut remarks, self, job);
+        remarks.caution(BURIED_SERVICES);
+        remarks
     }
-    page.data(|| records(answer));
+
+    /// Fills the page; the rectangles are on a `whole` one alone.
+    fn body(&self, page: &mut Page, job: &Job, whole: bool) {
+        plan::echo(page, job);
+        proof(page, self, job);
+        page.heading("Check diagonals");
+        page.paragraph(match job.units {
+            Units::Mm | Units::M => {
+                "1 shows: 1 mm on the diagonal is so many mm at the far end of its longer leg"
+            }
+            Units::FeetInches => {
+                "1 shows: 1/16in on the diagonal is so many 1/16in at the far end of its longer leg"
+            }
+        });
+        page.table(table(self, job.units));
+        straight(page, self, job.units);
+        if whole {
+            rectangles(page, self, job.units);
+        }
+    }
+
+    fn rows(&self, _: Units) -> Rows {
+        each(&self.diagonals)
+            .column("line", |d| &d.name)
+            .column("from", |d| &d.from)
+            .column("to", |d| &d.to)
+            .column("across_mm", |d| d.across)
+            .column("down_mm", |d| d.down)
+            .column("length_mm", |d| d.length)
+            .column("tape_mm", |d| d.tape)
+            .column("lies", |d| d.lies)
+            .column("proof", |d| d.proof)
+            .column("spare", |d| d.spare)
+            .column("mm_at_end_per_mm", |d| d.mm_at_end_per_mm)
+            .into()
+    }
+
+    fn steps(&self, job: &Job) -> Vec<Steps> {
+        let Some(footprint) = &job.footprint else { return vec![] };
+        working::diagonals::steps(self, footprint, job.units)
+    }
 }
 
 fn proof(page: &mut Page, answer: &Diagonals, job: &Job) {
@@ -251,41 +275,4 @@ fn notes(remarks: &mut Remarks, answer: &Diagonals, job: &Job) {
             and_list(&past)
         ));
     }
-}
-
-fn records(answer: &Diagonals) -> Records {
-    let mut records = Records::new(&[
-        "line",
-        "from",
-        "to",
-        "across_mm",
-        "down_mm",
-        "length_mm",
-        "tape_mm",
-        "lies",
-        "proof",
-        "spare",
-        "mm_at_end_per_mm",
-    ]);
-    for d in &answer.diagonals {
-        records.rows.push(row(d));
-    }
-    records
-}
-
-fn row(d: &Diagonal) -> Vec<String> {
-    let exact = |mm: f64| Units::Mm.exact(mm);
-    vec![
-        d.name.clone(),
-        d.from.clone(),
-        d.to.clone(),
-        exact(d.across.0),
-        exact(d.down.0),
-        exact(d.length.0),
-        exact(d.tape.0),
-        d.lies.name().to_owned(),
-        d.proof.to_string(),
-        d.spare.to_string(),
-        decimal(d.mm_at_end_per_mm.0, 6),
-    ]
 }

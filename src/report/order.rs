@@ -1,49 +1,90 @@
 //! The page of an order: the lines and what they come to, what waste and packs add, what is in the van.
 
-use super::{BURIED_SERVICES, FIXINGS, plan};
+use super::cautions::{BURIED_SERVICES, FIXINGS};
+use super::plan;
+use crate::answer::Answered;
 use crate::exact::{Pence, Percent};
 use crate::job::Job;
-use crate::length::{Units, trimmed};
-use crate::order::{DPC, LINE, Line, Order, PACKER, PEG, Size, Unit, UnusedPrice};
-use crate::page::{Page, Records, Remarks, Table, Verdict};
+use crate::length::Units;
+use crate::order::{LINE, Line, Order, PEG, Size, Unit, UnusedPrice};
+use crate::page::{Page, Remarks, Rows, Steps, Table, Verdict, each};
 use crate::words::{and_list, count};
+use crate::working;
 
 /// Unused prices that are named; of more, how many.
 const MOST_NAMED: usize = 6;
 
-/// What is said of the answer as a whole.
-pub(super) fn remarks(answer: &Order, job: &Job) -> Remarks {
-    let mut remarks = plan::remarks(job);
-    remarks.verdict = Some(Verdict { good: true, words: headline(answer) });
-    notes(&mut remarks, answer, job.units);
-    cautions(&mut remarks, answer);
-    remarks
-}
-
-/// Fills the page; how quantities come about is on a `whole` one alone.
-pub(super) fn body(page: &mut Page, answer: &Order, job: &Job, whole: bool) {
-    let units = job.units;
-    page.data(|| records(answer, units));
-    plan::echo(page, job);
-    page.heading("To order");
-    page.table(lines(answer, units));
-    totals(page, answer);
-    let added = added(answer, units);
-    if whole && !added.rows.is_empty() {
-        page.heading("Waste, packs, rolls and lengths");
-        page.table(added);
+impl Answered for Order {
+    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+        let mut remarks = plan::remarks(job);
+        remarks.verdict = Some(Verdict { good: true, words: headline(self) });
+        notes(&mut remarks, self, job.units);
+        cautions(&mut remarks, self);
+        remarks
     }
-    if !answer.from_van.is_empty() {
-        let mut van = Table::new().words("Item").numbers("Size").numbers("How many");
-        for taken in &answer.from_van {
-            van.row([
-                taken.item.clone(),
-                size_words(&taken.item, &taken.size, units),
-                taken.quantity.to_string(),
-            ]);
+
+    /// Fills the page; how quantities come about is on a `whole` one alone.
+    fn body(&self, page: &mut Page, job: &Job, whole: bool) {
+        let units = job.units;
+        plan::echo(page, job);
+        page.heading("To order");
+        page.table(lines(self, units));
+        totals(page, self);
+        let added = added(self, units);
+        if whole && !added.rows.is_empty() {
+            page.heading("Waste, packs, rolls and lengths");
+            page.table(added);
         }
-        page.heading("In the van, not bought");
-        page.table(van);
+        if !self.from_van.is_empty() {
+            let mut van = Table::new().words("Item").numbers("Size").numbers("How many");
+            for taken in &self.from_van {
+                van.row([
+                    taken.item.clone(),
+                    taken.size.words(&taken.item, units),
+                    taken.quantity.to_string(),
+                ]);
+            }
+            page.heading("In the van, not bought");
+            page.table(van);
+        }
+    }
+
+    /// The rows for a spreadsheet: what to buy, then what the van has. Money has its two decimals whatever it comes to.
+    fn rows(&self, units: Units) -> Rows {
+        let mm = |size: &Size| if let Size::Length(mm) = size { Some(*mm) } else { None };
+        let each_of = || Unit::Each.word().to_owned();
+        let mut rows: Rows = each(&self.lines)
+            .column("item", |line| &line.item)
+            .column("size", |line| line.size.words(&line.item, units))
+            .column("size_mm", |line| mm(&line.size))
+            .column("quantity", |line| line.quantity)
+            .column("unit", |line| &line.unit)
+            .column("rate", |line| line.rate.map(|rate| rate.to_string()))
+            .column("amount", |line| line.amount.map(|amount| amount.to_string()))
+            .column("needed", |line| line.needed)
+            .column("needed_unit", |line| line.needed_unit.word().to_owned())
+            .column("waste_percent", |line| line.waste_percent)
+            .column("from", |line| &line.from)
+            .column("status", |line| if line.amount.is_some() { "priced" } else { "no price" })
+            .into();
+        rows.add(
+            each(&self.from_van)
+                .column("item", |taken| &taken.item)
+                .column("size", |taken| taken.size.words(&taken.item, units))
+                .column("size_mm", |taken| mm(&taken.size))
+                .column("quantity", |taken| taken.quantity)
+                .column("unit", |_| each_of())
+                .column("needed", |taken| taken.quantity)
+                .column("needed_unit", |_| each_of())
+                .column("waste_percent", |_| 0)
+                .column("from", |taken| taken.from)
+                .column("status", |_| "in the van"),
+        );
+        rows
+    }
+
+    fn steps(&self, job: &Job) -> Vec<Steps> {
+        working::order::steps(self, job.units)
     }
 }
 
@@ -61,7 +102,7 @@ fn cautions(remarks: &mut Remarks, answer: &Order) {
         remarks.caution(FIXINGS);
     }
     if from("packs") {
-        remarks.caution(super::PACKING_AND_BEARINGS);
+        remarks.caution(super::cautions::PACKING_AND_BEARINGS);
     }
 }
 
@@ -83,22 +124,12 @@ fn headline(answer: &Order) -> String {
     }
 }
 
-/// A size in words: thicknesses and widths as gaps, other lengths as on the tape.
-pub(crate) fn size_words(item: &str, size: &Size, units: Units) -> String {
-    match size {
-        Size::Any => String::new(),
-        Size::Length(mm) if item == PACKER || item == DPC => units.gap(mm.0),
-        Size::Length(mm) => units.with_unit(mm.0),
-        Size::Text(text) => text.clone(),
-    }
-}
-
 fn named(line: &Line, units: Units) -> String {
     with_size(&line.item, &line.size, units)
 }
 
 fn with_size(item: &str, size: &Size, units: Units) -> String {
-    match size_words(item, size, units) {
+    match size.words(item, units) {
         size if size.is_empty() => item.to_owned(),
         size => format!("{item} {size}"),
     }
@@ -116,7 +147,7 @@ fn lines(answer: &Order, units: Units) -> Table {
     for line in &answer.lines {
         table.row([
             line.item.clone(),
-            size_words(&line.item, &line.size, units),
+            line.size.words(&line.item, units),
             quantity(line),
             line.unit.clone(),
             money(line.rate, "–"),
@@ -165,7 +196,7 @@ fn added(answer: &Order, units: Units) -> Table {
         };
         let bought = match (line.pack, line.lengths) {
             (None, Some(lengths)) => {
-                format!("{lengths} × {} = {}{unit}", size_words(&line.item, &line.size, units), line.quantity)
+                format!("{lengths} × {} = {}{unit}", line.size.words(&line.item, units), line.quantity)
             }
             (Some(pack), _) => {
                 let all = crate::exact::Hundredths(line.quantity.0 / 100 * pack.0);
@@ -180,7 +211,7 @@ fn added(answer: &Order, units: Units) -> Table {
         };
         table.row([
             line.item.clone(),
-            size_words(&line.item, &line.size, units),
+            line.size.words(&line.item, units),
             format!("{}{unit}", line.needed),
             waste,
             bought,
@@ -236,61 +267,4 @@ fn unused(remarks: &mut Remarks, unused: &[UnusedPrice], units: Units) {
         others.push(format!("{more} more"));
     }
     remarks.note(format!("prices that no line uses: {}", and_list(&others)));
-}
-
-fn records(answer: &Order, units: Units) -> Records {
-    let mut records = Records::new(&[
-        "item",
-        "size",
-        "size_mm",
-        "quantity",
-        "unit",
-        "rate",
-        "amount",
-        "needed",
-        "needed_unit",
-        "waste_percent",
-        "from",
-        "status",
-    ]);
-    let money = |money: Option<Pence>| money.map_or_else(String::new, |m| m.to_string());
-    let mm = |size: &Size| match size {
-        Size::Length(mm) => trimmed(mm.0, 3),
-        _ => String::new(),
-    };
-    for line in &answer.lines {
-        records.rows.push(vec![
-            line.item.clone(),
-            size_words(&line.item, &line.size, units),
-            mm(&line.size),
-            line.quantity.to_string(),
-            line.unit.clone(),
-            money(line.rate),
-            money(line.amount),
-            line.needed.to_string(),
-            line.needed_unit.word().to_owned(),
-            line.waste_percent.to_string(),
-            line.from.clone(),
-            if line.amount.is_some() { "priced" } else { "no price" }.to_owned(),
-        ]);
-    }
-    for taken in &answer.from_van {
-        let quantity = taken.quantity.to_string();
-        let each = Unit::Each.word().to_owned();
-        records.rows.push(vec![
-            taken.item.clone(),
-            size_words(&taken.item, &taken.size, units),
-            mm(&taken.size),
-            quantity.clone(),
-            each.clone(),
-            String::new(),
-            String::new(),
-            quantity,
-            each,
-            "0".to_owned(),
-            taken.from.to_owned(),
-            "in the van".to_owned(),
-        ]);
-    }
-    records
 }

@@ -1,59 +1,87 @@
 //! The page of plates: what to buy, each run piece by piece, each length of timber drawn, then what goes with the plates.
 
-use super::FIXINGS;
 use super::bars::drawings;
+use super::cautions::FIXINGS;
 use super::plan;
 use super::plates_extra::{anchors, dpc, notes, straps};
 use super::timber::{buy_table, cost, to_buy, waste};
+use crate::answer::Answered;
 use crate::cutting::Favour;
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::page::{Page, Records, Remarks, Table, Verdict};
+use crate::page::{Page, Remarks, Rows, Steps, Table, Verdict, each};
 use crate::plates::{ChoiceEnd, Gap, Layer, Plates, Run};
 use crate::stock::Bar;
 use crate::words::count;
+use crate::working;
 
-/// What is said of the answer as a whole.
-pub(super) fn remarks(answer: &Plates, job: &Job) -> Remarks {
-    let units = job.units;
-    let mut remarks = plan::remarks(job);
-    remarks.verdict = Some(Verdict {
-        good: true,
-        words: format!(
-            "{}: {}, {} % waste; {}",
-            to_buy(&answer.buy, &answer.from_van, answer.cost, units),
-            count(answer.splices, "splice"),
-            decimal(answer.waste_percent.0, 1),
-            proof(answer, units)
-        ),
-    });
-    notes(&mut remarks, answer, job);
-    remarks.caution(FIXINGS);
-    remarks
-}
+impl Answered for Plates {
+    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+        let units = job.units;
+        let mut remarks = plan::remarks(job);
+        remarks.verdict = Some(Verdict {
+            good: true,
+            words: format!(
+                "{}: {}, {} % waste; {}",
+                to_buy(&self.buy, &self.from_van, self.cost, units),
+                count(self.splices, "splice"),
+                decimal(self.waste_percent.0, 1),
+                proof(self, units)
+            ),
+        });
+        notes(&mut remarks, self, job);
+        remarks.caution(FIXINGS);
+        remarks
+    }
 
-/// Fills the page.
-pub(super) fn body(page: &mut Page, answer: &Plates, job: &Job) {
-    let units = job.units;
-    page.data(|| records(answer));
-    plan::echo(page, job);
-    for (layer, heading) in
-        [(Layer::Plate, "Plate, piece by piece"), (Layer::Binder, "Head binder, piece by piece")]
-    {
-        let runs: Vec<&Run> = answer.runs.iter().filter(|run| run.layer == layer).collect();
-        if !runs.is_empty() {
-            page.heading(heading);
-            page.table(run_table(&runs, units));
+    fn body(&self, page: &mut Page, job: &Job, _: bool) {
+        let units = job.units;
+        plan::echo(page, job);
+        for (layer, heading) in
+            [(Layer::Plate, "Plate, piece by piece"), (Layer::Binder, "Head binder, piece by piece")]
+        {
+            let runs: Vec<&Run> = self.runs.iter().filter(|run| run.layer == layer).collect();
+            if !runs.is_empty() {
+                page.heading(heading);
+                page.table(run_table(&runs, units));
+            }
+        }
+        page.heading("Bars, to scale");
+        page.lines(drawings(&labelled(&self.bars, units), units));
+        buy_table(page, &self.buy, &self.from_van, units);
+        waste(page, self.bought, self.used, self.waste_percent.0, units);
+        ends(page, self, units);
+        anchors(page, self, job);
+        dpc(page, self, units);
+        straps(page, self, units);
+    }
+
+    /// The rows for a spreadsheet, lengths in mm: each piece of each run.
+    fn rows(&self, _: Units) -> Rows {
+        let pieces = self.runs.iter().flat_map(|run| run.pieces.iter().map(move |piece| (run, piece)));
+        each(pieces)
+            .column("layer", |(run, _)| run.layer)
+            .column("run", |(run, _)| &run.side)
+            .column("start", |(run, _)| run.start)
+            .column("end", |(run, _)| run.end)
+            .column("run_mm", |(run, _)| run.length)
+            .column("piece", |(_, piece)| &piece.name)
+            .column("from_mm", |(_, piece)| piece.from)
+            .column("to_mm", |(_, piece)| piece.to)
+            .column("cut_mm", |(_, piece)| piece.length)
+            .column("bar", |(_, piece)| piece.bar + 1)
+            .column("stock_mm", |(_, piece)| self.bars.get(piece.bar).map(|bar| bar.stock))
+            .into()
+    }
+
+    fn steps(&self, job: &Job) -> Vec<Steps> {
+        match (&job.plates, &job.footprint) {
+            (Some(options), Some(footprint)) => {
+                working::plates::steps(self, footprint, &options.timber, job.units)
+            }
+            _ => vec![],
         }
     }
-    page.heading("Bars, to scale");
-    page.lines(drawings(&labelled(&answer.bars, units), units));
-    buy_table(page, &answer.buy, &answer.from_van, units);
-    waste(page, answer.bought, answer.used, answer.waste_percent.0, units);
-    ends(page, answer, units);
-    anchors(page, answer, job);
-    dpc(page, answer, units);
-    straps(page, answer, units);
 }
 
 fn proof(answer: &Plates, units: Units) -> String {
@@ -152,32 +180,4 @@ fn ends(page: &mut Page, answer: &Plates, units: Units) {
             format!("fewest splices: {}; cheapest: {}", told(few), told(cheap))
         },
     );
-}
-
-fn records(answer: &Plates) -> Records {
-    let mut records = Records::new(&[
-        "layer", "run", "start", "end", "run_mm", "piece", "from_mm", "to_mm", "cut_mm", "bar", "stock_mm",
-    ]);
-    for run in &answer.runs {
-        let layer = match run.layer {
-            Layer::Plate => "plate",
-            Layer::Binder => "binder",
-        };
-        for piece in &run.pieces {
-            records.rows.push(vec![
-                layer.to_owned(),
-                run.side.clone(),
-                run.start.name().to_owned(),
-                run.end.name().to_owned(),
-                Units::Mm.exact(run.length.0),
-                piece.name.clone(),
-                piece.from.to_string(),
-                piece.to.to_string(),
-                piece.length.to_string(),
-                (piece.bar + 1).to_string(),
-                answer.bars.get(piece.bar).map_or_else(String::new, |bar| bar.stock.to_string()),
-            ]);
-        }
-    }
-    records
 }

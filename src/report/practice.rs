@@ -1,4 +1,4 @@
-//! The pages of a practice sheet: the questions, the answers, the marks; a class set on paper.
+//! The pages of a practice sheet, and its rows for a spreadsheet: the questions, the answers, the marks; a class set on paper.
 
 mod blank;
 mod leaves;
@@ -6,18 +6,17 @@ mod marks;
 mod paper;
 
 pub use leaves::leaves;
-pub use marks::{marked_class, marked_sheet};
+pub use marks::{mark_rows, marked_class, marked_sheet};
 pub use paper::{paper_key, paper_sheets};
 
 use crate::length::Units;
-use crate::page::{Page, Records, Steps};
-use crate::practice::{Answers, Class, Question, Sheet};
+use crate::page::{Page, Rows, Steps, each};
+use crate::practice::{Answers, Pupil, Question, Sheet};
 
 /// The question sheet, with blanks to fill; `name` is whose it is, empty for a line to write it on.
 #[must_use]
 pub fn question_sheet(sheet: &Sheet, name: &str) -> Page {
     let mut page = Page::new();
-    page.records = question_rows(sheet, name);
     // As lines of their own that never wrap: they are what marking reads first.
     let name = if name.is_empty() { ".........................." } else { name };
     let score = format!("Score: .... of {}", sheet.questions.len());
@@ -44,7 +43,6 @@ fn one_question(page: &mut Page, question: &Question, units: Units) {
 #[must_use]
 pub fn answer_sheet(answers: &Answers, name: &str) -> Page {
     let mut page = Page::new();
-    page.records = answer_rows(answers, name);
     page.heading("Answers");
     page.lines(vec![answers.ask.to_string()]);
     if !name.is_empty() {
@@ -65,58 +63,29 @@ pub fn answer_sheet(answers: &Answers, name: &str) -> Page {
     page
 }
 
-/// The rows of a question sheet, a row a blank.
-fn question_rows(sheet: &Sheet, name: &str) -> Records {
-    let mut records = Records::new(&["question", "given", "asked", "blank", "name", "seed"]);
-    for question in &sheet.questions {
-        for blank in &question.blanks {
-            records.rows.push(vec![
-                question.number.to_string(),
-                question.given.clone(),
-                question.asked.clone(),
-                blank.label.clone(),
-                name.to_owned(),
-                sheet.ask.seed.to_string(),
-            ]);
-        }
-    }
-    records
-}
-
-/// The rows of its answers.
-fn answer_rows(answers: &Answers, name: &str) -> Records {
-    let mut records = Records::new(&["question", "blank", "answer", "name", "seed"]);
-    for question in &answers.questions {
-        for blank in &question.blanks {
-            records.rows.push(vec![
-                question.number.to_string(),
-                blank.label.clone(),
-                blank.text.clone(),
-                name.to_owned(),
-                answers.ask.seed.to_string(),
-            ]);
-        }
-    }
-    records
-}
-
-/// The rows of a class's sheets.
+/// The rows of these pupils' sheets, a row a blank.
 #[must_use]
-pub fn question_records(class: &Class<Sheet>) -> Page {
-    together(class.sheets.iter().map(|pupil| question_rows(&pupil.sheet, &pupil.name)))
+pub fn question_rows(pupils: &[Pupil<Sheet>]) -> Rows {
+    let questions = pupils.iter().flat_map(|pupil| pupil.sheet.questions.iter().map(move |q| (pupil, q)));
+    each(questions.flat_map(|(pupil, q)| q.blanks.iter().map(move |blank| (pupil, q, blank))))
+        .column("question", |(_, question, _)| question.number)
+        .column("given", |(_, question, _)| &question.given)
+        .column("asked", |(_, question, _)| &question.asked)
+        .column("blank", |(.., blank)| &blank.label)
+        .column("name", |(pupil, ..)| &pupil.name)
+        .column("seed", |(pupil, ..)| pupil.sheet.ask.seed)
+        .into()
 }
 
-/// The rows of a class's answers.
+/// The rows of their answers.
 #[must_use]
-pub fn answer_records(class: &Class<Answers>) -> Page {
-    together(class.sheets.iter().map(|pupil| answer_rows(&pupil.sheet, &pupil.name)))
-}
-
-fn together(all: impl Iterator<Item = Records>) -> Page {
-    let mut page = Page::new();
-    for records in all {
-        page.records.header = records.header;
-        page.records.rows.extend(records.rows);
-    }
-    page
+pub fn answer_rows(pupils: &[Pupil<Answers>]) -> Rows {
+    let questions = pupils.iter().flat_map(|pupil| pupil.sheet.questions.iter().map(move |q| (pupil, q)));
+    each(questions.flat_map(|(pupil, q)| q.blanks.iter().map(move |blank| (pupil, q, blank))))
+        .column("question", |(_, question, _)| question.number)
+        .column("blank", |(.., blank)| &blank.label)
+        .column("answer", |(.., blank)| &blank.text)
+        .column("name", |(pupil, ..)| &pupil.name)
+        .column("seed", |(pupil, ..)| pupil.sheet.ask.seed)
+        .into()
 }

@@ -1,78 +1,83 @@
 //! The whole job on one page: each part's own page in turn, what they share told once.
 
-use super::{body_of, plan, remarks_of, sketch};
-use crate::answer::{Answer, Part, Question, Sheet};
+use super::{plan, sketch};
+use crate::answer::{Answer, Answered, Part, Question, Sheet};
 use crate::job::Job;
-use crate::page::{Block, Page, Records, Remarks, Verdict};
+use crate::length::Units;
+use crate::page::{Block, Page, Remarks, Rows, Steps, Verdict};
+use crate::sketch::SketchError;
 use crate::words::and_list;
 
-/// What is said of the whole job: which parts are not right, every part's cautions, and the notes on what all of them share.
-pub(super) fn remarks(answer: &Sheet, job: &Job) -> Remarks {
-    let mut remarks = plan::remarks(job);
-    let mut bad = vec![];
-    for part in &answer.parts {
-        let own = remarks_of(&part.result, job, false);
-        // The drawing stands over the parts, and its notes with those on the whole.
-        if part.question == Question::Sketch {
-            remarks.notes.extend(own.notes);
-        }
-        for caution in own.cautions {
-            remarks.caution(caution);
-        }
-        if !part.result.good() {
-            bad.push(name(part.question).to_lowercase());
-        }
+impl Answered for Sheet {
+    fn good(&self) -> bool {
+        self.parts.iter().all(|part| part.result.good())
     }
-    if !bad.is_empty() {
-        remarks.verdict = Some(Verdict { good: false, words: format!("Not right yet: {}", and_list(&bad)) });
-    }
-    remarks
-}
 
-/// Fills the page.
-pub(super) fn body(page: &mut Page, answer: &Sheet, job: &Job) {
-    page.data(|| Records::new(&["part", "row", "column", "value"]));
-    plan::echo(page, job);
-    for part in &answer.parts {
-        if let Answer::Sketch(drawn) = &part.result {
-            page.lines(vec![String::new()]);
-            let figure = sketch::figure(page, drawn, job);
-            page.blocks.push(Block::Figure(figure));
-            continue;
+    /// What is said of the whole job: which parts are not right, every part's cautions, and the notes on what all of them share.
+    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+        let mut remarks = plan::remarks(job);
+        let mut bad = vec![];
+        for part in &self.parts {
+            let own = part.result.remarks(job, false);
+            // The drawing stands over the parts, and its notes with those on the whole.
+            if part.question == Question::Sketch {
+                remarks.notes.extend(own.notes);
+            }
+            for caution in own.cautions {
+                remarks.caution(caution);
+            }
+            if !part.result.good() {
+                bad.push(part.question.title().to_lowercase());
+            }
         }
-        let mut own = Page::of(remarks_of(&part.result, job, false), page.printer);
-        body_of(&mut own, &part.result, job, false);
-        add(page, part, own);
-    }
-    if !answer.missing.is_empty() {
-        page.part("Not on this sheet yet");
-        for missing in &answer.missing {
-            page.fact(name(missing.question), format!("for these the job file needs {}", missing.needs));
+        if !bad.is_empty() {
+            remarks.verdict =
+                Some(Verdict { good: false, words: format!("Not right yet: {}", and_list(&bad)) });
         }
+        remarks
     }
-}
 
-/// What a part is called on the sheet.
-const fn name(question: Question) -> &'static str {
-    match question {
-        Question::Diagonals => "Check sizes",
-        Question::Corners => "Corners",
-        Question::Lines => "Lines and profiles",
-        Question::Plates => "Plates",
-        Question::Cuts => "Other pieces",
-        Question::Readings => "Taped readings",
-        Question::Straight => "Straightness",
-        Question::Packs => "Packing",
-        Question::Heights => "Heights",
-        Question::Order => "Order",
-        Question::Sketch => "Sketch",
-        Question::Sheet => "Sheet",
+    fn body(&self, page: &mut Page, job: &Job, _: bool) {
+        plan::echo(page, job);
+        for part in &self.parts {
+            if let Answer::Sketch(drawn) = &part.result {
+                page.lines(vec![String::new()]);
+                page.blocks.push(Block::Figure(sketch::figure(drawn, job)));
+                continue;
+            }
+            let mut own = Page::of(part.result.remarks(job, false));
+            part.result.body(&mut own, job, false);
+            add(page, part, own);
+        }
+        if !self.missing.is_empty() {
+            page.part("Not on this sheet yet");
+            for missing in &self.missing {
+                page.fact(
+                    missing.question.title(),
+                    format!("for these the job file needs {}", missing.needs),
+                );
+            }
+        }
+    }
+
+    /// The rows for a spreadsheet: one for each cell of each part's own, since every part has its own columns; a drawing's are
+    /// left out.
+    fn rows(&self, units: Units) -> Rows {
+        let mut sheet = Rows::under(&["part", "row", "column", "value"]);
+        for part in self.parts.iter().filter(|part| part.question != Question::Sketch) {
+            sheet.add(part.result.rows(units).by_cell(part.question.name()));
+        }
+        sheet
+    }
+
+    fn steps(&self, job: &Job) -> Vec<Steps> {
+        self.parts.iter().flat_map(|part| part.result.steps(job)).collect()
     }
 }
 
 /// Adds a part's page: its facts unless the sheet has told them, its notes with it; its cautions stand at the end of all.
 fn add(page: &mut Page, part: &Part, own: Page) {
-    page.part(name(part.question));
+    page.part(part.question.title());
     page.blocks.extend(own.remarks.verdict.map(Block::Verdict));
     let told = |page: &Page, block: &Block| matches!(block, Block::Fact(..)) && page.blocks.contains(block);
     let mut blocks = own.blocks.into_iter().peekable();
@@ -95,10 +100,21 @@ fn add(page: &mut Page, part: &Part, own: Page) {
             page.blocks.push(Block::Fact("Note".to_owned(), note));
         }
     }
-    for (i, row) in own.records.rows.iter().enumerate() {
-        let cells = own.records.header.iter().zip(row);
-        page.records.rows.extend(cells.map(|(column, value)| {
-            vec![part.question.name().to_owned(), (i + 1).to_string(), column.clone(), value.clone()]
-        }));
+}
+
+/// Draws the pictures of a sheet's page: those who print text alone want none.
+pub fn illustrate(page: &mut Page, answer: &Answer) -> Result<(), SketchError> {
+    let Answer::Sheet(sheet) = answer else { return Ok(()) };
+    let drawn = sheet.parts.iter().find_map(|part| match &part.result {
+        Answer::Sketch(drawn) => Some(drawn),
+        _ => None,
+    });
+    if let Some(drawn) = drawn {
+        for block in &mut page.blocks {
+            if let Block::Figure(figure) = block {
+                figure.picture = Some(sketch::picture(drawn)?);
+            }
+        }
     }
+    Ok(())
 }

@@ -1,52 +1,80 @@
 //! The page with the plan drawn in characters.
 
-use super::BURIED_SERVICES;
-use crate::answer::Sketch;
+use super::cautions::BURIED_SERVICES;
+use crate::answer::{Answered, Sketch};
+use crate::geometry::{Mm, Ratio};
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::page::{Block, Figure, Page, Records, Remarks};
-use crate::sketch::{CheckUse, Label, Scene, svg_element};
+use crate::page::{Block, Figure, Page, Picture, Remarks, Rows, Steps, each};
+use crate::sketch::{CheckUse, SketchError, svg_element};
 
 /// The longest plan echoed whole; the drawing shows the rest.
 const LONGEST_PLAN: usize = 70;
 
-/// Fills the page. With the drawing in its 15 rows it is 24 lines at most for the usual shapes.
-pub(super) fn body(page: &mut Page, answer: &Sketch, job: &Job) {
-    if let Some(name) = &job.name {
-        page.fact("Job", name);
+impl Answered for Sketch {
+    /// What is said of the drawing as a whole.
+    fn remarks(&self, _: &Job, _: bool) -> Remarks {
+        let mut remarks = Remarks::default();
+        if self.terminal.stretched {
+            remarks.note("steps too short for a character are drawn longer than they are");
+        }
+        remarks.caution(BURIED_SERVICES);
+        remarks
     }
-    if let Some(plan) = job.expression.as_ref().filter(|plan| plan.len() <= LONGEST_PLAN) {
-        page.fact("Plan", plan);
+
+    /// Fills the page. With the drawing in its 15 rows it is 24 lines at most for the usual shapes.
+    fn body(&self, page: &mut Page, job: &Job, _: bool) {
+        if let Some(name) = &job.name {
+            page.fact("Job", name);
+        }
+        if let Some(plan) = job.expression.as_ref().filter(|plan| plan.len() <= LONGEST_PLAN) {
+            page.fact("Plan", plan);
+        }
+        page.lines(vec![String::new()]);
+        page.lines(self.terminal.lines.clone());
+        page.lines(vec![String::new()]);
+        page.blocks.extend(legend(self, job));
     }
-    page.lines(vec![String::new()]);
-    page.lines(answer.terminal.lines.clone());
-    page.lines(vec![String::new()]);
-    page.blocks.extend(legend(answer, job));
-    page.data(|| records(&answer.scene));
+
+    /// The rows for a spreadsheet, mm on paper: what each text of the A4 drawing is, where, how large.
+    fn rows(&self, _: Units) -> Rows {
+        let scene = match self.scene() {
+            Ok(scene) => scene,
+            Err(error) => return Rows::failed(error),
+        };
+        each(&scene.labels)
+            .column("wording", |label| label.wording)
+            .column("name", |label| &label.name)
+            .column("text", |label| &label.text)
+            .column("x_mm", |label| Mm(label.frame.middle.x))
+            .column("y_mm", |label| Mm(label.frame.middle.y))
+            .column("width_mm", |label| Mm(label.frame.width))
+            .column("height_mm", |label| Mm(label.frame.height))
+            .column("turn_deg", |label| Ratio(label.frame.turn))
+            .into()
+    }
+
+    fn steps(&self, _: &Job) -> Vec<Steps> {
+        vec![]
+    }
 }
 
-/// The drawing as one of several parts: in characters with its legend, and as it lies on an A4 sheet.
-pub(super) fn figure(page: &Page, answer: &Sketch, job: &Job) -> Figure {
+/// The drawing as one of several parts: in characters with its legend.
+pub(super) fn figure(answer: &Sketch, job: &Job) -> Figure {
     let mut text = vec![Block::Lines(answer.terminal.lines.clone()), Block::Lines(vec![String::new()])];
     text.extend(legend(answer, job));
-    let sheet = answer.scene.sheet;
-    Figure {
-        title: answer.scene.title.clone(),
-        text,
-        picture: page.picture(|| svg_element(&answer.scene)),
-        paper: format!("{} {}", sheet.paper.name(), sheet.orientation()),
-        size: sheet.size(),
-    }
+    Figure { text, picture: None }
 }
 
-/// What is said of the drawing as a whole.
-pub(super) fn remarks(answer: &Sketch) -> Remarks {
-    let mut remarks = Remarks::default();
-    if answer.terminal.stretched {
-        remarks.note("steps too short for a character are drawn longer than they are");
-    }
-    remarks.caution(BURIED_SERVICES);
-    remarks
+/// The drawing as it lies on paper.
+pub(super) fn picture(answer: &Sketch) -> Result<Picture, SketchError> {
+    let scene = answer.scene()?;
+    let sheet = scene.sheet;
+    Ok(Picture {
+        svg: svg_element(&scene),
+        paper: format!("{} {}", sheet.paper.name(), sheet.orientation()),
+        size: sheet.size(),
+    })
 }
 
 /// What the drawing in characters can't show or say by itself.
@@ -54,18 +82,22 @@ fn legend(answer: &Sketch, job: &Job) -> Vec<Block> {
     let units = job.units;
     let mut facts = vec![];
     let mut fact = |name: &str, what: String| facts.push(Block::Fact(name.to_owned(), what));
+    let footprint = &answer.drawing.footprint;
+    let corners = footprint.corners();
     let taped: Vec<String> = answer
         .checks
         .iter()
-        .filter(|(purpose, _, _)| *purpose == CheckUse::Proof)
-        .map(|(_, name, length)| format!("{name} {}", units.figure(*length)))
+        .filter(|check| check.purpose == CheckUse::Proof)
+        .map(|check| {
+            let length = corners[check.from].at.distance(corners[check.to].at);
+            format!("{} {}", footprint.line_name(check.from, check.to), units.figure(length))
+        })
         .collect();
     if !taped.is_empty() {
         let name = if answer.terminal.with_checks { "Dotted, the proof set" } else { "Proof set" };
         fact(name, taped.join(", "));
     }
-    let footprint = job.footprint.as_ref();
-    let sides = footprint.map_or(&[][..], |footprint| footprint.sides());
+    let sides = footprint.sides();
     if sides.iter().any(|side| side.house) {
         fact("Thick", "existing wall".to_owned());
     }
@@ -75,7 +107,7 @@ fn legend(answer: &Sketch, job: &Job) -> Vec<Block> {
         .iter()
         .filter_map(|i| {
             let length = units.figure(sides.get(*i)?.length);
-            Some(format!("{} {length}", footprint?.side_name(*i)))
+            Some(format!("{} {length}", footprint.side_name(*i)))
         })
         .collect();
     if !left_over.is_empty() {
@@ -100,29 +132,4 @@ fn column(units: Units, mm: f64) -> String {
 /// A direction on the page in words.
 fn direction(degrees: f64) -> String {
     format!("{}° clockwise from up", decimal(degrees, 0))
-}
-
-/// The labels of the A4 drawing: what, where, how large.
-fn records(scene: &Scene) -> Records {
-    let mut records =
-        Records::new(&["wording", "name", "text", "x_mm", "y_mm", "width_mm", "height_mm", "turn_deg"]);
-    for label in &scene.labels {
-        records.rows.push(row(label));
-    }
-    records
-}
-
-fn row(label: &Label) -> Vec<String> {
-    let figure = |mm: f64| decimal(mm, 3);
-    let frame = label.frame;
-    vec![
-        label.wording.name().to_owned(),
-        label.name.clone(),
-        label.text.clone(),
-        figure(frame.middle.x),
-        figure(frame.middle.y),
-        figure(frame.width),
-        figure(frame.height),
-        figure(frame.turn),
-    ]
 }

@@ -1,40 +1,61 @@
 //! The page of offset-block readings: the verdict, then each station and which way to tap it.
 
 use super::plan;
+use crate::answer::Answered;
 use crate::job::Job;
-use crate::length::{Units, decimal};
+use crate::length::Units;
 use crate::lines::{Stands, Straight, StraightLine, StraightVerdict, StringSide};
-use crate::page::{Page, Records, Remarks, Table, Verdict};
+use crate::page::{Page, Remarks, Rows, Steps, Table, Verdict, each};
+use crate::working;
 
-/// What is said of the answer as a whole.
-pub(super) fn remarks(answer: &Straight, job: &Job) -> Remarks {
-    let mut remarks = plan::remarks(job);
-    remarks.verdict = verdict(answer, job.units);
-    remarks.note("Out of line: the reading less the block; + is too far from the string, − too near");
-    if let Some(best) = answer.narrowest.as_ref().filter(|_| answer.verdict == Some(StraightVerdict::Out))
-        && answer.limit.is_some_and(|limit| best.worst.0 <= limit.0)
-    {
-        remarks.note("it is straight within the limit, but not along this string: see the line with the smallest largest distance, and check what the ends stand on before tapping anything between");
+impl Answered for Straight {
+    fn good(&self) -> bool {
+        Self::good(self)
     }
-    remarks
-}
 
-/// Fills the page.
-pub(super) fn body(page: &mut Page, answer: &Straight, job: &Job) {
-    let units = job.units;
-    if answer.verdict.is_none() {
-        page.fact("Found", found(answer, units));
+    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+        let mut remarks = plan::remarks(job);
+        remarks.verdict = verdict(self, job.units);
+        remarks.note("Out of line: the reading less the block; + is too far from the string, − too near");
+        if let Some(best) = self.narrowest.as_ref().filter(|_| self.verdict == Some(StraightVerdict::Out))
+            && self.limit.is_some_and(|limit| best.worst.0 <= limit.0)
+        {
+            remarks.note("it is straight within the limit, but not along this string: see the line with the smallest largest distance, and check what the ends stand on before tapping anything between");
+        }
+        remarks
     }
-    plan::echo(page, job);
-    inputs(page, answer, units);
-    let name = answer.side.as_deref().unwrap_or("the side");
-    page.heading(format!("Stations along {name}"));
-    page.table(table(answer, units));
-    if answer.stations.len() > 1 {
-        page.heading("Straight lines through the stations");
-        page.table(lines(answer, units));
+
+    fn body(&self, page: &mut Page, job: &Job, _: bool) {
+        let units = job.units;
+        if self.verdict.is_none() {
+            page.fact("Found", found(self, units));
+        }
+        plan::echo(page, job);
+        inputs(page, self, units);
+        let name = self.side.as_deref().unwrap_or("the side");
+        page.heading(format!("Stations along {name}"));
+        page.table(table(self, units));
+        if self.stations.len() > 1 {
+            page.heading("Straight lines through the stations");
+            page.table(lines(self, units));
+        }
     }
-    page.data(|| records(answer));
+
+    fn rows(&self, _: Units) -> Rows {
+        each(&self.stations)
+            .column("at_mm", |station| station.at)
+            .column("reading_mm", |station| station.reading)
+            .column("out_mm", |station| station.out)
+            .column("stands", |station| word(station.stands))
+            .column("from_ends_mm", |station| station.from_ends)
+            .column("from_best_mm", |station| station.from_best)
+            .column("over", |station| station.over)
+            .into()
+    }
+
+    fn steps(&self, job: &Job) -> Vec<Steps> {
+        working::straight::steps(self, job.units)
+    }
 }
 
 fn found(answer: &Straight, units: Units) -> String {
@@ -170,22 +191,4 @@ fn lines(answer: &Straight, units: Units) -> Table {
         ]);
     }
     table
-}
-
-fn records(answer: &Straight) -> Records {
-    let mut records =
-        Records::new(&["at_mm", "reading_mm", "out_mm", "stands", "from_ends_mm", "from_best_mm", "over"]);
-    let exact = |mm: f64| decimal(mm, 3);
-    for station in &answer.stations {
-        records.rows.push(vec![
-            exact(station.at.0),
-            exact(station.reading.0),
-            exact(station.out.0),
-            word(station.stands).to_owned(),
-            exact(station.from_ends.0),
-            station.from_best.map_or_else(String::new, |mm| exact(mm.0)),
-            station.over.to_string(),
-        ]);
-    }
-    records
 }

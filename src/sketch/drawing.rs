@@ -9,9 +9,9 @@ use crate::plan::Footprint;
 
 /// A plan and what is to be shown on it. Everything but the outline is optional.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Drawing<'a> {
+pub struct Drawing {
     /// The outline.
-    pub footprint: &'a Footprint,
+    pub footprint: Footprint,
     /// The units of the figures on it.
     pub units: Units,
     /// Lines between corners to be taped.
@@ -34,12 +34,12 @@ pub struct Drawing<'a> {
     pub paper: Paper,
 }
 
-impl<'a> Drawing<'a> {
+impl Drawing {
     /// The bare outline, with figures in `units`.
     #[must_use]
-    pub fn new(footprint: &'a Footprint, units: Units) -> Self {
+    pub fn new(footprint: &Footprint, units: Units) -> Self {
         Self {
-            footprint,
+            footprint: footprint.clone(),
             units,
             checks: vec![],
             openings: vec![],
@@ -52,9 +52,7 @@ impl<'a> Drawing<'a> {
             paper: Paper::default(),
         }
     }
-}
 
-impl Drawing<'_> {
     /// What it is a drawing of.
     pub(super) const fn subject(&self) -> &'static str {
         if self.plates.is_some() { "Plate layout" } else { "Setting-out plan" }

@@ -29,7 +29,7 @@ const LETTER_GAP: f64 = 1.6;
 /// leaves more room round the outline.
 pub(super) fn compose(drawing: &Drawing, scale: Scale) -> Option<Figure> {
     let per_mm = scale.on_paper(1.0);
-    let sides = seen(drawing.footprint, per_mm);
+    let sides = seen(&drawing.footprint, per_mm);
     let mut figure = Figure::default();
     outline::draw(&mut figure, drawing, &sides, per_mm);
     let mut places = Places::default();

@@ -6,7 +6,7 @@ use crate::page::Steps;
 use crate::square::{CornerFound, CornerTriangle, Corners};
 
 /// Why 3-4-5 works, each corner's triangle, and the corner as found.
-pub(super) fn steps(answer: &Corners, units: Units) -> Vec<Steps> {
+pub(crate) fn steps(answer: &Corners, units: Units) -> Vec<Steps> {
     let why = Steps {
         title: "Why 3-4-5 is square".to_owned(),
         steps: vec![

@@ -8,7 +8,7 @@ use crate::plan::Footprint;
 use crate::square::{Diagonal, Diagonals, RectanglePart};
 
 /// The rectangles' triangles, then every diagonal.
-pub(super) fn steps(answer: &Diagonals, footprint: &Footprint, units: Units) -> Vec<Steps> {
+pub(crate) fn steps(answer: &Diagonals, footprint: &Footprint, units: Units) -> Vec<Steps> {
     let rectangles = answer.rectangles.iter().enumerate().map(|(i, part)| Steps {
         title: format!("Rectangle {}, {}: two right triangles alike", i + 1, corner_list(part, units)),
         steps: pythagoras(units, "across", part.across.0, "down", part.down.0),

@@ -6,7 +6,7 @@ use crate::length::Units;
 use crate::page::Steps;
 
 /// The wall head, the panel and the ceiling as found; what a wanted ceiling needs; the joists' supports.
-pub(super) fn steps(answer: &Heights, head: &WallHead, units: Units) -> Vec<Steps> {
+pub(crate) fn steps(answer: &Heights, head: &WallHead, units: Units) -> Vec<Steps> {
     let board = Board::lengths(units);
     let mut all = vec![];
     if let Some(depth) = head.level_depth.filter(|_| !head.drops.is_empty()) {

@@ -7,7 +7,7 @@ use crate::page::Steps;
 use crate::plan::{Footprint, Turn};
 
 /// The sides and diagonals of the offset outline, then the sag.
-pub(super) fn steps(answer: &Lines, footprint: &Footprint, units: Units) -> Vec<Steps> {
+pub(crate) fn steps(answer: &Lines, footprint: &Footprint, units: Units) -> Vec<Steps> {
     let offset = answer
         .offset
         .iter()

@@ -4,10 +4,9 @@ use crate::exact::{Hundredths, Pence, Percent};
 use crate::length::{Units, trimmed};
 use crate::order::{Line, Order, Unit};
 use crate::page::Steps;
-use crate::report::size_words;
 
 /// Each line that has something to work out, then the totals.
-pub(super) fn steps(answer: &Order, units: Units) -> Vec<Steps> {
+pub(crate) fn steps(answer: &Order, units: Units) -> Vec<Steps> {
     let lines = answer.lines.iter().filter_map(|line| line_steps(line, units));
     lines.chain(totals(answer)).collect()
 }
@@ -54,7 +53,7 @@ fn line_steps(line: &Line, units: Units) -> Option<Steps> {
         steps.extend(product("amount", line.quantity, rate, line.amount.unwrap_or_default()));
     }
     Some(Steps {
-        title: match size_words(&line.item, &line.size, units) {
+        title: match line.size.words(&line.item, units) {
             size if size.is_empty() => line.item.clone(),
             size => format!("{} {size}", line.item),
         },

@@ -7,7 +7,7 @@ use crate::page::Steps;
 use crate::plan::{Footprint, Spot};
 
 /// The gaps from the readings, the packers that make them up, and the studs side by side.
-pub(super) fn steps(answer: &Packs, packing: &Packing, footprint: &Footprint, units: Units) -> Vec<Steps> {
+pub(crate) fn steps(answer: &Packs, packing: &Packing, footprint: &Footprint, units: Units) -> Vec<Steps> {
     let board = Board::gaps(units);
     let name = |place: Spot| place.name(footprint, packing.units);
     let mut all = match packing.set_ups.as_slice() {

@@ -8,7 +8,7 @@ use crate::plates::{End, Layer, Plates, Run};
 use crate::stock::{Bar, Timber};
 
 /// Each run, the ring, each bar.
-pub(super) fn steps(answer: &Plates, footprint: &Footprint, timber: &Timber, units: Units) -> Vec<Steps> {
+pub(crate) fn steps(answer: &Plates, footprint: &Footprint, timber: &Timber, units: Units) -> Vec<Steps> {
     let runs = answer.runs.iter().filter_map(|run| run_steps(answer, footprint, run, units));
     let ring = ring(answer, footprint, units);
     let bars = bar_steps(&answer.bars, timber, units);
@@ -89,7 +89,7 @@ fn ring(answer: &Plates, footprint: &Footprint, units: Units) -> Option<Steps> {
 }
 
 /// Each bar's pieces and saw cuts added up.
-pub(super) fn bar_steps(bars: &[Bar], timber: &Timber, units: Units) -> impl Iterator<Item = Steps> {
+pub(crate) fn bar_steps(bars: &[Bar], timber: &Timber, units: Units) -> impl Iterator<Item = Steps> {
     let (kerf, trim) = (timber.kerf.to_mm().0, timber.trim.to_mm().0);
     bars.iter().map(move |bar| {
         let show = |mm: f64| length(units, mm);

@@ -11,7 +11,7 @@ use crate::readings::{ReadingLine, Readings};
 use crate::square::{CornerFound, angle_found};
 
 /// The subtractions, then the angle at the corner that is farthest out of those whose three lines were read.
-pub(super) fn steps(answer: &Readings, footprint: &Footprint, job: &Job) -> Vec<Steps> {
+pub(crate) fn steps(answer: &Readings, footprint: &Footprint, job: &Job) -> Vec<Steps> {
     let mut steps = vec![];
     let corrected: Vec<String> = answer.readings.iter().filter_map(|line| sum(line, job.units)).collect();
     if !corrected.is_empty() {

@@ -5,7 +5,7 @@ use crate::lines::{Stands, Straight};
 use crate::page::Steps;
 
 /// Each station, then the least-squares line.
-pub(super) fn steps(answer: &Straight, units: Units) -> Vec<Steps> {
+pub(crate) fn steps(answer: &Straight, units: Units) -> Vec<Steps> {
     let stations = Steps {
         title: "Out of line: the reading less the block".to_owned(),
         steps: answer

@@ -2,15 +2,16 @@
 //!
 //! An entrance reads its bytes as the program would, answers what can be answered, and prints it every way.
 
-use pegline::answer::{Envelope, Question};
+use pegline::answer::{Answered, Envelope, Question};
 use pegline::exact::parse_money;
 use pegline::job::{Job, JobFile, LARGEST_FILE, LengthEntry, locate, read, read_prices};
 use pegline::length::{Length, Units};
-use pegline::page::{Look, Page, csv, text};
-use pegline::practice::{ClassMarks, Form, Returned, mark, read_form, read_text};
+use pegline::page::{Look, Page, Rows, text};
+use pegline::practice::{ClassMarks, Form, Pupil, Returned, mark, read_form, read_text};
 use pegline::report::page;
-use pegline::report::practice::{answer_sheet, marked_class, marked_sheet, question_sheet};
-use pegline::working::working;
+use pegline::report::practice::{
+    answer_rows, answer_sheet, mark_rows, marked_class, marked_sheet, question_rows, question_sheet,
+};
 use serde_json::{Map, Value, json};
 
 /// An entrance's name, and the entrance.
@@ -216,15 +217,16 @@ fn answer_file(mut file: JobFile, questions: &[Question], words: &str) {
                 continue;
             }
         };
-        let steps = working(&answer, &job);
+        let steps = answer.steps(&job);
         let page = page(&answer, &job, &steps);
         let envelope = Envelope::new(question, &job, &answer, &steps, &page.remarks);
-        print(&page, &serde_json::to_string(&envelope).expect("an answer is JSON"), words);
+        let json = serde_json::to_string(&envelope).expect("an answer is JSON");
+        print(&page, answer.rows(job.units), &json, words);
     }
 }
 
 /// Prints a page every way. A number that is none is null in JSON and shows on a page, unless it is a name that was `given`.
-fn print(page: &Page, json: &str, given: &str) {
+fn print(page: &Page, rows: Rows, json: &str, given: &str) {
     let _value: Value = serde_json::from_str(json).expect("what is printed as JSON is JSON");
     for ascii in [false, true] {
         let printed = text(page, Look { ascii, ..Look::default() });
@@ -234,7 +236,12 @@ fn print(page: &Page, json: &str, given: &str) {
             assert!(!none, "no number on\n{printed}");
         }
     }
-    csv(page).expect("a page's records are CSV");
+    rows.csv().expect("an answer's rows are CSV");
+}
+
+/// A sheet of no one by name.
+fn alone<S: Clone>(sheet: &S) -> Pupil<S> {
+    Pupil { name: String::new(), sheet: sheet.clone() }
 }
 
 /// A filled practice sheet, plain or as JSON.
@@ -261,11 +268,12 @@ fn sheets(bytes: &[u8]) {
         }
     };
     let sheet = &reading.sheet;
-    print(&question_sheet(sheet, ""), &json!(sheet).to_string(), words);
+    print(&question_sheet(sheet, ""), question_rows(&[alone(sheet)]), &json!(sheet).to_string(), words);
     let answers = sheet.answers();
-    print(&answer_sheet(&answers, ""), &json!(answers).to_string(), words);
-    let returned = Returned { file: "sheet".to_owned(), marks: mark(&reading) };
-    print(&marked_sheet(&returned), &json!(returned.marks).to_string(), words);
-    let class = ClassMarks::of(vec![returned]);
-    print(&marked_class(&class), &json!(class).to_string(), words);
+    print(&answer_sheet(&answers, ""), answer_rows(&[alone(&answers)]), &json!(answers).to_string(), words);
+    let returned = [Returned { file: "sheet".to_owned(), marks: mark(&reading) }];
+    let marks = &returned[0].marks;
+    print(&marked_sheet(&returned[0]), mark_rows(&returned), &json!(marks).to_string(), words);
+    let class = ClassMarks::of(returned.into());
+    print(&marked_class(&class), mark_rows(&class.sheets), &json!(class).to_string(), words);
 }

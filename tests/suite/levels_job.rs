@@ -1,10 +1,9 @@
 //! Whatever a job file says of levels: an answer that can be printed and written, or faults; never a panic.
 
-use pegline::answer::{Envelope, Question};
+use pegline::answer::{Answered, Envelope, Question};
 use pegline::job::{HeightsSection, Job, JobFile, LengthEntry, PacksSection};
-use pegline::page::{Block, Look, csv, text};
+use pegline::page::{Block, Look, text};
 use pegline::report::page;
-use pegline::working::working;
 use proptest::prelude::*;
 
 fn length() -> impl Strategy<Value = LengthEntry> {
@@ -101,12 +100,12 @@ proptest! {
         for (file, question) in [(packs, Question::Packs), (heights, Question::Heights)] {
             let Ok(job) = Job::check(&file) else { continue };
             let Ok(answer) = job.answer(question) else { continue };
-            let steps = working(&answer, &job);
+            let steps = answer.steps(&job);
             let page = page(&answer, &job, &steps);
             prop_assert!(page.remarks.verdict.is_some() && page.remarks.cautions.len() == 1);
             let envelope = Envelope::new(question, &job, &answer, &steps, &page.remarks);
             prop_assert!(serde_json::to_string(&envelope).is_ok());
-            prop_assert!(csv(&page).is_ok());
+            prop_assert!(answer.rows(job.units).csv().is_ok());
             for line in text(&page, Look::default()).lines() {
                 prop_assert!(line.chars().count() <= 80, "{line}");
             }

@@ -73,3 +73,4 @@ mod tape;
 mod terminals;
 mod tree;
 mod triples;
+mod working;

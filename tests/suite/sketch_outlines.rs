@@ -140,7 +140,7 @@ pub(crate) fn many(each: u64) -> Vec<Footprint> {
 }
 
 /// A drawing with the proof set and spares on it.
-pub(crate) fn drawing(footprint: &Footprint, units: Units) -> Drawing<'_> {
+pub(crate) fn drawing(footprint: &Footprint, units: Units) -> Drawing {
     let answer = diagonals(footprint, &Options::default()).unwrap();
     let mut drawing = Drawing::new(footprint, units);
     for (purpose, names) in [(CheckUse::Proof, &answer.proof.names), (CheckUse::Spare, &answer.spares.names)]

@@ -2,9 +2,12 @@
 //! the picture.
 
 use geo::{Area, Distance, Euclidean, Intersects, LineString, Polygon};
+use pegline::geometry::Point;
 use pegline::length::{Length, Units};
 use pegline::plan::Footprint;
-use pegline::sketch::{Anchor, Drawing, Opening, Paper, ProfileBoard, StringLine, Title, scene, svg};
+use pegline::sketch::{
+    Anchor, Drawing, Opening, Paper, Part, ProfileBoard, StringLine, Title, Wording, scene, svg,
+};
 use roxmltree::{Document, Node};
 
 use super::sketch_outlines::{drawing, grown, many, usual};
@@ -198,8 +201,8 @@ fn outlines_from_a_millimetre_to_a_kilometre_find_a_scale() {
 }
 
 /// Everything a caller may add, on an L.
-fn full(footprint: &Footprint) -> Drawing<'_> {
-    let at = |x: f64, y: f64| pegline::geometry::Point::new(x, y);
+fn full(footprint: &Footprint) -> Drawing {
+    let at = Point::new;
     let mut full = drawing(footprint, Units::Mm);
     full.openings = vec![
         Opening { side: 4, from: 900.0, to: 1810.0, text: "door 910".to_owned() },
@@ -256,6 +259,35 @@ fn openings_anchors_boards_strings_north_and_a_long_name_find_their_places() {
     }
     let named = words.iter().find(|word| word.starts_with("Garden room")).unwrap();
     assert!(named.contains("<2> & \"porch\""), "{named}");
+}
+
+#[test]
+fn the_north_arrow_points_so_many_degrees_clockwise_from_up_the_page() {
+    let (footprint, _) = pegline::plan::parse_expression("7800x6000-3000x2400", Units::Mm).unwrap();
+    let mut drawing = drawing(&footprint, Units::Mm);
+    // Right and down the page, as on a compass rose.
+    for (degrees, right, down) in [
+        (0.0, 0.0, -1.0),
+        (30.0, 0.5, -0.75_f64.sqrt()),
+        (90.0, 1.0, 0.0),
+        (180.0, 0.0, 1.0),
+        (270.0, -1.0, 0.0),
+    ] {
+        drawing.north = Some(degrees);
+        let scene = scene(&drawing, None).unwrap();
+        let rose = scene.marks.iter().find(|mark| mark.part == Part::North).unwrap();
+        let letter = scene.labels.iter().find(|label| label.wording == Wording::North).unwrap();
+        let head = scene.lines.iter().find(|line| line.part == Part::North && line.filled).unwrap();
+        let out = |at: Point| at.distance(rose.middle);
+        let tip = *head.points.iter().max_by(|a, b| out(**a).total_cmp(&out(**b))).unwrap();
+        for at in [tip, letter.frame.middle] {
+            let seen = ((at.x - rose.middle.x) / out(at), (at.y - rose.middle.y) / out(at));
+            assert!(
+                (seen.0 - right).abs() < 1e-9 && (seen.1 - down).abs() < 1e-9,
+                "{degrees} degrees: {seen:?}"
+            );
+        }
+    }
 }
 
 /// The hatched strip lies behind the house side: outside the outline, along all of it.

@@ -3,9 +3,8 @@
 use std::fmt::Display;
 use std::panic::{UnwindSafe, catch_unwind};
 
-use pegline::answer::{BlankLine, Envelope, ErrorLine, LineFault, Question};
+use pegline::answer::{Answered, BlankLine, Envelope, ErrorLine, LineFault, Question};
 use pegline::job::{Fault, Job, read};
-use pegline::report::remarks;
 use pegline::words::and_more;
 
 /// A line of input: its text, or why it could not be read.
@@ -61,7 +60,7 @@ fn answer_job(question: Question, line: &Line) -> Result<Reply, Fault> {
         first(faults.into_iter(), more)
     })?;
     let answer = job.answer(question).map_err(|error| whole(error.in_job_file()))?;
-    let remarks = remarks(&answer, &job);
+    let remarks = answer.remarks(&job, true);
     let envelope = Envelope::new(question, &job, &answer, &[], &remarks);
     let json = serde_json::to_string(&envelope).map_err(whole)?;
     Ok(Reply { json: json + "\n", good: answer.good() })

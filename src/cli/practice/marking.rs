@@ -5,11 +5,11 @@ use std::path::Path;
 
 use pegline::job::LARGEST_FILE;
 use pegline::practice::{ClassMarks, Fault, Mark, Returned, mark, read_form, read_text, sheets_in};
-use pegline::report::practice::{marked_class, marked_sheet};
+use pegline::report::practice::{mark_rows, marked_class, marked_sheet};
 use pegline::words::one_line;
 
 use super::form::form;
-use super::tell::{Told, printed};
+use super::tell::printed;
 use crate::cli::args::OutputArgs;
 use crate::cli::encoding::text_of;
 use crate::cli::failure::{Exit, Failure};
@@ -45,16 +45,16 @@ pub(super) fn mark_files(names: &[String], out: &OutputArgs) -> Result<Exit, Fai
     if returned.is_empty() {
         return Err(Failure::faults(faults.into_iter(), 0));
     }
-    let units = returned[0].marks.ask.units.name();
+    let units = returned[0].marks.ask.units;
     let (text, verdict) = match returned.as_slice() {
         [one] if names.len() == 1 && files == names => {
-            let told = Told::new(units, &one.marks);
-            (printed(told, &marked_sheet(one), format, out)?, one.marks.verdict)
+            let rows = || mark_rows(&returned);
+            (printed(units, &one.marks, &marked_sheet(one), rows, format, out)?, one.marks.verdict)
         }
         _ => {
             let class = ClassMarks::of(returned);
-            let told = Told::new(units, &class);
-            (printed(told, &marked_class(&class), format, out)?, class.verdict)
+            let rows = || mark_rows(&class.sheets);
+            (printed(units, &class, &marked_class(&class), rows, format, out)?, class.verdict)
         }
     };
     let inputs: Vec<&str> = files.iter().map(String::as_str).collect();

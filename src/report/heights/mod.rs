@@ -3,47 +3,79 @@
 mod drawing;
 mod sentences;
 
-use super::PACKING_AND_BEARINGS;
+use super::cautions::PACKING_AND_BEARINGS;
 use super::figures::lengths;
+use crate::answer::Answered;
 use crate::geometry::Mm;
 use crate::heights::{End, HeightVerdict, Heights, Role, Supports, WallHead};
 use crate::job::Job;
 use crate::length::{Units, trimmed};
-use crate::page::{Page, Records, Remarks, Table, Verdict};
+use crate::page::{Page, Remarks, Rows, Steps, Table, Verdict, each};
 use crate::rules::{COMMON_CEILING, ROOF_FALLS};
 use crate::words::capital;
+use crate::working;
 
-/// What is said of the answer as a whole.
-pub(super) fn remarks(answer: &Heights, job: &Job) -> Remarks {
-    let units = job.units;
-    let mut remarks = Remarks::default();
-    let headline = sentences::sentences(answer, units).into_iter().next().unwrap_or_default();
-    remarks.verdict = Some(Verdict { good: answer.verdict.good(), words: capital(&headline) });
-    notes(&mut remarks, answer, job, units);
-    remarks.caution(PACKING_AND_BEARINGS);
-    remarks
-}
+impl Answered for Heights {
+    fn good(&self) -> bool {
+        self.verdict.good()
+    }
 
-/// Fills the page.
-pub(super) fn body(page: &mut Page, answer: &Heights, job: &Job) {
-    let units = job.units;
-    page.data(|| records(answer));
-    for sentence in sentences::sentences(answer, units).into_iter().skip(1) {
-        page.paragraph(capital(&sentence));
+    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+        let units = job.units;
+        let mut remarks = Remarks::default();
+        let headline = sentences::sentences(self, units).into_iter().next().unwrap_or_default();
+        remarks.verdict = Some(Verdict { good: self.verdict.good(), words: capital(&headline) });
+        notes(&mut remarks, self, job, units);
+        remarks.caution(PACKING_AND_BEARINGS);
+        remarks
     }
-    if let Some(name) = &job.name {
-        page.fact("Job", name);
+
+    fn body(&self, page: &mut Page, job: &Job, _: bool) {
+        let units = job.units;
+        for sentence in sentences::sentences(self, units).into_iter().skip(1) {
+            page.paragraph(capital(&sentence));
+        }
+        if let Some(name) = &job.name {
+            page.fact("Job", name);
+        }
+        if let Some(head) = &job.heights {
+            as_given(page, head, self, units);
+        }
+        page.heading("Heights");
+        page.table(table(self, units));
+        if let Some(supports) = &self.supports {
+            joists(page, supports, units);
+        }
+        page.heading("What adds up to what, not to scale");
+        page.lines(drawing::draw(&self.stack, &|mm| lengths(units, &[mm]).concat()));
     }
-    if let Some(head) = &job.heights {
-        as_given(page, head, answer, units);
+
+    /// The rows for a spreadsheet, in mm: each height that is there or needed.
+    fn rows(&self, _: Units) -> Rows {
+        let (needed, supports) = (self.needed.as_ref(), self.supports.as_ref());
+        let heights: [(&str, Option<Mm>, Option<Mm>); 10] = [
+            ("wall_head", Some(self.wall_head), needed.map(|n| n.wall_head)),
+            ("kit_height", Some(self.kit_height), needed.map(|n| n.kit_height)),
+            ("panel_height", Some(self.panel_height), needed.map(|n| n.panel_height)),
+            ("stud_length", self.stud_length, needed.and_then(|n| n.stud_length)),
+            ("ceiling_height", Some(self.ceiling_height), needed.map(|n| n.ceiling_height)),
+            ("spread", self.spread, None),
+            ("hanger", supports.map(|s| s.house), None),
+            ("bearing", supports.map(|s| s.wall), None),
+            ("fall", supports.map(|s| s.fall), supports.map(|s| s.wanted)),
+            ("packing_at_joists", supports.map(|s| s.packing), None),
+        ];
+        each(heights.into_iter().filter(|(_, found, wanted)| found.is_some() || wanted.is_some()))
+            .column("height", |(name, ..)| name)
+            .column("mm", |(_, found, _)| found)
+            .column("needed_mm", |(.., wanted)| wanted)
+            .into()
     }
-    page.heading("Heights");
-    page.table(table(answer, units));
-    if let Some(supports) = &answer.supports {
-        joists(page, supports, units);
+
+    fn steps(&self, job: &Job) -> Vec<Steps> {
+        let Some(head) = &job.heights else { return vec![] };
+        working::heights::steps(self, head, job.units)
     }
-    page.heading("What adds up to what, not to scale");
-    page.lines(drawing::draw(&answer.stack, &|mm| lengths(units, &[mm]).concat()));
 }
 
 /// Echoes the drops and the layers: a slip of the keys shows here.
@@ -205,29 +237,4 @@ fn notes(remarks: &mut Remarks, answer: &Heights, job: &Job, units: Units) {
         "the datum is the line that the plate lies on, and the floor is laid from it; a slab that lies lower is a \
          layer: slab=100"
     });
-}
-
-fn records(answer: &Heights) -> Records {
-    let mut records = Records::new(&["height", "mm", "needed_mm"]);
-    let exact = |mm: Mm| Units::Mm.exact(mm.0);
-    let needed = answer.needed.as_ref();
-    let mut row = |name: &str, found: Option<Mm>, wanted: Option<Mm>| {
-        if found.is_some() || wanted.is_some() {
-            let cell = |mm: Option<Mm>| mm.map(exact).unwrap_or_default();
-            records.rows.push(vec![name.to_owned(), cell(found), cell(wanted)]);
-        }
-    };
-    row("wall_head", Some(answer.wall_head), needed.map(|n| n.wall_head));
-    row("kit_height", Some(answer.kit_height), needed.map(|n| n.kit_height));
-    row("panel_height", Some(answer.panel_height), needed.map(|n| n.panel_height));
-    row("stud_length", answer.stud_length, needed.and_then(|n| n.stud_length));
-    row("ceiling_height", Some(answer.ceiling_height), needed.map(|n| n.ceiling_height));
-    row("spread", answer.spread, None);
-    if let Some(supports) = &answer.supports {
-        row("hanger", Some(supports.house), None);
-        row("bearing", Some(supports.wall), None);
-        row("fall", Some(supports.fall), Some(supports.wanted));
-        row("packing_at_joists", Some(supports.packing), None);
-    }
-    records
 }

@@ -1,6 +1,6 @@
 //! The boards to make: each with what it carries, how many in all, and which don't stand where one would look for them.
 
-use super::{sides, strings};
+use super::strings::{sides, strings};
 use crate::length::{Units, decimal};
 use crate::lines::{BoardKind, Lines, Nail, Why};
 use crate::page::{Page, Table};

@@ -3,51 +3,65 @@
 mod boards;
 mod extras;
 mod notes;
-mod records;
+mod rows;
 mod sketch;
+mod strings;
+
+use strings::{sides, strings};
 
 use super::plan;
+use crate::answer::Answered;
 use crate::job::Job;
 use crate::length::Units;
-use crate::lines::{Board, BoardKind, Lines, WallLine};
-use crate::page::{Page, Remarks, Table};
+use crate::lines::{Board, BoardKind, Lines};
+use crate::page::{Page, Remarks, Rows, Steps, Table};
+use crate::working;
 
-/// What is said of the answer as a whole.
-pub(super) fn remarks(answer: &Lines, job: &Job) -> Remarks {
-    let mut remarks = plan::remarks(job);
-    extras::notes(&mut remarks, answer, job);
-    notes::notes(&mut remarks, answer, job);
-    remarks
-}
+impl Answered for Lines {
+    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+        let mut remarks = plan::remarks(job);
+        extras::notes(&mut remarks, self, job);
+        notes::notes(&mut remarks, self, job);
+        remarks
+    }
 
-/// Fills the page; where the boards stand and the running marks are on a `whole` one alone.
-pub(super) fn body(page: &mut Page, answer: &Lines, job: &Job, whole: bool) {
-    let units = job.units;
-    plan::echo(page, job);
-    inputs(page, answer, units);
-    page.heading(format!("Lines, a string each, on the {}", face(answer)));
-    page.table(lines(answer, units));
-    if answer.wall.faces.len() > 1 {
-        page.heading(format!(
-            "Nails, from the {} nail and in one pull from the outermost",
-            answer.wall.outline
-        ));
-        page.table(faces(answer, units));
+    /// Fills the page; where the boards stand and the running marks are on a `whole` one alone.
+    fn body(&self, page: &mut Page, job: &Job, whole: bool) {
+        let units = job.units;
+        plan::echo(page, job);
+        inputs(page, self, units);
+        page.heading(format!("Lines, a string each, on the {}", face(self)));
+        page.table(lines(self, units));
+        if self.wall.faces.len() > 1 {
+            page.heading(format!(
+                "Nails, from the {} nail and in one pull from the outermost",
+                self.wall.outline
+            ));
+            page.table(faces(self, units));
+        }
+        page.heading("Boards");
+        boards::boards(page, self, units);
+        if let Some(footprint) = &job.footprint
+            && whole
+        {
+            page.heading("Where the boards stand");
+            page.lines(sketch::sketch(footprint, self));
+        }
+        checks(page, self, units);
+        if let Some(offset) = &self.offset {
+            extras::offset(page, offset, units);
+        }
+        extras::marks(page, &self.marks, units, whole);
     }
-    page.heading("Boards");
-    boards::boards(page, answer, units);
-    if let Some(footprint) = &job.footprint
-        && whole
-    {
-        page.heading("Where the boards stand");
-        page.lines(sketch::sketch(footprint, answer));
+
+    fn rows(&self, _: Units) -> Rows {
+        rows::rows(self)
     }
-    checks(page, answer, units);
-    if let Some(offset) = &answer.offset {
-        extras::offset(page, offset, units);
+
+    fn steps(&self, job: &Job) -> Vec<Steps> {
+        let Some(footprint) = &job.footprint else { return vec![] };
+        working::lines::steps(self, footprint, job.units)
     }
-    extras::marks(page, &answer.marks, units, whole);
-    page.data(|| records::records(answer));
 }
 
 /// The face that the plan's outline is.
@@ -68,21 +82,6 @@ fn inputs(page: &mut Page, answer: &Lines, units: Units) {
     };
     page.fact("Wall", wall);
     page.fact("Setback", units.with_unit(answer.setback.0));
-}
-
-/// One of the entries for each string.
-fn strings(answer: &Lines) -> impl Iterator<Item = &WallLine> {
-    answer
-        .lines
-        .iter()
-        .enumerate()
-        .filter(|(i, line)| !answer.lines[..*i].iter().any(|before| line.with.contains(&before.side)))
-        .map(|(_, line)| line)
-}
-
-fn sides(line: &WallLine) -> String {
-    let all: Vec<&str> = std::iter::once(&line.side).chain(&line.with).map(String::as_str).collect();
-    all.join("+")
 }
 
 fn stands(board: &Board, units: Units) -> String {

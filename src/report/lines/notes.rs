@@ -5,7 +5,7 @@ use crate::length::{Units, decimal};
 use crate::lines::{BoardKind, Lines, SAG_LIMIT};
 use crate::page::Remarks;
 use crate::plan::Turn;
-use crate::report::BURIED_SERVICES;
+use crate::report::cautions::BURIED_SERVICES;
 use crate::words::and_list;
 
 /// The notes and cautions.

@@ -2,51 +2,80 @@
 
 mod sentences;
 
+use super::cautions::PACKING_AND_BEARINGS;
 use super::figures::{gap_head, gaps, lengths};
-use super::{PACKING_AND_BEARINGS, plan};
+use super::plan;
+use crate::answer::Answered;
 use crate::geometry::Mm;
 use crate::job::Job;
-use crate::length::{Units, trimmed};
+use crate::length::Units;
 use crate::packing::{Against, Flag, PackVerdict, Packing, Packs, Readings, Station};
-use crate::page::{Page, Records, Remarks, Table, Verdict};
+use crate::page::{Page, Remarks, Rows, Steps, Table, Verdict, each};
 use crate::rules::SOLID_PACKING;
 use crate::words::{and_list, capital};
+use crate::working;
 
-/// What is said of the answer as a whole.
-pub(super) fn remarks(answer: &Packs, job: &Job) -> Remarks {
-    let units = job.units;
-    let mut remarks = plan::remarks(job);
-    let headline = sentences::sentences(answer, units).into_iter().next().unwrap_or_default();
-    remarks.verdict = Some(Verdict { good: answer.verdict.good(), words: verdict(answer, units, &headline) });
-    limit(&mut remarks, answer);
-    notes(&mut remarks, answer, units);
-    remarks.caution(PACKING_AND_BEARINGS);
-    remarks
-}
+impl Answered for Packs {
+    fn good(&self) -> bool {
+        self.verdict.good()
+    }
 
-/// Fills the page.
-pub(super) fn body(page: &mut Page, answer: &Packs, job: &Job) {
-    let units = job.units;
-    page.data(|| records(answer));
-    for sentence in sentences::sentences(answer, units).into_iter().skip(1) {
-        page.paragraph(capital(&sentence));
+    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+        let units = job.units;
+        let mut remarks = plan::remarks(job);
+        let headline = sentences::sentences(self, units).into_iter().next().unwrap_or_default();
+        remarks.verdict = Some(Verdict { good: self.verdict.good(), words: verdict(self, units, &headline) });
+        limit(&mut remarks, self);
+        notes(&mut remarks, self, units);
+        remarks.caution(PACKING_AND_BEARINGS);
+        remarks
     }
-    plan::echo(page, job);
-    if let Some(packing) = &job.packs {
-        as_read(page, packing, job);
+
+    fn body(&self, page: &mut Page, job: &Job, _: bool) {
+        let units = job.units;
+        for sentence in sentences::sentences(self, units).into_iter().skip(1) {
+            page.paragraph(capital(&sentence));
+        }
+        plan::echo(page, job);
+        if let Some(packing) = &job.packs {
+            as_read(page, packing, job);
+        }
+        page.fact("Datum", format!("{}, {}", self.datum.name, datum_words(self)));
+        bed(page, self, units);
+        let with_packers = job.packs.as_ref().is_some_and(|packing| !packing.packers.is_empty())
+            && self.read_again.is_none();
+        if with_packers {
+            page.fact("Take from the van", totals(self, units));
+        }
+        page.heading("At the places read");
+        page.table(places(self, units, with_packers));
+        if !self.studs.is_empty() {
+            page.heading("Under the studs, from the first corner of each side");
+            page.table(studs(&self.studs, units, with_packers));
+        }
     }
-    page.fact("Datum", format!("{}, {}", answer.datum.name, datum_words(answer)));
-    bed(page, answer, units);
-    let with_packers =
-        job.packs.as_ref().is_some_and(|packing| !packing.packers.is_empty()) && answer.read_again.is_none();
-    if with_packers {
-        page.fact("Take from the van", totals(answer, units));
+
+    /// The rows for a spreadsheet, lengths in mm: the places read, then the studs between them.
+    fn rows(&self, _: Units) -> Rows {
+        let read = self.stations.iter().map(|place| ("reading", place));
+        each(read.chain(self.studs.iter().map(|place| ("stud", place))))
+            .column("place", |(_, place)| &place.name)
+            .column("side", |(_, place)| &place.side)
+            .column("along_mm", |(_, place)| place.along)
+            .column("under", |(under, _)| under)
+            .column("height_mm", |(_, place)| place.height)
+            .column("pack_mm", |(_, place)| place.pack)
+            .column("packers_mm", |(_, place)| &place.packers)
+            .column("remainder_mm", |(_, place)| place.remainder)
+            .column("mind", |(_, place)| minded(&place.flags))
+            .into()
     }
-    page.heading("At the places read");
-    page.table(places(answer, units, with_packers));
-    if !answer.studs.is_empty() {
-        page.heading("Under the studs, from the first corner of each side");
-        page.table(studs(&answer.studs, units, with_packers));
+
+    fn steps(&self, job: &Job) -> Vec<Steps> {
+        match (&job.packs, &job.footprint) {
+            (Some(packing), Some(footprint)) => working::packs::steps(self, packing, footprint, job.units),
+            _ => vec![],
+        }
     }
 }
 
@@ -299,35 +328,4 @@ fn flagged(answer: &Packs, flag: Flag) -> Option<String> {
     let at = (!places.is_empty()).then(|| format!("at {}", and_list(&places)));
     let parts: Vec<String> = at.into_iter().chain(studs).collect();
     (!parts.is_empty()).then(|| parts.join(" and "))
-}
-
-fn records(answer: &Packs) -> Records {
-    let mut records = Records::new(&[
-        "place",
-        "side",
-        "along_mm",
-        "under",
-        "height_mm",
-        "pack_mm",
-        "packers_mm",
-        "remainder_mm",
-        "mind",
-    ]);
-    let exact = |mm: f64| Units::Mm.exact(mm);
-    let read = answer.stations.iter().map(|s| ("reading", s));
-    for (under, station) in read.chain(answer.studs.iter().map(|s| ("stud", s))) {
-        let packers: Vec<String> = station.packers.iter().map(|t| trimmed(t.0, 3)).collect();
-        records.rows.push(vec![
-            station.name.clone(),
-            station.side.clone(),
-            exact(station.along.0),
-            under.to_owned(),
-            exact(station.height.0),
-            exact(station.pack.0),
-            packers.join("+"),
-            exact(station.remainder.0),
-            minded(&station.flags),
-        ]);
-    }
-    records
 }

@@ -1,8 +1,8 @@
 //! The pages of what was marked: one sheet, or a class.
 
 use crate::length::trimmed;
-use crate::page::{Page, Records, Table, Verdict};
-use crate::practice::{ClassMarks, Mark, MarkedBlank, Marks, Returned, Value};
+use crate::page::{Page, Rows, Table, Verdict, each};
+use crate::practice::{ClassMarks, Mark, MarkedBlank, Marks, Returned, Slip, Value};
 use crate::words;
 
 /// The marks of one sheet: a verdict, every blank, and what the wrong ones look like.
@@ -23,7 +23,6 @@ pub fn marked_sheet(returned: &Returned) -> Page {
     if let Some(name) = &marks.name {
         page.fact("Name", name);
     }
-    page.data(|| records(std::slice::from_ref(returned)));
     let mut table =
         Table::new().numbers("No").words("Blank").numbers("Written").numbers("Answer").words("Mark");
     for (number, blank) in numbered(marks) {
@@ -60,7 +59,6 @@ pub fn marked_class(class: &ClassMarks) -> Page {
             words::count(class.of, "question")
         ),
     });
-    page.data(|| records(&class.sheets));
     let mut table = Table::new()
         .words("Name")
         .words("Topic")
@@ -140,44 +138,28 @@ fn explain(page: &mut Page, sheets: &[&Marks]) {
     }
 }
 
-/// A row a blank; what was written and what belongs there in words, then as numbers (mm, or a count).
-fn records(sheets: &[Returned]) -> Records {
-    let mut records = Records::new(&[
-        "question",
-        "blank",
-        "written",
-        "answer",
-        "mark",
-        "slip",
-        "name",
-        "file",
-        "topic",
-        "level",
-        "seed",
-        "written_value",
-        "answer_value",
-    ]);
-    for sheet in sheets {
-        let ask = sheet.marks.ask;
-        for (question, blank) in numbered(&sheet.marks) {
-            records.rows.push(vec![
-                question.to_string(),
-                blank.label.clone(),
-                blank.written.clone().unwrap_or_default(),
-                blank.text.clone(),
-                label(blank.mark).to_owned(),
-                blank.slip.map_or("", |slip| slip.name()).to_owned(),
-                sheet.marks.name.clone().unwrap_or_default(),
-                sheet.file.clone(),
-                ask.topic.name().to_owned(),
-                ask.level.number().to_string(),
-                ask.seed.to_string(),
-                blank.read.as_ref().map_or_else(String::new, number),
-                number(&blank.answer),
-            ]);
-        }
-    }
-    records
+/// The rows of marked sheets, a row a blank; what was written and what belongs there in words, then as numbers (mm, or a
+/// count).
+#[must_use]
+pub fn mark_rows(sheets: &[Returned]) -> Rows {
+    let blanks = sheets.iter().flat_map(|sheet| {
+        numbered(&sheet.marks).map(move |(question, blank)| (&sheet.marks, sheet, question, blank))
+    });
+    each(blanks)
+        .column("question", |(_, _, question, _)| question)
+        .column("blank", |(.., blank)| &blank.label)
+        .column("written", |(.., blank)| &blank.written)
+        .column("answer", |(.., blank)| &blank.text)
+        .column("mark", |(.., blank)| label(blank.mark))
+        .column("slip", |(.., blank)| blank.slip.map(Slip::name))
+        .column("name", |(marks, ..)| &marks.name)
+        .column("file", |(_, sheet, ..)| &sheet.file)
+        .column("topic", |(marks, ..)| marks.ask.topic.name())
+        .column("level", |(marks, ..)| marks.ask.level.number())
+        .column("seed", |(marks, ..)| marks.ask.seed)
+        .column("written_value", |(.., blank)| blank.read.as_ref().map(number))
+        .column("answer_value", |(.., blank)| number(&blank.answer))
+        .into()
 }
 
 /// A length in mm or a count; nothing for a word.

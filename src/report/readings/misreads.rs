@@ -1,6 +1,6 @@
 //! Who misread, and why; what to tape next.
 
-use super::{few, slip_words};
+use super::slips::{few, slip_words};
 use crate::length::Units;
 use crate::page::Page;
 use crate::readings::{Misread, Readings, Reason, SuspectReading, Verdict};

@@ -2,58 +2,95 @@
 
 mod misreads;
 mod moves;
-mod records;
+mod slips;
 mod small_print;
 mod tables;
 mod verdict;
 
-use super::{BURIED_SERVICES, plan};
+use super::cautions::BURIED_SERVICES;
+use super::plan;
+use crate::answer::Answered;
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::page::{Page, Remarks};
+use crate::page::{Page, Remarks, Rows, Steps, each};
 use crate::readings::{LimitAnswer, Readings, TapeAnswer};
+use crate::working;
 
 /// Said where a plate is laid true on masonry that is not.
 const MASONRY: &str =
     "a plate that overhangs its masonry, or stands back on it, needs the designer's word before it is fixed";
 
-/// What is said of the answer as a whole; the small print goes with a `whole` page alone.
-pub(super) fn remarks(answer: &Readings, job: &Job, whole: bool) -> Remarks {
-    let mut remarks = plan::remarks(job);
-    remarks.verdict = Some(verdict::verdict(answer, job.units));
-    if whole {
-        small_print::notes(&mut remarks, answer, job.units);
+impl Answered for Readings {
+    fn good(&self) -> bool {
+        self.verdict.good()
     }
-    if answer.masonry.is_some() {
-        remarks.caution(MASONRY);
-    } else if answer.moves.iter().any(|m| m.sure) {
-        remarks.caution(BURIED_SERVICES);
-    }
-    remarks
-}
 
-/// Fills the page; every reading is on a `whole` one alone.
-pub(super) fn body(page: &mut Page, answer: &Readings, job: &Job, whole: bool) {
-    let units = job.units;
-    misreads::explain(page, answer, units);
-    misreads::tape_next(page, answer, units);
-    moves::moves(page, answer, units);
-    moves::overhangs(page, answer, units);
-    tables::corners(page, answer, units);
-    tables::sides(page, answer, units);
-    page.heading("As understood");
-    plan::echo(page, job);
-    for (i, tape) in answer.tapes.iter().enumerate() {
-        page.fact(if i == 0 { "Tape" } else { "Second tape" }, tape_words(tape, units));
+    /// What is said of the answer as a whole; the small print goes with a `whole` page alone.
+    fn remarks(&self, job: &Job, whole: bool) -> Remarks {
+        let mut remarks = plan::remarks(job);
+        remarks.verdict = Some(verdict::verdict(self, job.units));
+        if whole {
+            small_print::notes(&mut remarks, self, job.units);
+        }
+        if self.masonry.is_some() {
+            remarks.caution(MASONRY);
+        } else if self.moves.iter().any(|m| m.sure) {
+            remarks.caution(BURIED_SERVICES);
+        }
+        remarks
     }
-    if let Some(limit) = &answer.limit {
-        page.fact("Limit", limit_words(limit, units));
+
+    /// Fills the page; every reading is on a `whole` one alone.
+    fn body(&self, page: &mut Page, job: &Job, whole: bool) {
+        let units = job.units;
+        misreads::explain(page, self, units);
+        misreads::tape_next(page, self, units);
+        moves::moves(page, self, units);
+        moves::overhangs(page, self, units);
+        tables::corners(page, self, units);
+        tables::sides(page, self, units);
+        page.heading("As understood");
+        plan::echo(page, job);
+        for (i, tape) in self.tapes.iter().enumerate() {
+            page.fact(if i == 0 { "Tape" } else { "Second tape" }, tape_words(tape, units));
+        }
+        if let Some(limit) = &self.limit {
+            page.fact("Limit", limit_words(limit, units));
+        }
+        if whole {
+            tables::readings(page, self, units);
+            tables::corrections(page, self, units);
+        }
     }
-    if whole {
-        tables::readings(page, answer, units);
-        tables::corrections(page, answer, units);
+
+    fn rows(&self, _: Units) -> Rows {
+        each(&self.readings)
+            .column("line", |line| &line.name)
+            .column("tape", |line| line.tape)
+            .column("count", |line| line.count)
+            .column("read_mm", |line| line.read)
+            .column("spread_mm", |line| line.spread)
+            .column("held_on_mm", |line| line.corrections.held_on)
+            .column("temperature_mm", |line| line.corrections.temperature)
+            .column("slope_mm", |line| line.corrections.slope)
+            .column("sag_mm", |line| line.corrections.sag)
+            .column("used_mm", |line| line.used)
+            .column("sd_mm", |line| line.sd)
+            .column("residual_mm", |line| line.residual)
+            .column("redundancy", |line| line.redundancy)
+            .column("w", |line| line.w)
+            .column("suspect", |line| line.suspect)
+            .column("left_out", |line| line.left_out)
+            .column("slip_mm", |line| line.slip)
+            .column("likely", |line| &line.likely)
+            .column("hides_mm", |line| line.hides)
+            .into()
     }
-    page.data(|| records::records(answer));
+
+    fn steps(&self, job: &Job) -> Vec<Steps> {
+        let Some(footprint) = &job.footprint else { return vec![] };
+        working::readings::steps(self, footprint, job)
+    }
 }
 
 fn tape_words(tape: &TapeAnswer, units: Units) -> String {
@@ -94,20 +131,4 @@ fn limit_words(limit: &LimitAnswer, units: Units) -> String {
         (Some(own), None) => format!("{} {}", units.small(own.0), limit.taken_as),
         (None, None) => limit.taken_as.to_owned(),
     }
-}
-
-/// The first few of a list, and how many more there are.
-fn few(items: &[String], most: usize) -> Vec<String> {
-    if items.len() <= most + 1 {
-        return items.to_vec();
-    }
-    let mut few = items[..most].to_vec();
-    few.push(format!("{} more", items.len() - most));
-    few
-}
-
-/// A slip in words: `about 100 mm short`.
-fn slip_words(slip: f64, units: Units) -> String {
-    let way = if slip < 0.0 { "short" } else { "long" };
-    format!("about {} {way}", units.short(slip.abs()))
 }

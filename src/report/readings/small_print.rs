@@ -1,6 +1,6 @@
 //! The small print: what the figures mean, and what they can't show.
 
-use super::few;
+use super::slips::few;
 use crate::length::{Units, decimal};
 use crate::page::Remarks;
 use crate::readings::Readings;

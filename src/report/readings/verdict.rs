@@ -1,6 +1,6 @@
 //! The one line that the eye meets first.
 
-use super::{few, slip_words};
+use super::slips::{few, slip_words};
 use crate::length::Units;
 use crate::page::{self, WIDTH, ascii};
 use crate::readings::{Angle, End, Misread, Readings, Reason, Verdict};

@@ -56,7 +56,7 @@ pub fn characters(drawing: &Drawing, columns: usize, rows: usize) -> Vec<String>
 }
 
 fn attempt(drawing: &Drawing, columns: usize, rows: usize, beside: usize, above: usize) -> CharacterDrawing {
-    let footprint = drawing.footprint;
+    let footprint = &drawing.footprint;
     let fit = Fit::new(footprint, columns - 2 * beside, rows - 2 * above);
     let corners: Vec<(usize, usize)> = footprint
         .points()

@@ -69,11 +69,17 @@ fn what_the_plates_take_from_the_van_is_gone_for_the_list_of_pieces() {
     let answer = result(&job);
     assert_eq!(line(&answer, "timber")["amount"], 14.7);
     assert_eq!(answer["from_van"].as_array().unwrap().len(), 1);
-    // Of four in the van the plates' three runs take three and leave one.
-    job["stock"]["have"][0]["count"] = json!(4);
-    let answer = result(&job);
-    assert!(answer["lines"].as_array().unwrap().iter().all(|line| line["item"] != "timber"));
-    assert_eq!(answer["from_van"][1], json!({"item": "timber", "size": 6000, "quantity": 1, "from": "cuts"}));
+    // Of four in the van, written in one entry or in several, the plates' three runs take three and leave one.
+    for entries in [&[4][..], &[2, 2], &[1, 3], &[1, 1, 1, 1]] {
+        job["stock"]["have"] = entries.iter().map(|count| json!({"length": "6m", "count": count})).collect();
+        let answer = result(&job);
+        assert!(answer["lines"].as_array().unwrap().iter().all(|line| line["item"] != "timber"));
+        let taken = json!([
+            {"item": "wall plate", "size": 6000, "quantity": 3, "from": "plates"},
+            {"item": "timber", "size": 6000, "quantity": 1, "from": "cuts"}
+        ]);
+        assert_eq!(answer["from_van"], taken, "{entries:?}");
+    }
 }
 
 #[test]

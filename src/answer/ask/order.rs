@@ -1,85 +1,79 @@
 //! What the parts of a job need, gathered from their answers: above the capabilities, which know nothing of each other.
 
-use super::headline::packs_headline;
-use super::sheet::part;
-use super::{Answer, AnswerError, Part, Question};
+use crate::answer::commands::{Asked, Known, Part};
+use crate::answer::error::AnswerError;
+use crate::answer::headline::packs_headline;
+use crate::cuts::Cuts;
 use crate::exact::Tenths;
 use crate::geometry::Mm;
 use crate::job::{Extra, Job};
 use crate::length::Units;
 use crate::lines::Lines;
 use crate::order::{
-    self, ANCHOR, DPC, FromVan, HEAD_BINDER, Item, Kind, LINE, Much, Need, NotOrdered, PACKER, PEG,
+    self, ANCHOR, DPC, FromVan, HEAD_BINDER, Item, Kind, LINE, Much, Need, NotOrdered, Order, PACKER, PEG,
     PROFILE_BOARD, Price, STRAP, Size, TEMPORARY_SCREW, TIMBER, Unit, WALL_PLATE,
 };
 use crate::packing::Packs;
 use crate::plates::{Layer, Plates, Trouble};
 use crate::stock::{Bar, Buy, InVanTaken};
 
-/// The order of a job: every part that something is given for is answered, unless it is among the `known`.
-pub(super) fn order(job: &Job, known: &[Part]) -> Result<order::Order, AnswerError> {
-    let mut gathering = Gathering {
-        question: order::Question {
-            tax: job.order.tax,
-            waste: job.order.waste.clone(),
-            length_unit: match job.units {
-                Units::Mm | Units::M => Unit::Metre,
-                Units::FeetInches => Unit::Foot,
+/// Said of a job without a part that needs anything: it has no options to name.
+const NOTHING: &str = "there is nothing to order: give `plates`, `cuts`, `packs`, `lines` or `order.extras` in the job file (`pegline job new` writes one)";
+
+impl Asked for Order {
+    /// Every part that something is given for is answered, unless it is among the `known`.
+    fn asked(job: &Job, known: &[Part]) -> Result<Self, AnswerError> {
+        let mut gathering = Gathering {
+            question: order::Question {
+                tax: job.order.tax,
+                waste: job.order.waste.clone(),
+                length_unit: match job.units {
+                    Units::Mm | Units::M => Unit::Metre,
+                    Units::FeetInches => Unit::Foot,
+                },
+                ..order::Question::default()
             },
-            ..order::Question::default()
-        },
-    };
-    let parts = job.order.parts;
-    let plates = if parts.plates {
-        match part(job, Question::Plates, known)? {
-            Answer::Plates(plates) => Some(plates),
-            _ => None,
+        };
+        let parts = job.order.parts;
+        let plates = if parts.plates { Some(Plates::part(job, known)?) } else { None };
+        match &plates {
+            Some(plates) => gathering.plates(plates, job),
+            None => gathering.missing("wall plate, head binder, DPC, anchors", "`plates.width` and `stock`"),
         }
-    } else {
-        None
-    };
-    match &plates {
-        Some(plates) => gathering.plates(plates, job),
-        None => gathering.missing("wall plate, head binder, DPC, anchors", "`plates.width` and `stock`"),
-    }
-    if parts.cuts {
-        let taken = plates.as_ref().map_or(&[][..], |plates| plates.from_van.as_slice());
-        if let Answer::Cuts(cuts) = part(&after(job, taken), Question::Cuts, &[])? {
+        if parts.cuts {
+            let taken = plates.as_ref().map_or(&[][..], |plates| plates.from_van.as_slice());
+            let cuts = Cuts::part(&after(job, taken), &[])?;
             gathering.timber(&cuts.bars, &cuts.buy, cuts.proven, "cuts", |_| TIMBER);
             if !taken.is_empty() {
                 gathering.remark("the list of pieces is cut from what the plates leave in the van");
             }
+        } else {
+            gathering.missing("timber for a list of pieces", "`cuts.pieces`");
         }
-    } else {
-        gathering.missing("timber for a list of pieces", "`cuts.pieces`");
-    }
-    if let Some(plates) = &plates {
-        gathering.on_the_plates(plates);
-    }
-    if parts.packs {
-        if let Answer::Packs(packs) = part(job, Question::Packs, known)? {
-            gathering.packers(&packs, job);
+        if let Some(plates) = &plates {
+            gathering.on_the_plates(plates);
         }
-    } else {
-        gathering.missing("packers", "levels in `packs`");
-    }
-    if let Some(plates) = &plates {
-        gathering.fixings(plates, job);
-    }
-    if parts.lines {
-        if let Answer::Lines(lines) = part(job, Question::Lines, known)? {
-            gathering.lines(&lines);
+        if parts.packs {
+            gathering.packers(&*Packs::part(job, known)?, job);
+        } else {
+            gathering.missing("packers", "levels in `packs`");
         }
-    } else {
-        gathering.missing("line, pegs, profile boards", "`lines`");
+        if let Some(plates) = &plates {
+            gathering.fixings(plates, job);
+        }
+        if parts.lines {
+            gathering.lines(&*Lines::part(job, known)?);
+        } else {
+            gathering.missing("line, pegs, profile boards", "`lines`");
+        }
+        gathering.extras(&job.order.extras);
+        let mut question = gathering.question;
+        if question.needs.is_empty() && question.from_van.is_empty() {
+            return Err(AnswerError::Missing { typed: NOTHING, in_file: NOTHING });
+        }
+        question.prices.extend(job.order.prices.iter().cloned());
+        Ok(order::order(&question)?)
     }
-    gathering.extras(&job.order.extras);
-    let mut question = gathering.question;
-    if question.needs.is_empty() && question.from_van.is_empty() {
-        return Err(AnswerError::NothingToOrder);
-    }
-    question.prices.extend(job.order.prices.iter().cloned());
-    Ok(order::order(&question)?)
 }
 
 /// The job once this much is gone from the van.

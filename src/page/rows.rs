@@ -1,0 +1,130 @@
+//! Rows for a spreadsheet, filled a column at a time, and written as CSV (RFC 4180, lines ended by a line feed).
+
+use std::io;
+
+use serde::Serialize;
+use serde_json::Value;
+
+/// An answer's rows under named columns.
+#[derive(Debug, Default)]
+pub struct Rows {
+    /// The columns' names, with their unit where they have one: `length_mm`.
+    header: Vec<&'static str>,
+    /// Rows of as many cells.
+    cells: Vec<Vec<String>>,
+    /// Why a figure could not be written.
+    fault: Option<io::Error>,
+}
+
+impl Rows {
+    /// No rows yet, under these columns.
+    #[must_use]
+    pub fn under(header: &[&'static str]) -> Self {
+        Self { header: header.to_vec(), ..Self::default() }
+    }
+
+    /// No rows, for this reason.
+    pub fn failed(why: impl std::error::Error + Send + Sync + 'static) -> Self {
+        Self { fault: Some(io::Error::other(why)), ..Self::default() }
+    }
+
+    /// Adds rows under the columns of the same name; the others stay empty. A name that is new makes a new column, the
+    /// last.
+    pub fn add(&mut self, more: impl Into<Self>) {
+        let more = more.into();
+        let places: Vec<usize> = more.header.iter().map(|name| self.place(name)).collect();
+        for row in more.cells {
+            let mut cells = vec![String::new(); self.header.len()];
+            for (place, cell) in places.iter().zip(row) {
+                cells[*place] = cell;
+            }
+            self.cells.push(cells);
+        }
+        self.fault = self.fault.take().or(more.fault);
+    }
+
+    fn place(&mut self, name: &'static str) -> usize {
+        self.header.iter().position(|known| *known == name).unwrap_or_else(|| {
+            self.header.push(name);
+            self.cells.iter_mut().for_each(|row| row.push(String::new()));
+            self.header.len() - 1
+        })
+    }
+
+    /// A row for each cell: the part that it is of, its row's number from 1, its column, and what stands in it.
+    #[must_use]
+    pub fn by_cell(self, part: &str) -> Self {
+        let rows = (1..).zip(self.cells);
+        let cells = rows.flat_map(|(row, cells): (usize, _)| {
+            let named = self.header.iter().zip(cells);
+            named.map(move |(name, cell)| vec![part.to_owned(), row.to_string(), (*name).to_owned(), cell])
+        });
+        Self { header: vec!["part", "row", "column", "value"], cells: cells.collect(), fault: self.fault }
+    }
+
+    /// The CSV, header first. Fails where a figure came out as none that can be written.
+    pub fn csv(self) -> io::Result<String> {
+        if let Some(fault) = self.fault {
+            return Err(fault);
+        }
+        let mut writer = csv::Writer::from_writer(vec![]);
+        writer.write_record(&self.header)?;
+        for row in &self.cells {
+            writer.write_record(row)?;
+        }
+        let bytes = writer.into_inner().map_err(csv::IntoInnerError::into_error)?;
+        String::from_utf8(bytes).map_err(io::Error::other)
+    }
+}
+
+/// Rows being filled, one for each thing.
+#[derive(Debug)]
+pub struct Each<T> {
+    things: Vec<T>,
+    rows: Rows,
+}
+
+/// A row for each of `things`, without columns yet.
+pub fn each<T: Copy>(things: impl IntoIterator<Item = T>) -> Each<T> {
+    let things: Vec<T> = things.into_iter().collect();
+    let cells = vec![vec![]; things.len()];
+    Each { things, rows: Rows { cells, ..Rows::default() } }
+}
+
+impl<T: Copy> Each<T> {
+    /// Adds a column: its name, and what of a thing stands in it, written as JSON has it.
+    #[must_use]
+    pub fn column<V: Serialize>(mut self, name: &'static str, of: impl Fn(T) -> V) -> Self {
+        self.rows.header.push(name);
+        for (thing, row) in self.things.iter().zip(&mut self.rows.cells) {
+            match serde_json::to_value(of(*thing)) {
+                Ok(value) => row.push(cell(&value)),
+                Err(fault) => {
+                    row.push(String::new());
+                    self.rows.fault = Some(fault.into());
+                }
+            }
+        }
+        self
+    }
+}
+
+impl<T> From<Each<T>> for Rows {
+    fn from(filled: Each<T>) -> Self {
+        filled.rows
+    }
+}
+
+/// A value as its cell has it: nothing for null, a list joined by plus signs.
+fn cell(value: &Value) -> String {
+    match value {
+        Value::Null => String::new(),
+        Value::String(text) => text.clone(),
+        Value::Array(list) => list.iter().map(cell).collect::<Vec<_>>().join("+"),
+        Value::Number(number) => match number.as_f64() {
+            Some(figure) if number.is_f64() => figure.to_string(),
+            _ => number.to_string(),
+        },
+        Value::Bool(_) | Value::Object(_) => value.to_string(),
+    }
+}
