@@ -257,8 +257,13 @@ fn notes(remarks: &mut Remarks, answer: &Diagonals, job: &Job) {
             }
         ));
     }
-    let blocked: Vec<String> =
-        answer.diagonals.iter().filter(|d| d.lies == Lies::Blocked).map(|d| d.name.clone()).collect();
+    let slanting = answer.diagonals.iter().map(|d| (&d.name, d.lies));
+    let straight = answer.straight_checks.iter().map(|d| (&d.name, d.lies));
+    let blocked: Vec<String> = slanting
+        .chain(straight)
+        .filter(|(_, lies)| *lies == Lies::Blocked)
+        .map(|(name, _)| name.clone())
+        .collect();
     if !blocked.is_empty() {
         remarks.note(format!("blocked by the house: {}", and_list(&blocked)));
     }

@@ -171,6 +171,7 @@ pub struct SpareSet {
     pub worst_corner_sd: Option<Mm>,
     /// Readings beyond what fixes the shape, with proof set and spares.
     pub redundancy: i64,
-    /// The largest slip that could hide in one reading, mm; `null` where some reading is not checked by the rest.
+    /// The slip in the reading checked least that a test at 0.1 % finds four times in five, mm; `null` where some reading
+    /// is not checked by the rest.
     pub hides: Option<Mm>,
 }

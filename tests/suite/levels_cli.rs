@@ -368,3 +368,17 @@ fn a_drop_at_a_place_is_taped_to_the_masonry_there() {
         bare.out
     );
 }
+
+/// By hand: with two packers of 1 the two gaps of 2 are made up to within 1 mm each; with no packers nothing is said.
+#[test]
+fn a_place_made_up_to_within_a_millimetre_says_how_far_off_it_is() {
+    let heights = ["packs", "4000x3000", "--heights", "A=0,B=-2,C=-2,D=0"];
+    let notes = |more: &[&str]| -> String {
+        pegline([&heights[..], more].concat()).answer().split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    assert!(
+        notes(&["--packers", "2x1"]).contains("as near as the van allows: B 1 mm short and C 1 mm short")
+    );
+    assert!(!notes(&["--packers", "2,1"]).contains("as near as"));
+    assert!(!notes(&[]).contains("as near as"));
+}

@@ -7,7 +7,8 @@ use crate::page::{Page, Remarks, Table};
 use crate::words::and_list;
 
 /// The offset outline.
-pub(super) fn offset(page: &mut Page, offset: &Offset, units: Units) {
+pub(super) fn offset(page: &mut Page, offset: &Offset, job: &Job) {
+    let units = job.units;
     let way = if offset.by.0 < 0.0 { "inside" } else { "outside" };
     page.heading(format!(
         "Outline held {} {way} the plan: its corners are named as the plan's",
@@ -50,7 +51,7 @@ pub(super) fn offset(page: &mut Page, offset: &Offset, units: Units) {
             units.figure(d.down.0),
             units.exact(d.length.0),
             units.figure(d.length.0),
-            blocked(d).to_owned(),
+            out_of_reach(d, job).to_owned(),
         ]);
     }
     page.table(table);
@@ -58,15 +59,20 @@ pub(super) fn offset(page: &mut Page, offset: &Offset, units: Units) {
         let list: Vec<String> = offset
             .straight_checks
             .iter()
-            .map(|d| format!("{} {} {}", d.name, units.figure(d.length.0), blocked(d)))
+            .map(|d| format!("{} {} {}", d.name, units.figure(d.length.0), out_of_reach(d, job)))
             .map(|words| words.trim_end().to_owned())
             .collect();
         page.fact("Corners on one line", list.join(", "));
     }
 }
 
-const fn blocked(diagonal: &OffsetDiagonal) -> &'static str {
-    if diagonal.blocked { "blocked" } else { "" }
+/// Why a line can't be taped in one pull.
+fn out_of_reach(line: &OffsetDiagonal, job: &Job) -> &'static str {
+    match (line.blocked, job.tape.reaches(line.length.0)) {
+        (true, _) => "blocked",
+        (false, false) => "past tape",
+        (false, true) => "",
+    }
 }
 
 fn mark_table(sides: &[SideMarks], units: Units) -> Table {

@@ -49,7 +49,7 @@ impl Answered for Lines {
         }
         checks(page, self, units);
         if let Some(offset) = &self.offset {
-            extras::offset(page, offset, units);
+            extras::offset(page, offset, job);
         }
         extras::marks(page, &self.marks, units, whole);
     }

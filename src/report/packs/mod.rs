@@ -27,6 +27,9 @@ impl Answered for Packs {
         remarks.verdict = Some(Verdict { good: self.verdict.good(), words: verdict(self, units, &headline) });
         limit(&mut remarks, self);
         notes(&mut remarks, self, units);
+        if has_packers(self, job) {
+            near(&mut remarks, self, units);
+        }
         remarks.caution(PACKING_AND_BEARINGS);
         remarks
     }
@@ -42,8 +45,7 @@ impl Answered for Packs {
         }
         page.fact("Datum", format!("{}, {}", self.datum.name, datum_words(self)));
         bed(page, self, units);
-        let with_packers = job.packs.as_ref().is_some_and(|packing| !packing.packers.is_empty())
-            && self.read_again.is_none();
+        let with_packers = has_packers(self, job);
         if with_packers {
             page.fact("Take from the van", totals(self, units));
         }
@@ -77,6 +79,11 @@ impl Answered for Packs {
             _ => vec![],
         }
     }
+}
+
+/// Whether there are packers to make up with, and gaps that can be trusted.
+fn has_packers(answer: &Packs, job: &Job) -> bool {
+    job.packs.as_ref().is_some_and(|packing| !packing.packers.is_empty()) && answer.read_again.is_none()
 }
 
 /// The verdict, and the limit that it was held against.
@@ -315,6 +322,27 @@ fn notes(remarks: &mut Remarks, answer: &Packs, units: Units) {
         remarks.note(format!("not made up: {}", and_list(&short)));
     }
 }
+
+/// Which places read are made up, and not to the millimetre.
+fn near(remarks: &mut Remarks, answer: &Packs, units: Units) {
+    let near: Vec<String> = answer.stations.iter().filter_map(|station| nearly(station, units)).collect();
+    if !near.is_empty() {
+        remarks.note(format!("made up as near as the van allows: {}", and_list(&near)));
+    }
+}
+
+/// By how much a place that counts as made up misses its gap: `B 1 mm short`; nothing where that is too little to see.
+fn nearly(station: &Station, units: Units) -> Option<String> {
+    let off = station.remainder.0;
+    let made_up = !station.flags.contains(&Flag::NotMadeUp);
+    (made_up && off.abs() >= LEAST_SEEN).then(|| {
+        let way = if off > 0.0 { "short" } else { "over" };
+        format!("{} {} {way}", station.name, units.gap(off.abs()))
+    })
+}
+
+/// What a packer misses its gap by and no one sees, mm.
+const LEAST_SEEN: f64 = 0.5;
 
 /// Where a flag stands: `at A and D and under 12 studs`.
 fn flagged(answer: &Packs, flag: Flag) -> Option<String> {
