@@ -155,7 +155,11 @@ impl Answered for Answer {
     }
 
     fn remarks(&self, job: &Job, whole: bool) -> Remarks {
-        self.answered().remarks(job, whole)
+        let mut remarks = self.answered().remarks(job, whole);
+        if whole {
+            remarks.doubts.extend(doubts(self, job));
+        }
+        remarks
     }
 
     fn body(&self, page: &mut Page, job: &Job, whole: bool) {
@@ -169,6 +173,30 @@ impl Answered for Answer {
     fn steps(&self, job: &Job) -> Vec<Steps> {
         self.answered().steps(job)
     }
+}
+
+/// The unusual sizes of the job that an answer stands on, in words.
+fn doubts(answer: &Answer, job: &Job) -> Vec<String> {
+    let concerns = |field: &str| {
+        let section = field.split(['.', '[']).next().unwrap_or_default();
+        match answer {
+            Answer::Sheet(_) | Answer::Order(_) => true,
+            _ if section == "plan" => true,
+            Answer::Diagonals(_) | Answer::Sketch(_) => section == "tape",
+            Answer::Corners(_) => section == "corners",
+            Answer::Plates(_) => {
+                ["plates", "stock", "openings", "partitions", "joints", "studs"].contains(&section)
+            }
+            Answer::Cuts(_) => ["cuts", "stock"].contains(&section),
+            Answer::Packs(_) => ["packs", "studs"].contains(&section),
+            Answer::Heights(_) => ["heights", "packs"].contains(&section),
+            Answer::Lines(_) => ["lines", "openings", "partitions", "joints", "studs"].contains(&section),
+            Answer::Straight(_) => section == "straight",
+            Answer::Readings(_) => ["readings", "tape"].contains(&section),
+        }
+    };
+    let doubts = job.doubts.iter().filter(|doubt| concerns(&doubt.field));
+    doubts.map(|doubt| doubt.message.clone()).collect()
 }
 
 /// Every part that a job has inputs for.

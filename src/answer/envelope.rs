@@ -39,6 +39,9 @@ pub struct Envelope<'a, T> {
     pub job: Option<&'a str>,
     /// The plan as understood.
     pub plan: Option<PlanEcho<'a>>,
+    /// Sizes that can be and seldom are: to be looked at before the answer is believed.
+    #[serde(skip_serializing_if = "<[_]>::is_empty")]
+    pub doubts: &'a [String],
     /// The answer.
     #[schemars(with = "serde_json::Value")]
     pub result: &'a T,
@@ -81,6 +84,7 @@ impl<'a, T> Envelope<'a, T> {
             units: units.name(),
             job: None,
             plan: None,
+            doubts: &remarks.doubts,
             result,
             working: &[],
             notes: &remarks.notes,

@@ -72,6 +72,11 @@ impl CommandLine {
                 "PLAN: `{}` is a file's name: write its option before it, --job for a job, --prices for a price list, -o for what is written",
                 one_line(name)
             ),
+            (Some(option), _) if option == "PLAN"
+                && let Some(stray) = whole.plan.as_deref().and_then(stray) =>
+            {
+                format!("PLAN: {stray}")
+            }
             (Some(option), _) => format!("{option}: {}", fault.message),
             (None, Some(source)) => source.shown_at_field(fault),
             (None, None) => fault.to_string(),
@@ -100,6 +105,33 @@ impl CommandLine {
         });
         named.collect()
     }
+}
+
+/// What is said of a word behind the plan that belongs to an option before it, as where a space stands for a comma.
+fn stray(plan: &str) -> Option<String> {
+    let words: Vec<&str> = plan.split_whitespace().collect();
+    let is_side = |word: &str| word.len() == 2 && word.chars().all(|c| c.is_ascii_alphabetic());
+    if words.len() > 1
+        && words
+            .iter()
+            .all(|word| word.starts_with(|c: char| c.is_ascii_digit()) && !word.contains(['x', 'X']))
+    {
+        let list = words.join(",");
+        return Some(format!(
+            "`{plan}` is no plan: in a list commas stand between, without spaces: …,{list}"
+        ));
+    }
+    let word = words.iter().find(|word| is_side(word) || word.contains(['=', ':']))?;
+    let shown = one_line(word);
+    Some(if is_side(word) {
+        format!(
+            "`{shown}` is a side: write it with its option, with = and commas and no spaces: --marks={shown}, --house=AB,CD"
+        )
+    } else {
+        format!(
+            "`{shown}` belongs to the list before it: in a list commas stand between, without spaces: …,{shown}"
+        )
+    })
 }
 
 /// Whether `field` is the one at `path` or lies in it.

@@ -26,6 +26,15 @@ pub(super) struct CornersArgs {
 impl CornersArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
         let (given, file) = self.plan.given();
+        let corner = &self.corners.0;
+        if corner.tapes.is_none() && file.is_none() {
+            let alone = [("--limit", corner.limit.is_some()), ("--corner", corner.corner.is_some())];
+            if let Some((option, _)) = alone.into_iter().find(|(_, given)| *given) {
+                return Err(Failure::input(format!(
+                    "{option}: it is of three tapes at a corner: give them too, as in --tapes 3000,4000,5000"
+                )));
+            }
+        }
         let over = JobFile { tape: Some(self.tape.0), corners: Some(self.corners.0), ..given };
         ask(Question::Corners, &CommandLine::of::<Self>(over, file), output, self.working)
     }

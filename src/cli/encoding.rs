@@ -5,6 +5,9 @@ use pegline::job::{LARGEST_FILE, without_mark};
 /// The text of a file in UTF-8, or in UTF-16 with its mark as some shells and editors save it; without the byte order
 /// mark. `otherwise` is what is said of bytes that are no text at all.
 pub(super) fn text_of(bytes: Vec<u8>, otherwise: &str) -> Result<String, String> {
+    if bytes.starts_with(b"PK\x03\x04") {
+        return Err("this is a spreadsheet's own file or an archive: save it as CSV (UTF-8) first".to_owned());
+    }
     let little = bytes.starts_with(&[0xff, 0xfe]);
     if little || bytes.starts_with(&[0xfe, 0xff]) {
         if bytes.len() > LARGEST_FILE {

@@ -1,10 +1,12 @@
 //! To standard output, in the format asked for, and to files, whole or not at all.
 
 use std::env;
+use std::fmt;
 use std::io::{self, Write};
 
 use anstream::ColorChoice;
 use pegline::page::{Look, Page, Rows, text};
+use pegline::words::steers;
 use serde::Serialize;
 
 use super::args::OutputArgs;
@@ -26,7 +28,24 @@ pub(super) fn json_text(json: &impl Serialize) -> Result<String, Failure> {
     let mut printed = serde_json::to_string_pretty(json)
         .map_err(|error| Failure::Io { doing: "writing JSON".to_owned(), error: error.into() })?;
     printed.push('\n');
-    Ok(printed)
+    Ok(unseen_escaped(&printed))
+}
+
+/// JSON with every character that steers what shows it written as its escape: they stand in texts alone.
+pub(super) fn unseen_escaped(json: &str) -> String {
+    if !json.contains(|c| c != '\n' && steers(c)) {
+        return json.to_owned();
+    }
+    let mut out = String::new();
+    for c in json.chars() {
+        if c != '\n' && steers(c) {
+            // Writing to a string can't fail.
+            let _ = fmt::Write::write_fmt(&mut out, format_args!("\\u{:04x}", u32::from(c)));
+        } else {
+            out.push(c);
+        }
+    }
+    out
 }
 
 /// How text is to look on this terminal or pipe, or in a file, which gets no colour.

@@ -31,6 +31,27 @@ pub(super) fn words(error: &clap::Error) -> Option<String> {
     }
 }
 
+/// The commands, for one typed in capitals.
+const COMMANDS: [&str; 17] = [
+    "diagonals",
+    "corners",
+    "lines",
+    "straight",
+    "plates",
+    "cuts",
+    "readings",
+    "packs",
+    "heights",
+    "order",
+    "sketch",
+    "sheet",
+    "batch",
+    "practice",
+    "job",
+    "completions",
+    "man",
+];
+
 struct Said<'a>(&'a clap::Error);
 
 impl Said<'_> {
@@ -93,13 +114,19 @@ impl Said<'_> {
         let given = self.first(ContextKind::InvalidArg);
         let suggested = near(given, self.listed(ContextKind::SuggestedArg));
         let is_value = |rest: &str| rest.starts_with(|c: char| c.is_ascii_digit() || c == '.');
-        if given == "--csv" {
+        if matches!(given, "--svg" | "--pdf" | "--dxf") {
+            format!("there is no option `{given}` here: `pegline sketch` draws the plan, with --svg to scale")
+        } else if given == "--html" {
+            "there is no option `--html` here: `pegline sheet --html` writes the page".to_owned()
+        } else if matches!(given, "--job" | "--units") {
+            format!("the command stands before its options: `pegline diagonals {given} …`")
+        } else if given == "--csv" {
             "there is no option `--csv` here: write --format csv".to_owned()
         } else if !suggested.is_empty() {
             format!("there is no option `{given}`: did you mean {}?", or_list(&suggested))
         } else if given.strip_prefix('-').is_some_and(is_value) {
             format!(
-                "there is no option `{given}`: a value that begins with - follows a =, as in --limit=-1, and a plan follows --"
+                "there is no option `{given}`: a cut-out follows its plan without a space (7800x6000-3000x2400), and a value below zero follows a = (--offset=-20)"
             )
         } else if given.starts_with('-') {
             format!("there is no option `{given}` here: --help lists those there are")
@@ -116,7 +143,16 @@ impl Said<'_> {
 
     fn command(&self) -> String {
         let given = self.first(ContextKind::InvalidSubcommand);
-        let suggested = near(given, self.listed(ContextKind::SuggestedSubcommand));
+        let mut suggested = near(given, self.listed(ContextKind::SuggestedSubcommand));
+        let lower = given.to_lowercase();
+        if suggested.is_empty() && lower != given && COMMANDS.contains(&lower.as_str()) {
+            suggested.push(lower);
+        }
+        if is_file_name(given) {
+            return format!(
+                "`{given}` is a file: write `pegline job check {given}` to check it, or --job {given} behind another command"
+            );
+        }
         if given.starts_with(|c: char| c.is_ascii_digit()) {
             format!("the command is missing: write it before the plan, as in `pegline diagonals {given}`")
         } else if suggested.is_empty() {

@@ -5,7 +5,8 @@ use super::sections::{
     AngleQuestion, LinesJob, OrderJob, ReadingsQuestion, SketchInputs, corners, cuts, diagonals, heights,
     lines, order, packs, plates, readings, sketch, stock, straight, tape,
 };
-use super::{JobFile, SCHEMA};
+use super::sizes::{ReadPlan, plan_doubt, plan_refusal};
+use super::{Fault, JobFile, SCHEMA};
 use crate::cuts::Question as CutsQuestion;
 use crate::heights::WallHead;
 use crate::length::Units;
@@ -52,6 +53,8 @@ pub struct Job {
     pub sketch: SketchInputs,
     /// What an order depends on besides the answers of the parts.
     pub order: OrderJob,
+    /// Sizes that can be and seldom are, by their field: to be looked at before the answer is believed.
+    pub doubts: Vec<Fault>,
 }
 
 impl Job {
@@ -107,6 +110,11 @@ impl Job {
                 readings::question(section, footprint, tape, bare, &mut faults)
             });
         let sketch = sketch::check(file, &mut faults);
+        let order = order::order(file, bare, &mut faults);
+        let plan_doubt = footprint.as_ref().and_then(|footprint| plan_doubt(footprint, units));
+        let mut doubts: Vec<Fault> = plan_doubt.into_iter().map(|words| Fault::new("plan", words)).collect();
+        doubts.extend(faults.doubts(units));
+        doubts.extend(order::doubts(&order));
         let job = Self {
             name: file.name.clone(),
             units,
@@ -125,7 +133,8 @@ impl Job {
                 .is_some_and(|timber| !(timber.for_sale.is_empty() && timber.in_van.is_empty())),
             readings,
             sketch,
-            order: order::order(file, bare, &mut faults),
+            order,
+            doubts,
         };
         faults.none_or(job)
     }
@@ -137,8 +146,8 @@ fn plan(file: &JobFile, bare: Units, faults: &mut Faults) -> Option<(Footprint, 
             faults.add("walk", "the plan is given twice: leave out `walk` or `plan`");
             None
         }
-        (Some(text), None) => faults.take("plan", parse_expression(text, bare)),
-        (None, Some(text)) => faults.take("walk", parse_walk(text, bare)),
+        (Some(text), None) => possible_plan("plan", text, bare, parse_expression, faults),
+        (None, Some(text)) => possible_plan("walk", text, bare, parse_walk, faults),
         (None, None) => None,
     }
 }
@@ -152,6 +161,22 @@ fn with_house_depth(footprint: Footprint, file: &JobFile, bare: Units, faults: &
             .add("house_depth", "say too which sides are the house: --house AB, or `house` in the job file");
     }
     footprint.with_house_depth(depth)
+}
+
+/// A plan of a size that one can have, and the units that it is written in.
+fn possible_plan(
+    field: &str,
+    text: &str,
+    default_units: Units,
+    read: ReadPlan,
+    faults: &mut Faults,
+) -> Option<(Footprint, Units)> {
+    let plan = faults.take(field, read(text, default_units))?;
+    if let Some(refusal) = plan_refusal(text, &plan.0, default_units, read) {
+        faults.add(field, refusal);
+        return None;
+    }
+    Some(plan)
 }
 
 fn with_house(footprint: Footprint, house: &[String], faults: &mut Faults) -> Footprint {

@@ -2,18 +2,21 @@
 
 use std::fmt;
 
+use super::sizes::size_of;
 use super::{Fault, LengthEntry};
-use crate::length::{LengthError, Units};
+use crate::length::{Length, LengthError, Units};
 use crate::words::and_more;
 
 /// The most faults told: whoever has more has made one mistake many times, and it must not cost memory or a screen.
 pub const MOST_TOLD: usize = 20;
 
 /// Faults as they are found: the first [`MOST_TOLD`] of them, and how many more there are.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Faults<T = Fault> {
     first: Vec<T>,
     more: usize,
+    /// Lengths that can be and seldom are, by their field, mm: no faults.
+    unusual: Vec<(String, f64)>,
 }
 
 impl<T> Faults<T> {
@@ -55,7 +58,7 @@ impl<T> Faults<T> {
 
 impl<T> Default for Faults<T> {
     fn default() -> Self {
-        Self { first: vec![], more: 0 }
+        Self { first: vec![], more: 0, unusual: vec![] }
     }
 }
 
@@ -99,11 +102,12 @@ impl Faults {
 
     /// A length of more than zero.
     pub(super) fn positive(&mut self, field: &str, entry: Option<&LengthEntry>, bare: Units) -> Option<f64> {
-        let mm = self.take(field, entry?.read(bare))?.mm;
-        if mm > 0.0 {
-            return Some(mm);
+        let entry = entry?;
+        let length = self.take(field, entry.read(bare))?;
+        if length.mm > 0.0 {
+            return self.plausible(field, &entry.text(), length, bare);
         }
-        self.add(field, LengthError::NotPositive { text: bare.figure(mm) });
+        self.add(field, LengthError::NotPositive { text: bare.figure(length.mm) });
         None
     }
 
@@ -114,12 +118,36 @@ impl Faults {
         entry: Option<&LengthEntry>,
         bare: Units,
     ) -> Option<f64> {
-        let mm = self.take(field, entry?.read(bare))?.mm;
-        if mm >= 0.0 {
-            return Some(mm);
+        let entry = entry?;
+        let length = self.take(field, entry.read(bare))?;
+        if length.mm >= 0.0 {
+            return self.plausible(field, &entry.text(), length, bare);
         }
-        self.add(field, format!("`{}` is less than zero: write 0 or more", bare.figure(mm)));
+        self.add(field, format!("`{}` is less than zero: write 0 or more", bare.figure(length.mm)));
         None
+    }
+
+    /// A length of a size that it can have, mm, from the text that it was read from; one of an unusual size is kept in mind.
+    pub(super) fn plausible(&mut self, field: &str, typed: &str, length: Length, bare: Units) -> Option<f64> {
+        let Some(size) = size_of(field) else { return Some(length.mm) };
+        if let Some(refusal) = size.refusal(typed, length, bare) {
+            self.add(field, refusal);
+            return None;
+        }
+        if self.unusual.len() < MOST_TOLD && size.doubt(length.mm, bare).is_some() {
+            self.unusual.push((field.to_owned(), length.mm));
+        }
+        Some(length.mm)
+    }
+
+    /// What is unusual, in words, by its field; told once.
+    pub(super) fn doubts(&mut self, shown: Units) -> Vec<Fault> {
+        let unusual = std::mem::take(&mut self.unusual);
+        let told = |(field, mm): (String, f64)| {
+            let words = size_of(&field)?.doubt(mm, shown)?;
+            Some(Fault::new(field, words))
+        };
+        unusual.into_iter().filter_map(told).collect()
     }
 
     pub(super) fn none_or<T>(self, value: T) -> Result<T, Self> {

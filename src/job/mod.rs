@@ -21,6 +21,7 @@ mod fault;
 mod faults;
 mod file;
 mod sections;
+mod sizes;
 mod starter;
 mod text;
 #[cfg(feature = "cli")]

@@ -3,6 +3,7 @@
 //! | Written | Read as |
 //! | --- | --- |
 //! | `6435`, `6435mm`, `6435 mm` | 6435 mm (a bare number is in the units in force, mm unless said) |
+//! | `643.5cm` | centimetres |
 //! | `6.435m`, `6,43m` | metres; a decimal comma is taken where it can't be a thousands mark |
 //! | `27ft6-1/2in`, `27'6-1/2"`, `27ft 6 1/2in`, `27'-6"` | feet, inches and a fraction |
 //! | `27ft`, `27.5ft`, `6-1/2in`, `1/2in`, `6.5in` | either part alone |
@@ -12,6 +13,7 @@
 //!
 //! for (text, mm) in [
 //!     ("6435", 6435.0),
+//!     ("643.5cm", 6435.0),
 //!     ("6.435m", 6435.0),
 //!     ("6,43m", 6430.0),
 //!     ("27ft6-1/2in", 8394.7),
@@ -37,5 +39,5 @@ pub use amount::AmountError;
 pub(crate) use amount::{at_most, not_negative, positive, usable};
 pub use error::{LengthError, UnknownUnits};
 pub use print::{decimal, trimmed};
-pub(crate) use scan::scan;
+pub(crate) use scan::{dashed_inches, scan};
 pub use units::{LONGEST, Length, MM_PER_FOOT, MM_PER_INCH, Units};

@@ -2,23 +2,22 @@
 
 use super::error::LengthError;
 use super::scan::{self, scan};
-use super::units::{Length, MM_PER_FOOT, Units};
+use super::units::{Length, Units};
 use crate::words::quoted;
 
 impl Length {
     /// Reads one length; a bare number is taken in `bare`. The value may be negative or zero.
     ///
-    /// A hyphen between feet and inches (`27'-6"`) is taken here; in a plan it would take something away.
+    /// A hyphen between feet and inches (`27'-6"`) is taken.
     pub fn parse(text: &str, bare: Units) -> Result<Self, LengthError> {
         let (feet, rest) = scan(text, bare)?;
         if rest.trim().is_empty() {
             return Ok(feet);
         }
-        if let Some(rest) = rest.trim_start().strip_prefix('-').filter(|_| scan::ends_in_feet(text, rest)) {
-            let inches = Self::parse(rest, bare)?;
-            if (0.0..MM_PER_FOOT).contains(&inches.mm) && inches.written_in == Some(Units::FeetInches) {
-                return Ok(Self { mm: feet.mm + inches.mm.copysign(feet.mm), ..feet });
-            }
+        if let Some((inches, after)) = scan::dashed_inches(text, rest)
+            && after.trim().is_empty()
+        {
+            return Ok(Self { mm: feet.mm + inches.copysign(feet.mm), ..feet });
         }
         Err(scan::leftover(text, rest))
     }

@@ -27,8 +27,17 @@ pub(crate) fn scan(text: &str, bare: Units) -> Result<(Length, &str), LengthErro
     Ok((Length { mm, written_in }, reader.rest))
 }
 
+/// The inches behind a hyphen that follows feet at the end of what was read of `text` (`25'-6"`), mm, and what follows
+/// them.
+pub(crate) fn dashed_inches<'a>(text: &str, rest: &'a str) -> Option<(f64, &'a str)> {
+    let inches = rest.trim_start().strip_prefix('-').filter(|rest| ends_in_feet(text, rest))?;
+    let (length, after) = scan(inches, Units::FeetInches).ok()?;
+    let is_inches = (0.0..MM_PER_FOOT).contains(&length.mm) && length.written_in == Some(Units::FeetInches);
+    is_inches.then_some((length.mm, after))
+}
+
 /// Whether what stands before `-rest` at the end of `text` is feet and nothing after them.
-pub(super) fn ends_in_feet(text: &str, rest: &str) -> bool {
+fn ends_in_feet(text: &str, rest: &str) -> bool {
     let before = text[..text.len() - rest.len()].trim_end_matches(['-', ' ']);
     ["ft", "feet", "foot", "'", "′", "’"].iter().any(|feet| before.ends_with(feet))
 }
@@ -57,6 +66,8 @@ impl<'a> Reader<'a> {
         let number = self.number()?;
         if self.unit(&["mm"]) {
             Ok((number, Some(Units::Mm)))
+        } else if self.unit(&["cm"]) {
+            Ok((number * 10.0, Some(Units::Mm)))
         } else if self.unit(&["feet", "foot", "ft", "'", "′", "’"]) {
             let inches = match self.whole_inches() {
                 Some(inches) => self.checked_inches(&inches, true)?,
@@ -66,12 +77,7 @@ impl<'a> Reader<'a> {
         } else if self.unit(&["m"]) {
             Ok((number * 1000.0, Some(Units::M)))
         } else {
-            let scale = match bare {
-                Units::Mm => 1.0,
-                Units::M => 1000.0,
-                Units::FeetInches => MM_PER_FOOT,
-            };
-            Ok((number * scale, None))
+            Ok((number * bare.in_mm(), None))
         }
     }
 

@@ -28,6 +28,16 @@ impl Units {
     /// Every choice, in the order the help lists them.
     pub const ALL: [Self; 3] = [Self::Mm, Self::M, Self::FeetInches];
 
+    /// How many millimetres a bare number of one is.
+    #[must_use]
+    pub const fn in_mm(self) -> f64 {
+        match self {
+            Self::Mm => 1.0,
+            Self::M => 1_000.0,
+            Self::FeetInches => MM_PER_FOOT,
+        }
+    }
+
     /// The name on the command line, in a job file and in JSON.
     #[must_use]
     pub const fn name(self) -> &'static str {

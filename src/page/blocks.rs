@@ -17,6 +17,8 @@ pub struct Page {
 /// What is said of an answer as a whole, on a page or wherever else it goes.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Remarks {
+    /// What to look at before the answer is believed: it stands above the verdict.
+    pub doubts: Vec<String>,
     /// The line that the eye meets first.
     pub verdict: Option<Verdict>,
     /// What to know about the answer, after the body.

@@ -55,6 +55,9 @@ pub fn html(page: &Page, title: &str) -> String {
         sheets(page),
         title = escaped(title)
     );
+    for doubt in &page.remarks.doubts {
+        paragraph(&mut out, "note", &format!("Check first: {doubt}"));
+    }
     if let Some(verdict) = &page.remarks.verdict {
         out.push_str(&verdict_html(verdict));
     }

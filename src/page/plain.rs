@@ -8,6 +8,7 @@ use super::table::{Column, Table};
 pub(super) fn plain(page: &Page) -> Page {
     Page {
         remarks: Remarks {
+            doubts: all(&page.remarks.doubts),
             verdict: page.remarks.verdict.as_ref().map(plain_verdict),
             notes: all(&page.remarks.notes),
             cautions: all(&page.remarks.cautions),

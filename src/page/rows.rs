@@ -5,6 +5,8 @@ use std::io;
 use serde::Serialize;
 use serde_json::Value;
 
+use crate::words::one_line;
+
 /// An answer's rows under named columns.
 #[derive(Debug, Default)]
 pub struct Rows {
@@ -62,7 +64,7 @@ impl Rows {
         Self { header: vec!["part", "row", "column", "value"], cells: cells.collect(), fault: self.fault }
     }
 
-    /// The CSV, header first. Fails where a figure came out as none that can be written.
+    /// The CSV, header first; no cell steers what shows it or is a formula to a spreadsheet. Fails where a figure came out as none that can be written.
     pub fn csv(self) -> io::Result<String> {
         if let Some(fault) = self.fault {
             return Err(fault);
@@ -70,7 +72,7 @@ impl Rows {
         let mut writer = csv::Writer::from_writer(vec![]);
         writer.write_record(&self.header)?;
         for row in &self.cells {
-            writer.write_record(row)?;
+            writer.write_record(row.iter().map(|cell| safe(cell)))?;
         }
         let bytes = writer.into_inner().map_err(csv::IntoInnerError::into_error)?;
         String::from_utf8(bytes).map_err(io::Error::other)
@@ -126,5 +128,27 @@ fn cell(value: &Value) -> String {
             _ => number.to_string(),
         },
         Value::Bool(_) | Value::Object(_) => value.to_string(),
+    }
+}
+
+/// A cell as a spreadsheet may open it: one that begins as a formula does, and is no number, is made text by an apostrophe.
+fn safe(cell: &str) -> String {
+    let formula = cell.starts_with(['=', '+', '-', '@']) && cell.parse::<f64>().is_err();
+    let mark = if formula { "'" } else { "" };
+    format!("{mark}{}", one_line(cell))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_formula_is_made_text_and_a_number_stays_one() {
+        let cells = ["=cmd|' /C calc'!A0", "@SUM(1)", "+1+1", "-2.5", "+3", "sealant", "a\u{1b}[31m"];
+        let safe = cells.map(safe);
+        assert_eq!(
+            safe,
+            ["'=cmd|' /C calc'!A0", "'@SUM(1)", "'+1+1", "-2.5", "+3", "sealant", "a\u{fffd}[31m"]
+        );
     }
 }

@@ -37,6 +37,11 @@ pub fn text(page: &Page, look: Look) -> String {
         return ascii(&text(&plain(page), plain_look));
     }
     let mut out = String::new();
+    for doubt in &page.remarks.doubts {
+        for line in wrap(&format!("Check first: {doubt}"), look.width, "  ") {
+            push(&mut out, &line);
+        }
+    }
     if let Some(verdict) = &page.remarks.verdict {
         verdict_text(&mut out, verdict, look);
     }

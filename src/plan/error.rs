@@ -194,6 +194,9 @@ pub enum PlanError {
         /// The side before it.
         after: String,
     },
+    /// A walk of lengths alone.
+    #[error("a turn stands between two sides, R for right or L for left: 7800 R 6000 R 7800 R 6000")]
+    NoTurns,
     /// A walk with too few sides to close.
     #[error("one side is no walk: give at least two, with R or L between them")]
     WalkTooShort,

@@ -7,7 +7,7 @@ use super::footprint::{Footprint, Heading};
 use super::grid::distinct;
 use super::limits::{LONGEST_TEXT, MOST_CORNERS, SAME_PLACE};
 use crate::geometry::Point;
-use crate::length::{Units, scan};
+use crate::length::{Units, dashed_inches, scan};
 use crate::words::{one_line, quoted};
 
 /// Reads a plan expression. Bare numbers are in `default_units`. Returns the footprint and the units it was written in.
@@ -149,14 +149,27 @@ impl Reader<'_> {
     }
 
     fn dimensions(&mut self, of: &str) -> Result<(f64, f64), PlanError> {
-        let width = self.dimension(&format!("the width of {of}"))?;
+        let mut width = self.dimension(&format!("the width of {of}"))?;
+        width += self.dashed(|_| true);
         let here = self.rest.trim_start();
         let Some(rest) = here.strip_prefix(['x', 'X', '×']) else {
             return Err(self.unexpected("x and the depth, as in 7800x6000"));
         };
         self.rest = rest;
-        let depth = self.dimension(&format!("the depth of {of}"))?;
+        let mut depth = self.dimension(&format!("the depth of {of}"))?;
+        depth += self.dashed(|after| !after.trim_start().starts_with(['x', 'X', '×']));
         Ok((width, depth))
+    }
+
+    /// The inches behind a hyphen after feet, mm, where what follows them shows that no cut-out begins with them.
+    fn dashed(&mut self, are_inches: impl Fn(&str) -> bool) -> f64 {
+        match dashed_inches(self.text, self.rest) {
+            Some((mm, after)) if are_inches(after) => {
+                self.rest = after;
+                mm
+            }
+            _ => 0.0,
+        }
     }
 
     fn dimension(&mut self, place: &str) -> Result<f64, PlanError> {

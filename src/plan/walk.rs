@@ -43,6 +43,10 @@ impl Steps {
         if rest.is_empty() {
             return Err(PlanError::Empty);
         }
+        let numbers = rest.split(is_separator).filter(|part| part.starts_with(|c: char| c.is_ascii_digit()));
+        if numbers.count() > 1 && !rest.contains(['R', 'r', 'L', 'l']) {
+            return Err(PlanError::NoTurns);
+        }
         while !rest.is_empty() {
             let index = steps.lengths.len();
             let place = || format!("side {}{}", corner_name(index), corner_name(index + 1));
@@ -60,17 +64,18 @@ impl Steps {
             steps.lengths.push(length.mm);
             steps.headings.push(heading);
             rest = after.trim_start_matches(is_separator);
-            match rest.chars().next() {
-                None => break,
-                Some('R' | 'r') => {
+            let word: String = rest.chars().take_while(|c| c.is_alphabetic()).collect();
+            match word.to_lowercase().as_str() {
+                _ if rest.is_empty() => break,
+                "r" | "right" => {
                     steps.turns.0 += 1;
                     heading = heading.right();
                 }
-                Some('L' | 'l') => {
+                "l" | "left" => {
                     steps.turns.1 += 1;
                     heading = heading.left();
                 }
-                Some(_) => {
+                _ => {
                     let found = rest.split_whitespace().next().unwrap_or(rest);
                     return Err(PlanError::Turn {
                         found: quoted(found),
@@ -78,7 +83,7 @@ impl Steps {
                     });
                 }
             }
-            rest = rest[1..].trim_start_matches(is_separator);
+            rest = rest[word.len()..].trim_start_matches(is_separator);
         }
         if steps.lengths.len() < 2 {
             return Err(PlanError::WalkTooShort);

@@ -46,7 +46,7 @@ pub(super) fn remarks(job: &Job) -> Remarks {
     let (width, depth) = footprint.extent();
     let both_ways = [(width, "across"), (depth, "down")];
     if let Some((size, direction)) = both_ways.into_iter().find(|(size, _)| *size < SMALL) {
-        remarks.note(format!(
+        remarks.doubts.push(format!(
             "the plan is only {} mm {direction}: a number without a unit is mm unless --units says otherwise; \
              write 7.8m for metres",
             decimal(size, 0)

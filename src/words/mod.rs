@@ -14,4 +14,4 @@ mod quoted;
 
 pub use list::{and_list, and_more, capital, count, or_list};
 pub use nearest::{is_near, nearest};
-pub use quoted::{one_line, quoted};
+pub use quoted::{one_line, quoted, steers};

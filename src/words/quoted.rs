@@ -13,10 +13,21 @@ pub fn quoted(text: &str) -> String {
     }
 }
 
-/// `text` with `\u{fffd}` for each control character: a message must stay on its line and must not steer the terminal.
+/// `text` with `\u{fffd}` for each character that [steers](steers): a message must stay on its line and say what it says.
 #[must_use]
 pub fn one_line(text: &str) -> String {
-    text.chars().map(|c| if c.is_control() { char::REPLACEMENT_CHARACTER } else { c }).collect()
+    text.chars().map(|c| if steers(c) { char::REPLACEMENT_CHARACTER } else { c }).collect()
+}
+
+/// Whether a character steers what shows it and is not seen itself: a control character, an end of a line or paragraph,
+/// one that turns the direction of writing.
+#[must_use]
+pub fn steers(c: char) -> bool {
+    c.is_control()
+        || matches!(
+            c,
+            '\u{2028}' | '\u{2029}' | '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'
+        )
 }
 
 #[cfg(test)]
@@ -33,5 +44,6 @@ mod tests {
     #[test]
     fn what_steers_a_terminal_is_marked() {
         assert_eq!(quoted("a\u{1b}[2Jb\nc"), "a\u{fffd}[2Jb\u{fffd}c");
+        assert_eq!(quoted("a\u{202e}b\u{2028}c\u{9b}d"), "a\u{fffd}b\u{fffd}c\u{fffd}d");
     }
 }

@@ -121,6 +121,18 @@ fn lengths_wherever_one_is_asked() {
     held("lengths_wherever_one_is_asked", include_str!("../../fixtures/bad-inputs/lengths.txt"));
 }
 
+/// Metres typed as bare numbers, most of them: none gets a verdict.
+#[test]
+fn sizes_that_can_not_be() {
+    held("sizes_that_can_not_be", include_str!("../../fixtures/bad-inputs/sizes.txt"));
+}
+
+/// A neighbour's way of writing, a phone's quotes, a space for a comma.
+#[test]
+fn what_was_meant() {
+    held("what_was_meant", include_str!("../../fixtures/bad-inputs/meant.txt"));
+}
+
 #[test]
 fn options_of_each_command() {
     held("options_of_each_command", include_str!("../../fixtures/bad-inputs/options.txt"));

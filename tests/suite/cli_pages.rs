@@ -12,7 +12,7 @@ fn many_pages() -> Vec<Vec<String>> {
     let mut plans: Vec<String> = outlines(41).take(25).map(|o| walk_text(&footprint(&o))).collect();
     plans.extend(outlines_of(26, 42).take(2).map(|o| walk_text(&footprint(&o))));
     plans.push("900000x999999-300.125x2400.875".to_owned());
-    plans.push("1x1".to_owned());
+    plans.push("300x300".to_owned());
     plans.push("999ft11-15/16inx999ft11-15/16in-333ft10-11/16inx222ft10-13/16in".to_owned());
     plans.push(format!("{}20000x6000-1000x1500@bl-1500x1500@br-700x800@tl-900x900@tr+2000x1000@1000+2100x1200@5000.5+1900x1300@9000", ""));
     let mut pages = vec![];

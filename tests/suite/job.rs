@@ -224,9 +224,9 @@ fn a_value_that_says_the_wrong_thing_is_told_in_its_place() {
         1 | ": "6000x4000", "diagonals": {"spares": 21}}
           |                                         ^
         "#);
-    assert_snapshot!(fault("{\"plan\": \"6000x4000\", \"corners\": {\"tapes\": [3, 4]}}"), @r#"
+    assert_snapshot!(fault("{\"plan\": \"6000x4000\", \"corners\": {\"tapes\": [3000, 4000]}}"), @r#"
         standard input:1:44: corners.tapes: 2 tapes are given: write three, along one side, along the other and between their ends
-        1 | lan": "6000x4000", "corners": {"tapes": [3, 4]}}
+        1 | lan": "6000x4000", "corners": {"tapes": [3000, 4000]}}
           |                                         ^
         "#);
     assert_snapshot!(fault("{\"plan\": \"6000x4000\", \"corners\": {\"corner\": \"Q\"}}"), @r#"

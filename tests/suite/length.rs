@@ -111,7 +111,7 @@ fn every_refused_spelling_is_refused_with_what_to_write_instead() {
         "-",
         "+",
         "--5",
-        "6435cm",
+        "6435km",
         "6435 yards",
         "6435mmm",
         "6435m m",
@@ -150,7 +150,7 @@ fn every_refused_spelling_is_refused_with_what_to_write_instead() {
 fn each_length_error_says_what_and_what_to_write_instead() {
     assert_snapshot!(refusal(" "), @"a length is missing: write a number such as 6435, 6.435m or 21ft1-3/8in");
     assert_snapshot!(refusal("NaN"), @"`NaN` is not a length: write 6435, 6.435m or 21ft1-3/8in");
-    assert_snapshot!(refusal("6435cm"), @"`6435cm` has the unit `cm`: write mm, m, ft or in (6435, 6.435m, 21ft1-3/8in)");
+    assert_snapshot!(refusal("6435km"), @"`6435km` has the unit `km`: write mm, m, ft or in (6435, 6.435m, 21ft1-3/8in)");
     assert_snapshot!(refusal("6,435"), @"`6,435` can be read two ways: write 6.435 for the decimal comma or 6435 for thousands");
     assert_snapshot!(refusal("6ft13in"), @"`6ft13in`: inches beside feet must be under 12: write 2ft1in for 1ft13in");
     assert_snapshot!(refusal("6-3/2in"), @"`6-3/2in`: the fraction of an inch must be less than one: write 1-1/2in for 3/2in");

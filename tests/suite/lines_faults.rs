@@ -54,7 +54,7 @@ fn what_stands_along_a_side_is_refused_where_it_does_not_fit() {
         ("lines 6000x4000 --openings XY:900@0", &["--openings:", "AB, BC, CD, DA"]),
         ("lines 6000x4000 --partitions CD:0@0", &["--partitions:", "more than zero"]),
         ("lines 6000x4000 --joints CD:-5", &["--joints:", "less than zero"]),
-        ("lines 6000x4000 --studs 5", &["--studs:", "100 mm"]),
+        ("lines 6000x4000 --studs 50", &["--studs:", "100 mm"]),
         ("lines 6000x4000 --marks=AC", &["--marks:", "there is no side `AC`"]),
     ]);
 }

@@ -195,7 +195,7 @@ fn the_file_is_written_whole_and_never_over_another_without_force() {
 
 #[test]
 fn a_part_that_has_its_inputs_but_no_answer_is_named() {
-    let job = r#"{"plan": "6000x4000", "plates": {"width": 140}, "stock": {"lengths": [{"length": 150}]}}"#;
+    let job = r#"{"plan": "6000x4000", "plates": {"width": 140}, "stock": {"lengths": [{"length": 300}]}}"#;
     let message = pegline(["sheet", "--job", "-"]).input(job).refusal();
     assert!(message.starts_with("error: plates: "), "{message}");
     let own = pegline(["plates", "--job", "-"]).input(job).refusal();

@@ -7,6 +7,8 @@ use pegline::answer::{Answered, BlankLine, Envelope, ErrorLine, LineFault, Quest
 use pegline::job::{Fault, Job, read};
 use pegline::words::and_more;
 
+use crate::cli::output::unseen_escaped;
+
 /// A line of input: its text, or why it could not be read.
 pub(super) type Line = Result<String, String>;
 
@@ -63,7 +65,7 @@ fn answer_job(question: Question, line: &Line) -> Result<Reply, Fault> {
     let remarks = answer.remarks(&job, true);
     let envelope = Envelope::new(question, &job, &answer, &[], &remarks);
     let json = serde_json::to_string(&envelope).map_err(whole)?;
-    Ok(Reply { json: json + "\n", good: answer.good() })
+    Ok(Reply { json: unseen_escaped(&json) + "\n", good: answer.good() })
 }
 
 /// The first fault, with the others' messages after its own, and how many `more` there are.

@@ -11,6 +11,15 @@ entry! {
 }
 
 impl DecimalEntry {
+    /// A percentage in hundredths of one percent, with its sign or without, up to `most` of them.
+    pub(in crate::job) fn read_percent(&self, most: i64) -> Result<i64, String> {
+        let text = self.text();
+        match text.trim().strip_suffix('%') {
+            Some(number) => Self::Text(number.to_owned()).read(0, most),
+            None => self.read(0, most),
+        }
+    }
+
     /// The number in hundredths, from `least` to `most` of them; or what to write instead.
     pub(in crate::job) fn read(&self, least: i64, most: i64) -> Result<i64, String> {
         let text = self.text();

@@ -7,7 +7,7 @@ use crate::job::faults::Faults;
 use crate::job::{JobFile, LengthEntry};
 use crate::length::Units;
 use crate::plan::Footprint;
-use crate::words::quoted;
+use crate::words::{count, quoted};
 
 /// A corner as found with three tapes.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
@@ -73,8 +73,9 @@ pub(in crate::job) fn angle(
         faults.add(
             "corners.tapes",
             format!(
-                "{} tapes are given: write three, along one side, along the other and between their ends",
-                read.len()
+                "{} {} given: write three, along one side, along the other and between their ends",
+                count(read.len(), "tape"),
+                if read.len() == 1 { "is" } else { "are" }
             ),
         );
     }

@@ -49,6 +49,10 @@ pub(in crate::job) fn cuts(
     let mut pieces = vec![];
     for (i, entry) in entries.iter().enumerate() {
         let field = format!("cuts.pieces[{i}]");
+        if let Some(turned) = entry.turned_about(bare) {
+            faults.add(&field, turned);
+            continue;
+        }
         let Some(length) = faults.positive(&format!("{field}.length"), Some(&entry.length), bare) else {
             continue;
         };

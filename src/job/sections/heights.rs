@@ -118,7 +118,10 @@ pub(in crate::job) fn wall_head(
     let mut layers = vec![];
     let stack = section.stack.iter().flatten().map(|text| text.trim()).enumerate();
     for (i, text) in stack.filter(|(_, text)| !text.is_empty()) {
-        layers.extend(faults.take(&format!("heights.stack[{i}]"), layer(text, bare)));
+        let field = format!("heights.stack[{i}]");
+        let Some((name, typed, length)) = faults.take(&field, layer(text, bare)) else { continue };
+        let thickness = faults.plausible(&field, typed, length, bare);
+        layers.extend(thickness.and_then(|thickness| faults.take(&field, Layer::new(name, thickness))));
     }
     let head = WallHead {
         drops,
@@ -163,16 +166,16 @@ fn at(text: &str, footprint: Option<&Footprint>, (bare, named): (Units, Units)) 
     Ok(place.name(footprint, named))
 }
 
-/// Reads `plate=38`.
-fn layer(text: &str, bare: Units) -> Result<Layer, String> {
-    let Some((name, thickness)) = text.split_once('=') else {
+/// Reads `plate=38`: the name, and the thickness as it was typed.
+fn layer(text: &str, bare: Units) -> Result<(&str, &str, Length), String> {
+    let Some((name, typed)) = text.split_once('=') else {
         return Err(format!("`{}` is not a layer: write its name and its thickness: plate=38", quoted(text)));
     };
-    let thickness = Length::parse(thickness, bare).map_err(|error| format!("`{}`: {error}", quoted(text)))?;
+    let thickness = Length::parse(typed, bare).map_err(|error| format!("`{}`: {error}", quoted(text)))?;
     if thickness.mm < 0.0 {
         return Err(format!("`{}`: a layer can't be less than nothing thick", quoted(text)));
     }
-    Layer::new(name, thickness.mm).map_err(|error| error.to_string())
+    Ok((name, typed, thickness))
 }
 
 fn joists(section: &HeightsSection, bare: Units, faults: &mut Faults) -> Option<Joists> {

@@ -142,6 +142,14 @@ fn read(section: &LinesSection, job: &mut LinesJob, bare: Units, units: Units, f
     // Whichever field the fault is of, the wall is as given, so its faults are told once.
     match job.wall.faces() {
         Ok(faces) => {
+            let wall: f64 = job.wall.layers.iter().map(|layer| layer.width).sum();
+            if let Some(footing) = job.wall.footing.filter(|footing| *footing < wall) {
+                let (footing, wall) = (units.with_unit(footing), units.with_unit(wall));
+                faults.add(
+                    "lines.footing",
+                    format!("{footing} is less than the wall on it, {wall}: write the footing's whole width"),
+                );
+            }
             let least = least_setback(&faces, units);
             job.setback = setback.unwrap_or(usual_setback(units).max(least));
             job.setback_assumed = setback.is_none();
@@ -162,7 +170,8 @@ fn read(section: &LinesSection, job: &mut LinesJob, bare: Units, units: Units, f
         }
     }
     if let Some(offset) = &section.offset {
-        job.offset = faults.take("lines.offset", offset.read(bare)).map(|length| length.mm);
+        let length = faults.take("lines.offset", offset.read(bare));
+        job.offset = length.and_then(|length| faults.plausible("lines.offset", &offset.text(), length, bare));
     }
     if let Some(string) = &section.string {
         if let Some(grams) = faults.take("lines.string", string.read(GRAMS_PER_METRE)) {

@@ -97,7 +97,9 @@ pub(in crate::job) fn packing(
     ] {
         for (i, readings) in given.iter().flatten().enumerate() {
             let read = readings.iter().enumerate().filter_map(|(j, text)| {
-                faults.take(&format!("{field}[{i}][{j}]"), reading(text, footprint, bare))
+                let field = format!("{field}[{i}][{j}]");
+                let (place, typed, length) = faults.take(&field, reading(text, footprint, bare))?;
+                Some((place, faults.plausible(&field, typed, length, bare)?))
             });
             let readings = read.collect();
             set_ups.push(SetUp { kind, readings });
@@ -137,9 +139,9 @@ pub(in crate::job) fn packing(
     Some(packing)
 }
 
-/// Reads `A=1412`.
-fn reading(text: &str, footprint: &Footprint, bare: Units) -> Result<(Spot, f64), String> {
-    let Some((place, value)) = text.split_once('=') else {
+/// Reads `A=1412`: the place, and what was read there as it was typed.
+fn reading<'a>(text: &'a str, footprint: &Footprint, bare: Units) -> Result<(Spot, &'a str, Length), String> {
+    let Some((place, typed)) = text.split_once('=') else {
         return Err(format!(
             "`{}` is not a reading: write the place and what was read there: A=1412, or AB@2400=1409",
             quoted(text)
@@ -147,14 +149,19 @@ fn reading(text: &str, footprint: &Footprint, bare: Units) -> Result<(Spot, f64)
     };
     let place = Spot::parse(place, footprint, bare).and_then(|place| place.on_plate(footprint));
     let place = place.map_err(|error| error.to_string())?;
-    let value = Length::parse(value, bare).map_err(|error| format!("`{}`: {error}", quoted(text)))?;
-    Ok((place, value.mm))
+    let length = Length::parse(typed, bare).map_err(|error| format!("`{}`: {error}", quoted(text)))?;
+    Ok((place, typed, length))
 }
 
 fn packers(section: &PacksSection, bare: Units, shown: Units, faults: &mut Faults) -> Vec<Packer> {
     let mut packers = vec![];
     for (i, entry) in section.packers.iter().flatten().enumerate() {
-        packers.extend(faults.take(&format!("packs.packers[{i}]"), packer(entry, bare)));
+        let field = format!("packs.packers[{i}]");
+        let text = entry.text();
+        let Some((count, typed, length)) = faults.take(&field, packer(&text, bare)) else { continue };
+        let thickness =
+            if length.mm > 0.0 { faults.plausible(&field, typed, length, bare) } else { Some(length.mm) };
+        packers.extend(thickness.map(|thickness| Packer { thickness, count }));
     }
     // With nothing to make up, this is the check of the packers alone.
     let checked = make_up(&[], &packers, CLOSE_ENOUGH, shown).map_err(|error| error.message(shown));
@@ -162,16 +169,12 @@ fn packers(section: &PacksSection, bare: Units, shown: Units, faults: &mut Fault
     packers
 }
 
-/// Reads `5`, or `12x5` for twelve of 5.
-fn packer(entry: &LengthEntry, bare: Units) -> Result<Packer, String> {
-    let counted = match entry {
-        LengthEntry::Text(text) => text.split_once(['x', 'X', '×']),
-        LengthEntry::Number(_) => None,
-    };
-    let (count, thickness) = match counted {
-        None => (None, entry.read(bare)),
-        Some((count, thickness)) => match count.trim().parse() {
-            Ok(count) => (Some(count), Length::parse(thickness, bare)),
+/// Reads `5`, or `12x5` for twelve of 5: how many there are, and the thickness as it was typed.
+fn packer(text: &str, bare: Units) -> Result<(Option<u32>, &str, Length), String> {
+    let (count, typed) = match text.split_once(['x', 'X', '×']) {
+        None => (None, text),
+        Some((count, typed)) => match count.trim().parse() {
+            Ok(count) => (Some(count), typed),
             Err(_) => {
                 return Err(format!(
                     "`{}` is not a number of packers: write 12x5 for twelve of 5, or 5 alone for plenty",
@@ -180,8 +183,8 @@ fn packer(entry: &LengthEntry, bare: Units) -> Result<Packer, String> {
             }
         },
     };
-    let thickness = thickness.map_err(|error| error.to_string())?.mm;
-    Ok(Packer { thickness, count })
+    let thickness = Length::parse(typed, bare).map_err(|error| error.to_string())?;
+    Ok((count, typed, thickness))
 }
 
 fn limit(section: &PacksSection, bare: Units, faults: &mut Faults) -> Option<Limit> {

@@ -49,12 +49,12 @@ pub struct ForSaleEntry {
     pub price: Option<MoneyEntry>,
 }
 
-/// From `3.6m` or `3.6m:10.80`.
+/// From `3.6m` or `3.6m:10.80`; the price may stand behind @ or = too.
 impl FromStr for ForSaleEntry {
     type Err = Infallible;
 
     fn from_str(text: &str) -> Result<Self, Self::Err> {
-        let (length, price) = match text.rsplit_once(':') {
+        let (length, price) = match text.rsplit_once([':', '@', '=']) {
             Some((length, price)) => (length, Some(MoneyEntry::Text(price.to_owned()))),
             None => (text, None),
         };
@@ -72,12 +72,29 @@ pub struct CountEntry {
     pub count: Option<usize>,
 }
 
+/// The most that can be a number of pieces where the length is one too, and the least that is a length, mm.
+const MOST_COUNTED: f64 = 30.0;
+const LEAST_LENGTH: f64 = 200.0;
+
+impl CountEntry {
+    /// What to write where the length stands before the number: `1200x4`.
+    pub(super) fn turned_about(&self, default_units: Units) -> Option<String> {
+        let length = self.length.read(default_units).ok()?;
+        let count = self.count.filter(|count| *count as f64 >= LEAST_LENGTH)?;
+        let number = self.length.text();
+        let number: usize = number.trim().parse().ok()?;
+        (length.mm > 0.0 && length.mm <= MOST_COUNTED && default_units == Units::Mm).then(|| {
+            format!("`{count}x{number}` is {count} of {number} mm: the number stands first: write {number}x{count}")
+        })
+    }
+}
+
 /// From `4x1200`, or `1200` for one.
 impl FromStr for CountEntry {
     type Err = EntryError;
 
     fn from_str(text: &str) -> Result<Self, Self::Err> {
-        let (count, length) = match text.split_once(['x', '×', 'X']) {
+        let (count, length) = match text.split_once(['x', '×', 'X', '*', '@']) {
             Some((count, length)) => {
                 let count = count.trim();
                 let problem = |_| EntryError::new(format!("`{count}` is no number of pieces: write 4x1200"));
@@ -102,7 +119,9 @@ pub(in crate::job) fn timber(
     }
     for (i, entry) in section.have.iter().flatten().enumerate() {
         let field = format!("stock.have[{i}]");
-        if let Some(length) = faults.positive(&format!("{field}.length"), Some(&entry.length), bare) {
+        if let Some(turned) = entry.turned_about(bare) {
+            faults.add(&field, turned);
+        } else if let Some(length) = faults.positive(&format!("{field}.length"), Some(&entry.length), bare) {
             timber.in_van.push(InVan { length: Tenths::nearest(length), count: entry.count.unwrap_or(1) });
         }
     }
@@ -134,10 +153,27 @@ pub(in crate::job) fn timber(
     Some(timber)
 }
 
+/// What is said of a price with a comma in it, which starts the next length: `4.8m:15,60`.
+fn split_price(before: &ForSaleEntry, entry: &ForSaleEntry) -> Option<String> {
+    let digits = |text: &str| text.chars().all(|c| c.is_ascii_digit());
+    let whole = before.price.as_ref().map(MoneyEntry::text).filter(|whole| digits(whole))?;
+    let rest = entry.length.text();
+    (entry.price.is_none() && rest.len() == 2 && digits(&rest)).then(|| {
+        format!(
+            "`{whole},{rest}`: a comma starts the next length: write {}:{whole}.{rest}",
+            before.length.text()
+        )
+    })
+}
+
 fn for_sale(lengths: &[ForSaleEntry], bare: Units, faults: &mut Faults) -> Vec<ForSale> {
     let mut for_sale: Vec<ForSale> = vec![];
     for (i, entry) in lengths.iter().enumerate() {
         let field = format!("stock.lengths[{i}]");
+        if let Some(split) = i.checked_sub(1).and_then(|before| split_price(&lengths[before], entry)) {
+            faults.add(&field, split);
+            continue;
+        }
         let length = faults.positive(&format!("{field}.length"), Some(&entry.length), bare);
         let price = entry.price.as_ref().map(|price| faults.take(&format!("{field}.price"), price.read()));
         if let (Some(length), None | Some(Some(_))) = (length, price) {

@@ -16,7 +16,7 @@ use crate::words::{and_more, quoted};
 pub const LARGEST_FILE: usize = 1 << 20;
 
 /// A job file that could not be read: each fault with its place.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct JobFileError {
     /// The faults.
     pub faults: Faults<(Fault, Place)>,
@@ -101,7 +101,23 @@ pub(super) fn nowhere(message: String) -> JobFileError {
 
 /// A text that is not JSON.
 fn syntax(text: &str, close: &str, error: &serde_json::Error) -> JobFileError {
+    let at = offset_of(text, error);
+    let (before, after) = text.split_at(text.floor_char_boundary(at));
+    let curly = |c: char| matches!(c, '“' | '”' | '„' | '‘' | '’');
     let message = match plain(error).as_str() {
+        "expected value" | "key must be a string" if after.starts_with(curly) => {
+            "this is not JSON: these are curly quotes, as a phone writes them: write straight ones, \""
+                .to_owned()
+        }
+        "expected `,` or `}`" | "expected `,` or `]`"
+            if before.ends_with(|c: char| c.is_ascii_digit()) && after.starts_with(char::is_alphabetic) =>
+        {
+            let number =
+                before.rsplit(|c: char| !(c.is_ascii_digit() || c == '.')).next().unwrap_or_default();
+            let rest = after.split(|c: char| matches!(c, ',' | '}' | ']') || c.is_whitespace()).next();
+            let written = quoted(&format!("{number}{}", rest.unwrap_or_default()));
+            format!("this is not JSON: text stands in double quotes: write \"{written}\"")
+        }
         "trailing characters" => format!("there is something after {close}: leave it out"),
         _ if error.is_eof() => "this is not JSON: it ends before everything opened is closed".to_owned(),
         "expected value" => "this is not JSON: a value is missing here".to_owned(),
@@ -179,8 +195,13 @@ fn plain(error: &serde_json::Error) -> String {
 }
 
 fn place_of(text: &str, error: &serde_json::Error) -> Place {
+    Place::at(text, offset_of(text, error))
+}
+
+/// The byte that an error was found at.
+fn offset_of(text: &str, error: &serde_json::Error) -> usize {
     let before: usize = text.split_inclusive('\n').take(error.line().saturating_sub(1)).map(str::len).sum();
-    Place::at(text, before + error.column().saturating_sub(1))
+    (before + error.column().saturating_sub(1)).min(text.len())
 }
 
 impl JobFile {

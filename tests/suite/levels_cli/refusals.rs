@@ -32,7 +32,7 @@ fn readings_that_can_not_be_used_name_the_option_and_what_to_write() {
         ),
         ("--staff A=1412", "--staff: too few readings: read two places or more"),
         (
-            "--staff A=1,B=2 --staff C=1,D=2",
+            "--staff A=1001,B=1002 --staff C=1001,D=1002",
             "--staff: set-up 2 reads no place that the others read: read one place from both, so that they tie together, \
              or give its readings with theirs if the instrument never moved",
         ),
@@ -42,36 +42,36 @@ fn readings_that_can_not_be_used_name_the_option_and_what_to_write() {
              its unit",
         ),
         (
-            "--staff A=1,B=2 --datum C",
+            "--staff A=1001,B=1002 --datum C",
             "--datum: datum `C` has no reading: name a place that was read, or leave it out for the highest",
         ),
         (
-            "--staff A=1,B=2 --packers x5",
+            "--staff A=1001,B=1002 --packers x5",
             "--packers: `` is not a number of packers: write 12x5 for twelve of 5, or 5 alone for plenty",
         ),
         (
-            "--staff A=1,B=2 --packers 0.05",
-            "--packers: packer of 0.050 mm: packers are counted in tenths of a mm, from 0.1 to 100 mm",
+            "--staff A=1001,B=1002 --packers 0.05",
+            "--packers: `0.05` is 0.05 mm: write 0.05m or 50 (a packer is 0.1 mm to 100 mm)",
         ),
         (
-            "--staff A=1,B=2 --packers 5,5",
+            "--staff A=1001,B=1002 --packers 5,5",
             "--packers: packer of 5 mm is given twice: give each thickness once, with its count",
         ),
         (
-            "--staff A=1,B=2 --preset nhcb",
+            "--staff A=1001,B=1002 --preset nhcb",
             "--preset: no published limit `nhcb` for level: write one of nhbc, labc, tms-602, kent, us-remodelling, or \
              your own limit in mm",
         ),
-        ("--staff A=1,B=2 --studs 0", "--studs: `0` must be more than zero"),
+        ("--staff A=1001,B=1002 --studs 0", "--studs: `0` must be more than zero"),
         (
-            "--staff A=1,B=2 --studs 1",
-            "--studs: 1 mm centres are too close: 100 mm is the least taken, and 600mm or 400mm are usual",
+            "--staff A=1001,B=1002 --studs 50",
+            "--studs: 50 mm centres are too close: 100 mm is the least taken, and 600mm or 400mm are usual",
         ),
-        ("--staff A=1,B=2 --within=-1", "--within: `-1` is less than zero: write 0 or more"),
+        ("--staff A=1001,B=1002 --within=-1", "--within: `-1` is less than zero: write 0 or more"),
     ] {
         assert_eq!(refused(&format!("{plan} {words}")), said, "{words}");
     }
-    assert!(refused("packs --staff A=1,B=2").starts_with("there is no plan: write one such as"));
+    assert!(refused("packs --staff A=1001,B=1002").starts_with("there is no plan: write one such as"));
 }
 
 #[test]
@@ -88,8 +88,8 @@ fn heights_that_can_not_be_worked_out_name_the_option_and_what_to_write() {
              (--level-depth, or `level_depth` in the job file)",
         ),
         (
-            "--drop 40 --level-depth 50",
-            "--drop: drop of 40 mm from a level 50 mm deep: the wall head comes out below the datum",
+            "--drop 250 --level-depth 280",
+            "--drop: drop of 250 mm from a level 280 mm deep: the wall head comes out below the datum",
         ),
         (
             "--ceiling 2400 --stack plaet=38",
@@ -117,11 +117,11 @@ fn heights_that_can_not_be_worked_out_name_the_option_and_what_to_write() {
             "--run: the level of the joist hanger on the house is needed too: give it (--hanger, or `hanger` in the job file)",
         ),
         (
-            "--ceiling 2400 --hanger 1 --run 1 --fall 40",
+            "--ceiling 2400 --hanger 2300 --run 3600 --fall 40",
             "--fall: `40` is not a fall: write 1:40, or design (1:40) or finished (1:80)",
         ),
         (
-            "--ceiling 2400 --hanger 1 --run 1 --fall-to roof",
+            "--ceiling 2400 --hanger 2300 --run 3600 --fall-to roof",
             "--fall-to: `roof` is not an end of the joists: write wall or house",
         ),
     ] {
@@ -146,8 +146,8 @@ fn a_slip_in_a_job_file_is_shown_in_its_place() {
             "standard input:1:51: packs.staff[0][1]: there is no corner `G`: the corners are A to D",
         ),
         (
-            r#"{"plan": "7800x6000", "packs": {"staff": [["A=1", "B=2"]], "datum": "C"}}"#,
-            "standard input:1:69: packs.datum: datum `C` has no reading",
+            r#"{"plan": "7800x6000", "packs": {"staff": [["A=1001", "B=1002"]], "datum": "C"}}"#,
+            "standard input:1:75: packs.datum: datum `C` has no reading",
         ),
         (
             r#"{"plan": "7800x6000", "packs": {"limit": 5, "preset": "nhbc"}}"#,

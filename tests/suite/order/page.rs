@@ -42,7 +42,7 @@ fn an_order_without_prices_lists_every_line_and_says_so() {
 
 #[test]
 fn a_part_that_can_t_be_answered_is_named() {
-    let job = r#"{"plan": "6000x4000", "plates": {"width": 100}, "stock": {"lengths": [{"length": 150}]}}"#;
+    let job = r#"{"plan": "6000x4000", "plates": {"width": 100}, "stock": {"lengths": [{"length": 300}]}}"#;
     let refusal = pegline(["order", "--job", "-"]).input(job).refusal();
     assert!(refusal.starts_with("error: plates: "), "{refusal}");
     let refusal = pegline(["order", "6000x4000"]).refusal();

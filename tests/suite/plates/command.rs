@@ -200,7 +200,7 @@ fn what_is_wrong_is_told_by_its_option_with_what_to_write() {
         (&["--width", "140", "--stock", STOCK, "--run", "AB:900"], "--run: ", "a name that no side can have"),
         (&["--width", "140", "--stock", STOCK, "--seconds", "-1"], "", "--seconds"),
         (&["--width", "140", "--stock", "3.6m:1e9"], "--stock: ", "10.80"),
-        (&["--width", "5000", "--stock", STOCK], "", "check the width"),
+        (&["--width", "5000", "--stock", STOCK], "--width: ", "a plate's width is 20 mm to 600 mm"),
         (&["--width", "140", "--stock", "0.5m:3", "--least-piece", "600"], "", "longer stock"),
     ] {
         let err = refusal(&[&base[..], more].concat());

@@ -33,7 +33,8 @@ fn the_encyclopaedia_example_takes_73() {
 /// Source: Gilmore and Gomory 1961, as a teaching notebook attributes it: stock 5, 6, 9 at 6, 7, 10; 170.
 #[test]
 fn gilmore_and_gomorys_example_costs_170() {
-    let answer = result(&["cuts", "--kerf", "0", "--stock", "5:6,6:7,9:10", "--pieces", "20x2,10x3,20x4"]);
+    let answer =
+        result(&["cuts", "--kerf", "0", "--stock", "5m:6,6m:7,9m:10", "--pieces", "20x2m,10x3m,20x4m"]);
     assert_eq!((answer["cost"].as_f64(), answer["proven"].as_bool()), (Some(170.0), Some(true)));
 }
 
@@ -56,7 +57,7 @@ fn the_notebook_on_two_stock_lengths_takes_60_metres() {
 #[test]
 fn chvatals_example_takes_453() {
     let answer =
-        result(&["cuts", "--kerf", "0", "--stock", "100:1", "--pieces", "97x45,610x36,395x31,211x14"]);
+        result(&["cuts", "--kerf", "0", "--stock", "1m:1", "--pieces", "97x450,610x360,395x310,211x140"]);
     assert_eq!((answer["cost"].as_f64(), answer["proven"].as_bool()), (Some(453.0), Some(true)));
 }
 

@@ -12,10 +12,10 @@ pub use extras::{Extra, ExtraEntry};
 pub(in crate::job) use prices::MOST_PRICES;
 pub use prices::PriceEntry;
 
-use crate::exact::Percent;
+use crate::exact::{Hundredths, Percent};
 use crate::geometry::Mm;
 use crate::job::faults::Faults;
-use crate::job::{DecimalEntry, JobFile, LengthEntry};
+use crate::job::{DecimalEntry, Fault, JobFile, LengthEntry};
 use crate::length::{Length, Units};
 use crate::order::{Item, Kind, Price, Size, Unit, tidy};
 use crate::words::quoted;
@@ -82,7 +82,7 @@ pub(in crate::job) fn order(file: &JobFile, bare: Units, faults: &mut Faults) ->
     let none = OrderSection::default();
     let section = file.order.as_ref().unwrap_or(&none);
     let percent = |entry: Option<&DecimalEntry>, field: &str, faults: &mut Faults| {
-        entry.and_then(|entry| faults.take(field, entry.read(0, MOST_PERCENT)).map(Percent))
+        entry.and_then(|entry| faults.take(field, entry.read_percent(MOST_PERCENT)).map(Percent))
     };
     let extras = extras::extras(section.extras.as_deref().unwrap_or_default(), bare, faults);
     OrderJob {
@@ -97,6 +97,24 @@ pub(in crate::job) fn order(file: &JobFile, bare: Units, faults: &mut Faults) ->
             lines: file.lines.is_some(),
         },
     }
+}
+
+/// A rate of tax or waste that is a fraction of one percent, as where 0.2 was typed for 20 %.
+pub(in crate::job) fn doubts(order: &OrderJob) -> Vec<Fault> {
+    let small = |percent: &Percent| (1..100).contains(&percent.0);
+    let words = |percent: Percent, what: &str| {
+        format!(
+            "{what} of {} % is less than one percent: write {} for {} %",
+            Hundredths(percent.0),
+            percent.0,
+            percent.0
+        )
+    };
+    let tax = order.tax.filter(small).map(|tax| Fault::new("order.tax_percent", words(tax, "tax")));
+    let waste = order.waste.iter().filter(|(_, percent)| small(percent));
+    let waste =
+        waste.map(|(item, percent)| Fault::new("order.waste", words(*percent, &format!("waste of {item}"))));
+    tax.into_iter().chain(waste).collect()
 }
 
 fn waste(entries: &[String], extras: &[Extra], faults: &mut Faults) -> Vec<(String, Percent)> {
@@ -131,7 +149,7 @@ fn waste(entries: &[String], extras: &[Extra], faults: &mut Faults) -> Vec<(Stri
                 continue;
             }
         };
-        let read = DecimalEntry::Text(percent.to_owned()).read(0, MOST_PERCENT);
+        let read = DecimalEntry::Text(percent.to_owned()).read_percent(MOST_PERCENT);
         let read = read.map_err(|problem| format!("the waste of {item}: {problem}"));
         if let Some(percent) = faults.take(&field, read) {
             if all.iter().any(|(other, _)| *other == item) {

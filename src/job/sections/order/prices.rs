@@ -97,10 +97,9 @@ fn price(entry: &PriceEntry, field: &str, bare: Units, faults: &mut Faults) -> O
         }
         Some(pack)
     });
-    let waste = entry
-        .waste_percent
-        .as_ref()
-        .and_then(|percent| faults.take(&format!("{field}.waste_percent"), percent.read(0, MOST_PERCENT)));
+    let waste = entry.waste_percent.as_ref().and_then(|percent| {
+        faults.take(&format!("{field}.waste_percent"), percent.read_percent(MOST_PERCENT))
+    });
     let rate = match &entry.rate {
         MoneyEntry::Text(text) if text.trim().is_empty() => {
             Err("the price is missing: write one such as 10.80, or leave the line out".to_owned())

@@ -48,17 +48,27 @@ pub(in crate::job) fn plates(
         splices,
         seconds: seconds("plates.seconds", section.seconds, faults),
         anchors: anchors.and_then(|section| anchor_rule(section, units, faults)),
-        studs: marks.and_then(|marks| marks.studs).and_then(|centres| studs(centres, anchors, units, faults)),
         dpc: dpc(section, units, faults),
         fix_every: apart("plates.fix_every", section.fix_every.as_ref(), units, faults),
         straps: strap_rule(section.straps.as_ref(), units, faults),
         step: shown.tape_step(),
         ..Options::new(0.0, timber.cloned().unwrap_or_default())
     };
+    if options.anchors.is_some() {
+        // Studs only keep anchors clear of themselves.
+        let centres = marks.and_then(|marks| marks.studs);
+        options.studs = centres.and_then(|centres| studs(centres, anchors, units, faults));
+    }
     if let Some(corners) = &section.corners {
         options.corners = faults.take::<Corners, _>("plates.corners", corners.parse()).unwrap_or_default();
     }
-    if let Some(word) = &section.openings {
+    if let Some(word) = section.openings.as_ref().filter(|word| word.contains(':')) {
+        let word = quoted(word);
+        faults.add(
+            "plates.openings",
+            format!("this is keep or cut: write an opening as --opening {word} here"),
+        );
+    } else if let Some(word) = &section.openings {
         options.cut_openings = one_of("plates.openings", word, ["keep", "cut"], faults) == 1;
     }
     if let Some(favour) = &section.favour {

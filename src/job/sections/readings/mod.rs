@@ -8,7 +8,7 @@ use crate::job::faults::Faults;
 pub use section::{ReadingsSection, SecondTapeSection};
 use taped::{celsius, hanging, line_and_length};
 
-use crate::length::Units;
+use crate::length::{Length, MM_PER_FOOT, MM_PER_INCH, Units};
 use crate::plan::Footprint;
 use crate::readings::{
     BUILT_WITHIN, Conditions, Error, FitKind, Input, Limit, Masonry, Reading, Sag, TapeUse, check,
@@ -106,6 +106,49 @@ pub(in crate::job) fn question(
     Some(question)
 }
 
+/// A line with its length as it was typed.
+struct Taped<'a> {
+    place: usize,
+    ends: (usize, usize),
+    typed: &'a str,
+    length: Length,
+}
+
+/// The units that a whole list may have been typed in by mistake: what to call them, what to write behind a number, and
+/// how many mm one is; and how far a reading may be from the plan for all that, as a part of it.
+const OTHER_UNITS: [(&str, &str, f64); 5] = [
+    ("metres", "m", 1_000.0),
+    ("centimetres", "", 10.0),
+    ("feet", "ft", MM_PER_FOOT),
+    ("inches", "in", MM_PER_INCH),
+    ("millimetres", "mm", 1.0),
+];
+const NEAR: f64 = 0.15;
+
+/// What is said where every reading is a bare number and fits its line on the plan in another unit.
+fn in_another_unit(lines: &[Taped<'_>], footprint: &Footprint, default_units: Units) -> Option<String> {
+    let first = lines.first()?;
+    let own = default_units.in_mm();
+    let drawn = |(a, b): (usize, usize)| footprint.corners()[a].at.distance(footprint.corners()[b].at);
+    let fits = |line: &Taped<'_>, factor: f64| {
+        let reading = line.length.mm / own * factor;
+        line.length.written_in.is_none() && (reading / drawn(line.ends) - 1.0).abs() < NEAR
+    };
+    let others = OTHER_UNITS.into_iter().filter(|(_, _, factor)| (factor - own).abs() > 1e-9);
+    let (name, unit, factor) =
+        others.into_iter().find(|(_, _, factor)| lines.iter().all(|line| fits(line, *factor)))?;
+    let line = footprint.line_name(first.ends.0, first.ends.1);
+    let instead = if unit.is_empty() {
+        format!("{line}={}", default_units.figure(first.length.mm / own * factor))
+    } else {
+        format!("{line}={}{unit}", first.typed.trim())
+    };
+    Some(format!(
+        "every reading fits the plan as {name}, and a bare number here is {}: write {instead}",
+        default_units.name()
+    ))
+}
+
 /// A section being taken in.
 struct Taken<'a> {
     footprint: &'a Footprint,
@@ -115,14 +158,14 @@ struct Taken<'a> {
 
 impl Taken<'_> {
     /// Lines with their lengths, each from `AB=7802`.
-    fn lines(&mut self, field: &str, given: Option<&[String]>) -> Vec<(usize, (usize, usize), f64)> {
+    fn lines<'g>(&mut self, field: &str, given: Option<&'g [String]>) -> Vec<Taped<'g>> {
         let mut lines = vec![];
         // Behind a comma at the end of a list there is nothing.
         let given = given.unwrap_or_default().iter().enumerate();
         for (i, text) in given.filter(|(_, text)| !text.trim().is_empty()) {
             let read = line_and_length(text, self.footprint, self.bare);
-            if let Some((line, length)) = self.faults.take(&format!("{field}[{i}]"), read) {
-                lines.push((i, line, length));
+            if let Some((ends, typed, length)) = self.faults.take(&format!("{field}[{i}]"), read) {
+                lines.push(Taped { place: i, ends, typed, length });
             }
         }
         lines
@@ -130,9 +173,15 @@ impl Taken<'_> {
 
     fn readings(&mut self, field: &str, given: Option<&[String]>, tape: usize) -> Vec<Reading> {
         let mut readings = vec![];
-        for (i, (from, to), value) in self.lines(field, given) {
-            if value > 0.0 {
-                readings.push(Reading { tape, ..Reading::new(from, to, value) });
+        let lines = self.lines(field, given);
+        if let Some(meant) = in_another_unit(&lines, self.footprint, self.bare) {
+            self.faults.add(field, meant);
+            return readings;
+        }
+        for Taped { place: i, ends: (from, to), typed, length } in lines {
+            if length.mm > 0.0 {
+                let value = self.faults.plausible(&format!("{field}[{i}]"), typed, length, self.bare);
+                readings.extend(value.map(|value| Reading { tape, ..Reading::new(from, to, value) }));
             } else {
                 let line = self.footprint.line_name(from, to);
                 let problem = format!("{line}: a reading must be more than zero");
@@ -145,7 +194,9 @@ impl Taken<'_> {
     /// Lays the differences in level over the readings of their lines.
     fn rises(&mut self, given: Option<&[String]>, readings: &mut [Reading]) {
         let mut seen = vec![];
-        for (i, (from, to), rise) in self.lines("readings.rise", given) {
+        for Taped { place: i, ends: (from, to), typed, length } in self.lines("readings.rise", given) {
+            let rise = self.faults.plausible(&format!("readings.rise[{i}]"), typed, length, self.bare);
+            let Some(rise) = rise else { continue };
             let same = |r: &&mut Reading| (r.from.min(r.to), r.from.max(r.to)) == (from, to);
             let mut any = false;
             for reading in readings.iter_mut().filter(same) {

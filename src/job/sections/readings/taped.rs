@@ -4,12 +4,12 @@ use crate::length::{Length, Units};
 use crate::plan::Footprint;
 use crate::readings::Sag;
 
-/// Reads `AB=7802`: the two corners, the lower index first, and the length, mm, which may be negative.
-pub(super) fn line_and_length(
-    text: &str,
+/// Reads `AB=7802`: the two corners, the lower index first, and the length as it was typed, which may be negative.
+pub(super) fn line_and_length<'a>(
+    text: &'a str,
     footprint: &Footprint,
     bare: Units,
-) -> Result<((usize, usize), f64), String> {
+) -> Result<((usize, usize), &'a str, Length), String> {
     let text = text.trim();
     let Some((name, value)) = text.split_once('=') else {
         return Err(format!(
@@ -19,7 +19,7 @@ pub(super) fn line_and_length(
     let line = footprint.parse_line(name).ok_or_else(|| no_line(text, name.trim(), footprint))?;
     let length = Length::parse(value, bare)
         .map_err(|error| format!("{}: {error}", footprint.line_name(line.0, line.1)))?;
-    Ok((line, length.mm))
+    Ok((line, value, length))
 }
 
 /// Why `name` is no line of the outline.

@@ -1,0 +1,110 @@
+//! The sizes of one kind of length: what it can be, what it usually is, and what was probably meant by one that can't be.
+
+use crate::length::{LONGEST, Length, MM_PER_FOOT, MM_PER_INCH, Units, trimmed};
+use crate::words::{or_list, quoted};
+
+/// The sizes of one kind of length.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(in crate::job) struct Size {
+    /// Its field in the job file, without the numbers of items.
+    pub(super) field: &'static str,
+    /// What it is called.
+    name: &'static str,
+    /// The least and the most it can be, mm; nothing at all is another question.
+    possible: (f64, f64),
+    /// The least and the most it usually is, mm.
+    usual: (f64, f64),
+}
+
+pub(super) const fn size(
+    field: &'static str,
+    name: &'static str,
+    possible: (f64, f64),
+    usual: (f64, f64),
+) -> Size {
+    Size { field, name, possible, usual }
+}
+
+/// The units that a bare number may have been meant in.
+const MEANT: [(&str, f64); 5] =
+    [("m", 1_000.0), ("mm", 1.0), ("cm", 10.0), ("in", MM_PER_INCH), ("ft", MM_PER_FOOT)];
+
+impl Size {
+    /// What is possible and what is usual, mm.
+    #[cfg(test)]
+    pub(super) const fn ranges(&self) -> ((f64, f64), (f64, f64)) {
+        (self.possible, self.usual)
+    }
+
+    /// What is wrong with a length that can't be, as it was typed, and what was probably meant.
+    pub(in crate::job) fn refusal(
+        &self,
+        typed: &str,
+        length: Length,
+        default_units: Units,
+    ) -> Option<String> {
+        if length.mm == 0.0 || lies(length.mm, self.possible) {
+            return None;
+        }
+        let meant = self.meant(typed, length, default_units);
+        let shown = |mm: f64| plain(mm, default_units);
+        let (least, most) = self.possible;
+        let range = if most < LONGEST {
+            format!("{} is {} to {}", self.name, shown(least), shown(most))
+        } else {
+            format!("{} is {} or more", self.name, shown(least))
+        };
+        let typed = quoted(typed);
+        Some(match &meant[..] {
+            [] => format!("`{typed}`: {range}: look at the number and its unit"),
+            meant => {
+                let is = plain(length.mm, default_units);
+                format!("`{typed}` is {is}: write {} ({range})", or_list(meant))
+            }
+        })
+    }
+
+    /// What is said of a length that can be but seldom is.
+    pub(in crate::job) fn doubt(&self, mm: f64, shown: Units) -> Option<String> {
+        if mm == 0.0 || lies(mm, self.usual) {
+            return None;
+        }
+        let (least, most) = (plain(self.usual.0, shown), plain(self.usual.1, shown));
+        Some(format!("{} of {} is unusual: {least} to {most} is usual", self.name, plain(mm, shown)))
+    }
+
+    /// What to write for a bare number: in the unit that makes a usual size of it, those of its own kind before others.
+    fn meant(&self, typed: &str, length: Length, default_units: Units) -> Vec<String> {
+        let number = length.mm / default_units.in_mm();
+        let usual = |(_, factor): &(&str, f64)| lies(number * factor, self.usual);
+        if length.written_in.is_some() {
+            return vec![];
+        }
+        let near = |unit: &str| match default_units {
+            Units::Mm | Units::M => matches!(unit, "m" | "mm"),
+            Units::FeetInches => unit == "in",
+        };
+        let likely: Vec<_> = match MEANT.iter().find(|meant| near(meant.0) && usual(meant)) {
+            Some(meant) => vec![meant],
+            None => MEANT.iter().filter(|meant| usual(meant)).collect(),
+        };
+        let typed = typed.trim();
+        let words = likely.into_iter().flat_map(|(unit, factor)| match (*unit, default_units) {
+            ("m", Units::Mm) => vec![format!("{typed}m"), trimmed(number * factor, 1)],
+            (unit, _) => vec![format!("{typed}{unit}")],
+        });
+        words.collect()
+    }
+}
+
+fn lies(mm: f64, (least, most): (f64, f64)) -> bool {
+    (least..=most).contains(&mm.abs())
+}
+
+/// A length that may be far below what a tape shows.
+pub(super) fn plain(mm: f64, units: Units) -> String {
+    match units {
+        Units::Mm | Units::M => format!("{} {}", trimmed(mm / units.in_mm(), 6), units.name()),
+        Units::FeetInches => units.with_unit(mm),
+    }
+}
