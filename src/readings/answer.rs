@@ -69,6 +69,10 @@ pub struct Side {
     pub difference: Mm,
     /// Standard deviation of the adjusted length, mm.
     pub sd: Mm,
+    /// The most that it may be long or short, mm; absent without a limit on sizes.
+    pub limit: Option<Mm>,
+    /// Whether it is within that, going by the best estimate.
+    pub within: bool,
 }
 
 /// One reading, or several of one line that agree.
@@ -258,6 +262,21 @@ impl TapeAnswer {
     }
 }
 
+/// What may explain the readings.
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
+pub struct Explanation {
+    /// `nothing wrong`, `wrong readings` or `every reading`.
+    pub what: &'static str,
+    /// The wrong readings.
+    pub lines: Vec<String>,
+    /// How far off the reading is, or every one of them, mm: + long.
+    pub size: Option<Mm>,
+    /// How likely, 0 to 1; all explanations together make 1.
+    pub odds: Ratio,
+    /// The length to say was held on, mm, if that would settle it (`--held-on`).
+    pub held_on: Option<Mm>,
+}
+
 /// The whole answer.
 #[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Readings {
@@ -291,6 +310,11 @@ pub struct Readings {
     pub global_test: Option<GlobalTest>,
     /// The largest corner sd, free datum, mm.
     pub worst_corner_sd: Option<Mm>,
+    /// What may explain the readings, the likeliest first, to all but a twentieth.
+    pub explanations: Vec<Explanation>,
+    /// Whether every side is as long as it should be within the limit; absent without a limit on sizes, or where the
+    /// corners are not sure.
+    pub to_size: Option<bool>,
     /// The misreads found by the readings themselves.
     pub misreads: Vec<Misread>,
     /// Other pairs of readings that would explain two misreads as well.

@@ -1,10 +1,11 @@
 //! The answer put together from what was found.
 
 use super::answer::{
-    AgainstPlan, GlobalTest, Misread, ReadingLine, Readings, SuspectReading, TapeAnswer, Verdict,
+    AgainstPlan, Explanation, GlobalTest, Misread, ReadingLine, Readings, SuspectReading, TapeAnswer, Verdict,
 };
 use super::case::Case;
 use super::figure::Figure;
+use super::judge::odds::{Weighed, Why};
 use super::limit::Limit;
 use super::misreads::finding::{Finding, SettledBy, Suspect};
 use super::misreads::search::Found;
@@ -21,7 +22,8 @@ pub(super) fn assemble(case: &Case<'_>, found: &Found) -> Readings {
     let sure = found.is_sure();
     // Enough distances, and yet no figure: they contradict each other.
     let no_figure = found.figure.is_none() && case.rank() >= network::needed(case.plan().len());
-    let misread = !found.findings.is_empty() || !found.folded.is_empty() || no_figure;
+    let misread =
+        !found.findings.is_empty() || found.every_reading.is_some() || !found.folded.is_empty() || no_figure;
     let verdict = if misread || (found.figure.is_some() && !found.tape_again.is_empty()) {
         Verdict::Misread
     } else if found.figure.is_none() || !found.weak.is_empty() {
@@ -70,6 +72,8 @@ pub(super) fn assemble(case: &Case<'_>, found: &Found) -> Readings {
             }
         }),
         worst_corner_sd: adjusted.map(|a| Mm(network::worst_corner_sd(&a.covariance))),
+        explanations: found.odds.likely().iter().map(|w| explanation(case, w)).collect(),
+        to_size: if sure { figure.to_size } else { None },
         misreads: found.findings.iter().map(|f| misread_answer(case, f)).collect(),
         other_pairs: found
             .other_pairs
@@ -92,6 +96,30 @@ pub(super) fn assemble(case: &Case<'_>, found: &Found) -> Readings {
         overhangs: if sure { figure.overhangs } else { Vec::new() },
         masonry: figure.masonry.filter(|_| sure),
     }
+}
+
+fn explanation(case: &Case<'_>, weighed: &Weighed) -> Explanation {
+    let mut told = Explanation {
+        what: "nothing wrong",
+        lines: Vec::new(),
+        size: None,
+        odds: Ratio(weighed.odds),
+        held_on: None,
+    };
+    match &weighed.why {
+        Why::Nothing => {}
+        Why::Wrong(wrong) => {
+            told.what = "wrong readings";
+            told.lines = wrong.iter().map(|i| case.taped[*i].name.clone()).collect();
+            told.size = weighed.off.first().filter(|_| wrong.len() == 1).map(|(slip, _)| Mm(*slip));
+        }
+        Why::EveryReading(length) => {
+            told.what = "every reading";
+            told.size = Some(Mm(*length));
+            told.held_on = case.input.tapes.first().map(|tape| Mm(tape.held_on + length));
+        }
+    }
+    told
 }
 
 /// Observations kept that nothing checks any more, now that others are left out.

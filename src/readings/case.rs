@@ -1,6 +1,7 @@
 //! The readings of one job taken in, with what can be asked of them.
 
 use crate::geometry::Point;
+use crate::length::trimmed;
 use crate::network::{self, Distance};
 use crate::plan::{Lies, Site};
 
@@ -33,6 +34,7 @@ impl<'a> Case<'a> {
             .map(|t| Clue { read: t.read, held_on: input.tapes[t.tape].held_on, units: input.units })
             .collect();
         let plan = input.footprint.points();
+        one_unit(input, &plan, &taped)?;
         let candidates = candidates(input, &plan, &observations);
         Ok(Self { input, plan, taped, observations, clues, candidates })
     }
@@ -74,3 +76,42 @@ fn candidates(input: &Input<'_>, plan: &[Point], observations: &[Observation]) -
     }
     lines
 }
+
+/// How many times too small (or, under 1, too large) readings are that were typed without their unit, the unit, and how to write
+/// them: the mm of a unit and its sign.
+const UNITS: [(f64, &str, (f64, &str)); 6] = [
+    (1000.0, "metres", (1000.0, "m")),
+    (10.0, "centimetres", (1000.0, "m")),
+    (304.8, "feet", (304.8, "ft")),
+    (25.4, "inches", (25.4, "in")),
+    (1.0 / 12.0, "inches", (25.4, "in")),
+    (0.001, "millimetres", (1.0, "mm")),
+];
+
+/// Fails where nearly all the readings are the plan's lengths in another unit.
+fn one_unit(input: &Input<'_>, plan: &[Point], taped: &[Taped]) -> Result<(), Error> {
+    if taped.len() < 3 {
+        return Ok(());
+    }
+    for (factor, unit, (mm, sign)) in UNITS {
+        let of_plan = |t: &&Taped| {
+            let planned = plan[t.observation.from].distance(plan[t.observation.to]);
+            (t.read * factor / planned - 1.0).abs() < NEAR
+        };
+        if 5 * taped.iter().filter(of_plan).count() >= 4 * taped.len() {
+            let first = &taped[0];
+            let line = input.footprint.line_name(first.observation.from, first.observation.to);
+            let figure = trimmed(first.read * factor / mm, 3);
+            let share = if factor > 1.0 {
+                format!("1/{} of", trimmed(factor, 1))
+            } else {
+                format!("{} times", trimmed(1.0 / factor, 0))
+            };
+            return Err(Error::OtherUnit { share, unit, example: format!("{line}={figure}{sign}") });
+        }
+    }
+    Ok(())
+}
+
+/// How near, as a share of it, a reading has to come to the plan's length to be taken for it in another unit.
+const NEAR: f64 = 0.1;

@@ -27,6 +27,18 @@ pub enum Error {
     /// More readings than any day's taping.
     #[error("{0} readings: at most 700 can be judged at once")]
     TooMany(usize),
+    /// All readings are in another unit than the plan.
+    #[error(
+        "the readings are about {share} the plan's lengths, as if they were in {unit}: write the unit with each, as {example}, or plan and readings in one unit, named by --units"
+    )]
+    OtherUnit {
+        /// What of the plan's lengths they are: `1/1000 of`, `12 times`.
+        share: String,
+        /// The unit that they seem to be in.
+        unit: &'static str,
+        /// A reading with it.
+        example: String,
+    },
     /// A reading between corners the plan does not have.
     #[error("reading {position}: corner {corner} is not on the plan, whose corners are A to {last}")]
     UnknownCorner {

@@ -22,6 +22,8 @@ pub(super) struct Figure {
     pub(super) moves: Vec<Move>,
     pub(super) overhangs: Vec<Overhang>,
     pub(super) masonry: Option<MasonryAnswer>,
+    /// Whether every side is as long as it should be; nothing without a limit on sizes.
+    pub(super) to_size: Option<bool>,
 }
 
 impl Figure {
@@ -42,7 +44,25 @@ impl Figure {
             Laid { plan: outline, placed, covariance: held.as_ref().unwrap_or(&free), units: input.units };
         let overhangs = laid.overhangs(input.masonry);
         let moves = laid.moves();
+        let sides: Vec<Side> = (0..plan.len())
+            .map(|i| {
+                let j = (i + 1) % plan.len();
+                let (planned, built) = (plan[i].distance(plan[j]), placed[i].distance(placed[j]));
+                let limit = input.size_limit.or_else(|| input.limit?.on_size(planned));
+                Side {
+                    name: outline.side_name(i),
+                    plan: Mm(planned),
+                    built: Mm(built),
+                    difference: Mm(built - planned),
+                    sd: Mm(network::distance_variance(placed, &free, i, j).sqrt()),
+                    limit: limit.map(Mm),
+                    within: limit.is_none_or(|limit| (built - planned).abs() <= limit),
+                }
+            })
+            .collect();
+        let limited = sides.iter().any(|side| side.limit.is_some());
         Self {
+            to_size: limited.then(|| sides.iter().all(|side| side.within)),
             corners: (0..plan.len())
                 .map(|i| {
                     let ellipse = network::ellipse(&free, i);
@@ -58,19 +78,7 @@ impl Figure {
                     }
                 })
                 .collect(),
-            sides: (0..plan.len())
-                .map(|i| {
-                    let j = (i + 1) % plan.len();
-                    let (planned, built) = (plan[i].distance(plan[j]), placed[i].distance(placed[j]));
-                    Side {
-                        name: outline.side_name(i),
-                        plan: Mm(planned),
-                        built: Mm(built),
-                        difference: Mm(built - planned),
-                        sd: Mm(network::distance_variance(placed, &free, i, j).sqrt()),
-                    }
-                })
-                .collect(),
+            sides,
             angles: square::judge(outline, placed, &free, input.limit, joint),
             fit: Some(FitAnswer {
                 kind: match kind {
@@ -100,11 +108,12 @@ impl Figure {
         }
     }
 
-    /// Square or out: of masonry with a limit, by its overhangs; otherwise by the corners, going by the best estimate.
+    /// Square or out: of masonry with a limit, by its overhangs; otherwise by the corners and the sides, going by the best
+    /// estimate.
     pub(super) fn verdict(&self) -> Verdict {
         let good = match &self.masonry {
             Some(masonry) if masonry.limit.is_some() => masonry.over.is_empty(),
-            _ => self.angles.iter().all(|a| a.within),
+            _ => self.angles.iter().all(|a| a.within) && self.to_size != Some(false),
         };
         if good { Verdict::Square } else { Verdict::Out }
     }

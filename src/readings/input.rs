@@ -81,6 +81,8 @@ pub struct Input<'a> {
     pub fit: Option<FitKind>,
     /// How far out of square is too far; `None` to judge by what the tape can tell.
     pub limit: Option<Limit>,
+    /// The most that a side may be long or short, mm; `None` for what `limit` says of sizes.
+    pub size_limit: Option<f64>,
     /// Set when the readings are of the masonry.
     pub masonry: Option<Masonry>,
     /// The units that moves are told in, and whose round figures are the usual slips.
@@ -98,6 +100,7 @@ impl<'a> Input<'a> {
             built_within: BUILT_WITHIN,
             fit: None,
             limit: None,
+            size_limit: None,
             masonry: None,
             units: Units::Mm,
         }
@@ -155,6 +158,9 @@ impl<'a> Input<'a> {
         within("built within", self.built_within, 0.1, 1e4, "0.1 to 10000 mm")?;
         if let Some(Limit::Own(limit)) = self.limit {
             within("the limit", limit, 0.0, FARTHEST, "0 mm or more")?;
+        }
+        if let Some(limit) = self.size_limit {
+            within("the limit on sizes", limit, 0.0, FARTHEST, "0 mm or more")?;
         }
         if let Some(Masonry { limit: Some(limit) }) = self.masonry {
             within("the overhang limit", limit, 0.0, FARTHEST, "0 mm or more")?;

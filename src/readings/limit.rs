@@ -53,6 +53,16 @@ impl Limit {
         limit.map(|limit| limit.clamp(0.0, FARTHEST))
     }
 
+    /// The most that a side of `length` mm may be long or short, mm; `None` where nothing is said of sizes.
+    #[must_use]
+    pub fn on_size(self, length: f64) -> Option<f64> {
+        match self {
+            Self::Own(limit) => Some(limit),
+            Self::Size(preset) => preset.limit(length),
+            Self::Diagonal(_) => None,
+        }
+    }
+
     /// The limit in an answer.
     pub(super) fn answer(self) -> LimitAnswer {
         match self {

@@ -27,6 +27,7 @@ mod figure;
 mod fit;
 mod input;
 mod intake;
+mod judge;
 mod limit;
 mod misreads;
 mod network;
@@ -34,8 +35,8 @@ mod suggest;
 mod tape_next;
 
 pub use answer::{
-    AgainstPlan, Corner, FitAnswer, GlobalTest, MasonryAnswer, Misread, ReadingLine, Readings, Reason, Side,
-    SuspectReading, TapeAnswer, TapeNext, Verdict,
+    AgainstPlan, Corner, Explanation, FitAnswer, GlobalTest, MasonryAnswer, Misread, ReadingLine, Readings,
+    Reason, Side, SuspectReading, TapeAnswer, TapeNext, Verdict,
 };
 pub use correct::{
     Conditions, Corrections, STANDARD_TEMPERATURE, STEEL_EXPANSION, Sag, Tension, sag, slope, temperature,
@@ -71,5 +72,14 @@ pub fn check(input: &Input<'_>) -> Result<(), Error> {
 pub fn readings(input: &Input<'_>) -> Result<Readings, Error> {
     let case = case::Case::new(input)?;
     let found = misreads::search::search(&case);
-    Ok(assemble::assemble(&case, &found))
+    let mut answer = assemble::assemble(&case, &found);
+    if let Some(length) = found.every_reading {
+        // What the rest comes to once that is said.
+        let tapes: Vec<TapeUse> =
+            input.tapes.iter().map(|tape| TapeUse { held_on: tape.held_on + length, ..*tape }).collect();
+        let said = Input { tapes: &tapes, ..*input };
+        let case = case::Case::new(&said)?;
+        answer.rest = Some(assemble::assemble(&case, &misreads::search::search(&case)).verdict);
+    }
+    Ok(answer)
 }

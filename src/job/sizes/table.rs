@@ -75,6 +75,7 @@ const SIZES: &[Size] = &[
     size("readings.second_tape.held_on", "what a tape is held on", (1.0, 3_000.0), (5.0, 1_000.0)),
     size("readings.built_within", "how near it is built", (0.1, 1_000.0), (0.5, 200.0)),
     size("readings.limit", "a limit", (0.1, 1_000.0), (0.5, 100.0)),
+    size("readings.size_limit", "a limit", (0.1, 1_000.0), (0.5, 100.0)),
     size("readings.overhang", "an overhang", (0.1, 1_000.0), (0.5, 100.0)),
     size("order.prices.size", "a size", (0.05, 200_000.0), (0.2, 100_000.0)),
     size("order.extras.size", "a size", (0.05, 200_000.0), (0.2, 100_000.0)),

@@ -116,7 +116,7 @@ pub fn likely(slip: f64, tolerance: f64, clue: Clue) -> Option<Cause> {
 }
 
 /// What the tape would have read with each pair of unlike neighbouring digits swapped back, whole mm.
-fn swaps(read: f64) -> Vec<f64> {
+pub(in crate::readings) fn swaps(read: f64) -> Vec<f64> {
     let digits = format!("{:.0}", read.round());
     (1..digits.len())
         .filter_map(|i| {

@@ -1,13 +1,16 @@
-//! From the distances to the misreads and the figure that the rest make.
+//! From the distances to the misreads and the figure that the rest make: by the residuals, and by the odds over them.
 
 use crate::geometry::Point;
 use crate::network::{self, DETECTABLE};
 
+use super::cause;
 use super::finding::{Finding, SettledBy, Suspect};
 use super::prior::{PlanView, against_plan, snoop_among};
 use crate::readings::case::Case;
 use crate::readings::fit::square::neighbours;
+use crate::readings::judge::odds::{self, Odds, SURE, Why};
 use crate::readings::network::adjust::{Adjustment, NotAdjusted, distances, solve};
+use crate::readings::network::chi_square::CRITICAL;
 use crate::readings::network::observation::Datum;
 
 /// What was found among the readings.
@@ -31,12 +34,17 @@ pub(in crate::readings) struct Found {
     pub(in crate::readings) plan_rivals: Vec<usize>,
     /// Those of the suspects, by observation, that nothing else checks.
     pub(in crate::readings) tape_again: Vec<usize>,
+    /// What is on every reading, mm, if that explains them.
+    pub(in crate::readings) every_reading: Option<f64>,
+    /// All that may explain the readings.
+    pub(in crate::readings) odds: Odds,
 }
 
 impl Found {
     /// Whether the figure can be relied on: every misread named, nothing unchecked under suspicion.
     pub(in crate::readings) fn is_sure(&self) -> bool {
         self.figure.is_some()
+            && self.every_reading.is_none()
             && self.findings.iter().all(|f| f.chosen.is_some())
             && self.other_pairs.is_empty()
             && self.tape_again.is_empty()
@@ -45,8 +53,93 @@ impl Found {
     }
 }
 
-/// Looks for misreads, first by the readings alone; where they fit no figure near the plan, by the plan first.
+/// Looks for misreads: what the residuals find, unless the odds of all that may explain the readings say otherwise.
 pub(in crate::readings) fn search(case: &Case<'_>) -> Found {
+    let odds = odds::weigh(case);
+    let snooped = snoop_all(case);
+    let mut found = match odds.named().map(|weighed| &weighed.why) {
+        Some(Why::EveryReading(length)) => {
+            let mut found = settle(case, Vec::new(), Vec::new());
+            found.every_reading = Some(*length);
+            found
+        }
+        Some(Why::Wrong(_)) => settle(case, findings(case, &odds), Vec::new()),
+        _ if odds.explained && odds.nothing() >= CLEAR => settle(case, Vec::new(), Vec::new()),
+        _ => settle(case, findings(case, &odds), Vec::new()),
+    };
+    found.unchecked = snooped.unchecked;
+    found.odds = odds;
+    found
+}
+
+/// Nothing is said to be wrong, and corners may be moved, where that is as likely as this.
+const CLEAR: f64 = 0.93;
+/// The most that a slip may be off a usual size and still be put down to it, mm.
+const USUAL: f64 = 5.0;
+/// The most that are listed together.
+const MOST_LISTED: usize = 12;
+/// Readings less likely to be wrong than this are not listed.
+const LISTED: f64 = 0.02;
+
+/// One finding for each reading that is as good as sure to be wrong, and one for those among which the odds are open.
+fn findings(case: &Case<'_>, odds: &Odds) -> Vec<Finding> {
+    let mut each: Vec<(f64, (f64, f64))> = vec![(0.0, (0.0, 1.0)); case.observations.len()];
+    for weighed in &odds.all {
+        let Why::Wrong(wrong) = &weighed.why else { continue };
+        for (index, off) in wrong.iter().zip(&weighed.off) {
+            // The explanations come best first: how far off it is stands by the best.
+            if each[*index].0 == 0.0 {
+                each[*index].1 = *off;
+            }
+            each[*index].0 += weighed.odds;
+        }
+    }
+    // All readings together: what each one's residual says, and how well the others check it.
+    let all = solve(case.plan(), &case.observations, Datum::Free).ok();
+    let suspect = |index: usize| {
+        let (slip, slip_sd) = each[index].1;
+        let tolerance = (CRITICAL * slip_sd).min(slip.abs() / 3.0).min(USUAL);
+        Suspect {
+            index,
+            slip,
+            slip_sd,
+            w: all.as_ref().map_or(Some(-slip / slip_sd), |all| all.w[index]),
+            redundancy: all.as_ref().map_or(0.0, |all| all.redundancy[index]),
+            cause: cause::likely(slip, tolerance, case.clues[index]),
+            passes: true,
+        }
+    };
+    let finding = |suspects: Vec<Suspect>, settled_by: SettledBy| Finding {
+        w: suspects.iter().filter_map(|s| s.w).fold(0.0, |a: f64, b| if b.abs() > a.abs() { b } else { a }),
+        chosen: (settled_by != SettledBy::Nothing).then_some(0),
+        suspects,
+        settled_by,
+        rivals: Vec::new(),
+    };
+    let mut findings = Vec::new();
+    let mut open: Vec<usize> = Vec::new();
+    for (index, (likely, _)) in each.iter().enumerate() {
+        if *likely >= SURE && odds.explained {
+            let one = suspect(index);
+            let by = if one.redundancy == 0.0 { SettledBy::Plan } else { SettledBy::Residuals };
+            findings.push(finding(vec![one], by));
+        } else if *likely >= LISTED {
+            open.push(index);
+        }
+    }
+    findings.sort_by(|a, b| b.w.abs().total_cmp(&a.w.abs()));
+    // What is still open, unless it is as good as sure that no more is wrong.
+    let more: f64 = open.iter().map(|index| each[*index].0).sum();
+    if more > 1.0 - CLEAR {
+        open.sort_by(|a, b| each[*b].0.total_cmp(&each[*a].0));
+        open.truncate(MOST_LISTED);
+        findings.push(finding(open.into_iter().map(suspect).collect(), SettledBy::Nothing));
+    }
+    findings
+}
+
+/// By the residuals, first by the readings alone; where they fit no figure near the plan, by the plan first.
+fn snoop_all(case: &Case<'_>) -> Found {
     let all: Vec<usize> = (0..case.observations.len()).collect();
     let plan = against_plan(case, &all);
     let named = |f: &Finding| f.suspects[f.chosen.unwrap_or(0)].clone();
@@ -130,6 +223,8 @@ fn settle(case: &Case<'_>, findings: Vec<Finding>, other_pairs: Vec<(usize, usiz
         plan_suspects: Vec::new(),
         plan_rivals: Vec::new(),
         tape_again: Vec::new(),
+        every_reading: None,
+        odds: Odds::default(),
     }
 }
 

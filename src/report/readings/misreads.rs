@@ -1,7 +1,7 @@
 //! Who misread, and why; what to tape next.
 
 use super::slips::{few, slip_words};
-use crate::length::Units;
+use crate::length::{Units, decimal};
 use crate::page::Page;
 use crate::readings::{Misread, Readings, Reason, SuspectReading, Verdict};
 use crate::words::{and_list, or_list};
@@ -34,6 +34,18 @@ pub(super) fn explain(page: &mut Page, answer: &Readings, units: Units) {
                 and_list(&answer.folded)
             ),
         );
+    }
+    // Where it is open which reading is wrong, how likely each explanation is.
+    if answer.misreads.iter().any(|m| m.name.is_none()) {
+        let each: Vec<String> = answer
+            .explanations
+            .iter()
+            .map(|e| {
+                let what = if e.lines.is_empty() { e.what.to_owned() } else { and_list(&e.lines) };
+                format!("{what} {} in 100", decimal(100.0 * e.odds.0, 0))
+            })
+            .collect();
+        page.fact("Odds", few(&each, 6).join(", "));
     }
     against_plan(page, answer, units);
 }

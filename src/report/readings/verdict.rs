@@ -3,7 +3,7 @@
 use super::slips::{few, slip_words};
 use crate::length::Units;
 use crate::page::{self, WIDTH, ascii};
-use crate::readings::{Angle, End, Misread, Readings, Reason, Verdict};
+use crate::readings::{Angle, End, Misread, Readings, Reason, Side, Verdict};
 use crate::words::{and_list, or_list};
 
 /// The verdict in one line.
@@ -79,6 +79,12 @@ fn square(answer: &Readings, units: Units) -> Vec<String> {
     choices
 }
 
+/// `; the limit is 10.0 mm`, where the limit is the user's own.
+fn over(answer: &Readings, units: Units) -> String {
+    let own = answer.limit.and_then(|limit| limit.own);
+    own.map_or_else(String::new, |limit| format!("; the limit is {}", units.small(limit.0)))
+}
+
 fn out(answer: &Readings, units: Units) -> Vec<String> {
     if let Some(masonry) = &answer.masonry
         && let Some(limit) = masonry.limit
@@ -86,14 +92,22 @@ fn out(answer: &Readings, units: Units) -> Vec<String> {
         return out_of_masonry(answer, limit.0, units);
     }
     let Some((angle, end)) = worst(answer, |angle| !angle.within) else {
-        return vec!["Out of square".to_owned()];
+        let sides = off_size(answer, units);
+        return vec![
+            format!("Square, but not to size: {sides}{}", over(answer, units)),
+            format!("Square, but not to size: {sides}"),
+            "Square, but not to size".to_owned(),
+        ];
     };
     let way = if end.out.0 < 0.0 { "closed" } else { "open" };
     let by =
         format!("{} is {way} by {} at the end of {}", angle.corner, units.small(end.out.0.abs()), end.side);
     let sure = answer.angles.iter().any(|a| !a.within && !answer.too_close.contains(&a.corner));
     let mut choices = vec![];
-    if !sure {
+    if let (true, Some(place)) = (sure, place(answer, units)) {
+        choices.push(format!("Out: {place}{}", over(answer, units)));
+        choices.push(format!("Out: {place}"));
+    } else if !sure {
         choices.push(format!("Out of square by the best estimate, too close to call: {by}"));
     } else if let Some(limit) = end.limit {
         choices.push(format!("Out of square: {by}, over the limit of {}", units.small(limit.0)));
@@ -127,7 +141,70 @@ fn rest(answer: &Readings) -> &'static str {
     }
 }
 
+/// What is on every reading, and what to say so that it is taken off.
+fn every_reading(answer: &Readings, units: Units) -> Option<Vec<String>> {
+    let first = answer.explanations.first().filter(|e| e.what == "every reading" && e.odds.0 >= 0.95)?;
+    let (size, held_on) = (first.size?.0, first.held_on?.0);
+    let head = format!("Every reading is {}", slip_words(size, units));
+    let then = match answer.rest {
+        Some(Verdict::Square) => ": then all is square and to size",
+        Some(Verdict::Out) => ": the rest is out",
+        _ => "",
+    };
+    let held = units.short(held_on);
+    Some(if held_on > 0.0 {
+        vec![
+            format!("{head}: was the tape held on {held}? Add --held-on {}{then}", held.replace(' ', "")),
+            format!("{head}: held on? Add --held-on {}{then}", held.replace(' ', "")),
+        ]
+    } else {
+        vec![
+            format!("{head}: was the tape not held on after all? Leave --held-on out{then}"),
+            format!("{head}: leave --held-on out{then}"),
+        ]
+    })
+}
+
+/// The sides that are too long or too short: `BC and DA 100 mm long`.
+fn off_size(answer: &Readings, units: Units) -> String {
+    let mut off: Vec<&Side> = answer.sides.iter().filter(|side| !side.within).collect();
+    off.sort_by(|a, b| b.difference.0.abs().total_cmp(&a.difference.0.abs()));
+    let by = |side: &Side| slip_words(side.difference.0, units).replace("about ", "");
+    let Some(worst) = off.first() else { return String::new() };
+    let alike: Vec<String> =
+        off.iter().filter(|side| by(side) == by(worst)).map(|side| side.name.clone()).collect();
+    let more = off.len() - alike.len();
+    let words = format!("{} {}", and_list(&few(&alike, 4)), by(worst));
+    if more == 0 { words } else { format!("{words}, and {more} more") }
+}
+
+/// The place that is farthest out, where the fit is held on the house: `E stands 26 mm too far from F`.
+fn place(answer: &Readings, units: Units) -> Option<String> {
+    answer.fit.as_ref().filter(|fit| fit.kind == "held")?;
+    let side = answer.side_moves.first();
+    let own = answer.moves.iter().flat_map(|m| m.components.iter().map(move |c| (&m.corner, c)));
+    let own = own.filter(|(_, c)| c.sure && c.with_side.is_none());
+    let corner = own.reduce(|a, b| if b.1.distance.0.abs() > a.1.distance.0.abs() { b } else { a });
+    let corner_by = corner.map_or(0.0, |(_, c)| c.distance.0.abs());
+    if let Some(side) = side.filter(|side| side.distance.0.abs() > corner_by) {
+        // What is moved out stands in.
+        let way = if side.distance.0 > 0.0 { "in" } else { "out" };
+        return Some(format!(
+            "side {} stands {} too far {way}",
+            side.side,
+            units.short(side.distance.0.abs())
+        ));
+    }
+    let (name, component) = corner?;
+    let way = if component.distance.0 < 0.0 { "far from" } else { "near" };
+    let by = units.short(component.distance.0.abs());
+    Some(format!("{name} stands {by} too {way} {}", component.from))
+}
+
 fn misread(answer: &Readings, units: Units) -> Vec<String> {
+    if let Some(words) = every_reading(answer, units) {
+        return words;
+    }
     let rest = rest(answer);
     match &answer.misreads[..] {
         [] => without_findings(answer, units),

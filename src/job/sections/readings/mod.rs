@@ -28,6 +28,8 @@ pub struct ReadingsQuestion {
     pub fit: Option<FitKind>,
     /// How far out of square a corner may be.
     pub limit: Option<Limit>,
+    /// The most that a side may be long or short, mm, where that is not `limit`.
+    pub size_limit: Option<f64>,
     /// Set when the readings are of the masonry.
     pub masonry: Option<Masonry>,
 }
@@ -40,6 +42,7 @@ impl ReadingsQuestion {
             built_within: self.built_within,
             fit: self.fit,
             limit: self.limit,
+            size_limit: self.size_limit,
             masonry: self.masonry,
             units,
             ..Input::new(footprint, &self.readings, &self.tapes)
@@ -87,6 +90,7 @@ pub(in crate::job) fn question(
             .unwrap_or(BUILT_WITHIN),
         fit: taken.fit(section.fit.as_deref()),
         limit: taken.limit(section),
+        size_limit: taken.faults.not_negative("readings.size_limit", section.size_limit.as_ref(), bare),
         masonry: taken.masonry(section),
     };
     if question.readings.is_empty() {

@@ -34,6 +34,9 @@ pub struct ReadingsSection {
         )
     )]
     pub limit: Option<LengthEntry>,
+    /// The most that a side may be long or short [default: the limit].
+    #[cfg_attr(feature = "cli", arg(long, id = "readings.size_limit", value_name = "LENGTH"))]
+    pub size_limit: Option<LengthEntry>,
     /// A published limit instead: kent, us-remodelling, din-18202, iso-4463-primary or iso-4463-secondary.
     #[cfg_attr(
         feature = "cli",
