@@ -18,6 +18,7 @@ pub mod exact;
 pub mod geometry;
 pub mod heights;
 pub mod job;
+pub mod joists;
 pub mod length;
 pub mod lines;
 mod markup;

@@ -8,6 +8,7 @@ use serde_json::{Value, json};
 
 use super::answered::Answered;
 use super::error::AnswerError;
+use super::joists::RoofJoists;
 use super::sketch::Sketch;
 use crate::cuts::Cuts;
 use crate::heights::Heights;
@@ -135,6 +136,8 @@ commands! {
     Packs(Packs), "packs", "Packing", "`packs.staff` or `packs.heights`: the levels round the plate";
     /// The wall head, panel and ceiling heights.
     Heights(Heights), "heights", "Heights", "`heights.drops` and `heights.level_depth`, or `heights.ceiling`";
+    /// Joists between two supports.
+    Joists(RoofJoists), "joists", "Joists", "`joists.from`, `joists.to`, `joists.centres` and `joists.bearing`";
     /// Quantities and prices.
     Order(Order), "order", "Order", "`plates` and `stock`, `packs`, `lines` or `order.extras`";
     /// The plan drawn.
@@ -190,6 +193,7 @@ fn doubts(answer: &Answer, job: &Job) -> Vec<String> {
             Answer::Cuts(_) => ["cuts", "stock"].contains(&section),
             Answer::Packs(_) => ["packs", "studs"].contains(&section),
             Answer::Heights(_) => ["heights", "packs"].contains(&section),
+            Answer::Joists(_) => section == "joists",
             Answer::Lines(_) => ["lines", "openings", "partitions", "joints", "studs"].contains(&section),
             Answer::Straight(_) => section == "straight",
             Answer::Readings(_) => ["readings", "tape"].contains(&section),

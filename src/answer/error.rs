@@ -2,6 +2,7 @@
 
 use crate::cutting;
 use crate::heights::HeightsError;
+use crate::joists::JoistsError;
 use crate::length::{AmountError, Units};
 use crate::lines::LinesError;
 use crate::order::OrderError;
@@ -42,6 +43,14 @@ pub enum AnswerError {
     Plates {
         /// Why.
         error: PlatesError,
+        /// The units to say it in.
+        units: Units,
+    },
+    /// The joists can't be set out.
+    #[error("{}", error.message(*units))]
+    Joists {
+        /// Why.
+        error: JoistsError,
         /// The units to say it in.
         units: Units,
     },

@@ -18,6 +18,7 @@ mod commands;
 mod envelope;
 mod error;
 mod headline;
+mod joists;
 mod schema;
 mod sketch;
 
@@ -26,5 +27,6 @@ pub use commands::{Answer, Missing, Part, Question, Sheet};
 pub use envelope::{BlankLine, Envelope, ErrorLine, LineFault, PlanEcho, Program};
 pub use error::AnswerError;
 pub(crate) use headline::packs_headline;
+pub use joists::{CeilingUnder, RoofJoists};
 pub use schema::schema;
 pub use sketch::Sketch;

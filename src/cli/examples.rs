@@ -85,6 +85,14 @@ pub(super) const HEIGHTS: &str = ending!(
     "  --stack plate=38,binder=38 --ceiling 2300"
     "pegline heights --ceiling 2400 --stack plate=38,rail=38,rail=38,binder=38"
 );
+pub(super) const JOISTS: &str = ending!(
+    "0 answered, and good; 1 short of packers, or against the rule asked for; \
+     2 not answered (wrong usage or input)":
+    "pegline joists 7800x6000-3000x2400 --house AB --from AB --to EF,CD \\"
+    "  --centres 400 --bearing 100 --hanger-gap 3 --stock 4.8m,6.0m"
+    "pegline joists 4000x3000 --house AB --from AB --to CD --centres 600 \\"
+    "  --bearing 60 --rule nhbc               # exit code 1"
+);
 pub(super) const SKETCH: &str = plain_ending!(
     "pegline sketch 7800x6000-3000x2400 --house AB"
     "pegline sketch 7800x6000-3000x2400 --north 20 --svg -o plan.svg"

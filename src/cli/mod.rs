@@ -15,6 +15,7 @@ mod failure;
 mod file;
 mod heights;
 mod job;
+mod joists;
 mod lines;
 mod manual;
 mod order;
@@ -83,6 +84,9 @@ enum Command {
     /// The existing wall head to panel, stud and ceiling heights; joists on two supports.
     #[command(after_help = examples::HEIGHTS)]
     Heights(heights::HeightsArgs),
+    /// Joists between two supports: marks, lengths, hangers, what goes under each.
+    #[command(after_help = examples::JOISTS)]
+    Joists(Box<joists::JoistsArgs>),
     /// Quantities from every part of a job, with your own prices: lines for a quote.
     #[command(after_help = examples::ORDER)]
     Order(order::OrderArgs),
@@ -125,6 +129,7 @@ pub(crate) fn run() -> ExitCode {
         Command::Readings(args) => args.run(&cli.output),
         Command::Packs(args) => args.run(&cli.output),
         Command::Heights(args) => args.run(&cli.output),
+        Command::Joists(args) => args.run(&cli.output),
         Command::Order(args) => args.run(&cli.output),
         Command::Sketch(args) => args.run(&cli.output),
         Command::Sheet(args) => args.run(&cli.output),

@@ -2,8 +2,8 @@
 
 use super::faults::Faults;
 use super::sections::{
-    AngleQuestion, LinesJob, OrderJob, ReadingsQuestion, SketchInputs, corners, cuts, diagonals, heights,
-    lines, order, packs, plates, readings, sketch, stock, straight, tape,
+    AngleQuestion, JoistsJob, LinesJob, OrderJob, ReadingsQuestion, SketchInputs, corners, cuts, diagonals,
+    heights, joists, lines, order, packs, plates, readings, sketch, stock, straight, tape,
 };
 use super::sizes::{ReadPlan, plan_doubt, plan_refusal};
 use super::{Fault, JobFile, SCHEMA};
@@ -37,6 +37,8 @@ pub struct Job {
     pub packs: Option<Packing>,
     /// The wall head and what stands under it, if anything is given of them.
     pub heights: Option<WallHead>,
+    /// Joists between two supports, if both are given, and their centres, and a plan.
+    pub joists: Option<JoistsJob>,
     /// What lines and profiles depend on.
     pub lines: LinesJob,
     /// Offset-block readings, if there are any.
@@ -109,6 +111,7 @@ impl Job {
             file.readings.as_ref().zip(footprint.as_ref()).and_then(|(section, footprint)| {
                 readings::question(section, footprint, tape, bare, &mut faults)
             });
+        let joists = joists::joists_job(file, footprint.as_ref(), (bare, units), &mut faults);
         let sketch = sketch::check(file, &mut faults);
         let order = order::order(file, bare, &mut faults);
         let plan_doubt = footprint.as_ref().and_then(|footprint| plan_doubt(footprint, units));
@@ -125,6 +128,7 @@ impl Job {
             angle,
             packs,
             heights,
+            joists,
             lines,
             straight,
             plates,

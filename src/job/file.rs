@@ -5,9 +5,9 @@ use serde::{Deserialize, Serialize};
 
 use super::LengthEntry;
 use super::sections::{
-    CornersSection, CutsSection, DiagonalsSection, HeightsSection, LinesSection, OrderSection, PacksSection,
-    PlaceEntry, PlatesSection, ReadingsSection, SketchSection, StockSection, StraightSection, StretchEntry,
-    TapeSection,
+    CornersSection, CutsSection, DiagonalsSection, HeightsSection, JoistsSection, LinesSection, OrderSection,
+    PacksSection, PlaceEntry, PlatesSection, ReadingsSection, SketchSection, StockSection, StraightSection,
+    StretchEntry, TapeSection,
 };
 
 /// A pegline job file.
@@ -53,6 +53,8 @@ pub struct JobFile {
     pub packs: Option<PacksSection>,
     /// For the wall head, panel and ceiling heights.
     pub heights: Option<HeightsSection>,
+    /// For joists between two supports.
+    pub joists: Option<JoistsSection>,
     /// For lines and profiles.
     pub lines: Option<LinesSection>,
     /// For offset-block readings along a side.

@@ -33,11 +33,11 @@ pub use fault::Fault;
 pub use faults::{Faults, MOST_TOLD};
 pub use file::{JobFile, schema};
 pub use sections::{
-    AnchorsSection, AngleQuestion, CornersSection, CountEntry, CutsSection, DiagonalsSection, Extra,
-    ExtraEntry, ForSaleEntry, HeightsSection, LayerEntry, LinesJob, LinesSection, OrderJob, OrderSection,
-    PacksSection, Parts, PlaceEntry, PlatesSection, PriceEntry, ReadingEntry, ReadingsQuestion,
-    ReadingsSection, SecondTapeSection, SketchInputs, SketchSection, StockSection, StraightSection,
-    StretchEntry, Subject, TapeSection,
+    AnchorsSection, AngleQuestion, Assumed, CornersSection, CountEntry, CutsSection, DiagonalsSection, Extra,
+    ExtraEntry, ForSaleEntry, HeightsSection, JoistsJob, JoistsSection, LayerEntry, LinesJob, LinesSection,
+    OrderJob, OrderSection, PacksSection, Parts, PlaceEntry, PlatesSection, PriceEntry, ReadingEntry,
+    ReadingsQuestion, ReadingsSection, RoofOpeningEntry, SecondTapeSection, SketchInputs, SketchSection,
+    StockSection, StraightSection, StretchEntry, Subject, TapeSection,
 };
 pub use starter::{Shape, UnknownShape, starter};
 pub use text::{

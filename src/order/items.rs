@@ -9,6 +9,14 @@ pub const WALL_PLATE: &str = "wall plate";
 pub const HEAD_BINDER: &str = "head binder";
 /// Timber of a cut list of the user's own, by stock length.
 pub const TIMBER: &str = "timber";
+/// Joists, trimmers and noggings, by stock length.
+pub const JOIST: &str = "joist";
+/// Hangers, by the thickness of what they hold.
+pub const HANGER: &str = "joist hanger";
+/// The bearer that hangers are fixed to.
+pub const BEARER: &str = "bearer";
+/// Bolts through the bearer.
+pub const BEARER_BOLT: &str = "bearer bolt";
 /// Damp-proof course, by width.
 pub const DPC: &str = "DPC";
 /// Packers, by thickness.
@@ -53,6 +61,10 @@ pub const ITEMS: &[Item] = &[
     Item::new(WALL_PLATE, Kind::Lengths, true),
     Item::new(HEAD_BINDER, Kind::Lengths, true),
     Item::new(TIMBER, Kind::Lengths, true),
+    Item::new(JOIST, Kind::Lengths, true),
+    Item::new(HANGER, Kind::Things, true),
+    Item::new(BEARER, Kind::Running, false),
+    Item::new(BEARER_BOLT, Kind::Things, false),
     Item::new(DPC, Kind::Running, true),
     Item::new(PACKER, Kind::Things, true),
     Item::new(ANCHOR, Kind::Things, false),

@@ -47,8 +47,8 @@ pub use answer::{FromVan, Line, NotOrdered, Order, Overruled, UnusedPrice};
 pub use error::OrderError;
 pub use figures::{MOST_MONEY, MOST_QUANTITY, Size, Unit, tidy};
 pub use items::{
-    ANCHOR, DPC, HEAD_BINDER, ITEMS, Item, Kind, LINE, PACKER, PEG, PROFILE_BOARD, STRAP, TEMPORARY_SCREW,
-    TIMBER, WALL_PLATE,
+    ANCHOR, BEARER, BEARER_BOLT, DPC, HANGER, HEAD_BINDER, ITEMS, Item, JOIST, Kind, LINE, PACKER, PEG,
+    PROFILE_BOARD, STRAP, TEMPORARY_SCREW, TIMBER, WALL_PLATE,
 };
 pub use line::amount;
 pub use need::{Much, Need};

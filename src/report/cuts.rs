@@ -35,10 +35,7 @@ impl Answered for Cuts {
             page.fact("Job", name);
         }
         asked(page, job);
-        page.heading("Bars, to scale");
-        page.lines(drawings(&grouped(&self.bars, units), units));
-        buy_table(page, &self.buy, &self.from_van, units);
-        waste(page, self.bought, self.used, self.waste_percent.0, units);
+        bars_to_cut(page, self, units);
     }
 
     /// The rows for a spreadsheet, lengths in mm: each piece of each length of timber.
@@ -56,6 +53,14 @@ impl Answered for Cuts {
         let Some(question) = &job.cuts else { return vec![] };
         working::plates::bar_steps(&self.bars, &question.timber, job.units).collect()
     }
+}
+
+/// The bars, what to buy and how much of it is used.
+pub(super) fn bars_to_cut(page: &mut Page, answer: &Cuts, units: Units) {
+    page.heading("Bars, to scale");
+    page.lines(drawings(&grouped(&answer.bars, units), units));
+    buy_table(page, &answer.buy, &answer.from_van, units);
+    waste(page, answer.bought, answer.used, answer.waste_percent.0, units);
 }
 
 fn proof(answer: &Cuts, units: Units) -> String {

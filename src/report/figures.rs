@@ -1,5 +1,6 @@
 //! Columns of figures with as many decimals as the finest of them needs.
 
+use crate::geometry::Mm;
 use crate::length::{Units, decimal};
 
 /// Lengths with the tenth of a millimetre where any of them has one.
@@ -32,4 +33,26 @@ fn tenths(values: &[f64], mm_per_unit: f64, places: usize) -> Vec<String> {
     let whole = |mm: &f64| (mm * 10.0).round() % 10.0 == 0.0;
     let places = if values.iter().all(whole) { places } else { places + 1 };
     values.iter().map(|mm| decimal(mm / mm_per_unit, places)).collect()
+}
+
+/// A stack, thickest first: `2×10 + 5`.
+pub(super) fn stack(packers: &[Mm], units: Units) -> String {
+    let mut runs: Vec<(f64, usize)> = vec![];
+    for packer in packers {
+        match runs.last_mut() {
+            Some((thickness, count)) if (*thickness - packer.0).abs() < 1e-6 => *count += 1,
+            _ => runs.push((packer.0, 1)),
+        }
+    }
+    let parts: Vec<String> = runs
+        .iter()
+        .map(|(thickness, count)| {
+            let figure = gaps(units, &[*thickness]).concat();
+            match count {
+                1 => figure,
+                _ => format!("{count}×{figure}"),
+            }
+        })
+        .collect();
+    if parts.is_empty() { "–".to_owned() } else { parts.join(" + ") }
 }

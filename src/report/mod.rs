@@ -22,6 +22,7 @@ mod cuts;
 mod diagonals;
 mod figures;
 mod heights;
+mod joists;
 mod lines;
 mod order;
 mod packs;

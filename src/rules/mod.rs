@@ -17,6 +17,7 @@ mod anchors;
 mod ceiling;
 mod diagonals;
 mod figure;
+mod joists;
 mod laps;
 mod law;
 mod level;
@@ -31,6 +32,9 @@ pub use anchors::{ANCHOR_SETS, AnchorSet, US_BOLT, US_EMBEDMENT, UnknownAnchorSe
 pub use ceiling::{COMMON_CEILING, LEAST_CEILING};
 pub use diagonals::DIAGONALS;
 pub use figure::{Figure, Seen, Source};
+pub use joists::{
+    CLEAR_OF_WALL, ClearOfWall, JOIST_RULES, JoistRule, STRUTTING, Strutting, UnknownJoistRule, joist_rule,
+};
 pub use laps::{DPC_LAP, SPLICE_LAP};
 pub use law::{Band, Law};
 pub use level::{BED_JOINTS, LEVEL};

@@ -28,6 +28,8 @@ pub struct Drawing {
     pub north: Option<f64>,
     /// How the plate is laid, if that is what is drawn.
     pub plates: Option<PlateLayout>,
+    /// How the joists lie, if that is what is drawn.
+    pub joists: Option<JoistLayout>,
     /// What stands in the title block.
     pub title: Title,
     /// The paper.
@@ -48,6 +50,7 @@ impl Drawing {
             strings: vec![],
             north: None,
             plates: None,
+            joists: None,
             title: Title::default(),
             paper: Paper::default(),
         }
@@ -55,7 +58,11 @@ impl Drawing {
 
     /// What it is a drawing of.
     pub(super) const fn subject(&self) -> &'static str {
-        if self.plates.is_some() { "Plate layout" } else { "Setting-out plan" }
+        match (&self.plates, &self.joists) {
+            (Some(_), _) => "Plate layout",
+            (None, Some(_)) => "Joist layout",
+            (None, None) => "Setting-out plan",
+        }
     }
 }
 
@@ -152,6 +159,15 @@ pub struct PlateLayout {
     pub anchors: Vec<Spot>,
     /// The packs under it, each with how thick it is.
     pub packs: Vec<Spot>,
+}
+
+/// How the joists lie.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct JoistLayout {
+    /// The middle line of each joist and trimmer: its name, and its two ends on plan.
+    pub lines: Vec<(String, Point, Point)>,
+    /// What the key says of them: their marks.
+    pub words: String,
 }
 
 /// A piece of plate as it lies.

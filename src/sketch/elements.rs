@@ -48,6 +48,8 @@ pub enum Part {
     Plate,
     /// Where two pieces of plate meet.
     Splice,
+    /// A joist.
+    Joist,
     /// The sheet's border and title block.
     Border,
 }

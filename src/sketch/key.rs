@@ -105,6 +105,9 @@ fn entries(drawing: &Drawing, width: f64) -> Vec<Entry> {
             add(Sample::None, "+7: packed up by so much there");
         }
     }
+    if let Some(layout) = &drawing.joists {
+        add(Sample::Line(Pen::Medium), &layout.words);
+    }
     if !drawing.anchors.is_empty() {
         add(Sample::Anchor, "anchor");
     }

@@ -44,8 +44,8 @@ mod view;
 pub use characters::{CharacterDrawing, character_drawing, characters};
 pub use compose::{SketchError, scene};
 pub use drawing::{
-    Anchor, CheckLine, CheckUse, Drawing, LaidPiece, Opening, PlateLayout, ProfileBoard, Spot, StringLine,
-    Title,
+    Anchor, CheckLine, CheckUse, Drawing, JoistLayout, LaidPiece, Opening, PlateLayout, ProfileBoard, Spot,
+    StringLine, Title,
 };
 pub use elements::{Label, Line, Mark, Part, Pen, Wording};
 pub use lettering::Lettering;

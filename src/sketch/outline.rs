@@ -27,6 +27,10 @@ pub(super) fn draw(figure: &mut Figure, drawing: &Drawing, sides: &[Seen], per_m
         let ends = vec![paper(string.from), paper(string.to)];
         figure.lines.push(Line::new(Part::String, Pen::DoubleChain, ends));
     }
+    for (name, from, to) in drawing.joists.iter().flat_map(|layout| &layout.lines) {
+        let ends = vec![paper(*from), paper(*to)];
+        figure.lines.push(Line::new(Part::Joist, Pen::Medium, ends).named(name.clone()));
+    }
     checks(figure, drawing, per_mm);
     let corners = drawing.footprint.points().into_iter().map(paper).collect();
     let pen = if drawing.plates.is_some() { Pen::Narrow } else { Pen::Wide };

@@ -156,6 +156,7 @@ const fn class(part: Part) -> &'static str {
         Part::Bar => "bar",
         Part::Plate => "plate",
         Part::Splice => "splice",
+        Part::Joist => "joist",
         Part::Border => "border",
     }
 }

@@ -16,6 +16,7 @@ pub(crate) mod corners;
 pub(crate) mod diagonals;
 mod figure;
 pub(crate) mod heights;
+pub(crate) mod joists;
 pub(crate) mod lines;
 pub(crate) mod order;
 pub(crate) mod packs;

@@ -132,6 +132,7 @@ const READING: [(&str, &str); 19] = [
 ];
 
 /// The rows that `command`'s CSV must have, from its JSON.
+#[expect(clippy::too_many_lines, reason = "a contract of one arm a command")]
 fn rows<'a>(command: &str, result: &'a Value) -> Vec<Row<'a>> {
     match command {
         "diagonals" => each(list(result, "diagonals"), &DIAGONAL),
@@ -157,6 +158,25 @@ fn rows<'a>(command: &str, result: &'a Value) -> Vec<Row<'a>> {
                 .collect()
         }
         "lines" => lines(result),
+        "joists" => each(
+            list(result, "joists"),
+            &[
+                ("joist", "/name"),
+                ("role", "/role"),
+                ("mark_mm", "/mark"),
+                ("from", "/from/on"),
+                ("from_held", "/from/held"),
+                ("from_up_mm", "/from/seat/up"),
+                ("from_packers_mm", "/from/seat/packers"),
+                ("to", "/to/on"),
+                ("to_held", "/to/held"),
+                ("to_corner", "/to/from_corner"),
+                ("to_mark_mm", "/to/mark"),
+                ("to_up_mm", "/to/seat/up"),
+                ("to_packers_mm", "/to/seat/packers"),
+                ("length_mm", "/length"),
+            ],
+        ),
         "straight" => each(
             list(result, "stations"),
             &[
@@ -300,7 +320,7 @@ fn lines(result: &Value) -> Vec<Row<'_>> {
 }
 
 /// The whole header of each command: columns keep their names and places, and new ones come at the end.
-const HEADERS: [(&str, &str); 12] = [
+const HEADERS: [(&str, &str); 13] = [
     ("diagonals", "line,from,to,across_mm,down_mm,length_mm,tape_mm,lies,proof,spare,mm_at_end_per_mm"),
     (
         "corners",
@@ -317,13 +337,18 @@ const HEADERS: [(&str, &str); 12] = [
     ),
     ("packs", "place,side,along_mm,under,height_mm,pack_mm,packers_mm,remainder_mm,mind"),
     ("heights", "height,mm,needed_mm"),
+    (
+        "joists",
+        "joist,role,mark_mm,from,from_held,from_up_mm,from_packers_mm,to,to_held,to_corner,to_mark_mm,to_up_mm,\
+         to_packers_mm,length_mm",
+    ),
     ("order", "item,size,size_mm,quantity,unit,rate,amount,needed,needed_unit,waste_percent,from,status"),
     ("sketch", "wording,name,text,x_mm,y_mm,width_mm,height_mm,turn_deg"),
     ("sheet", "part,row,column,value"),
 ];
 
 /// Columns in mm that hold more than one figure.
-const SEVERAL: [&str; 1] = ["packers_mm"];
+const SEVERAL: [&str; 3] = ["packers_mm", "from_packers_mm", "to_packers_mm"];
 
 /// Whether a cell is empty, or a figure written in the one way there is: no exponent, no zeros that say nothing.
 fn is_plain(cell: &str) -> bool {

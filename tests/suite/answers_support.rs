@@ -36,7 +36,7 @@ pub(crate) fn frozen() -> Value {
 
 /// The starters, one of them in feet and inches and one as a walk in metres, with every question's section filled in.
 pub(crate) fn jobs() -> Vec<Worked> {
-    let mut jobs = vec![Worked { name: "frozen".to_owned(), job: frozen() }];
+    let mut jobs = vec![Worked { name: "frozen".to_owned(), job: with_joists(frozen()) }];
     for shape in ["rectangle", "L", "T", "U"] {
         let job = pegline(["job", "new", shape]).json();
         jobs.push(Worked { name: shape.to_owned(), job: filled(job) });
@@ -72,6 +72,36 @@ fn filled(mut job: Value) -> Value {
         })
         .collect();
     job["readings"] = json!({"read": read, "limit": "10mm", "masonry": true, "overhang": "10mm"});
+    with_joists(job)
+}
+
+/// With joists from every side that faces down the page to every one that faces up it, their corners read as level but
+/// for the first.
+fn with_joists(mut job: Value) -> Value {
+    let sizes = pegline(["diagonals", "--job", "-", "--json"]).input(job.to_string()).json();
+    let corners = sizes["plan"]["corners"].as_array().unwrap();
+    let at =
+        |name: char| corners.iter().find(|corner| corner["name"] == name.to_string()).unwrap()["x"].as_f64();
+    let sides = |rightward: bool| -> Vec<String> {
+        let names =
+            sizes["plan"]["sides"].as_array().unwrap().iter().map(|side| side["name"].as_str().unwrap());
+        let run = |name: &str| {
+            let ends: Vec<f64> = name.chars().filter_map(at).collect();
+            if rightward { ends[0] < ends[1] } else { ends[0] > ends[1] }
+        };
+        names.filter(|name| run(name)).map(str::to_owned).collect()
+    };
+    let read = |sides: &[String]| -> Vec<String> {
+        let ends = sides.iter().flat_map(|side| side.chars());
+        ends.enumerate().map(|(i, corner)| format!("{corner}={}mm", if i == 0 { 4 } else { 0 })).collect()
+    };
+    let (from, to) = (sides(true), sides(false));
+    job["joists"] = json!({
+        "from": from, "to": to, "centres": "600mm", "bearing": "100mm", "wall": "140mm", "hanger_gap": "3mm",
+        "bearer": "47mm", "bolts": "600mm", "noggings": "nhbc", "double": ["1200mm"],
+        "heights_from": read(&from), "heights_to": read(&to), "packers": job["packs"]["packers"],
+        "stock": [{"length": "4800mm", "price": "34.00"}, {"length": "9600mm", "price": "80.00"}],
+    });
     job
 }
 

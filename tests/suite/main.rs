@@ -23,6 +23,7 @@ mod heights;
 mod help;
 mod house;
 mod job;
+mod joists;
 mod length;
 mod levels_cli;
 mod levels_job;

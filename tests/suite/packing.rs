@@ -4,7 +4,7 @@ mod gaps;
 mod limits;
 mod packers;
 mod places;
-mod programme;
+pub(crate) mod programme;
 mod random;
 mod set_ups;
 

@@ -2,8 +2,9 @@
 
 use approx::assert_relative_eq;
 use pegline::rules::{
-    ANCHOR_SETS, BED_JOINTS, COMMON_CEILING, DESIGN_FALL, DIAGONALS, FINISHED_FALL, LEAST_CEILING, LEVEL,
-    Law, PLAN_SIZES, Preset, ROOF_FALLS, SOLID_PACKING, STRAP_SPACING, Seen, Source, find, right_angle,
+    ANCHOR_SETS, BED_JOINTS, CLEAR_OF_WALL, COMMON_CEILING, DESIGN_FALL, DIAGONALS, FINISHED_FALL,
+    JOIST_RULES, LEAST_CEILING, LEVEL, Law, PLAN_SIZES, Preset, ROOF_FALLS, SOLID_PACKING, STRAP_SPACING,
+    STRUTTING, Seen, Source, find, right_angle,
 };
 
 use crate::program::pegline;
@@ -166,6 +167,36 @@ fn solid_packing_is_for_gaps_under_five_millimetres() {
     assert_eq!(SOLID_PACKING.source.seen, Seen::Secondary);
 }
 
+/// Sources: NHBC Standards 6.4.10 table 3 and 6.4.13 (official page): 75 mm on a timber wall plate, 90 on masonry, 75 in a
+/// hanger, centres to 600. IRC R502.6 (secondary pages): 1-1/2 in on wood or metal, 3 in on masonry or concrete, printed as 38
+/// and 76 mm. Ontario Building Code 9.23 and 9.20 (pages quoting it): 38 mm, on masonry 40.
+#[test]
+fn joists_bear_as_far_as_each_code_says() {
+    let figures = JOIST_RULES.iter().map(|rule| {
+        (
+            rule.key,
+            [rule.on_timber, rule.on_masonry, rule.on_steel, rule.in_hanger, rule.centres],
+            rule.source.seen,
+        )
+    });
+    let published = [
+        ("nhbc", [Some(75.0), Some(90.0), None, Some(75.0), Some(600.0)], Seen::Official),
+        ("irc", [Some(1.5 * INCH), Some(3.0 * INCH), Some(1.5 * INCH), None, None], Seen::Secondary),
+        ("ontario", [Some(38.0), Some(40.0), Some(38.0), None, None], Seen::Secondary),
+    ];
+    assert_eq!(figures.collect::<Vec<_>>(), published);
+}
+
+/// Sources: NHBC Standards 6.4.15 table 4 (official page): under 2.5 m none, to 4.5 m one, over it two. A craft guide of the
+/// same body, 2002, in a copy: first and last joist 25 to 75 mm clear of the wall.
+#[test]
+fn strutting_goes_by_the_span_and_the_first_joist_keeps_clear() {
+    for (span, rows) in [(2499.0, 0), (2500.0, 1), (4500.0, 1), (4500.1, 2), (9000.0, 2)] {
+        assert_eq!(STRUTTING.rows(span), rows, "{span}");
+    }
+    assert_eq!((CLEAR_OF_WALL.least, CLEAR_OF_WALL.most), (25.0, 75.0));
+}
+
 /// The numbers in a text, a fraction as one.
 fn numbers(text: &str) -> Vec<f64> {
     let is_figure = |c: char| c.is_ascii_digit() || c == '.' || c == '/';
@@ -237,6 +268,11 @@ fn help_and_schema_list_every_key_of_their_tables() {
             }
         }
     }
+    let help = pegline(["joists", "--help"]).answer();
+    let described = schema["$defs"]["JoistsSection"]["properties"]["rule"]["description"].as_str().unwrap();
+    for rule in JOIST_RULES {
+        assert!(help.contains(rule.key) && described.contains(rule.key), "{}", rule.key);
+    }
 }
 
 #[test]
@@ -274,6 +310,8 @@ fn every_published_limit_stands_in_the_readmes_table_with_its_source_and_how_it_
         published.extend(table.iter().map(|preset| (preset.key, preset.source)));
     }
     published.extend(ANCHOR_SETS.iter().map(|set| (set.key, set.source)));
+    published.extend(JOIST_RULES.iter().map(|rule| (rule.key, rule.source)));
+    published.push((STRUTTING.key, STRUTTING.source));
     for (key, source) in published {
         // The publication's own name, without what part of it.
         let name = source.publication.split([',', ':']).next().unwrap();

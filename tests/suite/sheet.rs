@@ -13,7 +13,18 @@ use crate::program::{Program, pegline};
 const JOBS: [(&str, &[&str], i32); 3] = [
     (
         "garden-room",
-        &["sketch", "diagonals", "corners", "lines", "plates", "readings", "packs", "heights", "order"],
+        &[
+            "sketch",
+            "diagonals",
+            "corners",
+            "lines",
+            "plates",
+            "readings",
+            "packs",
+            "heights",
+            "joists",
+            "order",
+        ],
         0,
     ),
     ("workshop", &["sketch", "diagonals", "corners", "lines", "plates", "readings", "order"], 1),
@@ -80,7 +91,7 @@ fn what_is_missing_is_named_by_fields_that_the_schema_has_and_that_unlock_it() {
     let bare = json(pegline(["sheet", "7800x6000-3000x2400", "--json"]));
     assert_eq!(
         names(&bare["result"]["missing"]),
-        ["plates", "readings", "straight", "packs", "heights", "order"]
+        ["plates", "readings", "straight", "packs", "heights", "joists", "order"]
     );
     let whole: Value = serde_json::from_str(&fs::read_to_string(path("garden-room")).unwrap()).unwrap();
     let return_: Value = serde_json::from_str(&fs::read_to_string(path("side-return")).unwrap()).unwrap();
@@ -210,7 +221,8 @@ fn working_is_that_of_every_part() {
         let answer = json(pegline([command, "--job", &path("garden-room"), "--working", "--json"]));
         answer["working"].as_array().cloned().unwrap_or_default()
     };
-    let parts = ["diagonals", "corners", "lines", "plates", "readings", "packs", "heights", "order"];
+    let parts =
+        ["diagonals", "corners", "lines", "plates", "readings", "packs", "heights", "joists", "order"];
     let all: Vec<Value> = parts.into_iter().flat_map(steps).collect();
     assert_eq!(steps("sheet"), all);
     assert!(all.len() > 20);

@@ -226,7 +226,7 @@ fn the_plate_layout_shows_every_piece_of_the_cut_list_in_its_place() {
 fn a_layout_without_plates_and_a_paper_that_is_none_are_refused() {
     for (args, message) in [
         (&[L, "--of", "plates"][..], "error: "),
-        (&[L, "--of", "roof"], "error: --of: `roof` is nothing to draw: write plan or plates\n"),
+        (&[L, "--of", "roof"], "error: --of: `roof` is nothing to draw: write plan, plates or joists\n"),
         (&[L, "--paper", "A3"], "error: --paper: `A3` is no paper known here: write A4 or letter\n"),
         (&[L, "--revision", "a\tb"], "error: --revision: write it on one line, without tabs\n"),
     ] {

@@ -6,8 +6,19 @@ use crate::answers_support::jobs;
 use crate::program::pegline;
 
 /// The commands that show their working.
-const COMMANDS: [&str; 10] =
-    ["diagonals", "corners", "lines", "plates", "cuts", "readings", "straight", "packs", "heights", "order"];
+const COMMANDS: [&str; 11] = [
+    "diagonals",
+    "corners",
+    "lines",
+    "plates",
+    "cuts",
+    "readings",
+    "straight",
+    "packs",
+    "heights",
+    "joists",
+    "order",
+];
 
 /// A board: its command, its title, its steps, and the answer's figures.
 struct Board {

@@ -3,6 +3,7 @@
 use crate::answer::commands::{Asked, Known, Part};
 use crate::answer::error::AnswerError;
 use crate::answer::headline::packs_headline;
+use crate::answer::joists::RoofJoists;
 use crate::cuts::Cuts;
 use crate::exact::Tenths;
 use crate::geometry::Mm;
@@ -10,15 +11,17 @@ use crate::job::{Extra, Job};
 use crate::length::Units;
 use crate::lines::Lines;
 use crate::order::{
-    self, ANCHOR, DPC, FromVan, HEAD_BINDER, Item, Kind, LINE, Much, Need, NotOrdered, Order, PACKER, PEG,
-    PROFILE_BOARD, Price, STRAP, Size, TEMPORARY_SCREW, TIMBER, Unit, WALL_PLATE,
+    self, ANCHOR, BEARER, BEARER_BOLT, DPC, FromVan, HANGER, HEAD_BINDER, Item, JOIST, Kind, LINE, Much,
+    Need, NotOrdered, Order, PACKER, PEG, PROFILE_BOARD, Price, STRAP, Size, TEMPORARY_SCREW, TIMBER, Unit,
+    WALL_PLATE,
 };
+use crate::packers::{Packer, Total};
 use crate::packing::Packs;
 use crate::plates::{Layer, Plates, Trouble};
 use crate::stock::{Bar, Buy, InVanTaken};
 
 /// Said of a job without a part that needs anything: it has no options to name.
-const NOTHING: &str = "there is nothing to order: give `plates`, `cuts`, `packs`, `lines` or `order.extras` in the job file (`pegline job new` writes one)";
+const NOTHING: &str = "there is nothing to order: give `plates`, `cuts`, `packs`, `joists`, `lines` or `order.extras` in the job file (`pegline job new` writes one)";
 
 impl Asked for Order {
     /// Every part that something is given for is answered, unless it is among the `known`.
@@ -54,12 +57,23 @@ impl Asked for Order {
             gathering.on_the_plates(plates);
         }
         if parts.packs {
-            gathering.packers(&*Packs::part(job, known)?, job);
+            let packs = Packs::part(job, known)?;
+            let named = job.packs.as_ref().map_or(&[][..], |packing| packing.packers.as_slice());
+            if named.is_empty() {
+                gathering.missing("packers", "the thicknesses in `packs.packers`");
+            }
+            gathering.packers(&packs.totals, named, "packs");
+            if !packs.verdict.good() {
+                gathering.remark(format!("packs: {}", packs_headline(&packs, job.units)));
+            }
         } else {
             gathering.missing("packers", "levels in `packs`");
         }
         if let Some(plates) = &plates {
             gathering.fixings(plates, job);
+        }
+        if parts.joists {
+            gathering.joists(&*RoofJoists::part(job, known)?, job);
         }
         if parts.lines {
             gathering.lines(&*Lines::part(job, known)?);
@@ -164,7 +178,7 @@ impl Gathering {
         from: &'static str,
         item: impl Fn(usize) -> &'static str,
     ) {
-        for name in [WALL_PLATE, HEAD_BINDER, TIMBER] {
+        for name in [WALL_PLATE, HEAD_BINDER, TIMBER, JOIST] {
             let of_item = |in_van: bool| -> Vec<(Tenths, u64)> {
                 let mut lengths: Vec<Tenths> = bars
                     .iter()
@@ -214,30 +228,52 @@ impl Gathering {
         self.need(DPC, Size::Length(dpc.width), much, "plates");
     }
 
-    /// Packers that there are plenty of are ordered; those that were counted are in the van.
-    fn packers(&mut self, packs: &Packs, job: &Job) {
-        let named = job.packs.as_ref().map_or(&[][..], |packing| packing.packers.as_slice());
-        if named.is_empty() {
-            self.missing("packers", "the thicknesses in `packs.packers`");
+    /// The joists' timber, their hangers, the bearer and its bolts, and what goes under them.
+    fn joists(&mut self, joists: &RoofJoists, job: &Job) {
+        match &joists.cut {
+            Some(cut) => self.timber(&cut.bars, &cut.buy, cut.proven, "joists", |_| JOIST),
+            None => self.missing("joists", "their lengths in `joists.stock`"),
         }
-        for total in &packs.totals {
+        for hangers in &joists.set_out.hangers {
+            self.need(HANGER, Size::Length(hangers.width), Much::Things(count(hangers.count)), "joists");
+        }
+        for bearer in &joists.set_out.bearers {
+            let length = Tenths::at_least(bearer.length.0);
+            self.need(BEARER, Size::Any, Much::Running { length, lap: Tenths(0), roll: None }, "joists");
+            self.need(BEARER_BOLT, Size::Any, Much::Things(count(bearer.bolts.unwrap_or(0))), "joists");
+        }
+        let named = job.joists.as_ref().map_or(&[][..], |asked| asked.question.packers.as_slice());
+        if let Some(levels) = &joists.set_out.levels {
+            self.packers(&levels.totals, named, "joists");
+        }
+        let scarce = |packers: &[Packer]| packers.iter().any(|packer| packer.count.is_some());
+        if scarce(named) && job.packs.as_ref().is_some_and(|packing| scarce(&packing.packers)) {
+            self.remark(
+                "packers for the plate and for the joists are each taken from the van as if it were full",
+            );
+        }
+        if !joists.set_out.verdict.good() {
+            self.remark("the joists are not right yet: `pegline joists` says why");
+        }
+    }
+
+    /// Packers that there are plenty of are ordered; those that were counted are in the van.
+    fn packers(&mut self, totals: &[Total], named: &[Packer], from: &'static str) {
+        for total in totals {
             let size = Size::Length(total.thickness);
             let plenty = named
                 .iter()
                 .any(|packer| packer.count.is_none() && size.same(&Size::Length(Mm(packer.thickness))));
             if plenty {
-                self.need(PACKER, size, Much::Things(total.count), "packs");
+                self.need(PACKER, size, Much::Things(total.count), from);
             } else if total.count > 0 {
                 self.question.from_van.push(FromVan {
                     item: PACKER.to_owned(),
                     size,
                     quantity: total.count,
-                    from: "packs",
+                    from,
                 });
             }
-        }
-        if !packs.verdict.good() {
-            self.remark(format!("packs: {}", packs_headline(packs, job.units)));
         }
     }
 

@@ -2,17 +2,19 @@
 
 use crate::answer::commands::{Asked, Known, Part};
 use crate::answer::error::AnswerError;
+use crate::answer::joists::RoofJoists;
 use crate::answer::sketch::Sketch;
 use crate::geometry::Point;
 use crate::job::{Job, Subject};
+use crate::joists::JoistEnd;
 use crate::length::Units;
 use crate::lines::{Board, ItemKind, Lines};
 use crate::packing::Packs;
 use crate::plan::{Footprint, SAME_PLACE};
 use crate::plates::{Layer, Plates};
 use crate::sketch::{
-    Anchor, CheckLine, CheckUse, Drawing, LaidPiece, Opening, Paper, PlateLayout, ProfileBoard, Spot,
-    StringLine, Title, character_drawing,
+    Anchor, CheckLine, CheckUse, Drawing, JoistLayout, LaidPiece, Opening, Paper, PlateLayout, ProfileBoard,
+    Spot, StringLine, Title, character_drawing,
 };
 use crate::square::Diagonals;
 
@@ -46,6 +48,11 @@ impl Asked for Sketch {
         if job.sketch.of == Subject::Plates {
             drawing.checks.clear();
             drawing.plates = Some(layout(job, footprint, known)?);
+            return finish(job, drawing, checks);
+        }
+        if job.sketch.of == Subject::Joists {
+            drawing.checks.clear();
+            drawing.joists = Some(joists(&*RoofJoists::part(job, known)?, job.units));
             return finish(job, drawing, checks);
         }
         if job.sketch.anchors {
@@ -106,6 +113,23 @@ fn layout(job: &Job, footprint: &Footprint, known: &[Part]) -> Result<PlateLayou
         }
     }
     Ok(layout)
+}
+
+/// The joists and trimmers on their middle lines, and the marks in one pull.
+fn joists(joists: &RoofJoists, units: Units) -> JoistLayout {
+    let set_out = &joists.set_out;
+    let at = |end: &JoistEnd| Point::new(end.x.0, end.y.0);
+    let lines = set_out.joists.iter().map(|joist| (joist.name.clone(), at(&joist.from), at(&joist.to)));
+    let trimmers = set_out.trimmers.iter().map(|trimmer| {
+        let [from, to] = trimmer.ends.map(|[x, y]| Point::new(x.0, y.0));
+        (String::new(), from, to)
+    });
+    let mut marks: Vec<String> = set_out.joists.iter().map(|joist| units.figure(joist.mark.0)).collect();
+    marks.dedup();
+    JoistLayout {
+        lines: lines.chain(trimmers).collect(),
+        words: format!("joist; marks from {}: {}", set_out.set_out_from, marks.join(", ")),
+    }
 }
 
 /// The anchors of the plate on the masonry; those of partitions have no side to stand on.

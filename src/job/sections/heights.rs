@@ -209,7 +209,7 @@ fn joists(section: &HeightsSection, bare: Units, faults: &mut Faults) -> Option<
 }
 
 /// The n of `1:n`, or of a published fall by its name.
-fn one_in(text: &str) -> Result<f64, String> {
+pub(super) fn one_in(text: &str) -> Result<f64, String> {
     let wanted = text.trim();
     if let Some(fall) = ROOF_FALLS.iter().find(|fall| fall.key.eq_ignore_ascii_case(wanted)) {
         return Ok(fall.one_in);

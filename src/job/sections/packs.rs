@@ -115,7 +115,7 @@ pub(in crate::job) fn packing(
     let packing = Packing {
         set_ups,
         datum,
-        packers: packers(section, bare, shown, faults),
+        packers: packers("packs.packers", section.packers.as_ref(), bare, shown, faults),
         studs,
         limit: limit(section, bare, faults),
         tolerance: faults.not_negative("packs.within", section.within.as_ref(), bare).unwrap_or(CLOSE_ENOUGH),
@@ -153,10 +153,17 @@ fn reading<'a>(text: &'a str, footprint: &Footprint, bare: Units) -> Result<(Spo
     Ok((place, typed, length))
 }
 
-fn packers(section: &PacksSection, bare: Units, shown: Units, faults: &mut Faults) -> Vec<Packer> {
+/// The packers listed in the field at `at`.
+pub(super) fn packers(
+    at: &str,
+    entries: Option<&Vec<LengthEntry>>,
+    bare: Units,
+    shown: Units,
+    faults: &mut Faults,
+) -> Vec<Packer> {
     let mut packers = vec![];
-    for (i, entry) in section.packers.iter().flatten().enumerate() {
-        let field = format!("packs.packers[{i}]");
+    for (i, entry) in entries.into_iter().flatten().enumerate() {
+        let field = format!("{at}[{i}]");
         let text = entry.text();
         let Some((count, typed, length)) = faults.take(&field, packer(&text, bare)) else { continue };
         let thickness =
@@ -165,7 +172,7 @@ fn packers(section: &PacksSection, bare: Units, shown: Units, faults: &mut Fault
     }
     // With nothing to make up, this is the check of the packers alone.
     let checked = make_up(&[], &packers, CLOSE_ENOUGH, shown).map_err(|error| error.message(shown));
-    faults.take("packs.packers", checked);
+    faults.take(at, checked);
     packers
 }
 

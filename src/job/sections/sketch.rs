@@ -18,7 +18,8 @@ const LONGEST: usize = 24;
 #[cfg_attr(feature = "cli", derive(clap::Args))]
 #[serde(deny_unknown_fields)]
 pub struct SketchSection {
-    /// What is drawn: the setting-out plan, or how the plates are laid: plan or plates [default: plan].
+    /// What is drawn: the setting-out plan, how the plates are laid, or how the joists lie: plan, plates or joists
+    /// [default: plan].
     #[cfg_attr(feature = "cli", arg(long, id = "sketch.of", value_name = "WHAT"))]
     pub of: Option<String>,
     /// The date for the title block, as it is to stand there.
@@ -56,6 +57,8 @@ pub enum Subject {
     Plan,
     /// How the plates are laid.
     Plates,
+    /// How the joists lie.
+    Joists,
 }
 
 /// What was said about the drawing, checked.
@@ -91,8 +94,12 @@ pub(in crate::job) fn check(file: &JobFile, faults: &mut Faults) -> SketchInputs
     match section.of.as_deref().map(str::trim) {
         None | Some("plan") => {}
         Some("plates") => inputs.of = Subject::Plates,
+        Some("joists") => inputs.of = Subject::Joists,
         Some(other) => {
-            faults.add("sketch.of", format!("`{}` is nothing to draw: write plan or plates", quoted(other)));
+            faults.add(
+                "sketch.of",
+                format!("`{}` is nothing to draw: write plan, plates or joists", quoted(other)),
+            );
         }
     }
     if let Some(show) = &section.show {

@@ -3,10 +3,9 @@
 mod sentences;
 
 use super::cautions::PACKING_AND_BEARINGS;
-use super::figures::{gap_head, gaps, lengths};
+use super::figures::{gap_head, gaps, lengths, stack};
 use super::plan;
 use crate::answer::Answered;
-use crate::geometry::Mm;
 use crate::job::Job;
 use crate::length::Units;
 use crate::packing::{Against, Flag, PackVerdict, Packing, Packs, Readings, Station};
@@ -257,28 +256,6 @@ fn studs(studs: &[Station], units: Units, with_packers: bool) -> Table {
 
 fn span(first: &str, last: &str) -> String {
     if first == last { first.to_owned() } else { format!("{first} to {last}") }
-}
-
-/// A stack, thickest first: `2×10 + 5`.
-fn stack(packers: &[Mm], units: Units) -> String {
-    let mut runs: Vec<(f64, usize)> = vec![];
-    for packer in packers {
-        match runs.last_mut() {
-            Some((thickness, count)) if (*thickness - packer.0).abs() < 1e-6 => *count += 1,
-            _ => runs.push((packer.0, 1)),
-        }
-    }
-    let parts: Vec<String> = runs
-        .iter()
-        .map(|(thickness, count)| {
-            let figure = gaps(units, &[*thickness]).concat();
-            match count {
-                1 => figure,
-                _ => format!("{count}×{figure}"),
-            }
-        })
-        .collect();
-    if parts.is_empty() { "–".to_owned() } else { parts.join(" + ") }
 }
 
 fn minded(flags: &[Flag]) -> String {

@@ -10,10 +10,10 @@ use pegline::packers::{Packer, make_up};
 use super::packers::found_cost;
 
 /// A size in tenths of a millimetre, and how many there are of it.
-type Size = (u32, Option<u32>);
+pub(crate) type Size = (u32, Option<u32>);
 
 /// The least that serving `gaps` (tenths) from `van` comes to; nothing if the solver gives up.
-fn least(gaps: &[u32], van: &[Size], parts: usize) -> Option<Vec<u32>> {
+pub(crate) fn least(gaps: &[u32], van: &[Size], parts: usize) -> Option<Vec<u32>> {
     let mut held: Vec<u32> = Vec::new();
     for part in 0..parts {
         let mut vars = ProblemVariables::new();

@@ -73,6 +73,8 @@ pub struct Parts {
     pub cuts: bool,
     /// There are levels.
     pub packs: bool,
+    /// There are joists.
+    pub joists: bool,
     /// There is a section on lines.
     pub lines: bool,
 }
@@ -94,6 +96,7 @@ pub(in crate::job) fn order(file: &JobFile, bare: Units, faults: &mut Faults) ->
             plates: file.plates.is_some(),
             cuts: file.cuts.as_ref().is_some_and(|cuts| cuts.pieces.is_some()),
             packs: file.packs.as_ref().is_some_and(|packs| packs.staff.is_some() || packs.heights.is_some()),
+            joists: file.joists.as_ref().is_some_and(|joists| joists.from.is_some() && joists.to.is_some()),
             lines: file.lines.is_some(),
         },
     }

@@ -19,7 +19,7 @@ pub(in crate::job) const MOST_PRICES: usize = 5_000;
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct PriceEntry {
-    /// The item: wall plate, head binder, timber, DPC, packer, anchor, strap, temporary screw, line, peg, profile board,
+    /// The item: wall plate, head binder, timber, joist, joist hanger, bearer, bearer bolt, DPC, packer, anchor, strap, temporary screw, line, peg, profile board,
     /// or one of your own.
     pub item: String,
     /// Which of it: a length, thickness or width where the item has one; for every size unless given.
