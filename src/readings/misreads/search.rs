@@ -73,7 +73,7 @@ pub(in crate::readings) fn search(case: &Case<'_>) -> Found {
 }
 
 /// Nothing is said to be wrong, and corners may be moved, where that is as likely as this.
-const CLEAR: f64 = 0.93;
+const CLEAR: f64 = 0.85;
 /// The most that a slip may be off a usual size and still be put down to it, mm.
 const USUAL: f64 = 5.0;
 /// The most that are listed together.

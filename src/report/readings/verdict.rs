@@ -201,8 +201,26 @@ fn place(answer: &Readings, units: Units) -> Option<String> {
     Some(format!("{name} stands {by} too {way} {}", component.from))
 }
 
+/// Where it is likelier than not that nothing is wrong, and yet not likely enough to move anything.
+fn doubted(answer: &Readings) -> Option<Vec<String>> {
+    let nothing = answer.explanations.first().filter(|e| e.what == "nothing wrong")?;
+    let [open] = &answer.misreads[..] else { return None };
+    let names: Vec<String> = open.tied.iter().map(|t| t.name.clone()).collect();
+    let chance = 100.0 * (1.0 - nothing.odds.0);
+    let tell = |most: usize| {
+        format!(
+            "Tape {} again before anything is moved: one may be wrong, {chance:.0} in 100",
+            and_list(&few(&names, most))
+        )
+    };
+    Some(vec![tell(4), tell(1)])
+}
+
 fn misread(answer: &Readings, units: Units) -> Vec<String> {
     if let Some(words) = every_reading(answer, units) {
+        return words;
+    }
+    if let Some(words) = doubted(answer) {
         return words;
     }
     let rest = rest(answer);
