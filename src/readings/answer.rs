@@ -142,7 +142,8 @@ pub struct Misread {
     pub rivals: Vec<String>,
 }
 
-/// What the plan says of the readings, as a weak prior. It cannot tell a misread from masonry built wrong.
+/// What the plan said of the readings by itself. Its word is in `misreads` and `explanations` now: these lists stay, empty, for
+/// those who read them.
 #[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct AgainstPlan {
     /// How well the outline is taken to be built, one standard deviation in x and in y, mm.
@@ -317,7 +318,7 @@ pub struct Readings {
     pub to_size: Option<bool>,
     /// The misreads found by the readings themselves.
     pub misreads: Vec<Misread>,
-    /// Other pairs of readings that would explain two misreads as well.
+    /// Empty, for those who read it: other explanations are in `explanations`.
     pub other_pairs: Vec<[String; 2]>,
     /// Readings that no other checks.
     pub unchecked: Vec<String>,

@@ -24,7 +24,7 @@ pub(super) fn assemble(case: &Case<'_>, found: &Found) -> Readings {
     let no_figure = found.figure.is_none() && case.rank() >= network::needed(case.plan().len());
     let misread =
         !found.findings.is_empty() || found.every_reading.is_some() || !found.folded.is_empty() || no_figure;
-    let verdict = if misread || (found.figure.is_some() && !found.tape_again.is_empty()) {
+    let verdict = if misread {
         Verdict::Misread
     } else if found.figure.is_none() || !found.weak.is_empty() {
         Verdict::NotFixed
@@ -75,18 +75,14 @@ pub(super) fn assemble(case: &Case<'_>, found: &Found) -> Readings {
         explanations: found.odds.likely().iter().map(|w| explanation(case, w)).collect(),
         to_size: if sure { figure.to_size } else { None },
         misreads: found.findings.iter().map(|f| misread_answer(case, f)).collect(),
-        other_pairs: found
-            .other_pairs
-            .iter()
-            .map(|(a, b)| [case.taped[*a].name.clone(), case.taped[*b].name.clone()])
-            .collect(),
+        other_pairs: Vec::new(),
         unchecked: names(&found.unchecked),
         no_longer_checked: names(&no_longer_checked(found)),
         against_plan: AgainstPlan {
             built_within: Mm(case.input.built_within),
-            suspects: found.plan_suspects.iter().map(|s| suspect_answer(case, s)).collect(),
-            rivals: names(&found.plan_rivals),
-            tape_again: names(&found.tape_again),
+            suspects: Vec::new(),
+            rivals: Vec::new(),
+            tape_again: Vec::new(),
         },
         loose: letters(&loose),
         folded: letters(&found.folded),

@@ -54,7 +54,7 @@ pub(super) fn tape_next(case: &Case<'_>, found: &Found, too_close: &[usize]) -> 
     list
 }
 
-/// Readings to tape again: those named or tied, and those under suspicion that nothing checks.
+/// Readings to tape again: those named or tied.
 fn again(found: &Found) -> Vec<usize> {
     found
         .findings
@@ -63,7 +63,6 @@ fn again(found: &Found) -> Vec<usize> {
             Some(chosen) => vec![f.suspects[chosen].index],
             None => f.suspects.iter().map(|s| s.index).collect(),
         })
-        .chain(found.tape_again.iter().copied())
         .collect()
 }
 

@@ -123,13 +123,10 @@ impl Row {
         let mut order: Vec<&Measure> = self.measures.iter().collect();
         order.sort_by(|a, b| (b.to - b.from).total_cmp(&(a.to - a.from)));
         for measure in order {
-            let mut label = label(measure, lettering, self.view);
+            let label = label(measure, lettering, self.view);
             let candidates = self.candidates(measure, &label, (first, last));
-            let taken = places.take(candidates)?;
-            label.frame = taken.frame;
-            farthest = farthest.max(self.view.split(taken.frame.middle).1 + label.frame.height / 2.0);
-            leader(figure, taken);
-            figure.labels.push(label);
+            let frame = put(figure, places, label, candidates)?;
+            farthest = farthest.max(self.view.split(frame.middle).1 + frame.height / 2.0);
         }
         Some(farthest)
     }
@@ -192,8 +189,18 @@ pub(super) fn label(measure: &Measure, lettering: Lettering, view: View) -> Labe
     label
 }
 
-pub(super) fn leader(figure: &mut Figure, taken: Candidate) {
+/// Puts a text in the cheapest of its places, with a leader where it needs one, and tells it; nothing where there is none.
+pub(super) fn put(
+    figure: &mut Figure,
+    places: &mut Places,
+    mut label: Label,
+    candidates: impl IntoIterator<Item = Candidate>,
+) -> Option<Frame> {
+    let taken = places.take(candidates)?;
     if let Some(Segment { a, b }) = taken.leader {
         figure.lines.push(Line::new(Part::Leader, Pen::Narrow, vec![a, b]));
     }
+    label.frame = taken.frame;
+    figure.labels.push(label);
+    Some(taken.frame)
 }

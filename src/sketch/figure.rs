@@ -1,6 +1,6 @@
 //! The figure at one scale: lines, then dimensions and letters found places for, not yet on a sheet.
 
-use super::dimensions::{Measure, Row, chain, farthest, leader};
+use super::dimensions::{Measure, Row, chain, farthest, put};
 use super::drawing::Drawing;
 use super::elements::{Label, Line, Part, Pen, Wording};
 use super::hidden::{Hidden, beside, hidden};
@@ -258,10 +258,8 @@ fn letters(
         let at = Point::new(corner.at.x * per_mm, corner.at.y * per_mm);
         let mut label = Label::new(Wording::Corner, corner.name, lettering, at);
         label.name = corner.name.to_string();
-        let taken = places.take(around(&label, at, toward, LETTER_GAP, 4.0))?;
-        label.frame = taken.frame;
-        leader(figure, taken);
-        figure.labels.push(label);
+        let candidates = around(&label, at, toward, LETTER_GAP, 4.0);
+        put(figure, places, label, candidates)?;
     }
     Some(())
 }
@@ -278,11 +276,9 @@ fn openings(figure: &mut Figure, places: &mut Places, drawing: &Drawing, sides: 
         let inward = side.view.join(0.0, -1.0);
         let mut label = Label::new(Wording::Opening, opening.text.clone(), Lettering::Small, at);
         label.name = drawing.footprint.side_name(opening.side);
-        if let Some(taken) = places.take(around(&label, at, inward, 2.0, 4.0)) {
-            label.frame = taken.frame;
-            leader(figure, taken);
-            figure.labels.push(label);
-        }
+        // Where none is free, the key of openings on the page has it.
+        let candidates = around(&label, at, inward, 2.0, 4.0);
+        let _ = put(figure, places, label, candidates);
     }
 }
 
@@ -296,10 +292,8 @@ fn boards(figure: &mut Figure, places: &mut Places, drawing: &Drawing, per_mm: f
         let at = Point::new(middle.x * per_mm, middle.y * per_mm);
         let mut label = Label::new(Wording::Board, board.label.clone(), Lettering::Small, at);
         label.name.clone_from(&board.label);
-        let taken = places.take(around(&label, at, toward, 1.0, 4.0))?;
-        label.frame = taken.frame;
-        leader(figure, taken);
-        figure.labels.push(label);
+        let candidates = around(&label, at, toward, 1.0, 4.0);
+        put(figure, places, label, candidates)?;
     }
     Some(())
 }

@@ -1,7 +1,7 @@
 //! Sides that can't be seen from outside, such as those of a notch that opens sideways: a short dimension line in front of each,
 //! one for two alike that face each other, or a length with a leader where there is no room for a line.
 
-use super::dimensions::{Measure, Row, TEXT_GAP, label, leader};
+use super::dimensions::{Measure, Row, TEXT_GAP, label, put};
 use super::lettering::Lettering;
 use super::place::{Candidate, Places, around};
 use super::scene::Figure;
@@ -105,9 +105,6 @@ pub(super) fn beside(
     let at = seen.view.join(seen.mid(), seen.out);
     let out = seen.view.join(0.0, 1.0);
     candidates.extend(around(&level, at, out, 1.5, 0.0));
-    let taken = places.take(candidates)?;
-    text.frame = taken.frame;
-    leader(figure, taken);
-    figure.labels.push(text);
+    put(figure, places, text, candidates)?;
     Some(())
 }

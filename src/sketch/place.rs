@@ -126,7 +126,7 @@ pub(super) fn around(
     toward: Point,
     clear: f64,
     leaderless: f64,
-) -> impl Iterator<Item = Candidate> {
+) -> impl Iterator<Item = Candidate> + use<> {
     const RINGS: [f64; 14] = [0.0, 1.0, 2.5, 4.5, 7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0, 55.0, 75.0, 100.0];
     const DIRECTIONS: usize = 24;
     let (width, height) = (label.frame.width / 2.0, label.frame.height / 2.0);

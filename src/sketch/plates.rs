@@ -1,6 +1,6 @@
 //! The plate layout: the plate in its width on the outline, piece by piece, with what is marked on it.
 
-use super::dimensions::leader;
+use super::dimensions::put;
 use super::drawing::{Drawing, PlateLayout};
 use super::elements::{Label, Line, Mark, Part, Pen, Wording};
 use super::lettering::Lettering;
@@ -112,10 +112,8 @@ pub(super) fn names(
         });
         let at = laid.view.join(middle, laid.inner);
         let inward = laid.view.join(0.0, -1.0);
-        let taken = places.take(along.into_iter().chain(around(&label, at, inward, GAP, 3.0)))?;
-        label.frame = taken.frame;
-        leader(figure, taken);
-        figure.labels.push(label);
+        let candidates = along.into_iter().chain(around(&label, at, inward, GAP, 3.0));
+        put(figure, places, label, candidates)?;
     }
     Some(())
 }
@@ -138,10 +136,8 @@ pub(super) fn marks(
         let outward = laid.view.join(0.0, 1.0);
         let mut label = Label::new(Wording::Mark, anchor.text.clone(), Lettering::Small, at);
         label.name = drawing.footprint.side_name(anchor.side);
-        let taken = places.take(around(&label, at, outward, GAP, 2.0))?;
-        label.frame = taken.frame;
-        leader(figure, taken);
-        figure.labels.push(label);
+        let candidates = around(&label, at, outward, GAP, 2.0);
+        put(figure, places, label, candidates)?;
     }
     for pack in &layout.packs {
         let at = outline::along(drawing, pack.side, pack.at)?;
@@ -150,10 +146,8 @@ pub(super) fn marks(
         let mut label = Label::new(Wording::Pack, pack.text.clone(), Lettering::Small, at);
         label.name = drawing.footprint.side_name(pack.side);
         let clear = layout.width * per_mm + GAP;
-        let taken = places.take(around(&label, at, inward, clear, clear + 3.0))?;
-        label.frame = taken.frame;
-        leader(figure, taken);
-        figure.labels.push(label);
+        let candidates = around(&label, at, inward, clear, clear + 3.0);
+        put(figure, places, label, candidates)?;
     }
     Some(())
 }

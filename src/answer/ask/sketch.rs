@@ -56,7 +56,8 @@ impl Asked for Sketch {
             return finish(job, drawing, checks);
         }
         if job.sketch.anchors {
-            drawing.anchors = anchors(footprint, &*Plates::part(job, known)?);
+            let plates = Plates::part(job, known)?;
+            drawing.anchors = anchors(footprint, &plates).map(|(anchor, _)| anchor).collect();
         }
         if job.sketch.profiles {
             (drawing.boards, drawing.strings) = profiles(&*Lines::part(job, known)?);
@@ -86,10 +87,9 @@ fn finish(job: &Job, mut drawing: Drawing, checks: Vec<CheckLine>) -> Result<Ske
 fn layout(job: &Job, footprint: &Footprint, known: &[Part]) -> Result<PlateLayout, AnswerError> {
     let plates = Plates::part(job, known)?;
     let units = job.units;
-    let side_of = |name: &str| (0..footprint.len()).find(|i| footprint.side_name(*i) == name);
     let mut layout = PlateLayout { width: plates.width.0, ..PlateLayout::default() };
     for run in plates.runs.iter().filter(|run| run.layer == Layer::Plate) {
-        let Some(side) = side_of(&run.side) else { continue };
+        let Some(side) = side_of(footprint, &run.side) else { continue };
         let at = |mm: f64| run.from_corner.0 + mm;
         for piece in &run.pieces {
             let (from, to) = (at(piece.from.to_mm().0), at(piece.to.to_mm().0));
@@ -99,15 +99,14 @@ fn layout(job: &Job, footprint: &Footprint, known: &[Part]) -> Result<PlateLayou
         for [one, _] in run.pieces.array_windows() {
             layout.splices.push(Spot { side, at: at(one.to.to_mm().0), text: String::new() });
         }
-        for anchor in plates.anchors.iter().filter(|anchor| anchor.side == run.side) {
-            let text = units.figure(anchor.at.0);
-            layout.anchors.push(Spot { side, at: at(anchor.at.0), text });
-        }
     }
+    layout.anchors = anchors(footprint, &plates)
+        .map(|(Anchor { side, at }, mark)| Spot { side, at, text: units.figure(mark) })
+        .collect();
     if job.packs.is_some() {
         let packs = Packs::part(job, known)?;
         for station in packs.stations.iter().filter(|station| station.pack.0 > 0.0) {
-            let Some(side) = side_of(&station.side) else { continue };
+            let Some(side) = side_of(footprint, &station.side) else { continue };
             let text = format!("+{}", units.figure(station.pack.0));
             layout.packs.push(Spot { side, at: station.along.0, text });
         }
@@ -132,17 +131,19 @@ fn joists(joists: &RoofJoists, units: Units) -> JoistLayout {
     }
 }
 
-/// The anchors of the plate on the masonry; those of partitions have no side to stand on.
-fn anchors(footprint: &Footprint, plates: &Plates) -> Vec<Anchor> {
-    let side_of = |name: &str| (0..footprint.len()).find(|i| footprint.side_name(*i) == name);
-    plates
-        .anchors
-        .iter()
-        .filter_map(|anchor| {
-            let run = plates.runs.iter().find(|run| run.side == anchor.side && run.layer == Layer::Plate)?;
-            Some(Anchor { side: side_of(&anchor.side)?, at: run.from_corner.0 + anchor.at.0 })
-        })
-        .collect()
+/// The anchors of the plate on the masonry, each with its mark from the run's start; those of partitions have no side to
+/// stand on.
+fn anchors(footprint: &Footprint, plates: &Plates) -> impl Iterator<Item = (Anchor, f64)> {
+    plates.anchors.iter().filter_map(|anchor| {
+        let run = plates.runs.iter().find(|run| run.side == anchor.side && run.layer == Layer::Plate)?;
+        let at = run.from_corner.0 + anchor.at.0;
+        Some((Anchor { side: side_of(footprint, &anchor.side)?, at }, anchor.at.0))
+    })
+}
+
+/// The index of the side called `name`.
+fn side_of(footprint: &Footprint, name: &str) -> Option<usize> {
+    (0..footprint.len()).find(|i| footprint.side_name(*i) == name)
 }
 
 /// The boards with the nails of the outline's own lines, and those lines.

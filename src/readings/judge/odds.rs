@@ -69,7 +69,7 @@ impl Odds {
     }
 }
 
-/// An explanation with the logarithm of its weight, for each model and over all.
+/// These readings wrong, and the logarithm of what that weighs.
 struct Candidate {
     wrong: Vec<usize>,
     weight: f64,
@@ -208,20 +208,17 @@ impl Search<'_> {
             .map(|f| f.weight() + from.iter().map(|k| self.slip(f, *k, false)).sum::<f64>())
             .collect();
         let left = (0..self.lines.over.len()).filter(|i| !from.contains(i));
-        let mut candidates: Vec<Candidate> = left
-            .map(|index| {
-                let each = fits.iter().zip(&gone).map(|(f, gone)| {
-                    let (t, sd) = f.off(&self.lines, index, true);
-                    gone - prior::log_normal(t, sd) + self.slip(f, index, true)
-                });
-                let mut wrong = from.to_vec();
-                wrong.push(index);
-                wrong.sort_unstable();
-                Candidate { wrong, weight: log_sum(each) }
-            })
-            .collect();
-        candidates.sort_by(|a, b| b.weight.total_cmp(&a.weight));
-        candidates
+        left.map(|index| {
+            let each = fits.iter().zip(&gone).map(|(f, gone)| {
+                let (t, sd) = f.off(&self.lines, index, true);
+                gone - prior::log_normal(t, sd) + self.slip(f, index, true)
+            });
+            let mut wrong = from.to_vec();
+            wrong.push(index);
+            wrong.sort_unstable();
+            Candidate { wrong, weight: log_sum(each) }
+        })
+        .collect()
     }
 
     /// What it weighs that this reading slipped, by the others.

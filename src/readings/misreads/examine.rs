@@ -149,25 +149,6 @@ fn suspect(network: &Network<'_>, kept: &[usize], adjustment: &Adjustment, posit
     }
 }
 
-/// A reading wrong by so much that no adjustment is needed to see it.
-pub(super) fn gross(index: usize, slip: f64, sd: f64, clue: Clue) -> Finding {
-    Finding {
-        w: -slip / sd,
-        suspects: vec![Suspect {
-            index,
-            slip,
-            slip_sd: sd,
-            w: Some(-slip / sd),
-            redundancy: 0.0,
-            cause: cause::likely(slip, CRITICAL * sd, clue),
-            passes: true,
-        }],
-        chosen: Some(0),
-        settled_by: SettledBy::Plan,
-        rivals: Vec::new(),
-    }
-}
-
 /// Whether a sum of squares passes the global test at the reading's level; with none to spare nothing speaks against it.
 pub(super) fn passes(squares: f64, f: usize) -> bool {
     f == 0 || 1.0 - chi_square::lower_tail(f, squares) >= ALPHA_READING

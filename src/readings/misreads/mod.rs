@@ -4,6 +4,5 @@ pub(super) mod cause;
 pub(super) mod examine;
 pub(super) mod finding;
 mod pairs;
-mod prior;
 pub(super) mod search;
 pub(super) mod snoop;

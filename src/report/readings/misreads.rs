@@ -22,10 +22,6 @@ pub(super) fn explain(page: &mut Page, answer: &Readings, units: Units) {
             ));
         }
     }
-    if !answer.other_pairs.is_empty() {
-        let pairs: Vec<String> = answer.other_pairs.iter().map(|[a, b]| format!("{a} with {b}")).collect();
-        page.fact("Two at once", format!("{} would explain it as well", or_list(&few(&pairs, 6))));
-    }
     if !answer.folded.is_empty() {
         page.fact(
             "Folded over",
@@ -47,7 +43,10 @@ pub(super) fn explain(page: &mut Page, answer: &Readings, units: Units) {
             .collect();
         page.fact("Odds", few(&each, 6).join(", "));
     }
-    against_plan(page, answer, units);
+    if answer.verdict == Verdict::NotFixed {
+        let within = units.small(answer.against_plan.built_within.0);
+        page.fact(format!("Against the plan, built within {within}"), "nothing looks misread");
+    }
 }
 
 /// The slip and its likely cause: `about 100 mm short (100 dropped)`.
@@ -79,47 +78,6 @@ fn misread_words(misread: &Misread, settles: &[String], units: Units) -> String 
         }
     };
     if settles.is_empty() { words } else { format!("{words}; {} would settle it", or_list(settles)) }
-}
-
-fn against_plan(page: &mut Page, answer: &Readings, units: Units) {
-    let plan = &answer.against_plan;
-    let within = units.small(plan.built_within.0);
-    let told = |name: &String| answer.misreads.iter().any(|m| m.tied.iter().any(|t| t.name == *name));
-    let (again, borne_out): (Vec<_>, Vec<_>) = plan
-        .suspects
-        .iter()
-        .filter(|suspect| !told(&suspect.name))
-        .partition(|suspect| plan.tape_again.contains(&suspect.name));
-    let list = |suspects: &[&SuspectReading]| {
-        let each: Vec<String> =
-            suspects.iter().map(|s| format!("{} {}", s.name, slip_and_cause(s, units))).collect();
-        and_list(&few(&each, 6))
-    };
-    let name = format!("Against the plan, built within {within}");
-    if !again.is_empty() {
-        page.fact(
-            &name,
-            format!(
-                "{}, and no other reading checks it; the plan can't tell a misread from masonry built so: tape it again",
-                list(&again)
-            ),
-        );
-        if !plan.rivals.is_empty() {
-            page.paragraph(format!(
-                "  {}, misread instead, would fit the plan as well.",
-                or_list(&few(&plan.rivals, 8))
-            ));
-        }
-    }
-    if !borne_out.is_empty() && answer.verdict != Verdict::NotFixed {
-        page.fact(
-            &name,
-            format!("{}, and the other readings bear it out: it was built so", list(&borne_out)),
-        );
-    }
-    if plan.suspects.is_empty() && answer.verdict == Verdict::NotFixed {
-        page.fact(name, "nothing looks misread");
-    }
 }
 
 fn names(answer: &Readings, reason: Reason) -> Vec<String> {

@@ -225,7 +225,7 @@ fn misread(answer: &Readings, units: Units) -> Vec<String> {
     }
     let rest = rest(answer);
     match &answer.misreads[..] {
-        [] => without_findings(answer, units),
+        [] => without_findings(answer),
         [one] => {
             let mut choices = vec![format!("Misread: {}{rest}", one_words(one, units))];
             choices.push(format!("Misread: {}{rest}", short_words(one)));
@@ -260,25 +260,7 @@ fn short_words(misread: &Misread) -> String {
 }
 
 /// Nothing stands out among the readings, and yet they can't be right.
-fn without_findings(answer: &Readings, units: Units) -> Vec<String> {
-    let again = &answer.against_plan.tape_again;
-    let suspects = &answer.against_plan.suspects;
-    if let ([name], Some(suspect)) = (&again[..], suspects.iter().find(|s| Some(&s.name) == again.first())) {
-        return vec![
-            format!(
-                "Misread? Against the plan {name} is {}, and nothing checks it: tape it again",
-                slip_words(suspect.slip.0, units)
-            ),
-            format!("Misread? {name} goes against the plan, and nothing checks it: tape it again"),
-        ];
-    }
-    if !again.is_empty() {
-        let names = and_list(&few(again, 4));
-        return vec![
-            format!("Misread? {names} go against the plan, and nothing checks them"),
-            format!("Misread? {} readings go against the plan: tape them again", again.len()),
-        ];
-    }
+fn without_findings(answer: &Readings) -> Vec<String> {
     if !answer.folded.is_empty() {
         return vec![format!(
             "Misread: the outline comes out folded over at {}",
