@@ -2,7 +2,7 @@
 
 use crate::job::Job;
 use crate::length::Units;
-use crate::page::{Page, Remarks, Rows, Steps};
+use crate::page::{Detail, Page, Remarks, Rows, Steps};
 
 /// An answer as it is judged and said. The words are not made here: each command's stand with its page.
 pub trait Answered {
@@ -11,11 +11,11 @@ pub trait Answered {
         true
     }
 
-    /// What is said of it as a whole, of its own or as a part of a sheet.
-    fn remarks(&self, job: &Job, whole: bool) -> Remarks;
+    /// What is said of it as a whole, in as much detail as is asked for.
+    fn remarks(&self, job: &Job, detail: Detail) -> Remarks;
 
-    /// Fills a `whole` page, or what a sheet has room for.
-    fn body(&self, page: &mut Page, job: &Job, whole: bool);
+    /// Fills a page in as much detail as is asked for.
+    fn body(&self, page: &mut Page, job: &Job, detail: Detail);
 
     /// Its main rows for a spreadsheet, lengths in mm; sizes in words, as an order has them, are in `units`.
     fn rows(&self, units: Units) -> Rows;

@@ -17,7 +17,7 @@ use crate::length::Units;
 use crate::lines::{Lines, Straight};
 use crate::order::Order;
 use crate::packing::Packs;
-use crate::page::{Page, Remarks, Rows, Steps};
+use crate::page::{Detail, Page, Remarks, Rows, Steps};
 use crate::plates::Plates;
 use crate::readings::Readings;
 use crate::square::{Corners, Diagonals};
@@ -157,16 +157,16 @@ impl Answered for Answer {
         self.answered().good()
     }
 
-    fn remarks(&self, job: &Job, whole: bool) -> Remarks {
-        let mut remarks = self.answered().remarks(job, whole);
-        if whole {
+    fn remarks(&self, job: &Job, detail: Detail) -> Remarks {
+        let mut remarks = self.answered().remarks(job, detail);
+        if detail.alone() {
             remarks.doubts.extend(doubts(self, job));
         }
         remarks
     }
 
-    fn body(&self, page: &mut Page, job: &Job, whole: bool) {
-        self.answered().body(page, job, whole);
+    fn body(&self, page: &mut Page, job: &Job, detail: Detail) {
+        self.answered().body(page, job, detail);
     }
 
     fn rows(&self, units: Units) -> Rows {

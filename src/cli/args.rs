@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use clap::{Args, ValueEnum};
 use pegline::job::{JobFile, LengthEntry};
+use pegline::page::Detail;
 
 use super::failure::Failure;
 use super::file::{self, ending};
@@ -53,6 +54,10 @@ pub(super) enum Kind {
 }
 
 #[derive(Debug, Args)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a flag on the command line, and any may stand with any"
+)]
 pub(super) struct OutputArgs {
     /// How to print the answer [default: table].
     #[arg(long, value_name = "FORMAT", value_enum, global = true, help_heading = "Output")]
@@ -60,6 +65,9 @@ pub(super) struct OutputArgs {
     /// Short for --format json.
     #[arg(long, global = true, conflicts_with = "format", help_heading = "Output")]
     json: bool,
+    /// Print all there is: every table and note, where the page leaves out what the day's work can do without.
+    #[arg(long, global = true, help_heading = "Output")]
+    full: bool,
     /// Print plain ASCII only.
     #[arg(long, global = true, help_heading = "Output")]
     pub(super) ascii: bool,
@@ -72,6 +80,11 @@ pub(super) struct OutputArgs {
 }
 
 impl OutputArgs {
+    /// How much of an answer a page holds.
+    pub(super) const fn detail(&self) -> Detail {
+        if self.full { Detail::Full } else { Detail::Short }
+    }
+
     /// The format asked for by an option, or by the ending of the file's name.
     pub(super) fn format(&self) -> Result<Format, Failure> {
         match self.kind(None)? {

@@ -2,7 +2,7 @@
 
 use pegline::answer::{Answer, Answered, Envelope, Question};
 use pegline::job::Job;
-use pegline::page::Steps;
+use pegline::page::{Detail, Steps};
 use pegline::report::page;
 
 use super::args::{Format, OutputArgs};
@@ -35,8 +35,10 @@ pub(super) fn printed(
     out: &OutputArgs,
 ) -> Result<String, Failure> {
     match format {
-        Format::Json => json_text(&Envelope::new(question, job, answer, steps, &answer.remarks(job, true))),
-        Format::Table => Ok(page_text(&page(answer, job, steps), out)),
+        Format::Json => {
+            json_text(&Envelope::new(question, job, answer, steps, &answer.remarks(job, Detail::Full)))
+        }
+        Format::Table => Ok(page_text(&page(answer, job, out.detail(), steps), out)),
         Format::Csv => csv_text(answer.rows(job.units)),
     }
 }

@@ -43,7 +43,7 @@ impl SheetArgs {
         let steps = if self.working { answer.steps(&job) } else { vec![] };
         let text = match kind {
             Kind::Own => {
-                let mut page = page(&answer, &job, &steps);
+                let mut page = page(&answer, &job, out.detail(), &steps);
                 illustrate(&mut page, &answer).map_err(Failure::input)?;
                 html(&page, job.name.as_deref().unwrap_or("Setting out"))
             }

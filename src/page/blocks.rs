@@ -14,6 +14,25 @@ pub struct Page {
     pub blocks: Vec<Block>,
 }
 
+/// How much of an answer a page holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Detail {
+    /// What it takes to do the work, on a page of its own.
+    Short,
+    /// All there is.
+    Full,
+    /// What a sheet of the whole job has room for.
+    Part,
+}
+
+impl Detail {
+    /// Whether the page is the answer's own.
+    #[must_use]
+    pub const fn alone(self) -> bool {
+        !matches!(self, Self::Part)
+    }
+}
+
 /// What is said of an answer as a whole, on a page or wherever else it goes.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Remarks {

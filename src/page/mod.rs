@@ -22,7 +22,7 @@ mod table;
 mod text;
 
 pub use ascii::ascii;
-pub use blocks::{Block, Figure, Page, Picture, Remarks, Steps, Verdict, WIDTH};
+pub use blocks::{Block, Detail, Figure, Page, Picture, Remarks, Steps, Verdict, WIDTH};
 pub use html::html;
 pub use rows::{Each, Rows, each};
 pub use table::{Align, Column, Table};

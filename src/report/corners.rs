@@ -5,7 +5,7 @@ use super::plan;
 use crate::answer::Answered;
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::page::{Page, Remarks, Rows, Steps, Table, Verdict, each};
+use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
 use crate::square::{CornerCheck, CornerFound, CornerTriangle, Corners};
 use crate::words::and_list;
 use crate::working;
@@ -15,7 +15,7 @@ impl Answered for Corners {
         Self::good(self)
     }
 
-    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
         let mut remarks = plan::remarks(job);
         match &self.found {
             Some(found) => remarks.verdict = verdict(found, job.units),
@@ -25,8 +25,8 @@ impl Answered for Corners {
         remarks
     }
 
-    /// Fills the page; the multiples are on a `whole` one alone.
-    fn body(&self, page: &mut Page, job: &Job, whole: bool) {
+    /// Fills the page; the multiples are on a page of its own.
+    fn body(&self, page: &mut Page, job: &Job, detail: Detail) {
         if let Some(found) = &self.found {
             // Who tapes a corner wants to know about that corner; the tables are a command away.
             as_found(page, found, job.units);
@@ -35,7 +35,7 @@ impl Answered for Corners {
         }
         plan::echo(page, job);
         triangle_table(page, &self.corners, job.units);
-        if whole {
+        if detail.alone() {
             multiple_table(page, self, job.units);
         }
     }

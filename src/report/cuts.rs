@@ -6,12 +6,12 @@ use crate::answer::Answered;
 use crate::cuts::Cuts;
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::page::{Page, Remarks, Rows, Steps, Verdict, each};
+use crate::page::{Detail, Page, Remarks, Rows, Steps, Verdict, each};
 use crate::stock::{Bar, Cost};
 use crate::working;
 
 impl Answered for Cuts {
-    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
         let units = job.units;
         let verdict = Verdict {
             good: true,
@@ -29,7 +29,7 @@ impl Answered for Cuts {
         remarks
     }
 
-    fn body(&self, page: &mut Page, job: &Job, _: bool) {
+    fn body(&self, page: &mut Page, job: &Job, _: Detail) {
         let units = job.units;
         if let Some(name) = &job.name {
             page.fact("Job", name);

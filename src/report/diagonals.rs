@@ -7,22 +7,22 @@ use crate::geometry::Mm;
 use crate::job::Job;
 use crate::length::{MM_PER_INCH, Units, decimal};
 use crate::network::{DETECTABLE, SURELY_DETECTABLE};
-use crate::page::{Page, Remarks, Rows, Steps, Table, each};
+use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, each};
 use crate::plan::Lies;
 use crate::square::{Diagonals, InPulls};
 use crate::words::and_list;
 use crate::working;
 
 impl Answered for Diagonals {
-    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
         let mut remarks = plan::remarks(job);
         notes(&mut remarks, self, job);
         remarks.caution(BURIED_SERVICES);
         remarks
     }
 
-    /// Fills the page; the rectangles are on a `whole` one alone.
-    fn body(&self, page: &mut Page, job: &Job, whole: bool) {
+    /// Fills the page; the rectangles are on a page of its own.
+    fn body(&self, page: &mut Page, job: &Job, detail: Detail) {
         plan::echo(page, job);
         proof(page, self, job);
         page.heading("Check diagonals");
@@ -36,7 +36,7 @@ impl Answered for Diagonals {
         });
         page.table(table(self, job.units));
         straight(page, self, job.units);
-        if whole {
+        if detail.alone() {
             rectangles(page, self, job.units);
         }
     }

@@ -4,13 +4,13 @@
 //! ```
 //! use pegline::answer::{Answered, Question};
 //! use pegline::job::{Job, read};
-//! use pegline::page::{Look, text};
+//! use pegline::page::{Detail, Look, text};
 //! use pegline::report::page;
 //!
 //! let file = read(r#"{"plan": "3mx4m"}"#)?;
 //! let job = Job::check(&file).expect("nothing is wrong with it");
 //! let answer = job.answer(Question::Diagonals).expect("it has a plan");
-//! let page = page(&answer, &job, &answer.steps(&job));
+//! let page = page(&answer, &job, Detail::Short, &answer.steps(&job));
 //! assert!(text(&page, Look::default()).contains("Caution: check for buried services"));
 //! # Ok::<(), pegline::job::JobFileError>(())
 //! ```
@@ -41,13 +41,13 @@ pub use sheet::illustrate;
 
 use crate::answer::{Answer, Answered};
 use crate::job::Job;
-use crate::page::{Page, Steps};
+use crate::page::{Detail, Page, Steps};
 
 /// The page of an answer, with the working that was asked for.
 #[must_use]
-pub fn page(answer: &Answer, job: &Job, working: &[Steps]) -> Page {
-    let mut page = Page::of(answer.remarks(job, true));
-    answer.body(&mut page, job, true);
+pub fn page(answer: &Answer, job: &Job, detail: Detail, working: &[Steps]) -> Page {
+    let mut page = Page::of(answer.remarks(job, detail));
+    answer.body(&mut page, job, detail);
     if !working.is_empty() {
         page.heading("Working");
         page.steps(working.iter().cloned());

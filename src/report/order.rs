@@ -7,7 +7,7 @@ use crate::exact::{Pence, Percent};
 use crate::job::Job;
 use crate::length::Units;
 use crate::order::{LINE, Line, Order, PEG, Size, Unit, UnusedPrice};
-use crate::page::{Page, Remarks, Rows, Steps, Table, Verdict, each};
+use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
 use crate::words::{and_list, count};
 use crate::working;
 
@@ -15,7 +15,7 @@ use crate::working;
 const MOST_NAMED: usize = 6;
 
 impl Answered for Order {
-    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
         let mut remarks = plan::remarks(job);
         remarks.verdict = Some(Verdict { good: true, words: headline(self) });
         notes(&mut remarks, self, job.units);
@@ -23,15 +23,15 @@ impl Answered for Order {
         remarks
     }
 
-    /// Fills the page; how quantities come about is on a `whole` one alone.
-    fn body(&self, page: &mut Page, job: &Job, whole: bool) {
+    /// Fills the page; how quantities come about is on a page of its own.
+    fn body(&self, page: &mut Page, job: &Job, detail: Detail) {
         let units = job.units;
         plan::echo(page, job);
         page.heading("To order");
         page.table(lines(self, units));
         totals(page, self);
         let added = added(self, units);
-        if whole && !added.rows.is_empty() {
+        if detail.alone() && !added.rows.is_empty() {
             page.heading("Waste, packs, rolls and lengths");
             page.table(added);
         }

@@ -9,14 +9,14 @@ use crate::answer::Answered;
 use crate::cutting::Favour;
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::page::{Page, Remarks, Rows, Steps, Table, Verdict, each};
+use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
 use crate::plates::{ChoiceEnd, Gap, Layer, Plates, Run};
 use crate::stock::Bar;
 use crate::words::count;
 use crate::working;
 
 impl Answered for Plates {
-    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
         let units = job.units;
         let mut remarks = plan::remarks(job);
         remarks.verdict = Some(Verdict {
@@ -34,7 +34,7 @@ impl Answered for Plates {
         remarks
     }
 
-    fn body(&self, page: &mut Page, job: &Job, _: bool) {
+    fn body(&self, page: &mut Page, job: &Job, _: Detail) {
         let units = job.units;
         plan::echo(page, job);
         for (layer, heading) in

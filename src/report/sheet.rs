@@ -4,7 +4,7 @@ use super::{plan, sketch};
 use crate::answer::{Answer, Answered, Part, Question, Sheet};
 use crate::job::Job;
 use crate::length::Units;
-use crate::page::{Block, Page, Remarks, Rows, Steps, Verdict};
+use crate::page::{Block, Detail, Page, Remarks, Rows, Steps, Verdict};
 use crate::sketch::SketchError;
 use crate::words::and_list;
 
@@ -14,11 +14,11 @@ impl Answered for Sheet {
     }
 
     /// What is said of the whole job: which parts are not right, every part's cautions, and the notes on what all of them share.
-    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
         let mut remarks = plan::remarks(job);
         let mut bad = vec![];
         for part in &self.parts {
-            let own = part.result.remarks(job, false);
+            let own = part.result.remarks(job, Detail::Part);
             // The drawing stands over the parts, and its notes with those on the whole.
             if part.question == Question::Sketch {
                 remarks.notes.extend(own.notes);
@@ -37,7 +37,7 @@ impl Answered for Sheet {
         remarks
     }
 
-    fn body(&self, page: &mut Page, job: &Job, _: bool) {
+    fn body(&self, page: &mut Page, job: &Job, _: Detail) {
         plan::echo(page, job);
         for part in &self.parts {
             if let Answer::Sketch(drawn) = &part.result {
@@ -45,8 +45,8 @@ impl Answered for Sheet {
                 page.blocks.push(Block::Figure(sketch::figure(drawn, job)));
                 continue;
             }
-            let mut own = Page::of(part.result.remarks(job, false));
-            part.result.body(&mut own, job, false);
+            let mut own = Page::of(part.result.remarks(job, Detail::Part));
+            part.result.body(&mut own, job, Detail::Part);
             add(page, part, own);
         }
         if !self.missing.is_empty() {

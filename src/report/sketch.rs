@@ -5,7 +5,7 @@ use crate::answer::{Answered, Sketch};
 use crate::geometry::{Mm, Ratio};
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::page::{Block, Figure, Page, Picture, Remarks, Rows, Steps, each};
+use crate::page::{Block, Detail, Figure, Page, Picture, Remarks, Rows, Steps, each};
 use crate::sketch::{CheckUse, SketchError, svg_element};
 
 /// The longest plan echoed whole; the drawing shows the rest.
@@ -13,7 +13,7 @@ const LONGEST_PLAN: usize = 70;
 
 impl Answered for Sketch {
     /// What is said of the drawing as a whole.
-    fn remarks(&self, _: &Job, _: bool) -> Remarks {
+    fn remarks(&self, _: &Job, _: Detail) -> Remarks {
         let mut remarks = Remarks::default();
         if self.terminal.stretched {
             remarks.note("steps too short for a character are drawn longer than they are");
@@ -23,7 +23,7 @@ impl Answered for Sketch {
     }
 
     /// Fills the page. With the drawing in its 15 rows it is 24 lines at most for the usual shapes.
-    fn body(&self, page: &mut Page, job: &Job, _: bool) {
+    fn body(&self, page: &mut Page, job: &Job, _: Detail) {
         if let Some(name) = &job.name {
             page.fact("Job", name);
         }

@@ -5,7 +5,7 @@ use crate::answer::Answered;
 use crate::job::Job;
 use crate::length::Units;
 use crate::lines::{Stands, Straight, StraightLine, StraightVerdict, StringSide};
-use crate::page::{Page, Remarks, Rows, Steps, Table, Verdict, each};
+use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
 use crate::working;
 
 impl Answered for Straight {
@@ -13,7 +13,7 @@ impl Answered for Straight {
         Self::good(self)
     }
 
-    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
         let mut remarks = plan::remarks(job);
         remarks.verdict = verdict(self, job.units);
         remarks.note("Out of line: the reading less the block; + is too far from the string, − too near");
@@ -25,7 +25,7 @@ impl Answered for Straight {
         remarks
     }
 
-    fn body(&self, page: &mut Page, job: &Job, _: bool) {
+    fn body(&self, page: &mut Page, job: &Job, _: Detail) {
         let units = job.units;
         if self.verdict.is_none() {
             page.fact("Found", found(self, units));

@@ -6,7 +6,7 @@ use pegline::answer::{Answered, Envelope, Question};
 use pegline::exact::parse_money;
 use pegline::job::{Job, JobFile, LARGEST_FILE, LengthEntry, locate, read, read_prices};
 use pegline::length::{Length, Units};
-use pegline::page::{Look, Page, Rows, text};
+use pegline::page::{Detail, Look, Page, Rows, text};
 use pegline::practice::{ClassMarks, Form, Pupil, Returned, mark, read_form, read_text};
 use pegline::report::page;
 use pegline::report::practice::{
@@ -218,7 +218,7 @@ fn answer_file(mut file: JobFile, questions: &[Question], words: &str) {
             }
         };
         let steps = answer.steps(&job);
-        let page = page(&answer, &job, &steps);
+        let page = page(&answer, &job, Detail::Full, &steps);
         let envelope = Envelope::new(question, &job, &answer, &steps, &page.remarks);
         let json = serde_json::to_string(&envelope).expect("an answer is JSON");
         print(&page, answer.rows(job.units), &json, words);

@@ -5,6 +5,7 @@ use std::panic::{UnwindSafe, catch_unwind};
 
 use pegline::answer::{Answered, BlankLine, Envelope, ErrorLine, LineFault, Question};
 use pegline::job::{Fault, Job, read};
+use pegline::page::Detail;
 use pegline::words::and_more;
 
 use crate::cli::output::unseen_escaped;
@@ -62,7 +63,7 @@ fn answer_job(question: Question, line: &Line) -> Result<Reply, Fault> {
         first(faults.into_iter(), more)
     })?;
     let answer = job.answer(question).map_err(|error| whole(error.in_job_file()))?;
-    let remarks = answer.remarks(&job, true);
+    let remarks = answer.remarks(&job, Detail::Full);
     let envelope = Envelope::new(question, &job, &answer, &[], &remarks);
     let json = serde_json::to_string(&envelope).map_err(whole)?;
     Ok(Reply { json: unseen_escaped(&json) + "\n", good: answer.good() })

@@ -10,7 +10,7 @@ use crate::geometry::Mm;
 use crate::heights::{End, HeightVerdict, Heights, Role, Supports, WallHead};
 use crate::job::Job;
 use crate::length::{Units, trimmed};
-use crate::page::{Page, Remarks, Rows, Steps, Table, Verdict, each};
+use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
 use crate::rules::{COMMON_CEILING, ROOF_FALLS};
 use crate::words::capital;
 use crate::working;
@@ -20,7 +20,7 @@ impl Answered for Heights {
         self.verdict.good()
     }
 
-    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
         let units = job.units;
         let mut remarks = Remarks::default();
         let headline = sentences::sentences(self, units).into_iter().next().unwrap_or_default();
@@ -30,7 +30,7 @@ impl Answered for Heights {
         remarks
     }
 
-    fn body(&self, page: &mut Page, job: &Job, _: bool) {
+    fn body(&self, page: &mut Page, job: &Job, _: Detail) {
         let units = job.units;
         for sentence in sentences::sentences(self, units).into_iter().skip(1) {
             page.paragraph(capital(&sentence));

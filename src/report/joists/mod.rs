@@ -10,7 +10,7 @@ use crate::answer::{Answered, RoofJoists};
 use crate::job::{Job, JoistsJob};
 use crate::joists::{Held, Joists, Mark};
 use crate::length::Units;
-use crate::page::{Page, Remarks, Rows, Steps, Table, Verdict, each};
+use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
 use crate::rules::CLEAR_OF_WALL;
 use crate::words::{and_list, capital};
 use crate::working;
@@ -24,7 +24,7 @@ impl Answered for RoofJoists {
         self.set_out.verdict.good()
     }
 
-    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
         let mut remarks = plan::remarks(job);
         let words = sentences::sentences(&self.set_out, job.units).into_iter().next().unwrap_or_default();
         remarks.verdict = Some(Verdict { good: self.good(), words: capital(&words) });
@@ -36,7 +36,7 @@ impl Answered for RoofJoists {
         remarks
     }
 
-    fn body(&self, page: &mut Page, job: &Job, _: bool) {
+    fn body(&self, page: &mut Page, job: &Job, _: Detail) {
         let (units, answer) = (job.units, &self.set_out);
         for sentence in sentences::sentences(answer, units).into_iter().skip(1) {
             page.paragraph(capital(&sentence));

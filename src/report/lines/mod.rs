@@ -14,19 +14,19 @@ use crate::answer::Answered;
 use crate::job::Job;
 use crate::length::Units;
 use crate::lines::{Board, BoardKind, Lines};
-use crate::page::{Page, Remarks, Rows, Steps, Table};
+use crate::page::{Detail, Page, Remarks, Rows, Steps, Table};
 use crate::working;
 
 impl Answered for Lines {
-    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
         let mut remarks = plan::remarks(job);
         extras::notes(&mut remarks, self, job);
         notes::notes(&mut remarks, self, job);
         remarks
     }
 
-    /// Fills the page; where the boards stand and the running marks are on a `whole` one alone.
-    fn body(&self, page: &mut Page, job: &Job, whole: bool) {
+    /// Fills the page; where the boards stand and the running marks are on a page of its own.
+    fn body(&self, page: &mut Page, job: &Job, detail: Detail) {
         let units = job.units;
         plan::echo(page, job);
         inputs(page, self, units);
@@ -42,7 +42,7 @@ impl Answered for Lines {
         page.heading("Boards");
         boards::boards(page, self, units);
         if let Some(footprint) = &job.footprint
-            && whole
+            && detail.alone()
         {
             page.heading("Where the boards stand");
             page.lines(sketch::sketch(footprint, self));
@@ -51,7 +51,7 @@ impl Answered for Lines {
         if let Some(offset) = &self.offset {
             extras::offset(page, offset, job);
         }
-        extras::marks(page, &self.marks, units, whole);
+        extras::marks(page, &self.marks, units, detail.alone());
     }
 
     fn rows(&self, _: Units) -> Rows {

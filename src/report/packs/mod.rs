@@ -9,7 +9,7 @@ use crate::answer::Answered;
 use crate::job::Job;
 use crate::length::Units;
 use crate::packing::{Against, Flag, PackVerdict, Packing, Packs, Readings, Station};
-use crate::page::{Page, Remarks, Rows, Steps, Table, Verdict, each};
+use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
 use crate::rules::SOLID_PACKING;
 use crate::words::{and_list, capital};
 use crate::working;
@@ -19,7 +19,7 @@ impl Answered for Packs {
         self.verdict.good()
     }
 
-    fn remarks(&self, job: &Job, _: bool) -> Remarks {
+    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
         let units = job.units;
         let mut remarks = plan::remarks(job);
         let headline = sentences::sentences(self, units).into_iter().next().unwrap_or_default();
@@ -33,7 +33,7 @@ impl Answered for Packs {
         remarks
     }
 
-    fn body(&self, page: &mut Page, job: &Job, _: bool) {
+    fn body(&self, page: &mut Page, job: &Job, _: Detail) {
         let units = job.units;
         for sentence in sentences::sentences(self, units).into_iter().skip(1) {
             page.paragraph(capital(&sentence));

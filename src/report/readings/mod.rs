@@ -12,7 +12,7 @@ use super::plan;
 use crate::answer::Answered;
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::page::{Page, Remarks, Rows, Steps, each};
+use crate::page::{Detail, Page, Remarks, Rows, Steps, each};
 use crate::readings::{LimitAnswer, Readings, TapeAnswer};
 use crate::working;
 
@@ -25,11 +25,11 @@ impl Answered for Readings {
         self.verdict.good()
     }
 
-    /// What is said of the answer as a whole; the small print goes with a `whole` page alone.
-    fn remarks(&self, job: &Job, whole: bool) -> Remarks {
+    /// What is said of the answer as a whole; the small print goes with a page of its own.
+    fn remarks(&self, job: &Job, detail: Detail) -> Remarks {
         let mut remarks = plan::remarks(job);
         remarks.verdict = Some(verdict::verdict(self, job.units));
-        if whole {
+        if detail.alone() {
             small_print::notes(&mut remarks, self, job.units);
         }
         if self.masonry.is_some() {
@@ -40,8 +40,8 @@ impl Answered for Readings {
         remarks
     }
 
-    /// Fills the page; every reading is on a `whole` one alone.
-    fn body(&self, page: &mut Page, job: &Job, whole: bool) {
+    /// Fills the page; every reading is on a page of its own.
+    fn body(&self, page: &mut Page, job: &Job, detail: Detail) {
         let units = job.units;
         misreads::explain(page, self, units);
         misreads::tape_next(page, self, units);
@@ -57,7 +57,7 @@ impl Answered for Readings {
         if let Some(limit) = &self.limit {
             page.fact("Limit", limit_words(limit, units));
         }
-        if whole {
+        if detail.alone() {
             tables::readings(page, self, units);
             tables::corrections(page, self, units);
         }
