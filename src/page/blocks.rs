@@ -156,7 +156,8 @@ impl Page {
     }
 
     /// Adds a table; one without rows is left out.
-    pub fn table(&mut self, table: Table) -> &mut Self {
+    pub fn table(&mut self, table: impl Into<Table>) -> &mut Self {
+        let table = table.into();
         if !table.rows.is_empty() {
             self.blocks.push(Block::Table(table));
         }

@@ -212,11 +212,13 @@ fn table_text(table: &Table, width: usize) -> String {
         ContentArrangement::Dynamic
     });
     printed.set_width(u16::try_from(width).unwrap_or(u16::MAX));
-    for (i, (column, described)) in printed.column_iter_mut().zip(&table.columns).enumerate() {
+    let least: Vec<usize> =
+        (0..table.columns.len()).map(|i| longest(table, i, |cell| cell.split(' ').collect()) + 2).collect();
+    let words_fit = (least.iter().sum::<usize>() + least.len()).saturating_sub(1) <= width;
+    for ((column, described), least) in printed.column_iter_mut().zip(&table.columns).zip(least) {
         column.set_padding((1, 1));
-        // A figure broken inside a word, 4-1 over 3/16in, would be read as another figure.
-        if !fits && described.align == Align::Right {
-            let least = longest(table, i, |cell| cell.split(' ').collect()) + 2;
+        // A figure broken inside a word, 4-1 over 3/16in, would be read as another figure; a word gives way before it.
+        if !fits && (words_fit || described.align == Align::Right) {
             let least = u16::try_from(least).unwrap_or(u16::MAX);
             column.set_constraint(ColumnConstraint::LowerBoundary(Width::Fixed(least)));
         }

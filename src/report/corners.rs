@@ -6,7 +6,7 @@ use crate::answer::Answered;
 use crate::job::Job;
 use crate::length::{Units, decimal};
 use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
-use crate::square::{CornerCheck, CornerFound, CornerTriangle, Corners};
+use crate::square::{CornerCheck, CornerFound, Corners};
 use crate::words::and_list;
 use crate::working;
 
@@ -88,11 +88,13 @@ fn multiple_table(page: &mut Page, answer: &Corners, units: Units) {
         return;
     }
     page.heading("3-4-5 and its multiples");
-    let mut table = Table::new().numbers(units.head("Multiple")).numbers("3").numbers("4").numbers("5");
-    for row in &answer.multiples {
-        table.row([row.multiple, row.a, row.b, row.c].map(|mm| units.figure(mm.0)));
-    }
-    page.table(table);
+    page.table(
+        Table::of(&answer.multiples)
+            .numbers(units.head("Multiple"), |row| units.figure(row.multiple.0))
+            .numbers("3", |row| units.figure(row.a.0))
+            .numbers("4", |row| units.figure(row.b.0))
+            .numbers("5", |row| units.figure(row.c.0)),
+    );
 }
 
 fn found_words(found: &CornerFound, units: Units) -> String {
@@ -125,34 +127,18 @@ fn as_found(page: &mut Page, found: &CornerFound, units: Units) {
 }
 
 fn triangles(corners: &[CornerCheck], units: Units) -> Table {
-    let mut table = Table::new()
-        .words("Corner")
-        .words("Triple")
-        .words("Side")
-        .numbers(units.head("Along"))
-        .words("Side")
-        .numbers(units.head("Along"))
-        .numbers(units.head("Between"))
-        .numbers("1 shows");
-    for check in corners {
-        let mut row = |name: &str, triangle: &CornerTriangle| {
-            table.row([
-                name.to_owned(),
-                triangle.triple.clone(),
-                triangle.first.side.clone(),
-                units.figure(triangle.first.length.0),
-                triangle.second.side.clone(),
-                units.figure(triangle.second.length.0),
-                units.figure(triangle.diagonal.0),
-                decimal(triangle.mm_at_end_per_mm.0, 2),
-            ]);
-        };
-        if let Some(best) = &check.best {
-            row(&check.name, best);
-        }
-        if let Some(plain) = &check.three_four_five {
-            row("  or", plain);
-        }
-    }
-    table
+    let rows = corners.iter().flat_map(|check| {
+        let best = check.best.iter().map(|best| (check.name.as_str(), best));
+        best.chain(check.three_four_five.iter().map(|plain| ("  or", plain)))
+    });
+    Table::of(rows)
+        .words("Corner", |(name, _)| name)
+        .words("Triple", |(_, triangle)| &triangle.triple)
+        .words("Side", |(_, triangle)| &triangle.first.side)
+        .numbers(units.head("Along"), |(_, triangle)| units.figure(triangle.first.length.0))
+        .words("Side", |(_, triangle)| &triangle.second.side)
+        .numbers(units.head("Along"), |(_, triangle)| units.figure(triangle.second.length.0))
+        .numbers(units.head("Between"), |(_, triangle)| units.figure(triangle.diagonal.0))
+        .numbers("1 shows", |(_, triangle)| decimal(triangle.mm_at_end_per_mm.0, 2))
+        .into()
 }

@@ -9,7 +9,7 @@ use crate::length::{MM_PER_INCH, Units, decimal};
 use crate::network::{DETECTABLE, SURELY_DETECTABLE};
 use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, each};
 use crate::plan::Lies;
-use crate::square::{Diagonals, InPulls};
+use crate::square::{Diagonals, InPulls, RectanglePart};
 use crate::words::and_list;
 use crate::working;
 
@@ -160,28 +160,16 @@ fn tape_length(job: &Job) -> String {
 }
 
 fn table(answer: &Diagonals, units: Units) -> Table {
-    let mut table = Table::new()
-        .words("Line")
-        .numbers(units.head("Across"))
-        .numbers(units.head("Down"))
-        .numbers(format!("Exact {}", units.exact_unit()))
-        .numbers(units.head("Tape"))
-        .words("Lies")
-        .words("Use")
-        .numbers("1 shows");
-    for d in &answer.diagonals {
-        table.row([
-            d.name.clone(),
-            units.figure(d.across.0),
-            units.figure(d.down.0),
-            units.exact(d.length.0),
-            units.figure(d.length.0),
-            lies(d.lies, d.in_reach).to_owned(),
-            usage(d.proof, d.spare).to_owned(),
-            decimal(d.mm_at_end_per_mm.0, 2),
-        ]);
-    }
-    table
+    Table::of(&answer.diagonals)
+        .words("Line", |d| &d.name)
+        .numbers(units.head("Across"), |d| units.figure(d.across.0))
+        .numbers(units.head("Down"), |d| units.figure(d.down.0))
+        .numbers(format!("Exact {}", units.exact_unit()), |d| units.exact(d.length.0))
+        .numbers(units.head("Tape"), |d| units.figure(d.length.0))
+        .words("Lies", |d| lies(d.lies, d.in_reach))
+        .words("Use", |d| usage(d.proof, d.spare))
+        .numbers("1 shows", |d| decimal(d.mm_at_end_per_mm.0, 2))
+        .into()
 }
 
 /// A standard deviation, which is compared with others of its kind: to 0.01 mm, or 0.001 in.
@@ -227,23 +215,16 @@ fn straight(page: &mut Page, answer: &Diagonals, units: Units) {
 
 fn rectangles(page: &mut Page, answer: &Diagonals, units: Units) {
     page.heading("Rectangles, two right triangles each");
-    let mut table = Table::new()
-        .numbers("No")
-        .numbers(units.head("Across"))
-        .numbers(units.head("Down"))
-        .numbers(units.head("Diagonal"))
-        .words("Corners");
-    for (i, part) in answer.rectangles.iter().enumerate() {
-        let corners: Vec<String> = part.corners.iter().map(|v| v.words(units)).collect();
-        table.row([
-            (i + 1).to_string(),
-            units.figure(part.across.0),
-            units.figure(part.down.0),
-            units.figure(part.diagonal.0),
-            corners.join(", "),
-        ]);
-    }
-    page.table(table);
+    let corners =
+        |part: &RectanglePart| -> Vec<String> { part.corners.iter().map(|v| v.words(units)).collect() };
+    page.table(
+        Table::of(answer.rectangles.iter().enumerate())
+            .numbers("No", |(i, _)| (i + 1).to_string())
+            .numbers(units.head("Across"), |(_, part)| units.figure(part.across.0))
+            .numbers(units.head("Down"), |(_, part)| units.figure(part.down.0))
+            .numbers(units.head("Diagonal"), |(_, part)| units.figure(part.diagonal.0))
+            .words("Corners", |(_, part)| corners(part).join(", ")),
+    );
 }
 
 fn notes(remarks: &mut Remarks, answer: &Diagonals, job: &Job) {

@@ -3,7 +3,7 @@
 use super::cautions::{BURIED_SERVICES, FIXINGS};
 use super::plan;
 use crate::answer::Answered;
-use crate::exact::{Pence, Percent};
+use crate::exact::{Hundredths, Pence, Percent};
 use crate::job::Job;
 use crate::length::Units;
 use crate::order::{LINE, Line, Order, PEG, Size, Unit, UnusedPrice};
@@ -36,16 +36,13 @@ impl Answered for Order {
             page.table(added);
         }
         if !self.from_van.is_empty() {
-            let mut van = Table::new().words("Item").numbers("Size").numbers("How many");
-            for taken in &self.from_van {
-                van.row([
-                    taken.item.clone(),
-                    taken.size.words(&taken.item, units),
-                    taken.quantity.to_string(),
-                ]);
-            }
             page.heading("In the van, not bought");
-            page.table(van);
+            page.table(
+                Table::of(&self.from_van)
+                    .words("Item", |taken| &taken.item)
+                    .numbers("Size", |taken| taken.size.words(&taken.item, units))
+                    .numbers("How many", |taken| taken.quantity.to_string()),
+            );
         }
     }
 
@@ -136,25 +133,15 @@ fn with_size(item: &str, size: &Size, units: Units) -> String {
 }
 
 fn lines(answer: &Order, units: Units) -> Table {
-    let mut table = Table::new()
-        .words("Item")
-        .numbers("Size")
-        .numbers("Quantity")
-        .words("Unit")
-        .numbers("Rate")
-        .numbers("Amount");
     let money = |money: Option<Pence>, none: &str| money.map_or_else(|| none.to_owned(), |m| m.to_string());
-    for line in &answer.lines {
-        table.row([
-            line.item.clone(),
-            line.size.words(&line.item, units),
-            quantity(line),
-            line.unit.clone(),
-            money(line.rate, "–"),
-            money(line.amount, "no price"),
-        ]);
-    }
-    table
+    Table::of(&answer.lines)
+        .words("Item", |line| &line.item)
+        .numbers("Size", |line| line.size.words(&line.item, units))
+        .numbers("Quantity", quantity)
+        .words("Unit", |line| &line.unit)
+        .numbers("Rate", |line| money(line.rate, "–"))
+        .numbers("Amount", |line| money(line.amount, "no price"))
+        .into()
 }
 
 /// Whole things as such; lengths and the like with both decimals.
@@ -184,40 +171,41 @@ fn totals(page: &mut Page, answer: &Order) {
 
 /// How the quantities come about that are not simply what the job needs.
 fn added(answer: &Order, units: Units) -> Table {
-    let mut table =
-        Table::new().words("Item").numbers("Size").numbers("Needed").numbers("Waste").words("Bought");
-    for line in &answer.lines {
-        if line.pack.is_none() && line.lengths.is_none() && line.waste_percent == Percent(0) {
-            continue;
-        }
-        let unit = match &line.needed_unit {
-            Unit::Each => String::new(),
-            unit => format!(" {}", unit.word()),
-        };
-        let bought = match (line.pack, line.lengths) {
-            (None, Some(lengths)) => {
-                format!("{lengths} × {} = {}{unit}", line.size.words(&line.item, units), line.quantity)
-            }
-            (Some(pack), _) => {
-                let all = crate::exact::Hundredths(line.quantity.0 / 100 * pack.0);
-                let lap = if line.lap.0 > 0 && line.quantity.0 > 100 { ", less the laps" } else { "" };
-                format!("{} × {pack}{unit} = {all}{unit}{lap}", line.quantity)
-            }
-            (None, None) => format!("{}{unit}", line.quantity),
-        };
-        let waste = match line.waste_percent {
+    let more =
+        |line: &&Line| line.pack.is_some() || line.lengths.is_some() || line.waste_percent != Percent(0);
+    Table::of(answer.lines.iter().filter(more))
+        .words("Item", |line| &line.item)
+        .numbers("Size", |line| line.size.words(&line.item, units))
+        .numbers("Needed", |line| format!("{}{}", line.needed, unit_behind(line)))
+        .numbers("Waste", |line| match line.waste_percent {
             Percent(0) => String::new(),
             percent => format!("{percent} %"),
-        };
-        table.row([
-            line.item.clone(),
-            line.size.words(&line.item, units),
-            format!("{}{unit}", line.needed),
-            waste,
-            bought,
-        ]);
+        })
+        .words("Bought", |line| bought(line, units))
+        .into()
+}
+
+/// The unit behind a quantity, which of things is none.
+fn unit_behind(line: &Line) -> String {
+    match &line.needed_unit {
+        Unit::Each => String::new(),
+        unit => format!(" {}", unit.word()),
     }
-    table
+}
+
+fn bought(line: &Line, units: Units) -> String {
+    let unit = unit_behind(line);
+    match (line.pack, line.lengths) {
+        (None, Some(lengths)) => {
+            format!("{lengths} × {} = {}{unit}", line.size.words(&line.item, units), line.quantity)
+        }
+        (Some(pack), _) => {
+            let all = Hundredths(line.quantity.0 / 100 * pack.0);
+            let lap = if line.lap.0 > 0 && line.quantity.0 > 100 { ", less the laps" } else { "" };
+            format!("{} × {pack}{unit} = {all}{unit}{lap}", line.quantity)
+        }
+        (None, None) => format!("{}{unit}", line.quantity),
+    }
 }
 
 fn notes(remarks: &mut Remarks, answer: &Order, units: Units) {

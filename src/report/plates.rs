@@ -7,6 +7,7 @@ use super::plates_extra::{anchors, dpc, notes, straps};
 use super::timber::{buy_table, cost, to_buy, waste};
 use crate::answer::Answered;
 use crate::cutting::Favour;
+use crate::exact::Tenths;
 use crate::job::Job;
 use crate::length::{Units, decimal};
 use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
@@ -122,36 +123,27 @@ fn proof(answer: &Plates, units: Units) -> String {
 /// and where a piece begins.
 fn run_table(runs: &[&Run], units: Units) -> Table {
     let wide = units == Units::FeetInches;
-    let mut table = Table::new().words("Run").words("Start").words("End");
-    if !wide {
-        table = table.numbers(units.head("Long"));
-    }
-    table = table.words("Piece");
-    if !wide {
-        table = table.numbers(units.head("From"));
-    }
-    table = table.numbers(units.head("To")).numbers(units.head("Cut")).numbers("Bar");
-    for run in runs {
-        for (place, piece) in run.pieces.iter().enumerate() {
-            let once = |words: String| if place == 0 { words } else { String::new() };
-            let mut cells = vec![
-                once(run.side.clone()),
-                once(run.start.name().to_owned()),
-                once(run.end.name().to_owned()),
-            ];
-            let figure = |at: crate::exact::Tenths| units.figure(at.to_mm().0);
-            if !wide {
-                cells.push(once(units.figure(run.length.0)));
-            }
-            cells.push(piece.name.clone());
-            if !wide {
-                cells.push(figure(piece.from));
-            }
-            cells.extend([figure(piece.to), figure(piece.length), (piece.bar + 1).to_string()]);
-            table.row(cells);
-        }
-    }
-    table
+    let figure = |at: Tenths| units.figure(at.to_mm().0);
+    let pieces =
+        runs.iter().flat_map(|run| run.pieces.iter().enumerate().map(move |(i, piece)| (i, *run, piece)));
+    Table::of(pieces)
+        .words("Run", |(i, run, _)| if i == 0 { run.side.as_str() } else { "" })
+        .words("Start", |(i, run, _)| if i == 0 { run.start.name() } else { "" })
+        .words("End", |(i, run, _)| if i == 0 { run.end.name() } else { "" })
+        .when(!wide, |table| {
+            table.numbers(
+                units.head("Long"),
+                |(i, run, _)| {
+                    if i == 0 { units.figure(run.length.0) } else { String::new() }
+                },
+            )
+        })
+        .words("Piece", |(.., piece)| &piece.name)
+        .when(!wide, |table| table.numbers(units.head("From"), |(.., piece)| figure(piece.from)))
+        .numbers(units.head("To"), |(.., piece)| figure(piece.to))
+        .numbers(units.head("Cut"), |(.., piece)| figure(piece.length))
+        .numbers("Bar", |(.., piece)| (piece.bar + 1).to_string())
+        .into()
 }
 
 /// The bars with their numbers.

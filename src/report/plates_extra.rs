@@ -4,7 +4,7 @@ use super::timber::NO_PRICES;
 use crate::job::Job;
 use crate::length::Units;
 use crate::page::{Page, Remarks, Table};
-use crate::plates::{Corners, Layer, Plates, Trouble};
+use crate::plates::{Corners, Layer, Piece, Plates, Trouble};
 use crate::rules::{SPLICE_LAP, STRAP_SPACING};
 use crate::words::count;
 
@@ -13,19 +13,17 @@ pub(super) fn anchors(page: &mut Page, answer: &Plates, job: &Job) {
     let units = job.units;
     let Some(rule) = &answer.anchor_rule else { return };
     page.heading(format!("Anchors, {} in all", answer.anchors.len()));
-    let mut table = Table::new().words("Piece").numbers("How many").words(units.head("From the run's start"));
-    for run in answer.runs.iter().filter(|run| run.layer == Layer::Plate) {
-        for piece in &run.pieces {
-            let at: Vec<String> = answer
-                .anchors
-                .iter()
-                .filter(|anchor| anchor.piece == piece.name)
-                .map(|anchor| units.figure(anchor.at.0))
-                .collect();
-            table.row([piece.name.clone(), at.len().to_string(), at.join(", ")]);
-        }
-    }
-    page.table(table);
+    let of_plate = answer.runs.iter().filter(|run| run.layer == Layer::Plate);
+    let at = |piece: &Piece| -> Vec<String> {
+        let own = answer.anchors.iter().filter(|anchor| anchor.piece == piece.name);
+        own.map(|anchor| units.figure(anchor.at.0)).collect()
+    };
+    page.table(
+        Table::of(of_plate.flat_map(|run| &run.pieces))
+            .words("Piece", |piece| &piece.name)
+            .numbers("How many", |piece| at(piece).len().to_string())
+            .words(units.head("From the run's start"), |piece| at(piece).join(", ")),
+    );
     let rule_words = match rule.set {
         Some(set) => format!(
             "{} ({}, {}): {}",

@@ -137,39 +137,20 @@ fn signed(units: Units, mm: f64) -> String {
 
 fn table(answer: &Straight, units: Units) -> Table {
     let unit = units.small_unit();
-    let with_limit = answer.limit.is_some();
-    let mut table = Table::new()
-        .numbers(units.head("At"))
-        .numbers(format!("Reading {unit}"))
-        .numbers(format!("Out of line {unit}"))
-        .words("Stands")
-        .words("Tap it");
-    if with_limit {
-        table = table.words("Limit");
-    }
-    for station in &answer.stations {
-        let mut row = vec![
-            units.figure(station.at.0),
-            units.small_figure(station.reading.0),
-            signed(units, station.out.0),
-            word(station.stands).to_owned(),
-            tap(station.stands, answer),
-        ];
-        if with_limit {
-            row.push(if station.over { "over" } else { "ok" }.to_owned());
-        }
-        table.row(row);
-    }
-    table
+    Table::of(&answer.stations)
+        .numbers(units.head("At"), |station| units.figure(station.at.0))
+        .numbers(format!("Reading {unit}"), |station| units.small_figure(station.reading.0))
+        .numbers(format!("Out of line {unit}"), |station| signed(units, station.out.0))
+        .words("Stands", |station| word(station.stands))
+        .words("Tap it", |station| tap(station.stands, answer))
+        .when(answer.limit.is_some(), |table| {
+            table.words("Limit", |station| if station.over { "over" } else { "ok" })
+        })
+        .into()
 }
 
 fn lines(answer: &Straight, units: Units) -> Table {
     let unit = units.small_unit();
-    let mut table = Table::new()
-        .words("Line")
-        .numbers(format!("At first {unit}"))
-        .numbers(format!("At last {unit}"))
-        .numbers(format!("Largest distance {unit}"));
     let string = StraightLine {
         at_first: crate::geometry::Mm(0.0),
         at_last: crate::geometry::Mm(0.0),
@@ -181,14 +162,10 @@ fn lines(answer: &Straight, units: Units) -> Table {
         ("best, least squares", answer.best.as_ref()),
         ("smallest largest distance", answer.narrowest.as_ref()),
     ];
-    for (name, line) in rows {
-        let Some(line) = line else { continue };
-        table.row([
-            name.to_owned(),
-            signed(units, line.at_first.0),
-            signed(units, line.at_last.0),
-            units.small_figure(line.worst.0),
-        ]);
-    }
-    table
+    Table::of(rows.into_iter().filter_map(|(name, line)| Some((name, line?))))
+        .words("Line", |(name, _)| name)
+        .numbers(format!("At first {unit}"), |(_, line)| signed(units, line.at_first.0))
+        .numbers(format!("At last {unit}"), |(_, line)| signed(units, line.at_last.0))
+        .numbers(format!("Largest distance {unit}"), |(_, line)| units.small_figure(line.worst.0))
+        .into()
 }

@@ -1,6 +1,6 @@
 //! What to buy, what it comes to and how sure that is, in words and tables that plates and cut lists share.
 
-use crate::exact::Tenths;
+use crate::exact::{Pence, Tenths};
 use crate::length::{Units, decimal};
 use crate::page::{Page, Table};
 use crate::stock::{Buy, Cost, InVanTaken};
@@ -43,36 +43,21 @@ pub(super) fn to_buy(buy: &[Buy], from_van: &[InVanTaken], total: Cost, units: U
 /// The table of what to buy and what to take from the van.
 pub(super) fn buy_table(page: &mut Page, buy: &[Buy], from_van: &[InVanTaken], units: Units) {
     let priced = buy.iter().any(|line| line.amount.is_some());
-    let mut table = Table::new().numbers(units.head("Length")).numbers("How many");
-    if priced {
-        table = table.numbers("Each").numbers("Amount");
-    }
-    let with_van = !from_van.is_empty();
-    if with_van {
-        table = table.words("");
-    }
-    for line in buy {
-        let mut cells = vec![units.figure(line.length.to_mm().0), line.count.to_string()];
-        if priced {
-            cells.extend(
-                [line.rate, line.amount].map(|money| money.map_or_else(String::new, |m| m.to_string())),
-            );
-        }
-        if with_van {
-            cells.push("to buy".to_owned());
-        }
-        table.row(cells);
-    }
-    for line in from_van {
-        let mut cells = vec![units.figure(line.length.to_mm().0), line.count.to_string()];
-        if priced {
-            cells.extend([String::new(), String::new()]);
-        }
-        cells.push("in the van".to_owned());
-        table.row(cells);
-    }
+    let money = |money: Option<Pence>| money.map_or_else(String::new, |money| money.to_string());
+    let bought = buy.iter().map(|line| (line.length, line.count, line.rate, line.amount, "to buy"));
+    let taken = from_van.iter().map(|line| (line.length, line.count, None, None, "in the van"));
     page.heading("Timber");
-    page.table(table);
+    page.table(
+        Table::of(bought.chain(taken))
+            .numbers(units.head("Length"), |(length, ..)| units.figure(length.to_mm().0))
+            .numbers("How many", |(_, count, ..)| count.to_string())
+            .when(priced, |table| {
+                table
+                    .numbers("Each", |(_, _, rate, ..)| money(rate))
+                    .numbers("Amount", |(.., amount, _)| money(amount))
+            })
+            .when(!from_van.is_empty(), |table| table.words("", |(.., from)| from)),
+    );
 }
 
 /// How much of it is used.

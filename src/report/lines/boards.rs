@@ -161,13 +161,13 @@ fn moved(page: &mut Page, answer: &Lines, units: Units) {
     }
     for profile in answer.profiles.iter().filter(|profile| !profile.nails.is_empty()) {
         let end = if profile.across { "left" } else { "top" };
-        let mut table = Table::new()
-            .words(format!("On {}", profile.label))
-            .words("Line")
-            .numbers(units.head(&format!("From the nail at the {end}")));
-        for nail in &profile.nails {
-            table.row([nail.face.clone(), nail.side.clone(), units.figure(nail.along.0)]);
-        }
-        page.table(table);
+        page.table(
+            Table::of(&profile.nails)
+                .words(format!("On {}", profile.label), |nail| &nail.face)
+                .words("Line", |nail| &nail.side)
+                .numbers(units.head(&format!("From the nail at the {end}")), |nail| {
+                    units.figure(nail.along.0)
+                }),
+        );
     }
 }

@@ -14,20 +14,13 @@ pub(super) fn offset(page: &mut Page, offset: &Offset, job: &Job) {
         "Outline held {} {way} the plan: its corners are named as the plan's",
         units.with_unit(offset.by.0.abs())
     ));
-    let mut sides = Table::new()
-        .words("Side")
-        .numbers(units.head("On plan"))
-        .numbers(units.head("Offset"))
-        .numbers(units.head("Change"));
-    for side in &offset.sides {
-        sides.row([
-            side.name.clone(),
-            units.figure(side.length.0 - side.change.0),
-            units.figure(side.length.0),
-            units.figure(side.change.0),
-        ]);
-    }
-    page.table(sides);
+    page.table(
+        Table::of(&offset.sides)
+            .words("Side", |side| &side.name)
+            .numbers(units.head("On plan"), |side| units.figure(side.length.0 - side.change.0))
+            .numbers(units.head("Offset"), |side| units.figure(side.length.0))
+            .numbers(units.head("Change"), |side| units.figure(side.change.0)),
+    );
     page.fact(
         "Offset outline",
         format!(
@@ -37,24 +30,15 @@ pub(super) fn offset(page: &mut Page, offset: &Offset, job: &Job) {
         ),
     );
     page.heading("Its check diagonals");
-    let mut table = Table::new()
-        .words("Line")
-        .numbers(units.head("Across"))
-        .numbers(units.head("Down"))
-        .numbers(format!("Exact {}", units.exact_unit()))
-        .numbers(units.head("Tape"))
-        .words("");
-    for d in &offset.diagonals {
-        table.row([
-            d.name.clone(),
-            units.figure(d.across.0),
-            units.figure(d.down.0),
-            units.exact(d.length.0),
-            units.figure(d.length.0),
-            out_of_reach(d, job).to_owned(),
-        ]);
-    }
-    page.table(table);
+    page.table(
+        Table::of(&offset.diagonals)
+            .words("Line", |d| &d.name)
+            .numbers(units.head("Across"), |d| units.figure(d.across.0))
+            .numbers(units.head("Down"), |d| units.figure(d.down.0))
+            .numbers(format!("Exact {}", units.exact_unit()), |d| units.exact(d.length.0))
+            .numbers(units.head("Tape"), |d| units.figure(d.length.0))
+            .words("", |d| out_of_reach(d, job)),
+    );
     if !offset.straight_checks.is_empty() {
         let list: Vec<String> = offset
             .straight_checks
@@ -76,15 +60,13 @@ fn out_of_reach(line: &OffsetDiagonal, job: &Job) -> &'static str {
 }
 
 fn mark_table(sides: &[SideMarks], units: Units) -> Table {
-    let mut table = Table::new().words("Side").words("From").numbers(units.head("At")).words("Mark");
-    for side in sides {
-        for (i, mark) in side.marks.iter().enumerate() {
-            let things: Vec<String> = mark.things.iter().map(words).collect();
-            let (name, from) = if i == 0 { (side.side.as_str(), side.from.as_str()) } else { ("", "") };
-            table.row([name.to_owned(), from.to_owned(), units.figure(mark.at.0), things.join(", ")]);
-        }
-    }
-    table
+    let marks = sides.iter().flat_map(|side| side.marks.iter().enumerate().map(move |mark| (side, mark)));
+    Table::of(marks)
+        .words("Side", |(side, (i, _))| if i == 0 { side.side.as_str() } else { "" })
+        .words("From", |(side, (i, _))| if i == 0 { side.from.as_str() } else { "" })
+        .numbers(units.head("At"), |(_, (_, mark))| units.figure(mark.at.0))
+        .words("Mark", |(_, (_, mark))| mark.things.iter().map(words).collect::<Vec<_>>().join(", "))
+        .into()
 }
 
 /// The running marks.

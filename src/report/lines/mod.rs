@@ -97,52 +97,31 @@ fn stands(board: &Board, units: Units) -> String {
 }
 
 fn lines(answer: &Lines, units: Units) -> Table {
-    let mut table = Table::new()
-        .words("Line")
-        .numbers(units.head("String"))
-        .words("From")
-        .words(units.head("Stands"))
-        .words("To")
-        .words(units.head("Stands"));
-    for line in strings(answer) {
-        let [start, end] = &line.boards;
-        table.row([
-            sides(line),
-            units.figure(line.string_length.0),
-            start.label.clone(),
-            stands(start, units),
-            end.label.clone(),
-            stands(end, units),
-        ]);
-    }
-    table
+    Table::of(strings(answer))
+        .words("Line", sides)
+        .numbers(units.head("String"), |line| units.figure(line.string_length.0))
+        .words("From", |line| &line.boards[0].label)
+        .words(units.head("Stands"), |line| stands(&line.boards[0], units))
+        .words("To", |line| &line.boards[1].label)
+        .words(units.head("Stands"), |line| stands(&line.boards[1], units))
+        .into()
 }
 
 fn faces(answer: &Lines, units: Units) -> Table {
-    let mut table = Table::new()
-        .words("Face")
-        .numbers(units.head("From outline"))
-        .words("Which way")
-        .numbers(units.head("From outermost"));
-    for face in &answer.wall.faces {
-        let way = match face.offset.0 {
+    Table::of(&answer.wall.faces)
+        .words("Face", |face| &face.face)
+        .numbers(units.head("From outline"), |face| units.figure(face.offset.0.abs()))
+        .words("Which way", |face| match face.offset.0 {
             offset if offset > 0.0 => "out",
             offset if offset < 0.0 => "in",
             _ => "the outline",
-        };
-        table.row([
-            face.face.clone(),
-            units.figure(face.offset.0.abs()),
-            way.to_owned(),
-            units.figure(face.from_outermost.0),
-        ]);
-    }
-    table
+        })
+        .numbers(units.head("From outermost"), |face| units.figure(face.from_outermost.0))
+        .into()
 }
 
 fn checks(page: &mut Page, answer: &Lines, units: Units) {
     page.heading(format!("Tape between the strings, on the {}", face(answer)));
-    let mut table = Table::new().words("Between").words("And").numbers(units.head("Distance"));
     let house = |name: &String| {
         if answer.lines.iter().any(|line| line.side == *name) {
             name.clone()
@@ -150,33 +129,23 @@ fn checks(page: &mut Page, answer: &Lines, units: Units) {
             format!("{name} (house)")
         }
     };
-    for between in &answer.checks.parallel {
-        let [first, second] = &between.lines;
-        table.row([house(first), house(second), units.figure(between.distance.0)]);
-    }
-    page.table(table);
+    page.table(
+        Table::of(&answer.checks.parallel)
+            .words("Between", |between| house(&between.lines[0]))
+            .words("And", |between| house(&between.lines[1]))
+            .numbers(units.head("Distance"), |between| units.figure(between.distance.0)),
+    );
     if !answer.checks.rectangles.is_empty() {
         page.heading("Both diagonals alike where strings cross");
-        let mut table = Table::new()
-            .words("From")
-            .words("To")
-            .words("And from")
-            .words("To")
-            .numbers(units.head("Across"))
-            .numbers(units.head("Down"))
-            .numbers(units.head("Diagonal"));
-        for part in &answer.checks.rectangles {
-            let [a, b, c, d] = &part.crossings;
-            table.row([
-                a.clone(),
-                c.clone(),
-                b.clone(),
-                d.clone(),
-                units.figure(part.across.0),
-                units.figure(part.down.0),
-                units.figure(part.diagonal.0),
-            ]);
-        }
-        page.table(table);
+        page.table(
+            Table::of(&answer.checks.rectangles)
+                .words("From", |part| &part.crossings[0])
+                .words("To", |part| &part.crossings[2])
+                .words("And from", |part| &part.crossings[1])
+                .words("To", |part| &part.crossings[3])
+                .numbers(units.head("Across"), |part| units.figure(part.across.0))
+                .numbers(units.head("Down"), |part| units.figure(part.down.0))
+                .numbers(units.head("Diagonal"), |part| units.figure(part.diagonal.0)),
+        );
     }
 }

@@ -23,18 +23,14 @@ pub fn marked_sheet(returned: &Returned) -> Page {
     if let Some(name) = &marks.name {
         page.fact("Name", name);
     }
-    let mut table =
-        Table::new().numbers("No").words("Blank").numbers("Written").numbers("Answer").words("Mark");
-    for (number, blank) in numbered(marks) {
-        table.row([
-            number.to_string(),
-            blank.label.clone(),
-            shortened(blank.written.as_deref().unwrap_or_default()),
-            blank.text.clone(),
-            label(blank.mark).to_owned(),
-        ]);
-    }
-    page.table(table);
+    page.table(
+        Table::of(numbered(marks))
+            .numbers("No", |(number, _)| number.to_string())
+            .words("Blank", |(_, blank)| &blank.label)
+            .numbers("Written", |(_, blank)| shortened(blank.written.as_deref().unwrap_or_default()))
+            .numbers("Answer", |(_, blank)| &blank.text)
+            .words("Mark", |(_, blank)| label(blank.mark)),
+    );
     for remark in &marks.remarks {
         page.remarks.note(remark);
     }
@@ -59,33 +55,22 @@ pub fn marked_class(class: &ClassMarks) -> Page {
             words::count(class.of, "question")
         ),
     });
-    let mut table = Table::new()
-        .words("Name")
-        .words("Topic")
-        .numbers("Level")
-        .numbers("Seed")
-        .numbers("Right")
-        .numbers("Follows")
-        .numbers("Not read")
-        .numbers("Missing");
-    for sheet in &class.sheets {
-        let marks = &sheet.marks;
-        let count = |mark| match marks.blanks().filter(|blank| blank.mark == mark).count() {
-            0 => String::new(),
-            count => count.to_string(),
-        };
-        table.row([
-            shortened(sheet.whose()),
-            marks.ask.topic.name().to_owned(),
-            marks.ask.level.number().to_string(),
-            marks.ask.seed.to_string(),
-            format!("{} of {}", marks.right, marks.questions.len()),
-            count(Mark::Follows),
-            count(Mark::Unread),
-            count(Mark::Missing),
-        ]);
-    }
-    page.table(table);
+    let count = |sheet: &Returned, mark| match sheet.marks.blanks().filter(|blank| blank.mark == mark).count()
+    {
+        0 => String::new(),
+        count => count.to_string(),
+    };
+    page.table(
+        Table::of(&class.sheets)
+            .words("Name", |sheet| shortened(sheet.whose()))
+            .words("Topic", |sheet| sheet.marks.ask.topic.name())
+            .numbers("Level", |sheet| sheet.marks.ask.level.number().to_string())
+            .numbers("Seed", |sheet| sheet.marks.ask.seed.to_string())
+            .numbers("Right", |sheet| format!("{} of {}", sheet.marks.right, sheet.marks.questions.len()))
+            .numbers("Follows", |sheet| count(sheet, Mark::Follows))
+            .numbers("Not read", |sheet| count(sheet, Mark::Unread))
+            .numbers("Missing", |sheet| count(sheet, Mark::Missing)),
+    );
     let board = class.for_the_board();
     if !board.is_empty() {
         let slips: Vec<String> = board
