@@ -142,16 +142,16 @@ fn table(answer: &Heights, units: Units) -> Table {
         HeightVerdict::AsNeeded => "Needed",
         _ => "As found",
     };
-    let mut table = Table::new().words("Height").numbers(units.head(head));
-    if needed.is_some() {
-        table = table.numbers(units.head("Needed"));
-    }
     let mut needs = lengths(units, &wanted).into_iter();
-    for ((name, ..), figure) in rows.iter().zip(lengths(units, &found)) {
-        let cells = [(*name).to_owned(), figure];
-        table.row(cells.into_iter().chain(needs.next()));
-    }
-    table
+    let figures: Vec<(String, Option<String>)> =
+        lengths(units, &found).into_iter().map(|figure| (figure, needs.next())).collect();
+    Table::of(rows.iter().zip(&figures))
+        .words("Height", |((name, ..), _)| *name)
+        .numbers(units.head(head), |(_, (figure, _))| figure)
+        .when(needed.is_some(), |table| {
+            table.numbers(units.head("Needed"), |(_, (_, need))| need.as_deref().unwrap_or_default())
+        })
+        .into()
 }
 
 fn joists(page: &mut Page, supports: &Supports, units: Units) {

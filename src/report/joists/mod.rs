@@ -180,49 +180,33 @@ fn as_given(page: &mut Page, answer: &Joists, asked: &JoistsJob, job: &Job) {
 }
 
 fn marks(answer: &Joists, units: Units) -> Table {
-    let mut table = Table::new()
-        .words("No")
-        .numbers(units.head("Mark"))
-        .words("To")
-        .words("From")
-        .numbers(units.head("Mark there"))
-        .numbers(units.head("Length"));
-    for joist in &answer.joists {
-        table.row([
-            joist.name.clone(),
-            units.figure(joist.mark.0),
-            joist.to.on.clone(),
-            joist.to.from_corner.map_or_else(String::new, |corner| corner.to_string()),
-            joist.to.mark.map_or_else(String::new, |mark| units.figure(mark.0)),
-            units.figure(joist.length.0),
-        ]);
-    }
-    table
+    Table::of(&answer.joists)
+        .words("No", |joist| &joist.name)
+        .numbers(units.head("Mark"), |joist| units.figure(joist.mark.0))
+        .words("To", |joist| &joist.to.on)
+        .words("From", |joist| joist.to.from_corner.map_or_else(String::new, String::from))
+        .numbers(units.head("Mark there"), |joist| {
+            joist.to.mark.map_or_else(String::new, |mark| units.figure(mark.0))
+        })
+        .numbers(units.head("Length"), |joist| units.figure(joist.length.0))
+        .into()
 }
 
 fn trimmers(answer: &Joists, units: Units) -> Table {
-    let mut table = Table::new()
-        .words("Opening")
-        .numbers(units.head("Out"))
-        .numbers(units.head("Length"))
-        .numbers("Side by side");
-    for trimmer in &answer.trimmers {
-        table.row([
-            trimmer.opening.clone(),
-            units.figure(trimmer.at.0),
-            units.figure(trimmer.length.0),
-            trimmer.count.to_string(),
-        ]);
-    }
-    table
+    Table::of(&answer.trimmers)
+        .words("Opening", |trimmer| &trimmer.opening)
+        .numbers(units.head("Out"), |trimmer| units.figure(trimmer.at.0))
+        .numbers(units.head("Length"), |trimmer| units.figure(trimmer.length.0))
+        .numbers("Side by side", |trimmer| trimmer.count.to_string())
+        .into()
 }
 
 fn pieces(answer: &Joists, units: Units) -> Table {
-    let mut table = Table::new().words("What").numbers("How many").numbers(units.head("Length"));
-    for piece in &answer.pieces {
-        table.row([piece.what.to_owned(), piece.count.to_string(), units.figure(piece.length.0)]);
-    }
-    table
+    Table::of(&answer.pieces)
+        .words("What", |piece| piece.what)
+        .numbers("How many", |piece| piece.count.to_string())
+        .numbers(units.head("Length"), |piece| units.figure(piece.length.0))
+        .into()
 }
 
 fn notes(remarks: &mut Remarks, answer: &Joists, asked: &JoistsJob, units: Units) {

@@ -39,36 +39,28 @@ fn past_the_wall(answer: &Lines) -> Vec<String> {
 }
 
 fn table(answer: &Lines, units: Units) -> Table {
-    let mut table = Table::new()
-        .words("Board")
-        .numbers(units.head("Length"))
-        .words("Carries")
-        .words("Lies")
-        .words("Outermost nail to the");
-    for profile in &answer.profiles {
-        let outward: Vec<String> = answer
-            .lines
-            .iter()
-            .filter(|line| line.boards.iter().any(|board| board.label == profile.label))
-            .map(|line| line.boards[0].outward)
-            .fold(vec![], |mut ways: Vec<String>, way| {
-                if !ways.iter().any(|seen| seen == way) {
-                    ways.push(way.to_owned());
-                }
-                ways
-            });
-        table.row([
-            profile.label.clone(),
-            match profile.kind {
-                BoardKind::Profile => units.figure(profile.length.0),
-                BoardKind::HouseWall => "in the wall".to_owned(),
-            },
-            profile.carries.join(" "),
-            if profile.across { "across" } else { "up and down" }.to_owned(),
-            and_list(&outward),
-        ]);
+    Table::of(&answer.profiles)
+        .words("Board", |board| &board.label)
+        .numbers(units.head("Length"), |board| match board.kind {
+            BoardKind::Profile => units.figure(board.length.0),
+            BoardKind::HouseWall => "in the wall".to_owned(),
+        })
+        .words("Carries", |board| board.carries.join(" "))
+        .words("Lies", |board| if board.across { "across" } else { "up and down" })
+        .words("Outermost nail to the", |board| outermost(answer, &board.label))
+        .into()
+}
+
+/// Which way the outermost nail of each line on a board lies, each way once.
+fn outermost(answer: &Lines, label: &str) -> String {
+    let mut ways: Vec<String> = vec![];
+    let carried = answer.lines.iter().filter(|line| line.boards.iter().any(|board| board.label == label));
+    for way in carried.map(|line| line.boards[0].outward) {
+        if !ways.iter().any(|seen| seen == way) {
+            ways.push(way.to_owned());
+        }
     }
-    table
+    and_list(&ways)
 }
 
 fn counts(page: &mut Page, answer: &Lines, units: Units) {

@@ -190,26 +190,20 @@ fn totals(answer: &Packs, units: Units) -> String {
 }
 
 fn places(answer: &Packs, units: Units, with_packers: bool) -> Table {
-    let mut table =
-        Table::new().words("Place").numbers(gap_head(units, "Height")).numbers(gap_head(units, "Pack"));
-    if with_packers {
-        table = table.words(gap_head(units, "Packers"));
-    }
-    table = table.words("Mind");
-    let column = |of: &dyn Fn(&Station) -> f64| -> Vec<String> {
+    let column = |of: &dyn Fn(&Station) -> f64| {
         let values: Vec<f64> = answer.stations.iter().map(of).collect();
         gaps(units, &values)
     };
     let (heights, packs) = (column(&|s| s.height.0), column(&|s| s.pack.0));
-    for ((station, height), pack) in answer.stations.iter().zip(heights).zip(packs) {
-        let mut row = vec![station.name.clone(), height, pack];
-        if with_packers {
-            row.push(stack(&station.packers, units));
-        }
-        row.push(minded(&station.flags));
-        table.row(row);
-    }
-    table
+    Table::of(answer.stations.iter().zip(heights.iter().zip(&packs)))
+        .words("Place", |(station, _)| &station.name)
+        .numbers(gap_head(units, "Height"), |(_, (height, _))| height)
+        .numbers(gap_head(units, "Pack"), |(_, (_, pack))| pack)
+        .when(with_packers, |table| {
+            table.words(gap_head(units, "Packers"), |(station, _)| stack(&station.packers, units))
+        })
+        .words("Mind", |(station, _)| minded(&station.flags))
+        .into()
 }
 
 /// Studs beside each other on a side that take the same stack are one row. What the depth of a gap alone asks for is
@@ -219,39 +213,29 @@ fn studs(studs: &[Station], units: Units, with_packers: bool) -> Table {
     let alike = |a: &Station, b: &Station| {
         a.side == b.side && a.packers == b.packers && bad(a) == bad(b) && (with_packers || a.pack == b.pack)
     };
-    let with_flags = studs.iter().any(|stud| !bad(stud).is_empty());
-    let mut table =
-        Table::new().words("Side").words(units.head("At")).numbers("Studs").words(gap_head(units, "Pack"));
-    if with_packers {
-        table = table.words(gap_head(units, "Packers"));
-    }
-    if with_flags {
-        table = table.words("Mind");
-    }
     let packs: Vec<f64> = studs.iter().map(|s| s.pack.0).collect();
     let packs = gaps(units, &packs);
-    let mut rest: Vec<(&Station, &String)> = studs.iter().zip(&packs).collect();
-    let mut side = "";
-    while let Some((first, first_pack)) = rest.first().copied() {
-        let count = rest.iter().take_while(|(stud, _)| alike(first, stud)).count();
-        let row: Vec<(&Station, &String)> = rest.drain(..count).collect();
-        let (last, last_pack) = row.last().copied().unwrap_or((first, first_pack));
-        let mut cells = vec![
-            if side == first.side { String::new() } else { first.side.clone() },
-            span(&units.figure(first.along.0), &units.figure(last.along.0)),
-            count.to_string(),
-            span(first_pack, last_pack),
-        ];
-        if with_packers {
-            cells.push(stack(&first.packers, units));
-        }
-        if with_flags {
-            cells.push(minded(&bad(first)));
-        }
-        side = &first.side;
-        table.row(cells);
-    }
-    table
+    let mut next = packs.iter();
+    let rows = studs.chunk_by(|a, b| alike(a, b)).scan("", |side, row| {
+        let new_side = *side != row[0].side;
+        *side = &row[0].side;
+        let first = next.next()?;
+        Some((row, new_side, first, next.by_ref().take(row.len() - 1).last().unwrap_or(first)))
+    });
+    Table::of(rows)
+        .words("Side", |(row, new, ..)| if new { row[0].side.as_str() } else { "" })
+        .words(units.head("At"), |(row, ..)| {
+            span(&units.figure(row[0].along.0), &units.figure(row[row.len() - 1].along.0))
+        })
+        .numbers("Studs", |(row, ..)| row.len().to_string())
+        .words(gap_head(units, "Pack"), |(.., first, last)| span(first, last))
+        .when(with_packers, |table| {
+            table.words(gap_head(units, "Packers"), |(row, ..)| stack(&row[0].packers, units))
+        })
+        .when(studs.iter().any(|stud| !bad(stud).is_empty()), |table| {
+            table.words("Mind", |(row, ..)| minded(&bad(&row[0])))
+        })
+        .into()
 }
 
 fn span(first: &str, last: &str) -> String {
