@@ -123,7 +123,7 @@ pub struct SuspectReading {
     pub slip_sd: Mm,
     /// The usual slip it looks like.
     pub likely: Option<String>,
-    /// Whether the rest passes the global test without it.
+    /// True, for those who read it: only what would leave the rest in step is listed.
     pub passes: bool,
 }
 
@@ -136,9 +136,9 @@ pub struct Misread {
     pub w: Ratio,
     /// The readings that no residual can tell apart; one when there is no tie.
     pub tied: Vec<SuspectReading>,
-    /// What named it: `residuals`, `usual slip`, `plan`, or `nothing`.
+    /// What named it: `residuals`, `plan`, or `nothing`.
     pub settled_by: &'static str,
-    /// Readings outside the tie that, left out instead, would also make the rest pass.
+    /// Empty, for those who read it: other explanations are in `explanations`.
     pub rivals: Vec<String>,
 }
 
@@ -266,10 +266,12 @@ impl TapeAnswer {
 /// What may explain the readings.
 #[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Explanation {
-    /// `nothing wrong`, `wrong readings` or `every reading`.
+    /// `nothing wrong`, `wrong readings`, `exchanged lines` or `every reading`.
     pub what: &'static str,
-    /// The wrong readings.
+    /// The wrong readings, or the two lines written against each other's name.
     pub lines: Vec<String>,
+    /// The tape, from 1, where it is every reading of one of two.
+    pub tape: Option<usize>,
     /// How far off the reading is, or every one of them, mm: + long.
     pub size: Option<Mm>,
     /// How likely, 0 to 1; all explanations together make 1.
@@ -311,6 +313,8 @@ pub struct Readings {
     pub global_test: Option<GlobalTest>,
     /// The largest corner sd, free datum, mm.
     pub worst_corner_sd: Option<Mm>,
+    /// How much rougher the tape's ends were held than was said, mm, by how the readings agree: it is in every ± given.
+    pub rougher: Mm,
     /// What may explain the readings, the likeliest first, to all but a twentieth.
     pub explanations: Vec<Explanation>,
     /// Whether every side is as long as it should be within the limit; absent without a limit on sizes, or where the

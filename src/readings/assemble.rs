@@ -20,10 +20,12 @@ use crate::plan::corner_name;
 pub(super) fn assemble(case: &Case<'_>, found: &Found) -> Readings {
     let figure = found.figure.as_ref().map(|adjusted| Figure::new(case.input, adjusted)).unwrap_or_default();
     let sure = found.is_sure();
+    // While a reading is likely to be wrong nothing is moved: it is taped again first.
+    let moves = sure && found.findings.is_empty();
     // Enough distances, and yet no figure: they contradict each other.
     let no_figure = found.figure.is_none() && case.rank() >= network::needed(case.plan().len());
     let misread =
-        !found.findings.is_empty() || found.every_reading.is_some() || !found.folded.is_empty() || no_figure;
+        !found.findings.is_empty() || found.constant.is_some() || !found.folded.is_empty() || no_figure;
     let verdict = if misread {
         Verdict::Misread
     } else if found.figure.is_none() || !found.weak.is_empty() {
@@ -72,6 +74,7 @@ pub(super) fn assemble(case: &Case<'_>, found: &Found) -> Readings {
             }
         }),
         worst_corner_sd: adjusted.map(|a| Mm(network::worst_corner_sd(&a.covariance))),
+        rougher: Mm(found.odds.rougher),
         explanations: found.odds.likely().iter().map(|w| explanation(case, w)).collect(),
         to_size: if sure { figure.to_size } else { None },
         misreads: found.findings.iter().map(|f| misread_answer(case, f)).collect(),
@@ -87,8 +90,8 @@ pub(super) fn assemble(case: &Case<'_>, found: &Found) -> Readings {
         loose: letters(&loose),
         folded: letters(&found.folded),
         fit: figure.fit.filter(|_| sure),
-        side_moves: if sure { figure.side_moves } else { Vec::new() },
-        moves: if sure { figure.moves } else { Vec::new() },
+        side_moves: if moves { figure.side_moves } else { Vec::new() },
+        moves: if moves { figure.moves } else { Vec::new() },
         overhangs: if sure { figure.overhangs } else { Vec::new() },
         masonry: figure.masonry.filter(|_| sure),
     }
@@ -98,6 +101,7 @@ fn explanation(case: &Case<'_>, weighed: &Weighed) -> Explanation {
     let mut told = Explanation {
         what: "nothing wrong",
         lines: Vec::new(),
+        tape: None,
         size: None,
         odds: Ratio(weighed.odds),
         held_on: None,
@@ -109,10 +113,15 @@ fn explanation(case: &Case<'_>, weighed: &Weighed) -> Explanation {
             told.lines = wrong.iter().map(|i| case.taped[*i].name.clone()).collect();
             told.size = weighed.off.first().filter(|_| wrong.len() == 1).map(|(slip, _)| Mm(*slip));
         }
-        Why::EveryReading(length) => {
+        Why::Exchanged(both) => {
+            told.what = "exchanged lines";
+            told.lines = both.iter().map(|i| case.taped[*i].name.clone()).collect();
+        }
+        Why::Constant { tape, length } => {
             told.what = "every reading";
+            told.tape = tape.map(|tape| tape + 1);
             told.size = Some(Mm(*length));
-            told.held_on = case.input.tapes.first().map(|tape| Mm(tape.held_on + length));
+            told.held_on = case.input.tapes.get(tape.unwrap_or(0)).map(|tape| Mm(tape.held_on + length));
         }
     }
     told
@@ -141,11 +150,10 @@ fn misread_answer(case: &Case<'_>, finding: &Finding) -> Misread {
         tied,
         settled_by: match finding.settled_by {
             SettledBy::Residuals => "residuals",
-            SettledBy::UsualSlip => "usual slip",
             SettledBy::Plan => "plan",
             SettledBy::Nothing => "nothing",
         },
-        rivals: finding.rivals.iter().map(|i| case.taped[*i].name.clone()).collect(),
+        rivals: Vec::new(),
     }
 }
 
@@ -155,7 +163,7 @@ fn suspect_answer(case: &Case<'_>, suspect: &Suspect) -> SuspectReading {
         slip: Mm(suspect.slip),
         slip_sd: Mm(suspect.slip_sd),
         likely: suspect.cause.map(|c| c.words(case.input.units)),
-        passes: suspect.passes,
+        passes: true,
     }
 }
 
@@ -165,7 +173,7 @@ fn lines(case: &Case<'_>, found: &Found) -> Vec<ReadingLine> {
         .iter()
         .enumerate()
         .map(|(index, taped)| {
-            let o = taped.observation;
+            let o = case.observations[index];
             let position = found.kept.iter().position(|i| *i == index);
             let adjusted = found.figure.as_ref();
             let suspect = found.findings.iter().flat_map(|f| &f.suspects).find(|s| s.index == index);

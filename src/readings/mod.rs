@@ -52,9 +52,7 @@ pub use fit::square::{Angle, COVERAGE, Call, End, Sense, angle_gradient};
 pub use input::{BUILT_WITHIN, FitKind, Input, Masonry, Reading, TapeUse};
 pub use limit::{Limit, LimitAnswer};
 pub use misreads::cause::{Cause, Clue, likely};
-pub use misreads::examine::Network;
-pub use misreads::finding::{Finding, SettledBy, Snooping, Suspect};
-pub use misreads::snoop::snoop;
+
 pub use network::adjust::{Adjustment, NotAdjusted, UNCHECKED, adjust};
 pub use network::chi_square::{ALPHA_GLOBAL, ALPHA_READING, CRITICAL, critical, joint_factor, lower_tail};
 pub use network::loose::loose_corners;
@@ -71,16 +69,22 @@ pub fn check(input: &Input<'_>) -> Result<(), Error> {
 /// Fails on input that cannot be a plan, a tape or a reading; readings that contradict each other, or that do not fix
 /// the corners, are answered.
 pub fn readings(input: &Input<'_>) -> Result<Readings, Error> {
-    let case = case::Case::new(input)?;
-    let found = misreads::search::search(&case);
-    let mut answer = assemble::assemble(&case, &found);
-    if let Some(length) = found.every_reading {
+    let (mut answer, found) = judged(input)?;
+    if let Some((tape, length)) = found.constant {
         // What the rest comes to once that is said.
-        let tapes: Vec<TapeUse> =
-            input.tapes.iter().map(|tape| TapeUse { held_on: tape.held_on + length, ..*tape }).collect();
-        let said = Input { tapes: &tapes, ..*input };
-        let case = case::Case::new(&said)?;
-        answer.rest = Some(assemble::assemble(&case, &misreads::search::search(&case)).verdict);
+        let mut tapes = input.tapes.to_vec();
+        for (_, used) in tapes.iter_mut().enumerate().filter(|(i, _)| tape.is_none_or(|tape| tape == *i)) {
+            used.held_on += length;
+        }
+        answer.rest = Some(judged(&Input { tapes: &tapes, ..*input })?.0.verdict);
     }
     Ok(answer)
+}
+
+fn judged(input: &Input<'_>) -> Result<(Readings, misreads::search::Found), Error> {
+    let mut case = case::Case::new(input)?;
+    let odds = judge::odds::weigh(&case);
+    case.roughen(odds.rougher);
+    let found = misreads::search::search(&case, odds);
+    Ok((assemble::assemble(&case, &found), found))
 }

@@ -2,5 +2,7 @@
 //! bear it out, and by how often such a thing happens.
 
 mod evidence;
+mod lines;
 pub(super) mod odds;
 mod prior;
+mod search;

@@ -1,18 +1,20 @@
-//! The explanations weighed against each other: nothing wrong; one reading, or several; one length on all of them.
+//! The explanations weighed against each other: nothing wrong; one reading, or several; two lines written against each
+//! other's name; one length on all the readings, or on all of one tape.
 
-use super::evidence::{Fitted, Lines, Model};
-use super::prior::{self, BUILT, ENDS, EVERY_READING, REPEATED, SLIP};
+use super::evidence::{Seen, View};
+use super::prior::{self, AS_SAID, CONSTANT, ENDS, EXCHANGED, SLIP};
+use super::search::{Search, agree, log_sum};
+use crate::geometry::Point;
 use crate::readings::case::Case;
-use crate::readings::network::chi_square::critical;
 
 /// An explanation is named at this.
 pub(in crate::readings) const SURE: f64 = 0.95;
-/// Explanations gone on from at each number of wrong readings, up to three of them; then the best alone.
-const GONE_ON: usize = 8;
-/// Wrong readings looked for at most.
-const MOST_WRONG: usize = 40;
-/// How poorly the rest may fit before more is looked for.
-const POOR: f64 = 0.01;
+/// The readings left must agree but for this chance, or too many are wrong to name any.
+const EXPLAINED: f64 = 0.001;
+/// A figure so far off the plan, mm, bends what is linear about it: it is taken again about the figure.
+const BENT: f64 = 15.0;
+/// Fewer readings than this bear out no length on all of them.
+const ENOUGH: usize = 3;
 
 /// What explains the readings.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,8 +23,13 @@ pub(in crate::readings) enum Why {
     Nothing,
     /// These, by observation, in order.
     Wrong(Vec<usize>),
-    /// So much on every reading, mm.
-    EveryReading(f64),
+    /// These two written against each other's name.
+    Exchanged([usize; 2]),
+    /// So much on every reading, mm: of all tapes, or of one by its index.
+    Constant {
+        tape: Option<usize>,
+        length: f64,
+    },
 }
 
 /// An explanation and how likely it is.
@@ -41,6 +48,8 @@ pub(in crate::readings) struct Odds {
     pub(in crate::readings) all: Vec<Weighed>,
     /// Whether the best of them leaves readings that agree: else so many are wrong that none is named.
     pub(in crate::readings) explained: bool,
+    /// How much rougher the tape's ends were held than was said, by the best explanation, mm.
+    pub(in crate::readings) rougher: f64,
 }
 
 impl Odds {
@@ -69,36 +78,25 @@ impl Odds {
     }
 }
 
-/// These readings wrong, and the logarithm of what that weighs.
-struct Candidate {
-    wrong: Vec<usize>,
-    weight: f64,
-}
-
-struct Search<'a> {
-    case: &'a Case<'a>,
-    lines: Lines,
-    models: Vec<Model>,
-    found: Vec<Candidate>,
-}
-
 /// Weighs what may explain the readings of a job.
 pub(in crate::readings) fn weigh(case: &Case<'_>) -> Odds {
-    let mut models = Vec::new();
-    for (built, often) in BUILT {
-        for (ends, too) in ENDS {
-            let built = built * case.input.built_within;
-            models.push(Model { built, ends, prior: (often * too).ln() });
-        }
-    }
-    let lines = Lines::new(case.plan(), &case.observations);
-    let mut search = Search { case, lines, models, found: Vec::new() };
-    let nothing = search.nothing();
-    search.wrong(nothing);
-    search.fewer();
+    let (odds, figure) = weigh_near(case, case.plan());
+    let bent = figure.iter().zip(case.plan()).any(|(f, p)| f.distance(*p) > BENT);
+    if bent { weigh_near(case, &figure).0 } else { odds }
+}
+
+/// Weighs them about a figure near to what was built; and what was built by the best of them.
+fn weigh_near(case: &Case<'_>, near: &[Point]) -> (Odds, Vec<Point>) {
+    let search = Search::new(case, near);
+    let seen = search.see(&search.lines.over);
+    let views = search.views(&seen);
+    let right = (1.0 - SLIP).ln();
+    let nothing = log_sum(views.iter().map(|view| view.weight)) + right;
     let mut all: Vec<(Why, f64)> = vec![(Why::Nothing, nothing)];
-    all.extend(search.every_reading());
-    all.extend(search.found.iter().map(|c| (Why::Wrong(c.wrong.clone()), c.weight)));
+    all.extend(exchanged(case, &views[..search.whole()]));
+    let (wrong, views) = search.wrong(views, nothing);
+    all.extend(wrong.into_iter().map(|c| (Why::Wrong(c.wrong), c.weight)));
+    all.extend(constants(case, &search, nothing));
     let total = log_sum(all.iter().map(|(_, weight)| *weight));
     let mut weighed: Vec<Weighed> = all
         .into_iter()
@@ -108,145 +106,117 @@ pub(in crate::readings) fn weigh(case: &Case<'_>) -> Odds {
     weighed.sort_by(|a, b| b.odds.total_cmp(&a.odds));
     weighed.retain(|w| w.odds > 1e-4 || w.why == Why::Nothing);
     for w in &mut weighed {
-        if let Why::Wrong(wrong) = &w.why {
-            w.off = search.off(wrong);
+        w.off = off(&search, &views, w.why.wrong());
+    }
+    let mut odds = Odds { all: weighed, explained: true, rougher: AS_SAID };
+    let Some(best) = odds.all.first() else { return (odds, near.to_vec()) };
+    let out = best.why.wrong().to_vec();
+    if let Why::Constant { tape, length } = best.why {
+        let seen = search.see(&less(case, &search, tape, length));
+        return (Odds { rougher: rougher(&search, &search.views(&seen), &out), ..odds }, near.to_vec());
+    }
+    odds.rougher = rougher(&search, &views, &out);
+    let mut figure = case.plan().to_vec();
+    if let Some(view) = likeliest(&search, &views, &out)
+        && let Some(without) = view.without(&out)
+    {
+        odds.explained = out.is_empty() || agree(view, &out, EXPLAINED);
+        let shifts = view.shifts(&search.lines, &out, &without);
+        for (p, shift) in figure.iter_mut().zip(shifts.chunks_exact(2)) {
+            *p = Point::new(p.x + shift[0], p.y + shift[1]);
         }
     }
-    let explained = match weighed.first().map(|best| &best.why) {
-        Some(Why::Wrong(wrong)) => !search.is_poor(wrong),
-        _ => true,
+    (odds, figure)
+}
+
+impl Why {
+    /// The readings that are wrong by it, in order.
+    pub(in crate::readings) fn wrong(&self) -> &[usize] {
+        match self {
+            Self::Nothing | Self::Constant { .. } => &[],
+            Self::Wrong(wrong) => wrong,
+            Self::Exchanged(both) => both,
+        }
+    }
+}
+
+/// The view that weighs most with these out.
+fn likeliest<'a, 'v>(search: &Search, views: &'a [View<'v>], out: &[usize]) -> Option<&'a View<'v>> {
+    let weighed = views.iter().map(|view| (search.weight(view, out), view));
+    weighed.reduce(|a, b| if b.0 > a.0 { b } else { a }).map(|(_, view)| view)
+}
+
+/// How far off each of these is by the others, mm, with its standard deviation.
+fn off(search: &Search, views: &[View<'_>], wrong: &[usize]) -> Vec<(f64, f64)> {
+    if wrong.is_empty() {
+        return Vec::new();
+    }
+    let without = likeliest(search, views, wrong).and_then(|view| view.without(wrong));
+    without.map_or_else(Vec::new, |without| without.off.iter().map(|(t, v)| (*t, v.sqrt())).collect())
+}
+
+/// How much rougher the ends were held than was said, these readings out: the likeliest, where it is likelier than not that
+/// they were rougher at all.
+fn rougher(search: &Search, views: &[View<'_>], out: &[usize]) -> f64 {
+    let weights: Vec<(f64, f64)> =
+        views.iter().map(|view| (view.ground.model.ends, search.weight(view, out))).collect();
+    let all = log_sum(weights.iter().map(|(_, weight)| *weight));
+    let share = |ends: f64| {
+        let of = weights.iter().filter(|(level, _)| *level == ends).map(|(_, weight)| *weight);
+        (log_sum(of) - all).exp()
     };
-    Odds { all: weighed, explained }
+    if share(AS_SAID) >= 0.5 {
+        return AS_SAID;
+    }
+    let likeliest = ENDS[1..].iter().map(|(ends, _)| (*ends, share(*ends)));
+    likeliest.reduce(|a, b| if b.1 > a.1 { b } else { a }).map_or(AS_SAID, |(ends, _)| ends)
 }
 
-impl Search<'_> {
-    fn fits(&self, out: &[usize], less: f64) -> Vec<Fitted> {
-        self.models.iter().filter_map(|model| Fitted::new(&self.lines, out, less, *model)).collect()
-    }
-
-    fn nothing(&self) -> f64 {
-        let fits = self.fits(&[], 0.0);
-        log_sum(fits.iter().map(Fitted::weight)) + (1.0 - SLIP).ln()
-    }
-
-    /// The logarithm of how often this reading is wrong.
-    fn chance(&self, index: usize) -> f64 {
-        let count = self.lines.over.len() as f64;
-        let repeated = if self.case.taped[index].count > 1 { REPEATED } else { 1.0 };
-        (SLIP / count * repeated).ln()
-    }
-
-    fn every_reading(&self) -> Vec<(Why, f64)> {
-        let Some(clue) = self.case.clues.first() else { return Vec::new() };
-        let lengths = prior::on_every_reading(*clue);
-        let share = (EVERY_READING / lengths.len() as f64).ln();
-        let why = |length: f64| {
-            let fits = self.fits(&[], length);
-            (Why::EveryReading(length), log_sum(fits.iter().map(Fitted::weight)) + share)
-        };
-        if self.lines.over.len() < 3 { Vec::new() } else { lengths.into_iter().map(why).collect() }
-    }
-
-    /// Looks for wrong readings, going on from the likeliest while what is left fits poorly.
-    fn wrong(&mut self, nothing: f64) {
-        let mut best = nothing;
-        let mut level: Vec<Vec<usize>> = vec![Vec::new()];
-        for size in 1..=MOST_WRONG.min(self.lines.over.len()) {
-            let mut next: Vec<Candidate> = Vec::new();
-            for from in &level {
-                for candidate in self.one_more(from) {
-                    if next.iter().all(|known| known.wrong != candidate.wrong) {
-                        next.push(candidate);
-                    }
-                }
-            }
-            next.sort_by(|a, b| b.weight.total_cmp(&a.weight));
-            let Some(first) = next.first() else { break };
-            let better = first.weight > best;
-            best = best.max(first.weight);
-            let keep = if size < 3 { GONE_ON } else { 1 };
-            let poor = self.is_poor(&first.wrong);
-            level = next.iter().take(keep).map(|c| c.wrong.clone()).collect();
-            self.found.extend(next);
-            if !poor || (size >= 3 && !better) {
-                break;
+/// Two readings written against each other's name, every pair that would show.
+fn exchanged(case: &Case<'_>, views: &[View<'_>]) -> Vec<(Why, f64)> {
+    let values: Vec<f64> = case.observations.iter().map(|o| o.value).collect();
+    let mut all = Vec::new();
+    for i in 0..values.len() {
+        for j in i + 1..values.len() {
+            let by = values[j] - values[i];
+            if by.abs() >= prior::SMALLEST {
+                all.push((Why::Exchanged([i, j]), log_sum(views.iter().map(|view| view.exchanged(i, j, by)))));
             }
         }
     }
+    let chance = (EXCHANGED / all.len().max(1) as f64).ln();
+    for (_, weight) in &mut all {
+        *weight += chance;
+    }
+    all
+}
 
-    /// Takes back, one at a time, what was gone on from and is no longer needed.
-    fn fewer(&mut self) {
-        while let Some(best) =
-            self.found.iter().max_by(|a, b| a.weight.total_cmp(&b.weight)).filter(|c| c.wrong.len() > 1)
-        {
-            let (from, weight) = (best.wrong.clone(), best.weight);
-            let mut better = false;
-            for gone in 0..from.len() {
-                let mut wrong = from.clone();
-                wrong.remove(gone);
-                if self.found.iter().all(|known| known.wrong != wrong) {
-                    let fits = self.fits(&wrong, 0.0);
-                    let each = fits
-                        .iter()
-                        .map(|f| f.weight() + wrong.iter().map(|k| self.slip(f, *k, false)).sum::<f64>());
-                    let candidate = Candidate { weight: log_sum(each), wrong };
-                    better |= candidate.weight > weight;
-                    self.found.push(candidate);
-                }
-            }
-            if !better {
-                break;
+/// One known length on every reading, of all tapes or of one, with no reading wrong besides or one.
+fn constants(case: &Case<'_>, search: &Search, nothing: f64) -> Vec<(Why, f64)> {
+    let mut all = Vec::new();
+    let tapes = case.input.tapes.len();
+    for tape in std::iter::once(None).chain((0..tapes).filter(|_| tapes > 1).map(Some)) {
+        let mut of_tape = (0..case.taped.len()).filter(|i| tape.is_none_or(|tape| case.taped[*i].tape == tape));
+        let Some(first) = of_tape.next().filter(|_| of_tape.count() + 1 >= ENOUGH) else { continue };
+        let lengths = prior::on_every_reading(case.clues[first]);
+        let share = (CONSTANT / lengths.len() as f64).ln();
+        for length in lengths {
+            let seen: Vec<Seen> = search.see(&less(case, search, tape, length));
+            let views = search.views(&seen);
+            let alone = log_sum(views.iter().map(|view| view.weight)) + (1.0 - SLIP).ln() + share;
+            // Worth a closer look where it is not far behind.
+            if alone > nothing - 20.0 {
+                let singles = search.singles(&views).into_iter().map(|c| c.weight + share);
+                let weight = log_sum(singles.chain([alone]));
+                all.push((Why::Constant { tape, length }, weight));
             }
         }
     }
-
-    /// Every way to have one more wrong reading than `from`.
-    fn one_more(&self, from: &[usize]) -> Vec<Candidate> {
-        let fits = self.fits(from, 0.0);
-        let gone: Vec<f64> = fits
-            .iter()
-            .map(|f| f.weight() + from.iter().map(|k| self.slip(f, *k, false)).sum::<f64>())
-            .collect();
-        let left = (0..self.lines.over.len()).filter(|i| !from.contains(i));
-        left.map(|index| {
-            let each = fits.iter().zip(&gone).map(|(f, gone)| {
-                let (t, sd) = f.off(&self.lines, index, true);
-                gone - prior::log_normal(t, sd) + self.slip(f, index, true)
-            });
-            let mut wrong = from.to_vec();
-            wrong.push(index);
-            wrong.sort_unstable();
-            Candidate { wrong, weight: log_sum(each) }
-        })
-        .collect()
-    }
-
-    /// What it weighs that this reading slipped, by the others.
-    fn slip(&self, fitted: &Fitted, index: usize, kept: bool) -> f64 {
-        let (t, sd) = fitted.off(&self.lines, index, kept);
-        self.chance(index) + prior::slip(t, sd, self.case.clues[index])
-    }
-
-    /// The model that explains best with these left out.
-    fn best(&self, out: &[usize]) -> Option<Fitted> {
-        self.fits(out, 0.0).into_iter().max_by(|a, b| a.weight().total_cmp(&b.weight()))
-    }
-
-    fn is_poor(&self, out: &[usize]) -> bool {
-        let left = self.lines.over.len() - out.len();
-        // As taped and built as said: a rougher model would swallow what is to be found.
-        let as_said = Fitted::new(&self.lines, out, 0.0, self.models[0]);
-        left > 0 && as_said.is_none_or(|fitted| fitted.squares > critical(left, POOR))
-    }
-
-    fn off(&self, wrong: &[usize]) -> Vec<(f64, f64)> {
-        let Some(fitted) = self.best(wrong) else { return Vec::new() };
-        wrong.iter().map(|index| fitted.off(&self.lines, *index, false)).collect()
-    }
+    all
 }
 
-/// The logarithm of the sum of what these are the logarithms of.
-fn log_sum(logs: impl Iterator<Item = f64> + Clone) -> f64 {
-    let most = logs.clone().fold(f64::NEG_INFINITY, f64::max);
-    if most.is_finite() { most + logs.map(|log| (log - most).exp()).sum::<f64>().ln() } else { most }
+/// The readings' excess over the plan once a length is taken off those of a tape, or of all.
+fn less(case: &Case<'_>, search: &Search, tape: Option<usize>, length: f64) -> Vec<f64> {
+    let of = |i: usize| tape.is_none_or(|tape| case.taped[i].tape == tape);
+    search.lines.over.iter().enumerate().map(|(i, over)| if of(i) { over - length } else { *over }).collect()
 }

@@ -7,7 +7,7 @@ use super::cause;
 use super::finding::{Finding, SettledBy, Suspect};
 use crate::readings::case::Case;
 use crate::readings::fit::square::neighbours;
-use crate::readings::judge::odds::{self, Odds, SURE, Why};
+use crate::readings::judge::odds::{Odds, SURE, Why};
 use crate::readings::network::adjust::{Adjustment, adjust, distances, solve};
 use crate::readings::network::chi_square::CRITICAL;
 use crate::readings::network::observation::Datum;
@@ -26,8 +26,8 @@ pub(in crate::readings) struct Found {
     pub(in crate::readings) weak: Vec<usize>,
     /// Corners of the figure that are folded over.
     pub(in crate::readings) folded: Vec<usize>,
-    /// What is on every reading, mm, if that explains them.
-    pub(in crate::readings) every_reading: Option<f64>,
+    /// What is on every reading of a tape, or of all of them, mm, if that explains them.
+    pub(in crate::readings) constant: Option<(Option<usize>, f64)>,
     /// All that may explain the readings.
     pub(in crate::readings) odds: Odds,
 }
@@ -36,7 +36,7 @@ impl Found {
     /// Whether the figure can be relied on: every misread named.
     pub(in crate::readings) fn is_sure(&self) -> bool {
         self.figure.is_some()
-            && self.every_reading.is_none()
+            && self.constant.is_none()
             && self.findings.iter().all(|f| f.chosen.is_some())
             && self.folded.is_empty()
             && self.weak.is_empty()
@@ -44,19 +44,18 @@ impl Found {
 }
 
 /// Looks for misreads by the odds of all that may explain the readings.
-pub(in crate::readings) fn search(case: &Case<'_>) -> Found {
-    let odds = odds::weigh(case);
+pub(in crate::readings) fn search(case: &Case<'_>, odds: Odds) -> Found {
     // All readings together: what each one's residual says, and how well the others check it.
     let all = adjust(case.plan(), &case.observations, Datum::Free).ok();
-    let every_reading = match odds.named().map(|weighed| &weighed.why) {
-        Some(Why::EveryReading(length)) => Some(*length),
+    let constant = match odds.named().map(|weighed| &weighed.why) {
+        Some(Why::Constant { tape, length }) => Some((*tape, *length)),
         _ => None,
     };
-    let nothing_wrong = every_reading.is_some() || (odds.explained && odds.nothing() >= CLEAR);
+    let nothing_wrong = constant.is_some() || (odds.explained && odds.nothing() >= CLEAR);
     let findings = if nothing_wrong { Vec::new() } else { findings(case, &odds, all.as_ref()) };
     let redundancy = all.iter().flat_map(|all| &all.redundancy).enumerate();
     let unchecked = redundancy.filter(|(_, r)| **r == 0.0).map(|(i, _)| i).collect();
-    settle(case, findings, Found { unchecked, every_reading, odds, ..Found::default() })
+    settle(case, findings, Found { unchecked, constant, odds, ..Found::default() })
 }
 
 /// Nothing is said to be wrong, and corners may be moved, where that is as likely as this.
@@ -72,8 +71,7 @@ const LISTED: f64 = 0.02;
 fn findings(case: &Case<'_>, odds: &Odds, all: Option<&Adjustment>) -> Vec<Finding> {
     let mut each: Vec<(f64, (f64, f64))> = vec![(0.0, (0.0, 1.0)); case.observations.len()];
     for weighed in &odds.all {
-        let Why::Wrong(wrong) = &weighed.why else { continue };
-        for (index, off) in wrong.iter().zip(&weighed.off) {
+        for (index, off) in weighed.why.wrong().iter().zip(&weighed.off) {
             // The explanations come best first: how far off it is stands by the best.
             if each[*index].0 == 0.0 {
                 each[*index].1 = *off;
@@ -91,7 +89,6 @@ fn findings(case: &Case<'_>, odds: &Odds, all: Option<&Adjustment>) -> Vec<Findi
             w: all.map_or(Some(-slip / slip_sd), |all| all.w[index]),
             redundancy: all.map_or(0.0, |all| all.redundancy[index]),
             cause: cause::likely(slip, tolerance, case.clues[index]),
-            passes: true,
         }
     };
     let finding = |suspects: Vec<Suspect>, settled_by: SettledBy| Finding {
@@ -99,7 +96,6 @@ fn findings(case: &Case<'_>, odds: &Odds, all: Option<&Adjustment>) -> Vec<Findi
         chosen: (settled_by != SettledBy::Nothing).then_some(0),
         suspects,
         settled_by,
-        rivals: Vec::new(),
     };
     let mut findings = Vec::new();
     let mut open: Vec<usize> = Vec::new();

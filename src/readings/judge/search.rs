@@ -1,0 +1,302 @@
+//! The search for wrong readings: every one alone, then two and three together from the likeliest, then one more at a time
+//! while what is left agrees poorly.
+
+use super::evidence::{Ground, Model, Seen, View, log_normal};
+use super::lines::Lines;
+use super::prior::{self, BUILT, ENDS, PART, PARTS, Slips};
+use crate::geometry::Point;
+use crate::readings::case::Case;
+use crate::readings::network::chi_square::lower_tail;
+
+/// Explanations gone on from at one and at two wrong readings; beyond, the best alone.
+const GONE_ON: usize = 8;
+/// Wrong readings looked for at most.
+const MOST_WRONG: usize = 40;
+/// Ways of building and taping kept in view when many readings are out.
+const IN_VIEW: usize = 5;
+/// How poorly the rest may fit before more is looked for.
+const POOR: f64 = 0.01;
+/// What is so much less likely, as a logarithm, adds nothing.
+const NOTHING: f64 = 14.0;
+
+/// These readings wrong, and the logarithm of what that weighs.
+#[derive(Debug, Clone)]
+pub(super) struct Candidate {
+    pub(super) wrong: Vec<usize>,
+    pub(super) weight: f64,
+}
+
+/// Readings to be weighed, with all that they may be.
+pub(super) struct Search {
+    pub(super) lines: Lines,
+    grounds: Vec<Ground>,
+    slips: Vec<Slips>,
+    /// The logarithm of how often each is wrong.
+    chances: Vec<f64>,
+    size: f64,
+}
+
+impl Search {
+    pub(super) fn new(case: &Case<'_>, near: &[Point]) -> Self {
+        let lines = Lines::new(case.plan(), near, &case.observations);
+        let size = case.input.built_within;
+        let models = BUILT.iter().flat_map(|(built, often)| {
+            ENDS.iter().map(move |(ends, too)| Model {
+                built: built * size,
+                ends: *ends,
+                prior: (often * too).ln(),
+            })
+        });
+        let grounds = models.filter_map(|model| Ground::new(&lines, model)).collect();
+        let count = lines.over.len() as f64;
+        let chance = |count_read: usize| {
+            let repeated = if count_read > 1 { prior::REPEATED } else { 1.0 };
+            (prior::SLIP / count * repeated).ln()
+        };
+        Self {
+            grounds,
+            slips: case.clues.iter().map(|clue| Slips::new(*clue)).collect(),
+            chances: case.taped.iter().map(|taped| chance(taped.count)).collect(),
+            lines,
+            size,
+        }
+    }
+
+    pub(super) fn see(&self, over: &[f64]) -> Vec<Seen> {
+        self.grounds.iter().map(|ground| ground.see(&self.lines, over)).collect()
+    }
+
+    /// Every way of building and taping: nothing out of its place first, then each part.
+    pub(super) fn views<'a>(&'a self, seen: &'a [Seen]) -> Vec<View<'a>> {
+        let whole: Vec<View<'a>> =
+            self.grounds.iter().zip(seen).map(|(ground, seen)| View::new(ground, seen)).collect();
+        let parts = self.lines.parts.len();
+        let mut views = whole.clone();
+        for view in &mut views {
+            view.weight += (1.0 - PART).ln();
+        }
+        for view in whole {
+            for part in 0..parts {
+                for (size, often) in PARTS {
+                    let prior = (PART * often / parts as f64).ln();
+                    views.push(view.with_part(part, size * self.size, prior));
+                }
+            }
+        }
+        views
+    }
+
+    /// How many of the views have no part out of its place.
+    pub(super) fn whole(&self) -> usize {
+        self.grounds.len()
+    }
+
+    /// Each reading wrong alone.
+    pub(super) fn singles(&self, views: &[View<'_>]) -> Vec<Candidate> {
+        let mut sums = vec![LogSum::default(); self.slips.len()];
+        for view in views {
+            for (index, sum) in sums.iter_mut().enumerate() {
+                let (t, variance) = view.off(index);
+                let rest = view.weight - log_normal(t, variance);
+                self.add(sum, rest, index, t, variance);
+            }
+        }
+        let one = |(index, sum): (usize, &LogSum)| Candidate { wrong: vec![index], weight: sum.value() };
+        sums.iter().enumerate().map(one).collect()
+    }
+
+    /// Adds what it weighs that this reading slipped too, unless that is as good as nothing.
+    fn add(&self, sum: &mut LogSum, rest: f64, index: usize, t: f64, variance: f64) {
+        let rest = rest + self.chances[index];
+        if rest + self.slips[index].densest(variance).ln() > sum.most - NOTHING {
+            sum.add(rest + self.slips[index].density(t, variance).ln());
+        }
+    }
+
+    /// What it weighs by one view that these are wrong, each by what those left make of it.
+    pub(super) fn weight(&self, view: &View<'_>, out: &[usize]) -> f64 {
+        if out.is_empty() {
+            return view.weight;
+        }
+        let Some(without) = view.without(out) else { return f64::NEG_INFINITY };
+        let slips = out.iter().zip(&without.off);
+        without.weight
+            + slips
+                .map(|(i, (t, variance))| self.chances[*i] + self.slips[*i].density(*t, *variance).ln())
+                .sum::<f64>()
+    }
+
+    fn candidate(&self, views: &[View<'_>], wrong: Vec<usize>) -> Candidate {
+        Candidate { weight: log_sum(views.iter().map(|view| self.weight(view, &wrong))), wrong }
+    }
+
+    /// Looks for wrong readings, going on from the likeliest while what is left fits poorly; and the views that count.
+    pub(super) fn wrong<'a>(&self, views: Vec<View<'a>>, nothing: f64) -> (Vec<Candidate>, Vec<View<'a>>) {
+        let mut found = self.singles(&views);
+        let mut level = found.clone();
+        let mut best = nothing;
+        let views = self.in_view(&views, &mut level);
+        for size in 1..=MOST_WRONG.min(self.slips.len()) {
+            let Some(first) = level.first() else { break };
+            let better = first.weight > best;
+            best = best.max(first.weight);
+            if !self.is_poor(&views, &first.wrong) || (size >= 3 && !better) {
+                break;
+            }
+            level.truncate(if size < 3 { GONE_ON } else { 1 });
+            level = self.next_level(&views, &level);
+            found.extend(level.iter().cloned());
+        }
+        self.fewer(&views, &mut found);
+        (found, views)
+    }
+
+    /// The likeliest with one more wrong reading than one of these.
+    fn next_level(&self, views: &[View<'_>], level: &[Candidate]) -> Vec<Candidate> {
+        let mut next: Vec<Candidate> = Vec::new();
+        for from in level {
+            for candidate in self.one_more(views, &from.wrong) {
+                if next.iter().all(|known| known.wrong != candidate.wrong) {
+                    next.push(candidate);
+                }
+            }
+        }
+        sort(&mut next);
+        next.truncate(GONE_ON);
+        let mut next: Vec<Candidate> =
+            next.into_iter().map(|candidate| self.candidate(views, candidate.wrong)).collect();
+        sort(&mut next);
+        next
+    }
+
+    /// The views to go on with: all with no part out of its place, and the likeliest of the others for nothing wrong and for
+    /// each of the readings that will be gone on from. Puts the candidates in order.
+    fn in_view<'a>(&self, views: &[View<'a>], singles: &mut Vec<Candidate>) -> Vec<View<'a>> {
+        sort(singles);
+        singles.truncate(GONE_ON);
+        let (whole, parts) = views.split_at(self.whole());
+        let mut kept = whole.to_vec();
+        let mut chosen: Vec<usize> = Vec::new();
+        let likeliest = |weight: &dyn Fn(&View<'_>) -> f64| {
+            (0..parts.len()).max_by(|a, b| weight(&parts[*a]).total_cmp(&weight(&parts[*b])))
+        };
+        chosen.extend(likeliest(&|view| view.weight));
+        for single in singles.iter() {
+            let index = single.wrong[0];
+            chosen.extend(likeliest(&|view| {
+                let (t, variance) = view.off(index);
+                view.weight - log_normal(t, variance)
+            }));
+        }
+        chosen.sort_unstable();
+        chosen.dedup();
+        kept.extend(chosen.into_iter().map(|i| parts[i]));
+        kept
+    }
+
+    /// Every way to have one more wrong reading than `from`, roughly: what is out already is not judged anew.
+    fn one_more(&self, views: &[View<'_>], from: &[usize]) -> Vec<Candidate> {
+        let mut weights: Vec<(f64, &View<'_>)> =
+            views.iter().map(|view| (self.weight(view, from), view)).collect();
+        weights.sort_by(|a, b| b.0.total_cmp(&a.0));
+        if from.len() >= 3 {
+            weights.truncate(IN_VIEW);
+        }
+        let mut sums = vec![LogSum::default(); self.slips.len()];
+        for (weight, view) in weights {
+            let Some(without) = view.without(from) else { continue };
+            for (index, sum) in sums.iter_mut().enumerate() {
+                if !from.contains(&index) {
+                    let (t, variance) = view.one_more(from, &without, index);
+                    self.add(sum, weight - log_normal(t, variance), index, t, variance);
+                }
+            }
+        }
+        let left = sums.iter().enumerate().filter(|(index, _)| !from.contains(index));
+        left.map(|(index, sum)| {
+            let mut wrong = from.to_vec();
+            wrong.push(index);
+            wrong.sort_unstable();
+            Candidate { wrong, weight: sum.value() }
+        })
+        .collect()
+    }
+
+    /// Takes back, one at a time, what was gone on from and is no longer needed.
+    fn fewer(&self, views: &[View<'_>], found: &mut Vec<Candidate>) {
+        while let Some(best) =
+            found.iter().max_by(|a, b| a.weight.total_cmp(&b.weight)).filter(|c| c.wrong.len() > 1)
+        {
+            let (from, weight) = (best.wrong.clone(), best.weight);
+            let mut better = false;
+            for gone in 0..from.len() {
+                let mut wrong = from.clone();
+                wrong.remove(gone);
+                if found.iter().all(|known| known.wrong != wrong) {
+                    let candidate = self.candidate(views, wrong);
+                    better |= candidate.weight > weight;
+                    found.push(candidate);
+                }
+            }
+            if !better {
+                break;
+            }
+        }
+    }
+
+    /// Whether those left agree poorly, taped as said and built as said: a rougher view would swallow what is to be found.
+    fn is_poor(&self, views: &[View<'_>], out: &[usize]) -> bool {
+        let as_said = |view: &&View<'_>| {
+            let model = view.ground.model;
+            model.ends == prior::AS_SAID && (model.built - self.size).abs() < 1e-9 * self.size
+        };
+        let Some(view) = views.iter().find(as_said) else { return false };
+        !agree(view, out, POOR)
+    }
+}
+
+/// Whether those left agree by this view, but for a chance of `level`.
+pub(super) fn agree(view: &View<'_>, out: &[usize], level: f64) -> bool {
+    let left = view.count() - out.len();
+    let squares = view.without(out).map_or(f64::INFINITY, |without| view.squares(&without));
+    left == 0 || 1.0 - lower_tail(left, squares) >= level
+}
+
+fn sort(candidates: &mut [Candidate]) {
+    candidates.sort_by(|a, b| b.weight.total_cmp(&a.weight));
+}
+
+/// A sum of what these are the logarithms of.
+#[derive(Debug, Clone, Copy)]
+struct LogSum {
+    most: f64,
+    sum: f64,
+}
+
+impl Default for LogSum {
+    fn default() -> Self {
+        Self { most: f64::NEG_INFINITY, sum: 0.0 }
+    }
+}
+
+impl LogSum {
+    fn add(&mut self, log: f64) {
+        if log > self.most {
+            self.sum = self.sum * (self.most - log).exp() + 1.0;
+            self.most = log;
+        } else if log > f64::NEG_INFINITY {
+            self.sum += (log - self.most).exp();
+        }
+    }
+
+    fn value(self) -> f64 {
+        self.most + self.sum.ln()
+    }
+}
+
+/// The logarithm of the sum of what these are the logarithms of.
+pub(super) fn log_sum(logs: impl Iterator<Item = f64>) -> f64 {
+    let mut sum = LogSum::default();
+    logs.for_each(|log| sum.add(log));
+    sum.value()
+}
