@@ -89,10 +89,10 @@ pub(super) fn assemble(case: &Case<'_>, found: &Found) -> Readings {
         },
         loose: letters(&loose),
         folded: letters(&found.folded),
-        fit: figure.fit.filter(|_| sure),
+        fit: figure.fit.filter(|_| moves),
         side_moves: if moves { figure.side_moves } else { Vec::new() },
         moves: if moves { figure.moves } else { Vec::new() },
-        overhangs: if sure { figure.overhangs } else { Vec::new() },
+        overhangs: if moves { figure.overhangs } else { Vec::new() },
         masonry: figure.masonry.filter(|_| sure),
     }
 }

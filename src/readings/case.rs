@@ -45,7 +45,12 @@ impl<'a> Case<'a> {
 
     /// Takes the ends to have been held `rougher` than was said, mm: so the readings bear out.
     pub(super) fn roughen(&mut self, rougher: f64) {
-        for sd in self.observations.iter_mut().map(|o| &mut o.sd).chain(self.candidates.iter_mut().map(|c| &mut c.sd)) {
+        for sd in self
+            .observations
+            .iter_mut()
+            .map(|o| &mut o.sd)
+            .chain(self.candidates.iter_mut().map(|c| &mut c.sd))
+        {
             *sd = sd.hypot(rougher);
         }
     }

@@ -122,7 +122,9 @@ fn sides_alone_with_a_100_slip_are_judged_against_the_plan() {
     let answer = judge_ell(&SIDES.replace("EF=4900", "EF=4800"));
     assert_eq!((answer.verdict, answer.rest), (Verdict::Misread, Some(Verdict::NotFixed)));
     assert_eq!(answer.misreads.len(), 1);
-    assert_eq!((answer.misreads[0].name.as_deref(), answer.misreads[0].settled_by), (Some("EF"), "plan"));
+    // Or F was built 100 too near: no line here tells the two apart.
+    assert_eq!((answer.misreads[0].name.as_deref(), answer.misreads[0].tied.len()), (None, 1));
+    assert_eq!(answer.misreads[0].tied[0].name, "EF");
     close!(answer.misreads[0].tied[0].slip.0, -100.0, epsilon = 1.5);
     assert_eq!(next(&answer, Reason::Again), ["EF"]);
 }
@@ -200,12 +202,16 @@ fn two_slips_with_two_to_spare_are_placed_by_the_plan_or_not_at_all() {
     let mut names: Vec<_> = answer.misreads.iter().map(|m| m.name.clone().unwrap()).collect();
     names.sort();
     assert_eq!(names, ["AC", "BF"]);
-    // Told that the outline may be anywhere within a metre, the plan has nothing to say, and none is named.
+    // Told that the outline may be anywhere within a metre, the plan has next to nothing to say.
     let (plan, tapes) = (plan(&[]), held_on(100.0));
     let taken = read(&format!("{SIDES},AC=8791,AD=6100,BD=4786,DF=5467,BF=9841"));
     let unknown = readings(&Input { built_within: 1000.0, ..Input::new(&plan, &taken, &tapes) }).unwrap();
     assert_eq!((unknown.verdict, unknown.rest), (Verdict::Misread, None));
-    assert!(unknown.misreads.iter().all(|m| m.name.is_none()));
+    // Two slips of just 100 leave the rest in step; of the rest as it stands none is named.
+    assert!(
+        unknown.misreads.iter().filter_map(|m| m.name.as_deref()).all(|name| ["AC", "BF"].contains(&name))
+    );
+    assert!(unknown.misreads.iter().any(|m| m.name.is_none()));
     assert!(unknown.moves.is_empty());
 }
 
@@ -277,7 +283,9 @@ fn lines_that_cannot_be_taped_are_never_suggested() {
 fn the_answer_is_written_with_the_keys_that_others_read() {
     let json = serde_json::to_value(with("AC=8691,AD=6100,AE=7784,BD=4786,DF=5467,BF=9841")).unwrap();
     assert_eq!(json["verdict"], "misread");
-    for key in ["degrees_of_freedom", "sigma0", "moves", "overhangs", "tape_next", "corners", "readings"] {
+    // Nothing is moved before it is taped again.
+    assert_eq!(json["moves"], serde_json::json!([]));
+    for key in ["degrees_of_freedom", "sigma0", "overhangs", "tape_next", "corners", "readings"] {
         assert!(!json[key].is_null(), "{key}");
     }
     for key in
@@ -285,13 +293,14 @@ fn the_answer_is_written_with_the_keys_that_others_read() {
     {
         assert!(!json["readings"][11][key].is_null(), "{key}");
     }
+    let right = serde_json::to_value(with("AC=8691,AD=6100,AE=7784,BD=4786,DF=5467,BF=9941")).unwrap();
     for key in ["corner", "distance", "toward", "words"] {
-        assert!(!json["moves"][0][key].is_null(), "{key}");
+        assert!(!right["moves"][0][key].is_null(), "{key}");
     }
     for key in ["name", "x", "y", "sd_x", "sd_y"] {
         assert!(!json["corners"][0][key].is_null(), "{key}");
     }
     for key in ["side", "start", "end"] {
-        assert!(!json["overhangs"][0][key].is_null(), "{key}");
+        assert!(!right["overhangs"][0][key].is_null(), "{key}");
     }
 }

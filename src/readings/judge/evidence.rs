@@ -148,9 +148,8 @@ impl<'a> View<'a> {
 
     fn pull(&self, i: usize) -> f64 {
         let pull = self.seen.pulled[i];
-        self.part.map_or(pull, |(part, taken)| {
-            pull - taken * self.ground.parts[part].0[i] * self.seen.parts[part]
-        })
+        self.part
+            .map_or(pull, |(part, taken)| pull - taken * self.ground.parts[part].0[i] * self.seen.parts[part])
     }
 
     /// What the others make of one reading: how far it is off, mm, and the variance of that.
@@ -199,8 +198,7 @@ impl<'a> View<'a> {
     pub(super) fn shifts(&self, lines: &Lines, out: &[usize], without: &Without) -> Vec<f64> {
         let left: Vec<f64> = (0..self.count())
             .map(|i| {
-                let taken: f64 =
-                    out.iter().zip(&without.off).map(|(j, (t, _))| self.cell(i, *j) * t).sum();
+                let taken: f64 = out.iter().zip(&without.off).map(|(j, (t, _))| self.cell(i, *j) * t).sum();
                 self.pull(i) - taken
             })
             .collect();

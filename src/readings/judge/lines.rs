@@ -35,8 +35,7 @@ impl Lines {
             parts: Vec::new(),
             corners: plan.len(),
         };
-        let shifts: Vec<f64> =
-            plan.iter().zip(near).flat_map(|(p, n)| [n.x - p.x, n.y - p.y]).collect();
+        let shifts: Vec<f64> = plan.iter().zip(near).flat_map(|(p, n)| [n.x - p.x, n.y - p.y]).collect();
         let lengthened = lines.lengthened(&shifts);
         lines.over = observations
             .iter()

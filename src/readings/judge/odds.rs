@@ -26,10 +26,7 @@ pub(in crate::readings) enum Why {
     /// These two written against each other's name.
     Exchanged([usize; 2]),
     /// So much on every reading, mm: of all tapes, or of one by its index.
-    Constant {
-        tape: Option<usize>,
-        length: f64,
-    },
+    Constant { tape: Option<usize>, length: f64 },
 }
 
 /// An explanation and how likely it is.
@@ -180,7 +177,10 @@ fn exchanged(case: &Case<'_>, views: &[View<'_>]) -> Vec<(Why, f64)> {
         for j in i + 1..values.len() {
             let by = values[j] - values[i];
             if by.abs() >= prior::SMALLEST {
-                all.push((Why::Exchanged([i, j]), log_sum(views.iter().map(|view| view.exchanged(i, j, by)))));
+                all.push((
+                    Why::Exchanged([i, j]),
+                    log_sum(views.iter().map(|view| view.exchanged(i, j, by))),
+                ));
             }
         }
     }
@@ -196,7 +196,8 @@ fn constants(case: &Case<'_>, search: &Search, nothing: f64) -> Vec<(Why, f64)> 
     let mut all = Vec::new();
     let tapes = case.input.tapes.len();
     for tape in std::iter::once(None).chain((0..tapes).filter(|_| tapes > 1).map(Some)) {
-        let mut of_tape = (0..case.taped.len()).filter(|i| tape.is_none_or(|tape| case.taped[*i].tape == tape));
+        let mut of_tape =
+            (0..case.taped.len()).filter(|i| tape.is_none_or(|tape| case.taped[*i].tape == tape));
         let Some(first) = of_tape.next().filter(|_| of_tape.count() + 1 >= ENOUGH) else { continue };
         let lengths = prior::on_every_reading(case.clues[first]);
         let share = (CONSTANT / lengths.len() as f64).ln();

@@ -145,7 +145,12 @@ fn rest(answer: &Readings) -> &'static str {
 fn every_reading(answer: &Readings, units: Units) -> Option<Vec<String>> {
     let first = answer.explanations.first().filter(|e| e.what == "every reading" && e.odds.0 >= 0.95)?;
     let (size, held_on) = (first.size?.0, first.held_on?.0);
-    let head = format!("Every reading is {}", slip_words(size, units));
+    let (of, option) = match first.tape {
+        Some(tape) if tape > 1 => (" of the second tape", "--second-held-on"),
+        Some(_) => (" of the first tape", "--held-on"),
+        None => ("", "--held-on"),
+    };
+    let head = format!("Every reading{of} is {}", slip_words(size, units));
     let then = match answer.rest {
         Some(Verdict::Square) => ": then all is square and to size",
         Some(Verdict::Out) => ": the rest is out",
@@ -154,15 +159,22 @@ fn every_reading(answer: &Readings, units: Units) -> Option<Vec<String>> {
     let held = units.short(held_on);
     Some(if held_on > 0.0 {
         vec![
-            format!("{head}: was the tape held on {held}? Add --held-on {}{then}", held.replace(' ', "")),
-            format!("{head}: held on? Add --held-on {}{then}", held.replace(' ', "")),
+            format!("{head}: was the tape held on {held}? Add {option} {}{then}", held.replace(' ', "")),
+            format!("{head}: held on? Add {option} {}{then}", held.replace(' ', "")),
         ]
     } else {
         vec![
-            format!("{head}: was the tape not held on after all? Leave --held-on out{then}"),
-            format!("{head}: leave --held-on out{then}"),
+            format!("{head}: was the tape not held on after all? Leave {option} out{then}"),
+            format!("{head}: leave {option} out{then}"),
         ]
     })
+}
+
+/// Two lines written against each other's name.
+fn exchanged(answer: &Readings) -> Option<Vec<String>> {
+    let first = answer.explanations.first().filter(|e| e.what == "exchanged lines" && e.odds.0 >= 0.95)?;
+    let [one, other] = &first.lines[..] else { return None };
+    Some(vec![format!("{one} and {other} are written against each other's name: put them right")])
 }
 
 /// The sides that are too long or too short: `BC and DA 100 mm long`.
@@ -201,11 +213,18 @@ fn place(answer: &Readings, units: Units) -> Option<String> {
     Some(format!("{name} stands {by} too {way} {}", component.from))
 }
 
-/// Where it is likelier than not that nothing is wrong, and yet not likely enough to move anything.
-fn doubted(answer: &Readings) -> Option<Vec<String>> {
-    let nothing = answer.explanations.first().filter(|e| e.what == "nothing wrong")?;
+/// Where it is likelier than not that nothing is wrong, and yet not likely enough to move anything; or where one reading
+/// alone is wrong, if any.
+fn doubted(answer: &Readings, units: Units) -> Option<Vec<String>> {
     let [open] = &answer.misreads[..] else { return None };
+    let alone = open.name.is_none() && open.tied.len() == 1;
+    let mut likely = answer.explanations.iter().take(if alone { 2 } else { 1 });
+    let nothing = likely.find(|e| e.what == "nothing wrong")?;
     let names: Vec<String> = open.tied.iter().map(|t| t.name.clone()).collect();
+    if let [one] = &open.tied[..] {
+        let slip = slip_words(one.slip.0, units);
+        return Some(vec![format!("Tape {} again before anything is moved: {slip}, or built so", one.name)]);
+    }
     let chance = 100.0 * (1.0 - nothing.odds.0);
     let tell = |most: usize| {
         format!(
@@ -220,7 +239,7 @@ fn misread(answer: &Readings, units: Units) -> Vec<String> {
     if let Some(words) = every_reading(answer, units) {
         return words;
     }
-    if let Some(words) = doubted(answer) {
+    if let Some(words) = exchanged(answer).or_else(|| doubted(answer, units)) {
         return words;
     }
     let rest = rest(answer);
