@@ -1,9 +1,9 @@
 //! Taped readings: is it square, who misread the tape, and what to move.
 //!
 //! The readings are adjusted together by weighted least squares ([`adjust()`]). What may explain them (nothing wrong, some
-//! readings wrong, one length on all of them) is weighed by its odds ([`Explanation`]), the plan a vague prior; what no odds
-//! settle is left to the residuals ([`snoop()`]). The figure that the rest make is judged corner by corner ([`Angle`]) and
-//! side by side ([`Side`]), and the true outline is laid on it ([`place`]).
+//! readings wrong, two lines exchanged, one length on all of them) is weighed by its odds ([`Explanation`]), the plan a vague
+//! prior. The figure that the rest make is judged corner by corner ([`Angle`]) and side by side ([`Side`]), and the true
+//! outline is laid on it ([`place`]).
 //!
 //! ```
 //! use pegline::answer::{Answer, Question};

@@ -10,7 +10,9 @@ use super::lines::Lines;
 pub(super) struct Model {
     /// How near to the plan it was built, one standard deviation, mm.
     pub(super) built: f64,
-    /// How roughly the ends were held, mm.
+    /// How roughly the ends were held: its place in the table of that.
+    pub(super) rough: usize,
+    /// The same, mm.
     pub(super) ends: f64,
     /// The logarithm of how often that is so.
     pub(super) prior: f64,

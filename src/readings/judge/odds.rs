@@ -91,7 +91,7 @@ fn weigh_near(case: &Case<'_>, near: &[Point]) -> (Odds, Vec<Point>) {
     let nothing = log_sum(views.iter().map(|view| view.weight)) + right;
     let mut all: Vec<(Why, f64)> = vec![(Why::Nothing, nothing)];
     all.extend(exchanged(case, &views[..search.whole()]));
-    let (wrong, views) = search.wrong(views, nothing);
+    let (wrong, views) = search.wrong(&views, nothing);
     all.extend(wrong.into_iter().map(|c| (Why::Wrong(c.wrong), c.weight)));
     all.extend(constants(case, &search, nothing));
     let total = log_sum(all.iter().map(|(_, weight)| *weight));
@@ -105,7 +105,7 @@ fn weigh_near(case: &Case<'_>, near: &[Point]) -> (Odds, Vec<Point>) {
     for w in &mut weighed {
         w.off = off(&search, &views, w.why.wrong());
     }
-    let mut odds = Odds { all: weighed, explained: true, rougher: AS_SAID };
+    let mut odds = Odds { all: weighed, explained: true, rougher: 0.0 };
     let Some(best) = odds.all.first() else { return (odds, near.to_vec()) };
     let out = best.why.wrong().to_vec();
     if let Why::Constant { tape, length } = best.why {
@@ -155,18 +155,15 @@ fn off(search: &Search, views: &[View<'_>], wrong: &[usize]) -> Vec<(f64, f64)> 
 /// How much rougher the ends were held than was said, these readings out: the likeliest, where it is likelier than not that
 /// they were rougher at all.
 fn rougher(search: &Search, views: &[View<'_>], out: &[usize]) -> f64 {
-    let weights: Vec<(f64, f64)> =
-        views.iter().map(|view| (view.ground.model.ends, search.weight(view, out))).collect();
-    let all = log_sum(weights.iter().map(|(_, weight)| *weight));
-    let share = |ends: f64| {
-        let of = weights.iter().filter(|(level, _)| *level == ends).map(|(_, weight)| *weight);
-        (log_sum(of) - all).exp()
-    };
-    if share(AS_SAID) >= 0.5 {
-        return AS_SAID;
+    let mut weights = [f64::NEG_INFINITY; ENDS.len()];
+    for (rough, weight) in weights.iter_mut().enumerate() {
+        let so = views.iter().filter(|view| view.ground.model.rough == rough);
+        *weight = log_sum(so.map(|view| search.weight(view, out)));
     }
-    let likeliest = ENDS[1..].iter().map(|(ends, _)| (*ends, share(*ends)));
-    likeliest.reduce(|a, b| if b.1 > a.1 { b } else { a }).map_or(AS_SAID, |(ends, _)| ends)
+    let as_said = weights[AS_SAID] - log_sum(weights.into_iter());
+    weights[AS_SAID] = f64::NEG_INFINITY;
+    let likeliest = weights.iter().zip(ENDS).reduce(|a, b| if b.0 > a.0 { b } else { a });
+    likeliest.filter(|_| as_said < 0.5_f64.ln()).map_or(0.0, |(_, (ends, _))| ends)
 }
 
 /// Two readings written against each other's name, every pair that would show.

@@ -15,9 +15,9 @@ pub(super) const CONSTANT: f64 = 0.02;
 pub(super) const EXCHANGED: f64 = 0.01;
 
 /// How roughly the tape's ends were held, mm a reading, and how often: as said; at masonry corners vague by 2 mm; by more.
-pub(super) const ENDS: [(f64, f64); 3] = [(AS_SAID, 0.5), (2.8, 0.35), (5.0, 0.15)];
-/// Ends no rougher than was said.
-pub(super) const AS_SAID: f64 = 0.0;
+pub(super) const ENDS: [(f64, f64); 3] = [(0.0, 0.5), (2.8, 0.35), (5.0, 0.15)];
+/// Ends no rougher than was said: its place in the table.
+pub(super) const AS_SAID: usize = 0;
 /// How far from the plan it was built, in what was said (`built_within`), and how often: a plate that is nearly right already;
 /// as said; two and a half times; ten times, so that crooked masonry is no misread.
 pub(super) const BUILT: [(f64, f64); 5] = [(0.2, 0.2), (0.5, 0.25), (1.0, 0.3), (2.5, 0.15), (10.0, 0.1)];

@@ -3,7 +3,7 @@
 
 use super::evidence::{Ground, Model, Seen, View, log_normal};
 use super::lines::Lines;
-use super::prior::{self, BUILT, ENDS, PART, PARTS, Slips};
+use super::prior::{self, AS_SAID, BUILT, ENDS, PART, PARTS, Slips};
 use crate::geometry::Point;
 use crate::readings::case::Case;
 use crate::readings::network::chi_square::lower_tail;
@@ -41,8 +41,9 @@ impl Search {
         let lines = Lines::new(case.plan(), near, &case.observations);
         let size = case.input.built_within;
         let models = BUILT.iter().flat_map(|(built, often)| {
-            ENDS.iter().map(move |(ends, too)| Model {
+            ENDS.iter().enumerate().map(move |(rough, (ends, too))| Model {
                 built: built * size,
+                rough,
                 ends: *ends,
                 prior: (often * too).ln(),
             })
@@ -131,11 +132,11 @@ impl Search {
     }
 
     /// Looks for wrong readings, going on from the likeliest while what is left fits poorly; and the views that count.
-    pub(super) fn wrong<'a>(&self, views: Vec<View<'a>>, nothing: f64) -> (Vec<Candidate>, Vec<View<'a>>) {
-        let mut found = self.singles(&views);
+    pub(super) fn wrong<'a>(&self, views: &[View<'a>], nothing: f64) -> (Vec<Candidate>, Vec<View<'a>>) {
+        let mut found = self.singles(views);
         let mut level = found.clone();
         let mut best = nothing;
-        let views = self.in_view(&views, &mut level);
+        let views = self.in_view(views, &mut level);
         for size in 1..=MOST_WRONG.min(self.slips.len()) {
             let Some(first) = level.first() else { break };
             let better = first.weight > best;
@@ -248,7 +249,7 @@ impl Search {
     fn is_poor(&self, views: &[View<'_>], out: &[usize]) -> bool {
         let as_said = |view: &&View<'_>| {
             let model = view.ground.model;
-            model.ends == prior::AS_SAID && (model.built - self.size).abs() < 1e-9 * self.size
+            model.rough == AS_SAID && (model.built - self.size).abs() < 1e-9 * self.size
         };
         let Some(view) = views.iter().find(as_said) else { return false };
         !agree(view, out, POOR)
