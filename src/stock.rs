@@ -164,6 +164,25 @@ pub enum Cost {
     Length(Tenths),
 }
 
+impl Cost {
+    /// The engine's whole number: pence, or tenths of a millimetre.
+    #[must_use]
+    pub const fn amount(self) -> i64 {
+        match self {
+            Self::Money(Pence(amount)) | Self::Length(Tenths(amount)) => amount,
+        }
+    }
+
+    /// Another amount of the same.
+    #[must_use]
+    pub const fn of(self, amount: i64) -> Self {
+        match self {
+            Self::Money(_) => Self::Money(Pence(amount)),
+            Self::Length(_) => Self::Length(Tenths(amount)),
+        }
+    }
+}
+
 impl Serialize for Cost {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         match self {

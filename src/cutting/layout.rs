@@ -166,3 +166,25 @@ pub struct Layout {
     /// Steps of search taken: the same for the same input, unless the clock had to stop it.
     pub steps: u64,
 }
+
+/// The runs of a house laid from stock, each in one of its shapes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct HousePlan {
+    /// The shape of each run, as its place among those given.
+    pub shapes: Vec<usize>,
+    /// The runs that have something to lay, in the order given; its bound holds over every way round the corners.
+    pub layout: Layout,
+    /// The least cost with so many splices at most, from the fewest on, as far as was looked.
+    pub choices: Vec<Choice>,
+}
+
+/// The least cost with at most so many splices.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Choice {
+    /// Most splices.
+    pub splices: usize,
+    /// The cost of the cheapest list found.
+    pub cost: Pence,
+    /// No list with so many splices costs less.
+    pub bound: Pence,
+}

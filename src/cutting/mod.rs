@@ -34,11 +34,13 @@ mod layout;
 mod model;
 mod pieces;
 mod runs;
+mod simplex;
 
 pub use cut_list::{CutList, MAX_LENGTHS, MAX_PIECES, PieceList, Wanted, cut_pieces};
 pub use error::Error;
-pub use layout::{Bar, Bound, Cut, Gap, Layout, Piece, RunCut, Taken};
+pub use layout::{Bar, Bound, Choice, Cut, Gap, HousePlan, Layout, Piece, RunCut, Taken};
 pub use model::{
-    Effort, Favour, GUARD, MAX_BARS, MAX_LENGTH, MAX_RUNS, MAX_STOCK, Problem, Rules, Run, Stock,
+    Effort, Favour, GUARD, House, MAX_BARS, MAX_LENGTH, MAX_RUNS, MAX_STOCK, Problem, Rules, Run, Shape,
+    Stock,
 };
-pub use runs::plan_runs;
+pub use runs::{plan_house, plan_runs};

@@ -100,3 +100,35 @@ pub struct Problem {
     /// How long to look.
     pub effort: Effort,
 }
+
+/// One of the shapes that a run may have, by how its ends meet the others.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Shape {
+    /// The run in this shape; of no length where this way round nothing is left to lay.
+    pub run: Run,
+    /// The corners that the shape depends on, and which way round each is for it.
+    pub asks: Vec<(usize, bool)>,
+    /// Where its start lies on the line that it shares with runs over or under it.
+    pub origin: Tenths,
+}
+
+/// A set of runs whose corners may go either way round: each run has one of its shapes, and all that meet at a corner agree.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct House {
+    /// The shapes of each run. A run meets no corners but two that follow each other, or the last and the first.
+    pub runs: Vec<Vec<Shape>>,
+    /// How many corners may go either way round.
+    pub corners: usize,
+    /// Runs that lie one over another.
+    pub over: Vec<(usize, usize)>,
+    /// The least distance between a splice of one of those and a splice of the other.
+    pub lap: Tenths,
+    /// The stock lengths, in any order.
+    pub stock: Vec<Stock>,
+    /// Kerf, trim, least piece, overlap.
+    pub rules: Rules,
+    /// What to favour.
+    pub favour: Favour,
+    /// How long to look.
+    pub effort: Effort,
+}

@@ -48,13 +48,17 @@ pub struct Plates {
     /// No list that is as good in what was favoured has fewer splices; absent where a splice has its price.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub bound_splices: Option<i64>,
-    /// Whether the list reaches the bound: none is better for this handing of the corners.
+    /// Whether the list reaches the bound: none is better, whichever way round the corners go.
     pub proven: bool,
     /// How far the best list may be from this one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub gap: Option<Gap>,
-    /// The two ends of the choice between few splices and little money, for this handing of the corners.
+    /// The two ends of the choice between few splices and little money.
     pub ends: Ends,
+    /// The steps of that choice, as far as was looked: with each, more splices and less money than before.
+    pub choices: Vec<SplicesForMoney>,
+    /// How many splices the step has where the saving falls off most; none where there are fewer than three steps.
+    pub knee: Option<usize>,
     /// The rule that placed the anchors.
     #[serde(skip)]
     pub anchor_rule: Option<AnchorRule>,
@@ -77,8 +81,8 @@ pub struct Plates {
 pub struct HandingTold {
     /// What was asked for.
     pub asked: Corners,
-    /// How many handings were tried.
-    pub tried: usize,
+    /// How many handings the bound holds for.
+    pub tried: u64,
     /// How many there are.
     pub of: u64,
 }
@@ -135,6 +139,17 @@ pub struct ChoiceEnd {
     /// What the bars cost.
     pub cost: Cost,
     /// Whether both are proven best for this end.
+    pub proven: bool,
+}
+
+/// A step of the choice between few splices and little money.
+#[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]
+pub struct SplicesForMoney {
+    /// Number of splices.
+    pub splices: usize,
+    /// The least cost found with so many.
+    pub cost: Cost,
+    /// Whether none with so many costs less.
     pub proven: bool,
 }
 

@@ -44,8 +44,6 @@ pub enum PlatesError {
     NoLap {
         /// The distance to keep, mm.
         lap: f64,
-        /// What stood in the way.
-        problem: cutting::Error,
     },
     /// A length that can be none.
     #[error(transparent)]
@@ -119,8 +117,8 @@ impl PlatesError {
                 units.figure(*first),
                 mm(second)
             ),
-            Self::NoLap { lap, problem } => format!(
-                "the head binder can't be spliced {} clear of the plate's splices: {problem}; give a smaller lap (--lap, or `plates.lap` in the job file), or longer stock",
+            Self::NoLap { lap } => format!(
+                "the head binder can't be spliced {} clear of the plate's splices; give a smaller lap (--lap, or `plates.lap` in the job file), or longer stock",
                 mm(lap)
             ),
             Self::TooClose { every } => {

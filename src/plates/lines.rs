@@ -47,6 +47,11 @@ pub(super) struct Line {
 }
 
 impl Line {
+    /// Whether there is anything to lay.
+    pub(super) fn is_something(&self) -> bool {
+        self.length > SAME_PLACE
+    }
+
     /// Where a splice may lie when these places of the same line, mm from the side's first corner, are to be kept clear
     /// of by `lap`.
     pub(super) fn zones(&self, others: &[f64], lap: f64) -> Vec<Zone> {
@@ -70,11 +75,19 @@ pub(super) fn lines(
     };
     let mut lines = vec![];
     for (run, under) in layer_runs.iter().zip(&plate_runs) {
-        lines.extend(on_side(footprint, options, run, under, layer)?);
+        let on_side = on_side(footprint, options, run, under, layer)?;
+        lines.extend(on_side.into_iter().filter(Line::is_something));
     }
-    for (place, partition) in options.partitions.iter().enumerate() {
-        let margin = margin(options, End::Butts);
-        lines.push(Line {
+    lines.extend(inside(footprint, options, layer));
+    Ok(lines)
+}
+
+/// The lines of the partitions.
+pub(super) fn inside(footprint: &Footprint, options: &Options, layer: Layer) -> Vec<Line> {
+    let margin = margin(options, End::Butts);
+    let partitions = options.partitions.iter().enumerate();
+    partitions
+        .map(|(place, partition)| Line {
             layer,
             name: partition.name.clone(),
             on: footprint.len() + place,
@@ -86,9 +99,8 @@ pub(super) fn lines(
             margins: (margin, margin),
             kept: vec![],
             set_out: if options.splices.panels_from_last { (partition.length, true) } else { (0.0, false) },
-        });
-    }
-    Ok(lines)
+        })
+        .collect()
 }
 
 /// The least distance of a splice from such an end.
@@ -100,8 +112,9 @@ fn margin(options: &Options, end: End) -> f64 {
     }
 }
 
-/// The lines of one side: one, or with openings cut out of the plate, those between them.
-fn on_side(
+/// The lines of one side: one, or with openings cut out of the plate, those between them, of no length where an opening
+/// reaches an end.
+pub(super) fn on_side(
     footprint: &Footprint,
     options: &Options,
     run: &SideRun,
@@ -142,7 +155,6 @@ fn on_side(
     let set_out = if rules.panels_from_last { footprint.sides()[run.side].length } else { 0.0 };
     Ok(ends
         .chunks_exact(2)
-        .filter(|pair| pair[1].0 - pair[0].0 > SAME_PLACE)
         .map(|pair| {
             let ((from, start), (to, end)) = (pair[0], pair[1]);
             let moved = |part: &Closed| Closed { from: part.from - from, to: part.to - from };

@@ -22,19 +22,18 @@
 pub mod anchors;
 mod answer;
 mod check;
-mod choose;
 mod dpc;
 mod error;
 mod handing;
-mod lay;
 mod lines;
 mod marks;
 mod options;
 mod runs;
+mod whole;
 mod zones;
 
 pub use anchors::{Anchor, AnchorRule, AnchorTrouble, Studs, Trouble};
-pub use answer::{ChoiceEnd, Ends, Gap, HandingTold, Piece, Plates, Run};
+pub use answer::{ChoiceEnd, Ends, Gap, HandingTold, Piece, Plates, Run, SplicesForMoney};
 pub use dpc::{Dpc, DpcRule, Fixings, StrapRule, Straps, dpc, fixings, straps};
 pub use error::{CLOSEST, PlatesError};
 pub use handing::{Corners, Handing, UnknownCorners, plate_corners};
@@ -43,33 +42,110 @@ pub use options::{Options, Partition, SpliceRules, Stretch};
 pub use runs::{End, SideRun, Strip, runs, strip};
 pub use zones::Zone;
 
-use crate::cutting::{Effort, Favour};
-use crate::exact::Pence;
+use crate::cutting::{self, Bound, Choice, Effort, Favour, HousePlan, plan_house};
+use crate::exact::{Pence, int};
 use crate::geometry::{Mm, Ratio};
 use crate::plan::Footprint;
 use crate::stock::{effort, waste_percent};
-use choose::choose;
-use lay::{Laid, lay, share};
 use lines::{Line, lines};
 use marks::{anchors_on, piece_names};
+use whole::Whole;
 
 /// Lays out the plates round a footprint.
 ///
-/// Of the time allowed, a quarter goes to choosing the handing, half to the list, a quarter to its two ends.
+/// Of the time allowed, three quarters go to the list, a quarter to what more splices would save.
 pub fn plates(footprint: &Footprint, options: &Options) -> Result<Plates, PlatesError> {
     options.check(footprint.len())?;
-    let whole = effort(options.seconds)?;
-    let chosen = choose(footprint, options, share(whole, 4))?;
-    let mut all = lines(footprint, options, &chosen.handing, Layer::Plate)?;
-    if options.binder {
-        all.extend(lines(footprint, options, &chosen.handing, Layer::Binder)?);
-    }
-    let laid = lay(&all, options, options.favour, share(whole, 2))?;
-    let ends = ends(&all, options, &laid, share(whole, 8))?;
-    let told = HandingTold { asked: options.corners, tried: chosen.tried, of: chosen.of };
+    let effort = effort(options.seconds)?;
+    let whole = Whole::new(footprint, options)?;
+    let plan = lay(&whole, options, options.favour, part(effort, 3))?;
+    // The way round that was chosen must fit the plan: no plate over another.
+    let handing = whole.chosen(&plan.shapes);
+    runs(footprint, options.width, &handing)?;
+    let lines = whole.lines(&plan.shapes);
+    let choice = the_choice(&whole, options, &plan, part(effort, 1))?;
+    let told = HandingTold { asked: options.corners, tried: whole.ways(), of: whole.ways() };
     let plate_corners = plate_corners(footprint).len();
-    Ok(answer(options, told, &all, &laid, ends, plate_corners))
+    Ok(answer(options, told, &lines, &plan, choice, plate_corners))
 }
+
+/// So many quarters of the work.
+fn part(whole: Effort, quarters: u32) -> Effort {
+    Effort { steps: whole.steps / 4 * u64::from(quarters), time: whole.time / 4 * quarters }
+}
+
+fn lay(whole: &Whole, options: &Options, favour: Favour, effort: Effort) -> Result<HousePlan, PlatesError> {
+    let house = whole.house(options, favour, effort);
+    plan_house(&house).map_err(|error| {
+        // Whether it is the binder's splices that have no place.
+        let apart = cutting::House { over: vec![], ..house };
+        let lap = options.splices.lap;
+        if error == cutting::Error::StockRunsOut && options.binder && plan_house(&apart).is_ok() {
+            PlatesError::NoLap { lap }
+        } else {
+            error.into()
+        }
+    })
+}
+
+/// What more splices save: the two ends, and the steps between them as far as was looked.
+fn the_choice(
+    whole: &Whole,
+    options: &Options,
+    plan: &HousePlan,
+    effort: Effort,
+) -> Result<(Ends, Vec<SplicesForMoney>), PlatesError> {
+    let timber = &options.timber;
+    let end = |plan: &HousePlan| ChoiceEnd {
+        splices: plan.layout.splices,
+        cost: timber.cost(plan.layout.cost),
+        proven: plan.layout.proven,
+    };
+    let cheapest = match options.favour {
+        Favour::Cost => plan.clone(),
+        _ => lay(whole, options, Favour::Cost, Effort { steps: effort.steps.min(CHOICE_STEPS), ..effort })?,
+    };
+    let step = |choice: &Choice| SplicesForMoney {
+        splices: choice.splices,
+        cost: timber.cost(choice.cost),
+        proven: choice.cost == choice.bound,
+    };
+    // A splice more that saves nothing is no step.
+    let mut steps: Vec<SplicesForMoney> = vec![];
+    for choice in plan.choices.iter().chain(&cheapest.choices).map(step) {
+        if steps.iter().all(|known| known.splices < choice.splices && known.cost > choice.cost) {
+            steps.push(choice);
+        }
+    }
+    let few = match options.favour {
+        Favour::Splices => end(plan),
+        _ => steps.first().map_or_else(
+            || end(plan),
+            |first| ChoiceEnd { splices: first.splices, cost: first.cost, proven: first.proven },
+        ),
+    };
+    let cheap = end(&cheapest);
+    if steps.last().is_none_or(|last| last.cost > cheap.cost) {
+        steps.push(SplicesForMoney { splices: cheap.splices, cost: cheap.cost, proven: cheap.proven });
+    }
+    Ok((Ends { fewest_splices: few, cheapest: cheap }, steps))
+}
+
+/// The step that lies furthest below a straight line from the first to the last: where the saving falls off most.
+fn knee(choices: &[SplicesForMoney]) -> Option<usize> {
+    let (first, last) = (choices.first()?, choices.last()?);
+    let over = |step: &SplicesForMoney| int(step.splices - first.splices);
+    // Twice the triangle that the step makes with both ends: whole numbers, and the widest is the furthest below.
+    let below = |step: &SplicesForMoney| {
+        let fall = |to: &SplicesForMoney| first.cost.amount() - to.cost.amount();
+        fall(step) * over(last) - fall(last) * over(step)
+    };
+    let inner = choices.get(1..choices.len() - 1)?.iter().filter(|step| below(step) > 0);
+    inner.max_by_key(|step| (below(step), std::cmp::Reverse(step.splices))).map(|step| step.splices)
+}
+
+/// Steps for what more splices save, where that is not what was asked.
+const CHOICE_STEPS: u64 = 300_000;
 
 /// Where each run of a layer may be spliced, whatever the other layer does: its name, and closed intervals from its start.
 pub fn splice_zones(
@@ -87,29 +163,16 @@ pub fn splice_zones(
         .collect())
 }
 
-/// The fewest splices and the least cost; what was favoured is not worked out again.
-fn ends(lines: &[Line], options: &Options, laid: &Laid, effort: Effort) -> Result<Ends, PlatesError> {
-    let end = |favour| -> Result<ChoiceEnd, PlatesError> {
-        let told = |laid: &Laid| ChoiceEnd {
-            splices: laid.layout.splices,
-            cost: options.timber.cost(laid.layout.cost),
-            proven: laid.proven(),
-        };
-        if laid.favour == favour { Ok(told(laid)) } else { Ok(told(&lay(lines, options, favour, effort)?)) }
-    };
-    Ok(Ends { fewest_splices: end(Favour::Splices)?, cheapest: end(Favour::Cost)? })
-}
-
 fn answer(
     options: &Options,
     corners: HandingTold,
     lines: &[Line],
-    laid: &Laid,
-    ends: Ends,
+    plan: &HousePlan,
+    (ends, choices): (Ends, Vec<SplicesForMoney>),
     plate_corners: usize,
 ) -> Plates {
     let timber = &options.timber;
-    let layout = &laid.layout;
+    let layout = &plan.layout;
     let names = piece_names(lines, layout);
     let runs: Vec<Run> = lines
         .iter()
@@ -153,8 +216,8 @@ fn answer(
         Some(rule) => anchors_on(options, rule, lines, &runs),
         None => (vec![], vec![]),
     };
-    let (bound, bound_splices) = bound(options, laid);
-    let name = |cut: &crate::cutting::Cut| names[cut.run][cut.piece].clone();
+    let (bound, bound_splices) = bound(options.favour, layout);
+    let name = |cut: &cutting::Cut| names[cut.run][cut.piece].clone();
     Plates {
         width: Mm(options.width),
         corners,
@@ -167,12 +230,17 @@ fn answer(
         splices: layout.splices,
         cost: timber.cost(layout.cost),
         priced: timber.priced(),
-        favour: laid.favour,
+        favour: options.favour,
         bound: timber.cost(bound),
         bound_splices,
-        proven: laid.proven(),
-        gap: gap(options, laid),
+        proven: layout.proven,
+        gap: layout.gap.map(|gap| match gap {
+            cutting::Gap::Splices { more } => Gap::Splices(more),
+            cutting::Gap::Money { more } => Gap::Cost(timber.cost(more)),
+        }),
         ends,
+        knee: knee(&choices),
+        choices,
         anchor_rule: options.anchors.clone(),
         anchors,
         anchor_troubles,
@@ -184,29 +252,11 @@ fn answer(
 }
 
 /// The bound as cost, and as splices where they count by themselves.
-fn bound(options: &Options, laid: &Laid) -> (Pence, Option<i64>) {
-    let splices = i64::try_from(laid.layout.splices).unwrap_or(i64::MAX);
-    // A proven list is its own bound, to the last splice.
-    let (first, second) = laid.bound.min(laid.value());
-    match options.favour {
-        Favour::Splices => (Pence(second), Some(first)),
-        Favour::Cost => (Pence(first), Some(second)),
-        Favour::ASplice(worth) => (Pence(first - worth.0 * splices), None),
+fn bound(favour: Favour, layout: &cutting::Layout) -> (Pence, Option<i64>) {
+    let worth = if let Favour::ASplice(worth) = favour { worth.0 } else { 0 };
+    match layout.bound {
+        Bound::FewestSplices { splices, cost } => (cost, Some(splices)),
+        Bound::Cost { cost, splices } => (cost, Some(splices)),
+        Bound::CostPlusPerSplice { total } => (Pence(total.0 - worth * int(layout.splices)), None),
     }
-}
-
-fn gap(options: &Options, laid: &Laid) -> Option<Gap> {
-    if laid.proven() {
-        return None;
-    }
-    let (value, bound) = (laid.value(), laid.bound);
-    let splices_first = options.favour == Favour::Splices;
-    let cost = |more| Gap::Cost(options.timber.cost(Pence(more)));
-    Some(if value.0 > bound.0 {
-        let more = value.0 - bound.0;
-        if splices_first { Gap::Splices(more) } else { cost(more) }
-    } else {
-        let more = value.1 - bound.1;
-        if splices_first { cost(more) } else { Gap::Splices(more) }
-    })
 }

@@ -70,7 +70,8 @@ pub fn runs(footprint: &Footprint, width: f64, handing: &Handing) -> Result<Vec<
     Ok(runs)
 }
 
-fn side_run(footprint: &Footprint, width: f64, handing: &Handing, index: usize) -> SideRun {
+/// The run along one side.
+pub(super) fn side_run(footprint: &Footprint, width: f64, handing: &Handing, index: usize) -> SideRun {
     let side = footprint.sides()[index];
     let (before, _) = footprint.sides_at(side.from);
     let (_, after) = footprint.sides_at(side.to);

@@ -7,7 +7,7 @@ use crate::cuts::Cuts;
 use crate::job::Job;
 use crate::length::{Units, decimal};
 use crate::page::{Detail, Page, Remarks, Rows, Steps, Verdict, each};
-use crate::stock::{Bar, Cost};
+use crate::stock::Bar;
 use crate::working;
 
 impl Answered for Cuts {
@@ -68,11 +68,7 @@ fn proof(answer: &Cuts, units: Units) -> String {
     if answer.proven {
         return format!("proven: no cutting {measure}");
     }
-    let more = match (answer.cost, answer.bound) {
-        (Cost::Money(cost), Cost::Money(bound)) => Cost::Money(crate::exact::Pence(cost.0 - bound.0)),
-        (Cost::Length(cost), Cost::Length(bound)) => Cost::Length(crate::exact::Tenths(cost.0 - bound.0)),
-        (cost, _) => cost,
-    };
+    let more = answer.cost.of(answer.cost.amount() - answer.bound.amount());
     let saved = if answer.priced { "cost" } else { "take" };
     format!("not proven: the best may {saved} up to {} less", cost(more, units))
 }

@@ -11,7 +11,7 @@ use crate::exact::Tenths;
 use crate::job::Job;
 use crate::length::{Units, decimal};
 use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
-use crate::plates::{ChoiceEnd, Gap, Layer, Plates, Run};
+use crate::plates::{Gap, Layer, Plates, Run, SplicesForMoney};
 use crate::stock::Bar;
 use crate::words::count;
 use crate::working;
@@ -51,7 +51,7 @@ impl Answered for Plates {
         page.lines(drawings(&labelled(&self.bars, units), units));
         buy_table(page, &self.buy, &self.from_van, units);
         waste(page, self.bought, self.used, self.waste_percent.0, units);
-        ends(page, self, units);
+        choice(page, self, units);
         anchors(page, self, job);
         dpc(page, self, units);
         straps(page, self, units);
@@ -88,8 +88,10 @@ impl Answered for Plates {
 fn proof(answer: &Plates, units: Units) -> String {
     let less = if answer.priced { "costs less" } else { "takes less timber" };
     if answer.proven {
-        // The ways round the corners were compared by trial lists: the proof is for the one shown.
-        let way = if answer.corners.of > 1 { " for this way round the corners" } else { "" };
+        let way = match answer.corners.of {
+            1 => String::new(),
+            of => format!(" over all {of} ways round the corners"),
+        };
         return match answer.favour {
             Favour::Splices => format!("proven{way}: no list has fewer splices, or as few and {less}"),
             Favour::Cost => format!("proven{way}: no list {less}"),
@@ -157,19 +159,38 @@ fn labelled(bars: &[Bar], units: Units) -> Vec<(String, &Bar)> {
         .collect()
 }
 
-/// The two ends of the choice.
-fn ends(page: &mut Page, answer: &Plates, units: Units) {
-    let told = |end: ChoiceEnd| {
-        let proven = if end.proven { "" } else { " (not proven)" };
-        format!("{} at {}{proven}", count(end.splices, "splice"), cost(end.cost, units))
+/// What more splices save, step by step.
+fn choice(page: &mut Page, answer: &Plates, units: Units) {
+    let told = |step: &SplicesForMoney| {
+        let proven = if step.proven { "" } else { " (not proven)" };
+        format!("{} at {}{proven}", count(step.splices, "splice"), cost(step.cost, units))
     };
-    let (few, cheap) = (answer.ends.fewest_splices, answer.ends.cheapest);
+    let steps: Vec<String> = answer.choices.iter().map(told).collect();
     page.fact(
         "The choice",
-        if (few.splices, few.cost) == (cheap.splices, cheap.cost) {
-            format!("the fewest splices are also the cheapest: {}", told(few))
-        } else {
-            format!("fewest splices: {}; cheapest: {}", told(few), told(cheap))
+        match steps.as_slice() {
+            [only] => format!("the fewest splices are also the cheapest: {only}"),
+            _ => format!("{}{}", steps.join(", "), bend(answer, units)),
         },
     );
+}
+
+/// Where the steps bend most: what a splice saves up to there, and what it saves after.
+fn bend(answer: &Plates, units: Units) -> String {
+    let Some(at) = answer.knee.and_then(|knee| answer.choices.iter().position(|step| step.splices == knee))
+    else {
+        return String::new();
+    };
+    let saving = |from: usize, to: usize| {
+        let (from, to) = (answer.choices[from], answer.choices[to]);
+        let splices = i64::try_from(to.splices - from.splices).unwrap_or(i64::MAX);
+        cost(from.cost.of((from.cost.amount() - to.cost.amount()) / splices.max(1)), units)
+    };
+    let last = answer.choices.len() - 1;
+    format!(
+        "; to {} each saves {}, after that {}",
+        count(answer.choices[at].splices, "splice"),
+        saving(0, at),
+        saving(at, last)
+    )
 }

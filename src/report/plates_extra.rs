@@ -4,7 +4,7 @@ use super::timber::NO_PRICES;
 use crate::job::Job;
 use crate::length::Units;
 use crate::page::{Page, Remarks, Table};
-use crate::plates::{Corners, Layer, Piece, Plates, Trouble};
+use crate::plates::{Layer, Piece, Plates, Trouble};
 use crate::rules::{SPLICE_LAP, STRAP_SPACING};
 use crate::words::count;
 
@@ -118,7 +118,6 @@ pub(super) fn notes(remarks: &mut Remarks, answer: &Plates, job: &Job) {
     anchor_troubles(remarks, answer, job.units);
     remarks.note("each run is measured from its own end at its first letter");
     let binder = answer.runs.iter().any(|run| run.layer == Layer::Binder);
-    handing(remarks, answer, binder);
     if binder {
         let lap = job.plates.as_ref().map_or(0.0, |options| options.splices.lap);
         remarks.note(format!(
@@ -133,7 +132,11 @@ pub(super) fn notes(remarks: &mut Remarks, answer: &Plates, job: &Job) {
         && !options.openings.is_empty()
     {
         remarks.note(if options.cut_openings {
-            "the plate is left out at doors; no splice of the head binder lies over one"
+            if binder {
+                "the plate is left out at doors; no splice of the head binder lies over one"
+            } else {
+                "the plate is left out at doors"
+            }
         } else {
             "the plate is laid whole through doors, to be cut out later; no splice lies in one"
         });
@@ -141,21 +144,4 @@ pub(super) fn notes(remarks: &mut Remarks, answer: &Plates, job: &Job) {
     if !answer.priced {
         remarks.note(NO_PRICES);
     }
-}
-
-fn handing(remarks: &mut Remarks, answer: &Plates, binder: bool) {
-    let told = answer.corners;
-    if told.asked != Corners::Best || told.of < 2 {
-        return;
-    }
-    let layers = if binder { ", each layer laid by itself" } else { "" };
-    let tried = if told.tried as u64 == told.of {
-        format!("all {} ways round the corners were tried{layers}", told.of)
-    } else {
-        format!(
-            "{} of {} ways round the corners were tried{layers}, turning one corner at a time",
-            told.tried, told.of
-        )
-    };
-    remarks.note(tried);
 }

@@ -1,9 +1,7 @@
 //! Fixed pieces to be cut from bars, and bars cut alike.
 
 use super::knapsack::Item;
-
-/// What counts as nothing in the arithmetic.
-pub(super) const TOLERANCE: f64 = 1e-7;
+use crate::cutting::simplex::TOLERANCE;
 
 /// Fixed pieces to be cut: items and bar kinds with the number of bars each may have.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -1,4 +1,4 @@
-//! The linear programme over patterns, solved by the simplex method with patterns made as they are wanted
+//! The linear programme over patterns, solved by the programme method with patterns made as they are wanted
 //! (Gilmore and Gomory 1961), and the exact bound that its prices give.
 //!
 //! The programme runs in floating point; the bound does not. For any prices of the pieces that are whole
@@ -8,7 +8,7 @@
 use super::demand::{Batch, Demand, tolerance};
 use super::knapsack;
 use super::pool::Pool;
-use super::simplex::Simplex;
+use super::programme::Programme;
 use crate::cutting::effort::Meter;
 use crate::exact::int;
 
@@ -24,20 +24,20 @@ pub(super) struct Relaxed {
 
 /// Solves the programme; `None` when the patterns are too many to price or the meter ran out before any bound.
 pub(super) fn solve(demand: &Demand, pool: &mut Pool, meter: &mut Meter) -> Option<Relaxed> {
-    let mut simplex = Simplex::new(demand);
+    let mut programme = Programme::new(demand);
     let mut bound = i64::MIN;
-    let rows = simplex.rows();
+    let rows = programme.rows();
     for _ in 0..100 * rows + 1000 {
         if !meter.spend((rows * rows) as u64 / 32 + pool.len() as u64 / 16 + 1) {
             break;
         }
-        let prices = simplex.prices();
-        if simplex.enter_filler(&prices) {
+        let prices = programme.prices();
+        if programme.enter_filler(&prices) {
             continue;
         }
-        let limits = simplex.limit_prices(&prices);
+        let limits = programme.limit_prices(&prices);
         if let Some((kind, pattern)) = pool.best(demand, &prices, &limits) {
-            if simplex.enter_pattern(kind, pattern) {
+            if programme.enter_pattern(kind, pattern) {
                 continue;
             }
             break;
@@ -56,11 +56,11 @@ pub(super) fn solve(demand: &Demand, pool: &mut Pool, meter: &mut Meter) -> Opti
             }
         }
         // Once the programme's value is at the bound, but for the traces, there is nothing to gain by going on.
-        if !found || simplex.value() <= bound as f64 + 1e-3 {
+        if !found || programme.value() <= bound as f64 + 1e-3 {
             break;
         }
     }
-    (bound > i64::MIN).then(|| Relaxed { batches: simplex.batches(), bound })
+    (bound > i64::MIN).then(|| Relaxed { batches: programme.batches(), bound })
 }
 
 /// Rounds a price to whole parts of a penny; a negative one is worth nothing.

@@ -6,7 +6,7 @@ mod first_fit;
 mod knapsack;
 mod master;
 mod pool;
-mod simplex;
+mod programme;
 
 pub(super) use branch::{Cheapest, search};
 pub(super) use demand::Demand;

@@ -22,7 +22,7 @@ pub fn plan_runs(problem: &Problem) -> Result<Layout, Error> {
 }
 
 /// The answer from the bars found.
-fn layout(problem: &Problem, instance: &Instance, found: &Found, steps: u64) -> Layout {
+pub(super) fn layout(problem: &Problem, instance: &Instance, found: &Found, steps: u64) -> Layout {
     let mut plans = found.bars.clone();
     plans.sort_by_key(|plan| {
         let kind = instance.kinds[plan.kind];

@@ -4,7 +4,7 @@ use super::intervals::Intervals;
 use super::score::Weights;
 use crate::cutting::error::Error;
 use crate::cutting::kinds::{Kind, check_length, check_price, usable_kinds};
-use crate::cutting::model::{Favour, MAX_BARS, MAX_RUNS, Problem};
+use crate::cutting::model::{Favour, MAX_BARS, MAX_RUNS, Problem, Rules, Run, Stock};
 use crate::exact::{Tenths, int};
 
 /// A run, tenths of a millimetre.
@@ -33,62 +33,77 @@ pub(super) struct Instance {
     pub(super) weights: Weights,
 }
 
+impl Span {
+    /// The run in plain numbers, for the bars and rules of the instance.
+    pub(super) fn new(run: &Run, instance: &Instance) -> Result<Self, Error> {
+        let length = run.length.0;
+        let zones = run.splices.as_ref().map_or_else(
+            || vec![(0, length)],
+            |zones| {
+                zones.iter().map(|&(from, to)| (from.0.clamp(0, length), to.0.clamp(0, length))).collect()
+            },
+        );
+        let least_piece = instance.least_piece;
+        let longest = instance.longest();
+        let allowed = Intervals::new(zones).clipped(least_piece, length - least_piece);
+        let least_splices =
+            least_splices(length, &allowed, longest, least_piece, instance.overlap).ok_or_else(|| {
+                Error::Unspliceable { run: run.name.clone(), length: run.length, longest: Tenths(longest) }
+            })?;
+        let pieces = usize::try_from(length / least_piece).unwrap_or(1).max(1);
+        Ok(Self {
+            length,
+            least_splices,
+            most_pieces: if allowed.is_empty() { 1 } else { pieces },
+            allowed: [allowed.clone(), allowed.mirrored(length)],
+        })
+    }
+}
+
+impl Span {
+    /// The same run with splices allowed here alone, of those allowed before.
+    pub(super) fn with(&self, allowed: Intervals) -> Self {
+        Self {
+            most_pieces: if allowed.is_empty() { 1 } else { self.most_pieces },
+            allowed: [allowed.clone(), allowed.mirrored(self.length)],
+            ..self.clone()
+        }
+    }
+}
+
 impl Instance {
     pub(super) fn new(problem: &Problem) -> Result<Self, Error> {
-        check_runs(problem)?;
-        let kinds = usable_kinds(&problem.stock, problem.rules, MAX_BARS)?;
-        if let Favour::ASplice(worth) = problem.favour {
+        check_runs(problem.runs.len(), &problem.runs)?;
+        let mut instance = Self::bars(&problem.stock, problem.rules, problem.favour)?;
+        check_bars(problem.runs.iter().map(|run| run.length.0).sum(), &instance)?;
+        for run in &problem.runs {
+            let span = Span::new(run, &instance)?;
+            instance.spans.push(span);
+        }
+        Ok(instance)
+    }
+
+    /// The bars and the rules, with no run yet.
+    pub(super) fn bars(stock: &[Stock], rules: Rules, favour: Favour) -> Result<Self, Error> {
+        let kinds = usable_kinds(stock, rules, MAX_BARS)?;
+        if let Favour::ASplice(worth) = favour {
             check_price("the worth of a splice", worth)?;
         }
-        let rules = problem.rules;
-        // Two splices in one place are none, so even without a rule a piece is at least a tenth long.
-        let least_piece = rules.least_piece.0.max(1);
-        let longest = kinds.iter().map(|kind| kind.length).max().unwrap_or(0);
-        let total: i64 = problem.runs.iter().map(|run| run.length.0).sum();
-        let bars = usize::try_from(total / longest).unwrap_or(usize::MAX);
-        if bars >= MAX_BARS {
-            return Err(Error::TooManyBars { count: bars, most: MAX_BARS });
-        }
-        let spans = problem
-            .runs
-            .iter()
-            .map(|run| {
-                let length = run.length.0;
-                let zones = run.splices.as_ref().map_or_else(
-                    || vec![(0, length)],
-                    |zones| {
-                        zones
-                            .iter()
-                            .map(|&(from, to)| (from.0.clamp(0, length), to.0.clamp(0, length)))
-                            .collect()
-                    },
-                );
-                let allowed = Intervals::new(zones).clipped(least_piece, length - least_piece);
-                let least_splices = least_splices(length, &allowed, longest, least_piece, rules.overlap.0)
-                    .ok_or_else(|| Error::Unspliceable {
-                        run: run.name.clone(),
-                        length: run.length,
-                        longest: Tenths(longest),
-                    })?;
-                let pieces = usize::try_from(length / least_piece).unwrap_or(1).max(1);
-                Ok(Span {
-                    length,
-                    least_splices,
-                    most_pieces: if allowed.is_empty() { 1 } else { pieces },
-                    allowed: [allowed.clone(), allowed.mirrored(length)],
-                })
-            })
-            .collect::<Result<Vec<_>, Error>>()?;
-        let bought = kinds.iter().filter(|kind| kind.count.is_none()).count();
         Ok(Self {
-            spans,
+            spans: vec![],
+            bought: kinds.iter().filter(|kind| kind.count.is_none()).count(),
             kinds,
-            bought,
             kerf: rules.kerf.0,
-            least_piece,
+            // Two splices in one place are none, so even without a rule a piece is at least a tenth long.
+            least_piece: rules.least_piece.0.max(1),
             overlap: rules.overlap.0,
-            weights: Weights::new(problem.favour),
+            weights: Weights::new(favour),
         })
+    }
+
+    /// The most that one bar gives.
+    pub(super) fn longest(&self) -> i64 {
+        self.kinds.iter().map(|kind| kind.length).max().unwrap_or(0)
     }
 
     /// Timber that `runs` runs of total length `length` need at least when cut from `bars` bars in one
@@ -99,14 +114,15 @@ impl Instance {
     }
 }
 
-fn check_runs(problem: &Problem) -> Result<(), Error> {
-    if problem.runs.is_empty() {
+/// Whether so many runs can be answered, and each is a length with zones in order.
+pub(super) fn check_runs<'a>(count: usize, runs: impl IntoIterator<Item = &'a Run>) -> Result<(), Error> {
+    if count == 0 {
         return Err(Error::Nothing("run"));
     }
-    if problem.runs.len() > MAX_RUNS {
-        return Err(Error::TooMany { what: "runs", count: problem.runs.len(), most: MAX_RUNS });
+    if count > MAX_RUNS {
+        return Err(Error::TooMany { what: "runs", count, most: MAX_RUNS });
     }
-    for run in &problem.runs {
+    for run in runs {
         check_length(&format!("run {}", run.name), run.length, Tenths(1))?;
         for &(from, to) in run.splices.iter().flatten() {
             if from > to {
@@ -115,6 +131,12 @@ fn check_runs(problem: &Problem) -> Result<(), Error> {
         }
     }
     Ok(())
+}
+
+/// Whether a total length takes no more bars than can be answered.
+pub(super) fn check_bars(total: i64, instance: &Instance) -> Result<(), Error> {
+    let count = usize::try_from(total / instance.longest().max(1)).unwrap_or(usize::MAX);
+    if count >= MAX_BARS { Err(Error::TooManyBars { count, most: MAX_BARS }) } else { Ok(()) }
 }
 
 /// Fewest splices of one run from bars that give `longest`, exact: each round holds every position that the

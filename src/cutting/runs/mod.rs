@@ -6,6 +6,7 @@ mod candidates;
 mod chain;
 mod cover;
 mod groups;
+mod house;
 mod instance;
 mod intervals;
 mod outcome;
@@ -19,3 +20,4 @@ mod van;
 
 pub use answer::plan_runs;
 pub(super) use blocks::table_work;
+pub use house::plan_house;

@@ -1,0 +1,146 @@
+//! From a house to its list: the points between few splices and little money, as far as the favour asks for them.
+
+use super::attain::Attainable;
+use super::dive::List;
+use super::fewest::least_of_all;
+use super::master::Pool;
+use super::node::Node;
+use super::one_way::one_way;
+use super::point::{Ground, Point, cheapest};
+use super::site::Site;
+use crate::cutting::effort::Meter;
+use crate::cutting::error::Error;
+use crate::cutting::layout::{Choice, HousePlan};
+use crate::cutting::model::{Favour, House, Problem, Run};
+use crate::cutting::runs::answer::layout;
+use crate::cutting::runs::search::Found;
+use crate::exact::{Pence, int};
+
+/// Up to so many runs the engine for one way lays a list first.
+const FEW_RUNS: usize = 14;
+/// Steps for its list at the end.
+const LAST_STEPS: u64 = 4_000_000;
+/// Most splices over the fewest that are looked into.
+const MOST_EXTRA: usize = 6;
+/// Most splices that are looked into at all: groups of so many bars take long.
+const MOST_SPLICES: usize = 8;
+
+/// Lays the runs of a house from the stock, best by the favour over every way round the corners.
+pub fn plan_house(house: &House) -> Result<HousePlan, Error> {
+    let site = Site::new(house)?;
+    let mut meter = Meter::new(house.effort);
+    let none = vec![None; site.corners];
+    let each = |shape: usize| int(site.instance.spans[shape].least_splices);
+    let fewest = least_of_all(&site, &none, each).ok_or(Error::StockRunsOut)?;
+    let fewest = usize::try_from(fewest).unwrap_or(0);
+    // With many runs the programme soon has a better list than the engine for one way.
+    let few = site.runs() <= FEW_RUNS;
+    let first = if few { first_list(&site, house.favour, &mut meter) } else { None };
+    let attainable =
+        Attainable::new(&site.instance.kinds, site.instance.kerf, highest(&site, first.as_ref()));
+    let ground = Ground { site: &site, attainable: &attainable, fewest };
+    let mut walk = walk(&ground, first, &mut meter);
+    if !few {
+        let weights = site.instance.weights;
+        let known = walk.best.take();
+        // It never does without one, and where little money is favoured the engine for one way goes further.
+        let other = if known.is_none() || house.favour != Favour::Splices {
+            first_list(&site, house.favour, &mut meter.part(LAST_STEPS))
+        } else {
+            None
+        };
+        walk.best = [known, other].into_iter().flatten().min_by_key(|list| list.score(weights));
+    }
+    let list = walk.best.as_ref().ok_or(Error::StockRunsOut)?;
+    Ok(plan(house, &site, list, &walk, meter.taken()))
+}
+
+/// A list to begin with: the way round that has the fewest splices, by the engine for one way.
+fn first_list(site: &Site, favour: Favour, meter: &mut Meter) -> Option<List> {
+    let each = |shape: usize| int(site.instance.spans[shape].least_splices);
+    let mut ways = vec![None; site.corners];
+    for corner in 0..site.corners {
+        let with = |way: bool| {
+            let mut ways = ways.clone();
+            ways[corner] = Some(way);
+            least_of_all(site, &ways, each).unwrap_or(i64::MAX)
+        };
+        ways[corner] = Some(with(true) < with(false));
+    }
+    let shapes = site.settled(&ways)?;
+    one_way(site, &shapes, favour, meter)?.list
+}
+
+/// A cost that some list is sure to have or stay below.
+fn highest(site: &Site, first: Option<&List>) -> i64 {
+    let dearest = site.instance.kinds.iter().map(|kind| kind.price).max().unwrap_or(0);
+    first.map_or_else(|| dearest * int(site.runs()), |list| list.price) + dearest
+}
+
+/// The points looked into, and the best list met on the way.
+struct Walk {
+    points: Vec<(usize, Point)>,
+    best: Option<List>,
+    /// No list scores less by the favour.
+    bound: i64,
+}
+
+/// From the fewest splices on, as long as more of them may serve the favour.
+fn walk(ground: &Ground<'_>, first: Option<List>, meter: &mut Meter) -> Walk {
+    let (site, weights) = (ground.site, ground.site.instance.weights);
+    let score = |price: i64, splices: usize| price * weights.penny + int(splices) * weights.splice;
+    let material = ground.raised(0, &Node::all(site, ground.fewest, true));
+    let mut pool = Pool::default();
+    let mut walk = Walk { points: vec![], best: first, bound: score(material, ground.fewest) };
+    let most = (ground.fewest + MOST_EXTRA).min(MOST_SPLICES.max(ground.fewest));
+    let mut least = i64::MAX;
+    for splices in ground.fewest..=most {
+        let point = cheapest(ground, splices, walk.best.clone(), &mut pool, meter);
+        let better =
+            |list: &List| walk.best.as_ref().is_none_or(|best| list.score(weights) < best.score(weights));
+        if let Some(list) = point.list.as_ref().filter(|list| better(list)) {
+            walk.best = Some(list.clone());
+        }
+        least = least.min(score(point.bound, splices));
+        walk.points.push((splices, point));
+        let beyond = score(material, splices + 1);
+        walk.bound = least.min(beyond);
+        let enough = walk.best.as_ref().is_some_and(|best| best.score(weights) <= beyond);
+        if enough || meter.is_spent() {
+            break;
+        }
+    }
+    walk
+}
+
+fn plan(house: &House, site: &Site, list: &List, walk: &Walk, steps: u64) -> HousePlan {
+    let laid: Vec<usize> =
+        (0..site.runs()).filter(|&run| site.instance.spans[list.shapes[run]].length > 0).collect();
+    let within = |run: usize| list.shapes[run] - site.shapes[run].start;
+    let runs: Vec<Run> = laid.iter().map(|&run| house.runs[run][within(run)].run.clone()).collect();
+    let instance = site.with(&laid.iter().map(|&run| list.shapes[run]).collect::<Vec<_>>());
+    let mut bars = list.bars.clone();
+    for piece in bars.iter_mut().flat_map(|plan| &mut plan.pieces) {
+        piece.run = laid.iter().position(|&run| run == piece.run).unwrap_or(0);
+    }
+    let problem = Problem {
+        runs,
+        stock: house.stock.clone(),
+        rules: house.rules,
+        favour: house.favour,
+        effort: house.effort,
+    };
+    let found = Found { bars, bound: walk.bound };
+    HousePlan {
+        shapes: (0..site.runs()).map(within).collect(),
+        layout: layout(&problem, &instance, &found, steps),
+        choices: walk
+            .points
+            .iter()
+            .filter_map(|(splices, point)| {
+                let list = point.list.as_ref()?;
+                Some(Choice { splices: *splices, cost: Pence(list.price), bound: Pence(point.bound) })
+            })
+            .collect(),
+    }
+}

@@ -1,0 +1,18 @@
+//! All runs of a house at once, over every way round its corners.
+
+mod answer;
+mod attain;
+mod column;
+mod cover;
+mod dive;
+mod fewest;
+mod laps;
+mod master;
+mod node;
+mod one_way;
+mod point;
+mod price;
+mod ruled;
+mod site;
+
+pub use answer::plan_house;

@@ -1,0 +1,201 @@
+//! The least cost with at most so many splices, over all ways round the corners: bound, dive, branch.
+
+use std::cmp::Reverse;
+use std::collections::{BinaryHeap, HashMap};
+
+use super::attain::Attainable;
+use super::dive::{List, dive};
+use super::fewest::least_of_all;
+use super::master::{Pool, Relaxed, solve};
+use super::node::Node;
+use super::one_way::one_way;
+use super::site::Site;
+use crate::cutting::effort::Meter;
+use crate::cutting::model::Favour;
+use crate::cutting::runs::score::measures;
+use crate::exact::int;
+
+/// Dives from the first node, and from the others.
+const ROOT_DIVES: usize = 6;
+const NODE_DIVES: usize = 1;
+/// Most runs for which a way round is handed to the engine for one way.
+const MOST_RUNS: usize = 18;
+
+/// What is known of the lists with at most so many splices.
+#[derive(Debug, Clone)]
+pub(super) struct Point {
+    /// No such list costs less.
+    pub(super) bound: i64,
+    /// The cheapest list found.
+    pub(super) list: Option<List>,
+}
+
+/// What stays the same from point to point.
+pub(super) struct Ground<'a> {
+    pub(super) site: &'a Site,
+    pub(super) attainable: &'a Attainable,
+    /// Fewest splices over all ways.
+    pub(super) fewest: usize,
+}
+
+impl Ground<'_> {
+    /// The least cost that lists of this node can have, if it is `bound` or more.
+    pub(super) fn raised(&self, bound: i64, node: &Node) -> i64 {
+        let instance = &self.site.instance;
+        let length = |shape: usize| {
+            let span = &instance.spans[shape];
+            if span.length == 0 { 0 } else { span.length + instance.kerf }
+        };
+        let timber = least_of_all(self.site, &node.ways, length).unwrap_or(0);
+        let splices = int(self.fewest) * (instance.kerf + instance.overlap);
+        self.attainable.from(bound, timber + splices)
+    }
+}
+
+/// Searches for the cheapest list with at most so many splices; `known` is one to beat.
+pub(super) fn cheapest(
+    ground: &Ground<'_>,
+    splices: usize,
+    known: Option<List>,
+    pool: &mut Pool,
+    meter: &mut Meter,
+) -> Point {
+    let site = ground.site;
+    let root = Node::all(site, splices, splices == ground.fewest);
+    let mut best = known.filter(|list| list.splices <= splices);
+    let mut open = BinaryHeap::from([Reverse((ground.raised(0, &root), usize::MAX, 0))]);
+    let mut nodes = vec![root];
+    let mut ways = Ways::default();
+    // The least bound of what nothing more can be said of.
+    let mut settled = i64::MAX;
+    while let Some(Reverse((bound, _, place))) = open.pop() {
+        let price = best.as_ref().map_or(i64::MAX, |list| list.price);
+        if bound >= price {
+            break;
+        }
+        if meter.is_spent() {
+            settled = settled.min(bound);
+            break;
+        }
+        let node = nodes[place].clone();
+        let fewest = least_of_all(site, &node.ways, |shape| int(site.instance.spans[shape].least_splices));
+        if fewest.is_none_or(|fewest| fewest > int(splices)) {
+            continue;
+        }
+        let good = |bound: i64| ground.raised(bound, &node) >= price;
+        let Some(relaxed) = solve(site, &node, pool, good, meter) else {
+            settled = settled.min(bound);
+            continue;
+        };
+        let bound = ground.raised(relaxed.bound, &node).max(bound);
+        let known = pool.impossible.len();
+        for slip in 0..if place == 0 { ROOT_DIVES } else { NODE_DIVES } {
+            let price = best.as_ref().map_or(i64::MAX, |list| list.price);
+            if bound >= price {
+                break;
+            }
+            if let Some(list) = dive(site, &node, &relaxed, (price, slip), pool, meter) {
+                best = Some(list);
+            }
+        }
+        if bound >= best.as_ref().map_or(i64::MAX, |list| list.price) {
+            continue;
+        }
+        // A group that turned out impossible is not proposed again.
+        let children =
+            if pool.impossible.len() > known { vec![node] } else { branches(site, &node, &relaxed, pool) };
+        if children.is_empty() {
+            let (list, least) = ways.settle(ground, &nodes[place], meter);
+            best = list.filter(|list| best.as_ref().is_none_or(|best| list.price < best.price)).or(best);
+            settled = settled.min(least.max(bound));
+        }
+        for child in children {
+            open.push(Reverse((bound, usize::MAX - nodes.len(), nodes.len())));
+            nodes.push(child);
+        }
+    }
+    let price = best.as_ref().map_or(i64::MAX, |list| list.price);
+    Point { bound: settled.min(price), list: best }
+}
+
+/// Two parts of a node's lists: a corner either way round, or two runs in one group or in two. None where the programme has
+/// taken no part of anything.
+fn branches(site: &Site, node: &Node, relaxed: &Relaxed, pool: &Pool) -> Vec<Node> {
+    let half = |amount: f64| (amount - 0.5).abs();
+    let turned = |corner: usize| -> f64 {
+        let Some(link) = site.links.iter().find(|link| link.corner == corner) else { return 0.0 };
+        let asks = |place: usize| {
+            let mut shapes = pool.columns[place].shapes.iter();
+            shapes
+                .any(|&shape| site.run_of[shape] == link.first && site.asks[shape].contains(&(corner, true)))
+        };
+        relaxed.taken.iter().filter(|(place, _)| asks(*place)).map(|(_, amount)| amount).sum()
+    };
+    let open = (0..site.corners).filter(|&corner| node.ways[corner].is_none());
+    let corner = open
+        .map(|corner| (corner, half(turned(corner))))
+        .filter(|(_, far)| *far < 0.5 - 1e-5)
+        .min_by(|a, b| a.1.total_cmp(&b.1));
+    if let Some((corner, _)) = corner {
+        return settled_ways(node, corner);
+    }
+    let mut pairs: Vec<((usize, usize), f64)> = vec![];
+    for &(place, amount) in &relaxed.taken {
+        let runs: Vec<usize> = pool.columns[place].shapes.iter().map(|&shape| site.run_of[shape]).collect();
+        for (at, &a) in runs.iter().enumerate() {
+            for &b in &runs[at + 1..] {
+                match pairs.iter_mut().find(|(pair, _)| *pair == (a, b)) {
+                    Some((_, sum)) => *sum += amount,
+                    None => pairs.push(((a, b), amount)),
+                }
+            }
+        }
+    }
+    // Nothing is in part: what is wrong with this list, a settled way round may show.
+    pairs.retain(|(_, amount)| half(*amount) < 0.5 - 1e-5);
+    pairs.sort_by(|a, b| half(a.1).total_cmp(&half(b.1)).then(a.0.cmp(&b.0)));
+    for (pair, _) in pairs {
+        let (mut one, mut two) = (node.clone(), node.clone());
+        one.together.push(pair);
+        two.apart.push(pair);
+        if one.is_manageable(site) && two.is_manageable(site) {
+            return vec![one, two];
+        }
+    }
+    match (0..site.corners).find(|&corner| node.ways[corner].is_none()) {
+        Some(corner) if node.own && site.runs() <= MOST_RUNS => settled_ways(node, corner),
+        _ => vec![],
+    }
+}
+
+/// The node's lists with a corner one way round, and those with the other.
+fn settled_ways(node: &Node, corner: usize) -> Vec<Node> {
+    let way = |way: bool| {
+        let mut child = node.clone();
+        child.ways[corner] = Some(way);
+        child
+    };
+    vec![way(false), way(true)]
+}
+
+/// What the engine for one way has found of each way round that was settled.
+#[derive(Default)]
+struct Ways(HashMap<Vec<Option<bool>>, (Option<List>, i64)>);
+
+impl Ways {
+    /// The best list of a node whose corners are all settled, and the least cost of any with so few splices.
+    fn settle(&mut self, ground: &Ground<'_>, node: &Node, meter: &mut Meter) -> (Option<List>, i64) {
+        let site = ground.site;
+        if !node.own || site.runs() > MOST_RUNS || node.ways.contains(&None) {
+            return (None, 0);
+        }
+        let settle = || {
+            let Some(shapes) = site.settled(&node.ways) else { return (None, i64::MAX) };
+            let Some(found) = one_way(site, &shapes, Favour::Splices, meter) else { return (None, 0) };
+            let (splices, cost) = measures(Favour::Splices, found.bound);
+            let more = splices > int(node.splices);
+            (found.list.filter(|list| list.splices <= node.splices), if more { i64::MAX } else { cost })
+        };
+        self.0.entry(node.ways.clone()).or_insert_with(settle).clone()
+    }
+}
