@@ -58,7 +58,7 @@ pub(in crate::cutting) fn search(demand: &Demand, meter: &mut Meter) -> Cheapest
             continue;
         }
         let solves = if place == 0 { ROOT_SOLVES } else { NODE_SOLVES };
-        let mut dive = Dive { whole: demand, bound, best: &mut best, meter, solves };
+        let mut dive = Dive { whole: demand, bound, best: &mut best, meter, solves, shuffle: None };
         dive.descend(&node, &relaxed, &Vec::new(), SLIPS);
         if bound >= best.price {
             continue;
@@ -77,7 +77,39 @@ pub(in crate::cutting) fn search(demand: &Demand, meter: &mut Meter) -> Cheapest
             }
         }
     }
-    Cheapest { bound: settled.min(best.price), cutting: best.cutting }
+    let bound = settled.min(best.price);
+    dive_again(demand, bound, &mut best, meter);
+    Cheapest { bound, cutting: best.cutting }
+}
+
+/// Dives with the order of the batches shuffled, one way after another, until the bound is met or the steps are spent.
+fn dive_again(demand: &Demand, bound: i64, best: &mut Best, meter: &mut Meter) {
+    let mut shuffle = Shuffle(0x9E37_79B9_7F4A_7C15);
+    while best.price > bound && meter.spend(1000) {
+        let Some(relaxed) = master::solve(demand, &mut best.pool, meter) else { return };
+        let mut dive = Dive {
+            whole: demand,
+            bound,
+            best: &mut *best,
+            meter: &mut *meter,
+            solves: NODE_SOLVES,
+            shuffle: Some(&mut shuffle),
+        };
+        dive.descend(demand, &relaxed, &Vec::new(), 1);
+    }
+}
+
+/// Numbers without order from a fixed seed, so that the same list is always cut the same way (Marsaglia's xorshift, 2003).
+struct Shuffle(u64);
+
+impl Shuffle {
+    /// A number from 0 to 1.
+    fn next(&mut self) -> f64 {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        (self.0 >> 11) as f64 / (1_u64 << 53) as f64
+    }
 }
 
 /// The best cutting so far.
@@ -147,13 +179,23 @@ struct Dive<'a> {
     meter: &'a mut Meter,
     /// Programmes that may still be solved.
     solves: usize,
+    /// Takes batches in another order than by how much of them is taken.
+    shuffle: Option<&'a mut Shuffle>,
 }
 
 impl Dive<'_> {
     /// Goes on from what is `taken`; offers each cutting met on the way.
     fn descend(&mut self, rest: &Demand, relaxed: &Relaxed, taken: &Cutting, slips: usize) {
         let mut batches = relaxed.batches.clone();
-        batches.sort_by(|a, b| b.bars.total_cmp(&a.bars));
+        if let Some(shuffle) = &mut self.shuffle {
+            let mut keyed: Vec<(f64, Batch)> =
+                batches.into_iter().map(|batch| (batch.bars.fract() * shuffle.next(), batch)).collect();
+            keyed.sort_by(|a, b| b.0.total_cmp(&a.0));
+            batches = keyed.into_iter().map(|(_, batch)| batch).collect();
+            batches.sort_by_key(|batch| batch.bars < 1.0 - WHOLE);
+        } else {
+            batches.sort_by(|a, b| b.bars.total_cmp(&a.bars));
+        }
         let whole = batches.first().is_some_and(|batch| batch.bars >= 1.0 - WHOLE);
         let options = if whole { 1 } else { slips + 1 };
         for (slip, option) in batches.iter().take(options).enumerate() {
