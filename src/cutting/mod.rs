@@ -34,6 +34,7 @@ mod layout;
 mod model;
 mod pieces;
 mod runs;
+mod shuffle;
 mod simplex;
 
 pub use cut_list::{CutList, MAX_LENGTHS, MAX_PIECES, PieceList, Wanted, cut_pieces};

@@ -255,8 +255,7 @@ fn answer(
 fn bound(favour: Favour, layout: &cutting::Layout) -> (Pence, Option<i64>) {
     let worth = if let Favour::ASplice(worth) = favour { worth.0 } else { 0 };
     match layout.bound {
-        Bound::FewestSplices { splices, cost } => (cost, Some(splices)),
-        Bound::Cost { cost, splices } => (cost, Some(splices)),
+        Bound::FewestSplices { splices, cost } | Bound::Cost { cost, splices } => (cost, Some(splices)),
         Bound::CostPlusPerSplice { total } => (Pence(total.0 - worth * int(layout.splices)), None),
     }
 }

@@ -53,7 +53,8 @@ impl Whole {
         let ends = [footprint.sides()[side].from, footprint.sides()[side].to];
         let free: Vec<usize> =
             (0..self.free.len()).filter(|&corner| ends.contains(&self.free[corner])).collect();
-        let mut shapes: Vec<(Vec<Line>, Vec<(usize, bool)>)> = vec![];
+        let mut lines: Vec<Vec<Line>> = vec![];
+        let mut asked: Vec<Vec<(usize, bool)>> = vec![];
         for code in 0..1_usize << free.len() {
             let asks: Vec<(usize, bool)> =
                 free.iter().enumerate().map(|(bit, &corner)| (corner, code & (1 << bit) != 0)).collect();
@@ -63,11 +64,12 @@ impl Whole {
                 Layer::Plate => under,
                 Layer::Binder => side_run(footprint, options.width, &handing.opposite(), side),
             };
-            shapes.push((on_side(footprint, options, &run, &under, layer)?, asks));
+            lines.push(on_side(footprint, options, &run, &under, layer)?);
+            asked.push(asks);
         }
-        for place in 0..shapes[0].0.len() {
-            self.lines.push(shapes.iter().map(|(lines, _)| lines[place].clone()).collect());
-            self.asks.push(shapes.iter().map(|(_, asks)| asks.clone()).collect());
+        for place in 0..lines[0].len() {
+            self.lines.push(lines.iter().map(|lines| lines[place].clone()).collect());
+            self.asks.push(asked.clone());
         }
         Ok(())
     }

@@ -8,6 +8,7 @@ use super::first_fit::{self, Cutting};
 use super::master::{self, Relaxed};
 use super::pool::Pool;
 use crate::cutting::effort::Meter;
+use crate::cutting::shuffle::Shuffle;
 use crate::exact::{gcd, int};
 
 /// Nodes looked at before the gap is given instead.
@@ -84,7 +85,7 @@ pub(in crate::cutting) fn search(demand: &Demand, meter: &mut Meter) -> Cheapest
 
 /// Dives with the order of the batches shuffled, one way after another, until the bound is met or the steps are spent.
 fn dive_again(demand: &Demand, bound: i64, best: &mut Best, meter: &mut Meter) {
-    let mut shuffle = Shuffle(0x9E37_79B9_7F4A_7C15);
+    let mut shuffle = Shuffle::new();
     while best.price > bound && meter.spend(1000) {
         let Some(relaxed) = master::solve(demand, &mut best.pool, meter) else { return };
         let mut dive = Dive {
@@ -96,19 +97,6 @@ fn dive_again(demand: &Demand, bound: i64, best: &mut Best, meter: &mut Meter) {
             shuffle: Some(&mut shuffle),
         };
         dive.descend(demand, &relaxed, &Vec::new(), 1);
-    }
-}
-
-/// Numbers without order from a fixed seed, so that the same list is always cut the same way (Marsaglia's xorshift, 2003).
-struct Shuffle(u64);
-
-impl Shuffle {
-    /// A number from 0 to 1.
-    fn next(&mut self) -> f64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        (self.0 >> 11) as f64 / (1_u64 << 53) as f64
     }
 }
 

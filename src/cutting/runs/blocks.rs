@@ -92,8 +92,15 @@ fn in_blocks(instance: &Instance, meter: &mut Meter) -> Option<Found> {
         let members: Vec<usize> = (block * runs / blocks..(block + 1) * runs / blocks).collect();
         parts.extend(lay(instance, &members, &parts, meter)?);
     }
+    let bars = parts.into_iter().flat_map(|part| part.bars).collect();
+    Some(Found { bars: improved(instance, bars, meter), bound: bound(instance) })
+}
+
+/// These bars, with parts of them laid anew together for as long as that gains something.
+pub(super) fn improved(instance: &Instance, bars: Vec<BarPlan>, meter: &mut Meter) -> Vec<BarPlan> {
+    let mut parts = connected(bars);
     improve(instance, &mut parts, meter);
-    Some(Found { bars: parts.into_iter().flat_map(|part| part.bars).collect(), bound: bound(instance) })
+    parts.into_iter().flat_map(|part| part.bars).collect()
 }
 
 /// A connected part of the layout.

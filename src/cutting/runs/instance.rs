@@ -62,7 +62,7 @@ impl Span {
 
 impl Span {
     /// The same run with splices allowed here alone, of those allowed before.
-    pub(super) fn with(&self, allowed: Intervals) -> Self {
+    pub(super) fn with(&self, allowed: &Intervals) -> Self {
         Self {
             most_pieces: if allowed.is_empty() { 1 } else { self.most_pieces },
             allowed: [allowed.clone(), allowed.mirrored(self.length)],

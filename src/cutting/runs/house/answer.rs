@@ -1,6 +1,7 @@
 //! From a house to its list: the points between few splices and little money, as far as the favour asks for them.
 
 use super::attain::Attainable;
+use super::by_hand::by_hand;
 use super::dive::List;
 use super::fewest::least_of_all;
 use super::master::Pool;
@@ -8,6 +9,7 @@ use super::node::Node;
 use super::one_way::one_way;
 use super::point::{Ground, Point, cheapest};
 use super::site::Site;
+use super::turn::turn;
 use crate::cutting::effort::Meter;
 use crate::cutting::error::Error;
 use crate::cutting::layout::{Choice, HousePlan};
@@ -18,8 +20,6 @@ use crate::exact::{Pence, int};
 
 /// Up to so many runs the engine for one way lays a list first.
 const FEW_RUNS: usize = 14;
-/// Steps for its list at the end.
-const LAST_STEPS: u64 = 4_000_000;
 /// Most splices over the fewest that are looked into.
 const MOST_EXTRA: usize = 6;
 /// Most splices that are looked into at all: groups of so many bars take long.
@@ -39,24 +39,47 @@ pub fn plan_house(house: &House) -> Result<HousePlan, Error> {
     let attainable =
         Attainable::new(&site.instance.kinds, site.instance.kerf, highest(&site, first.as_ref()));
     let ground = Ground { site: &site, attainable: &attainable, fewest };
-    let mut walk = walk(&ground, first, &mut meter);
-    if !few {
-        let weights = site.instance.weights;
-        let known = walk.best.take();
-        // It never does without one, and where little money is favoured the engine for one way goes further.
-        let other = if known.is_none() || house.favour != Favour::Splices {
-            first_list(&site, house.favour, &mut meter.part(LAST_STEPS))
-        } else {
-            None
-        };
-        walk.best = [known, other].into_iter().flatten().min_by_key(|list| list.score(weights));
-    }
+    let walked = if house.favour == Favour::Splices { meter.left() / 4 * 3 } else { meter.left() / 3 };
+    let mut own = meter.part(walked);
+    let mut walk = walk(&ground, first, &mut own);
+    meter.spend(own.taken());
+    keep_floor(&site, &mut walk);
+    turn_corners(&site, house.favour, &mut walk, &mut meter);
     let list = walk.best.as_ref().ok_or(Error::StockRunsOut)?;
     Ok(plan(house, &site, list, &walk, meter.taken()))
 }
 
+/// Where the programme stays open, looks on one way round at a time.
+fn turn_corners(site: &Site, favour: Favour, walk: &mut Walk, meter: &mut Meter) {
+    let weights = site.instance.weights;
+    let Some(best) = walk.best.as_ref().filter(|best| best.score(weights) > walk.bound) else { return };
+    let mut ways = vec![None; site.corners];
+    for &(corner, way) in best.shapes.iter().flat_map(|&shape| &site.asks[shape]) {
+        ways[corner] = Some(way);
+    }
+    let list = turn(site, favour, &[ways, fewest_way(site)], meter);
+    walk.best = [walk.best.take(), list].into_iter().flatten().min_by_key(|list| list.score(weights));
+}
+
+/// What is made without a search is always in hand, whatever the steps were spent on.
+fn keep_floor(site: &Site, walk: &mut Walk) {
+    let weights = site.instance.weights;
+    if walk.best.as_ref().is_some_and(|best| best.score(weights) <= walk.bound) {
+        return;
+    }
+    let same = [false, true].map(|way| vec![Some(way); site.corners]);
+    let ways = same.into_iter().chain([fewest_way(site)]);
+    let by_hand = ways.filter_map(|ways| site.settled(&ways)).flat_map(|shapes| by_hand(site, &shapes));
+    walk.best = walk.best.take().into_iter().chain(by_hand).min_by_key(|list| list.score(weights));
+}
+
 /// A list to begin with: the way round that has the fewest splices, by the engine for one way.
 fn first_list(site: &Site, favour: Favour, meter: &mut Meter) -> Option<List> {
+    one_way(site, &site.settled(&fewest_way(site))?, favour, None, meter)?.list
+}
+
+/// A way round the corners with which the runs need the fewest splices.
+fn fewest_way(site: &Site) -> Vec<Option<bool>> {
     let each = |shape: usize| int(site.instance.spans[shape].least_splices);
     let mut ways = vec![None; site.corners];
     for corner in 0..site.corners {
@@ -67,8 +90,7 @@ fn first_list(site: &Site, favour: Favour, meter: &mut Meter) -> Option<List> {
         };
         ways[corner] = Some(with(true) < with(false));
     }
-    let shapes = site.settled(&ways)?;
-    one_way(site, &shapes, favour, meter)?.list
+    ways
 }
 
 /// A cost that some list is sure to have or stay below.
@@ -95,7 +117,10 @@ fn walk(ground: &Ground<'_>, first: Option<List>, meter: &mut Meter) -> Walk {
     let most = (ground.fewest + MOST_EXTRA).min(MOST_SPLICES.max(ground.fewest));
     let mut least = i64::MAX;
     for splices in ground.fewest..=most {
-        let point = cheapest(ground, splices, walk.best.clone(), &mut pool, meter);
+        // With so few splices there may be no list at all: what is left is kept for more.
+        let mut own = meter.part(meter.left() / 2);
+        let point = cheapest(ground, splices, walk.best.clone(), &mut pool, &mut own);
+        meter.spend(own.taken());
         let better =
             |list: &List| walk.best.as_ref().is_none_or(|best| list.score(weights) < best.score(weights));
         if let Some(list) = point.list.as_ref().filter(|list| better(list)) {

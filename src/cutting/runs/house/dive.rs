@@ -8,6 +8,7 @@ use super::node::Node;
 use super::site::Site;
 use crate::cutting::effort::Meter;
 use crate::cutting::runs::instance::Instance;
+use crate::cutting::runs::intervals::Intervals;
 use crate::cutting::runs::outcome::{BarPlan, Outcome};
 use crate::cutting::runs::score::Weights;
 use crate::cutting::runs::{chain, presplit, tree};
@@ -130,10 +131,55 @@ fn laid(
             instance.get_or_insert_with(|| site.instance.clone()).spans[shape] = span;
         }
     }
-    match instance {
-        Some(instance) => lay(&instance, &column, meter).0,
-        None => Some(plan),
+    let plan = match instance {
+        Some(instance) => lay(&instance, &column, meter).0?,
+        None => plan,
+    };
+    let others = |shape: usize| over_and_under(site, shape, taken, pool);
+    parted(site, &column, plan, others, meter)
+}
+
+/// The group with the splices of its own runs that lie one over another apart: as it is, or laid again with those of one pinned.
+fn parted(
+    site: &Site,
+    column: &Column,
+    plan: Vec<BarPlan>,
+    others: impl Fn(usize) -> Vec<i64>,
+    meter: &mut Meter,
+) -> Option<Vec<BarPlan>> {
+    let of = |run: usize| column.shapes.iter().copied().find(|&shape| site.run_of[shape] == run);
+    let pairs: Vec<(usize, usize)> =
+        site.pairs.iter().filter_map(|&(under, over)| Some((of(under)?, of(over)?))).collect();
+    let along = |plan: &[BarPlan], shape: usize| -> Vec<i64> {
+        splices(plan, shape).map(|at| at + site.origin[shape]).collect()
+    };
+    let apart = |plan: &[BarPlan]| {
+        pairs.iter().all(|&(under, over)| {
+            let over = along(plan, over);
+            along(plan, under).iter().all(|at| over.iter().all(|other| (at - other).abs() >= site.lap))
+        })
+    };
+    if apart(&plan) {
+        return Some(plan);
     }
+    for pin_over in [false, true] {
+        let mut instance = site.instance.clone();
+        for &(under, over) in &pairs {
+            let (pinned, moved) = if pin_over { (over, under) } else { (under, over) };
+            let at = splices(&plan, pinned).map(|at| (at, at)).collect();
+            instance.spans[pinned] = instance.spans[pinned].with(&Intervals::new(at));
+            let places = [along(&plan, pinned), others(moved)].concat();
+            if let Some(span) = clear_of(site, moved, &places) {
+                instance.spans[moved] = span;
+            }
+        }
+        if let (Some(plan), _) = lay(&instance, column, meter)
+            && apart(&plan)
+        {
+            return Some(plan);
+        }
+    }
+    None
 }
 
 /// Where the runs over and under this one are spliced by what is taken, along the line that they share.

@@ -6,7 +6,7 @@ use crate::cutting::runs::intervals::Intervals;
 use crate::cutting::runs::outcome::BarPlan;
 
 /// Where these bars splice a run, from its start. `run` is as the pieces have it.
-pub(super) fn splices<'a>(bars: &'a [BarPlan], run: usize) -> impl Iterator<Item = i64> + 'a {
+pub(super) fn splices(bars: &[BarPlan], run: usize) -> impl Iterator<Item = i64> + '_ {
     let pieces = bars.iter().flat_map(|plan| &plan.pieces);
     pieces.filter(move |piece| piece.run == run && piece.from > 0).map(|piece| piece.from)
 }
@@ -31,5 +31,5 @@ pub(super) fn clear_of(site: &Site, shape: usize, places: &[i64]) -> Option<Span
         let open = Intervals::new(vec![(0, at - site.lap), (at + site.lap, span.length)]);
         allowed = allowed.intersection(&open);
     }
-    (allowed != span.allowed[0]).then(|| span.with(allowed))
+    (allowed != span.allowed[0]).then(|| span.with(&allowed))
 }

@@ -49,7 +49,7 @@ pub(super) struct Relaxed {
 
 /// A row's place in the programme.
 struct Rows {
-    rows: Vec<Row>,
+    all: Vec<Row>,
     /// By run.
     cover: Vec<Option<usize>>,
     /// By link.
@@ -62,7 +62,7 @@ struct Rows {
 impl Rows {
     fn new(site: &Site, node: &Node) -> Self {
         let mut rows = Self {
-            rows: vec![],
+            all: vec![],
             cover: vec![None; site.runs()],
             links: vec![None; site.links.len()],
             splices: 0,
@@ -87,8 +87,8 @@ impl Rows {
     }
 
     fn push(&mut self, sense: Sense, amount: f64) -> usize {
-        self.rows.push(Row::traced(sense, amount, self.rows.len() + 1));
-        self.rows.len() - 1
+        self.all.push(Row::traced(sense, amount, self.all.len() + 1));
+        self.all.len() - 1
     }
 
     /// What a shape enters: its run's row, and those of the corners where it has a part.
@@ -135,7 +135,7 @@ pub(super) fn solve(
     let scale = scale(site);
     let dear =
         3.0 * site.instance.kinds.iter().map(|kind| kind.price).max().unwrap_or(0) as f64 * 4.0 + 100.0;
-    let mut simplex: Simplex<usize> = Simplex::new(&rows.rows, dear * (1.0 + node.splices as f64));
+    let mut simplex: Simplex<usize> = Simplex::new(&rows.all, dear * (1.0 + node.splices as f64));
     let limits = Limits { splices: node.splices, own: node.own };
     let classes = node.classes(site);
     for shape in 0..site.run_of.len() {
@@ -153,7 +153,7 @@ pub(super) fn solve(
             }
         }
         known = pool.columns.len();
-        let work = rows.rows.len() * rows.rows.len() / 32 + entries.len() / 8 + 1;
+        let work = rows.all.len() * rows.all.len() / 32 + entries.len() / 8 + 1;
         if !meter.spend(work as u64) {
             break;
         }

@@ -2,6 +2,7 @@
 
 mod answer;
 mod attain;
+mod by_hand;
 mod column;
 mod cover;
 mod dive;
@@ -14,5 +15,6 @@ mod point;
 mod price;
 mod ruled;
 mod site;
+mod turn;
 
 pub use answer::plan_house;

@@ -24,8 +24,15 @@ pub(super) struct OneWay {
 }
 
 /// Lays these shapes best by the favour. Where runs lie one over another they are first laid as if that did not matter, which
-/// bounds every list; if their splices come too near, those of one are pinned and the other is kept clear of them.
-pub(super) fn one_way(site: &Site, shapes: &[usize], favour: Favour, meter: &mut Meter) -> Option<OneWay> {
+/// bounds every list; if their splices come too near, those of one are pinned and the other is kept clear of them. `known` is
+/// a list of these shapes whose lower runs may be pinned too.
+pub(super) fn one_way(
+    site: &Site,
+    shapes: &[usize],
+    favour: Favour,
+    known: Option<&List>,
+    meter: &mut Meter,
+) -> Option<OneWay> {
     let laid: Vec<usize> =
         (0..shapes.len()).filter(|&run| site.instance.spans[shapes[run]].length > 0).collect();
     let mut instance = site.with(&laid.iter().map(|&run| shapes[run]).collect::<Vec<_>>());
@@ -35,17 +42,18 @@ pub(super) fn one_way(site: &Site, shapes: &[usize], favour: Favour, meter: &mut
         return Some(OneWay { list: Some(List::new(site, shapes.to_vec(), bars)), bound });
     }
     let upper = |run: &usize| site.pairs.iter().any(|pair| pair.1 == *run);
-    let mut list: Option<List> = None;
-    for pinned_upper in [false, true] {
+    let mut list = known.cloned();
+    let pins = [(&bars, false), (&bars, true)].into_iter().chain(known.map(|list| (&list.bars, false)));
+    for (bars, pinned_upper) in pins {
         let mut instance = instance.clone();
         for (place, run) in laid.iter().enumerate() {
             let span = if upper(run) == pinned_upper {
-                let at = splices(&bars, *run).map(|at| (at, at)).collect();
-                Some(instance.spans[place].with(Intervals::new(at)))
+                let at = splices(bars, *run).map(|at| (at, at)).collect();
+                Some(instance.spans[place].with(&Intervals::new(at)))
             } else {
                 let others = site
                     .partners(*run)
-                    .flat_map(|other| splices(&bars, other).map(move |at| at + site.origin[shapes[other]]));
+                    .flat_map(|other| splices(bars, other).map(move |at| at + site.origin[shapes[other]]));
                 clear_of(site, shapes[*run], &others.collect::<Vec<_>>())
             };
             if let Some(span) = span {

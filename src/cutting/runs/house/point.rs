@@ -191,7 +191,7 @@ impl Ways {
         }
         let settle = || {
             let Some(shapes) = site.settled(&node.ways) else { return (None, i64::MAX) };
-            let Some(found) = one_way(site, &shapes, Favour::Splices, meter) else { return (None, 0) };
+            let Some(found) = one_way(site, &shapes, Favour::Splices, None, meter) else { return (None, 0) };
             let (splices, cost) = measures(Favour::Splices, found.bound);
             let more = splices > int(node.splices);
             (found.list.filter(|list| list.splices <= node.splices), if more { i64::MAX } else { cost })

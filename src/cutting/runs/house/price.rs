@@ -50,7 +50,7 @@ pub(super) fn cheapest_groups(
                 let room = int(at) * cover.grid - lost;
                 let place = layer.partition_point(|sum| sum.length <= room);
                 let (sum, known) =
-                    sums.best(&layer[..place], |sum| ruled_out.has(bars, || sums.shapes(classes, sum)));
+                    Sums::best(&layer[..place], |sum| ruled_out.has(bars, || sums.shapes(classes, sum)));
                 let Some(sum) = sum.filter(|sum| sum.node > 0) else { continue };
                 let over = price + tariff.splice * int(takes) - sum.worth;
                 least = least.min(over);
@@ -150,7 +150,7 @@ impl Sums {
 
     /// The sum of these that is worth most and is not ruled out; with false where every one kept is, and the best of those not
     /// kept may be worth as much as the last of them.
-    fn best(&self, sums: &[Sum], ruled_out: impl Fn(Sum) -> bool) -> (Option<Sum>, bool) {
+    fn best(sums: &[Sum], ruled_out: impl Fn(Sum) -> bool) -> (Option<Sum>, bool) {
         let mut best: Vec<Sum> = sums.iter().rev().take(BEST * BEST).copied().collect();
         best.sort_by_key(|sum| -sum.worth);
         best.truncate(BEST);
