@@ -1,12 +1,16 @@
 //! From a [`JobFile`] to a checked [`Job`], with every fault told at once.
 
+use std::cell::RefCell;
+
+use super::cursor::Cursor;
 use super::faults::Faults;
+use super::file::SCHEMA;
 use super::sections::{
     AngleQuestion, JoistsJob, LinesJob, OrderJob, ReadingsQuestion, SketchInputs, corners, cuts, diagonals,
     heights, joists, lines, order, packs, plates, readings, sketch, stock, straight, tape,
 };
 use super::sizes::{ReadPlan, plan_doubt, plan_refusal};
-use super::{Fault, JobFile, SCHEMA};
+use super::{Fault, JobFile, LengthEntry};
 use crate::cuts::Question as CutsQuestion;
 use crate::heights::WallHead;
 use crate::length::Units;
@@ -62,61 +66,63 @@ pub struct Job {
 impl Job {
     /// Checks everything that the file gives. All faults found are returned together.
     pub fn check(file: &JobFile) -> Result<Self, Faults> {
-        let mut faults = Faults::default();
+        let faults = RefCell::new(Faults::default());
+        let at = Cursor::top(Units::default(), &faults);
         if let Some(schema) = file.schema.filter(|schema| *schema != SCHEMA) {
-            faults.add("schema", format!("schema {schema} is not known here: write {SCHEMA}"));
+            at.field("schema").fault(format!("schema {schema} is not known here: write {SCHEMA}"));
         }
-        let given: Option<Units> = file.units.as_ref().and_then(|units| faults.take("units", units.parse()));
-        let bare = given.unwrap_or_default();
-        let plan = plan(file, bare, &mut faults);
+        let given: Option<Units> = file.units.as_ref().and_then(|text| at.field("units").take(text.parse()));
+        let at = Cursor::top(given.unwrap_or_default(), &faults);
+        let plan = plan(file, at);
         let (footprint, written_in) = plan.unzip();
         let footprint = match (footprint, &file.house) {
-            (Some(footprint), Some(house)) => Some(with_house(footprint, house, &mut faults)),
+            (Some(footprint), Some(house)) => Some(with_house(footprint, house, at)),
             (footprint, _) => footprint,
         };
-        let footprint = footprint.map(|footprint| with_house_depth(footprint, file, bare, &mut faults));
-        let tape = tape::tape(file.tape.as_ref(), bare, &mut faults);
-        let spares = diagonals::spares(file.diagonals.as_ref(), &mut faults);
-        let angle = file
-            .corners
-            .as_ref()
-            .and_then(|section| corners::angle(section, footprint.as_ref(), bare, &mut faults));
-        let named = given.or(written_in).unwrap_or_default();
-        let heights = file
-            .heights
-            .as_ref()
-            .map(|section| heights::wall_head(section, footprint.as_ref(), (bare, named), &mut faults));
+        let footprint = footprint
+            .map(|footprint| with_house_depth(footprint, file.house_depth.as_ref(), at.field("house_depth")));
+        let plan_of = footprint.as_ref();
+        let tape = tape::tape(file.tape.as_ref(), at.field("tape"));
+        let spares = diagonals::spares(file.diagonals.as_ref(), at.field("diagonals"));
+        let corners = file.corners.as_ref();
+        let angle = corners.and_then(|section| corners::angle(section, plan_of, at.field("corners")));
+        let at = at.answered_in(given.or(written_in).unwrap_or_default());
+        let heights = file.heights.as_ref();
+        let heights = heights.map(|section| heights::wall_head(section, plan_of, at.field("heights")));
         let (heights, heights_in) = heights.unzip();
         let units = given
             .or(written_in)
             .or(heights_in.flatten())
-            .or_else(|| corners::tapes_written_in(file, bare))
+            .or_else(|| corners::tapes_written_in(corners?, at.default_units))
             .unwrap_or_default();
+        let at = at.answered_in(units);
         // What is wrong with the studs is told where they are marked on the sides.
-        let studs = file.studs.as_ref().and_then(|entry| Some(entry.read(bare).ok()?.mm));
+        let studs = file.studs.as_ref().and_then(|entry| Some(entry.read(at.default_units).ok()?.mm));
         let studs = studs.filter(|mm| *mm > 0.0);
-        let packs = file.packs.as_ref().zip(footprint.as_ref()).and_then(|(section, footprint)| {
-            packs::packing(section, footprint, studs, (bare, units), &mut faults)
+        let packs = file.packs.as_ref().zip(plan_of);
+        let packs = packs
+            .and_then(|(section, footprint)| packs::packing(section, footprint, studs, at.field("packs")));
+        let along = file.along();
+        let lines = lines::lines(file.lines.as_ref(), along, plan_of, at);
+        let straight = file.straight.as_ref();
+        let straight =
+            straight.and_then(|section| straight::straight(section, plan_of, at.field("straight")));
+        let timber = stock::timber(file.stock.as_ref(), at.field("stock"));
+        let marks = lines.marks.as_ref();
+        let plates = plates::plates(file.plates.as_ref(), along, marks, timber.as_ref(), at);
+        let cuts = cuts::cuts(file.cuts.as_ref(), timber.as_ref(), at.field("cuts"));
+        let readings = file.readings.as_ref().zip(plan_of).and_then(|(section, footprint)| {
+            readings::question(section, footprint, tape, at.field("readings"))
         });
-        let lines = lines::lines(file, footprint.as_ref(), bare, units, &mut faults);
-        let straight = file
-            .straight
-            .as_ref()
-            .and_then(|section| straight::straight(section, footprint.as_ref(), bare, units, &mut faults));
-        let timber = stock::timber(file.stock.as_ref(), bare, &mut faults);
-        let along = lines.marks.as_ref();
-        let plates = plates::plates(file, along, timber.as_ref(), (bare, units), &mut faults);
-        let cuts = cuts::cuts(file.cuts.as_ref(), timber.as_ref(), bare, &mut faults);
-        let readings =
-            file.readings.as_ref().zip(footprint.as_ref()).and_then(|(section, footprint)| {
-                readings::question(section, footprint, tape, bare, &mut faults)
-            });
-        let joists = joists::joists_job(file, footprint.as_ref(), (bare, units), &mut faults);
-        let sketch = sketch::check(file, &mut faults);
-        let order = order::order(file, bare, &mut faults);
-        let plan_doubt = footprint.as_ref().and_then(|footprint| plan_doubt(footprint, units));
+        let plate_width = file.plates.as_ref().and_then(|plates| plates.width.as_ref());
+        let joists = file.joists.as_ref().zip(plan_of).and_then(|(section, footprint)| {
+            joists::joists_job(section, footprint, timber.as_ref(), plate_width, at.field("joists"))
+        });
+        let sketch = sketch::check(file.sketch.as_ref(), file.drawn_unasked(), at.field("sketch"));
+        let order = order::order(file.order.as_ref(), file.parts(), at.field("order"));
+        let plan_doubt = plan_of.and_then(|footprint| plan_doubt(footprint, units));
         let mut doubts: Vec<Fault> = plan_doubt.into_iter().map(|words| Fault::new("plan", words)).collect();
-        doubts.extend(faults.doubts(units));
+        doubts.extend(faults.borrow_mut().doubts(units));
         doubts.extend(order::doubts(&order));
         let job = Self {
             name: file.name.clone(),
@@ -140,57 +146,48 @@ impl Job {
             order,
             doubts,
         };
-        faults.none_or(job)
+        faults.into_inner().none_or(job)
     }
 }
 
-fn plan(file: &JobFile, bare: Units, faults: &mut Faults) -> Option<(Footprint, Units)> {
+fn plan(file: &JobFile, at: Cursor<'_>) -> Option<(Footprint, Units)> {
     match (&file.plan, &file.walk) {
         (Some(_), Some(_)) => {
-            faults.add("walk", "the plan is given twice: leave out `walk` or `plan`");
+            at.field("walk").fault("the plan is given twice: leave out `walk` or `plan`");
             None
         }
-        (Some(text), None) => possible_plan("plan", text, bare, parse_expression, faults),
-        (None, Some(text)) => possible_plan("walk", text, bare, parse_walk, faults),
+        (Some(text), None) => possible_plan(text, parse_expression, at.field("plan")),
+        (None, Some(text)) => possible_plan(text, parse_walk, at.field("walk")),
         (None, None) => None,
     }
 }
 
-fn with_house_depth(footprint: Footprint, file: &JobFile, bare: Units, faults: &mut Faults) -> Footprint {
-    let Some(depth) = faults.positive("house_depth", file.house_depth.as_ref(), bare) else {
-        return footprint;
-    };
-    if !footprint.sides().iter().any(|side| side.house) {
-        faults
-            .add("house_depth", "say too which sides are the house: --house AB, or `house` in the job file");
-    }
-    footprint.with_house_depth(depth)
-}
-
 /// A plan of a size that one can have, and the units that it is written in.
-fn possible_plan(
-    field: &str,
-    text: &str,
-    default_units: Units,
-    read: ReadPlan,
-    faults: &mut Faults,
-) -> Option<(Footprint, Units)> {
-    let plan = faults.take(field, read(text, default_units))?;
-    if let Some(refusal) = plan_refusal(text, &plan.0, default_units, read) {
-        faults.add(field, refusal);
+fn possible_plan(text: &str, read: ReadPlan, at: Cursor<'_>) -> Option<(Footprint, Units)> {
+    let plan = at.take(read(text, at.default_units))?;
+    if let Some(refusal) = plan_refusal(text, &plan.0, at.default_units, read) {
+        at.fault(refusal);
         return None;
     }
     Some(plan)
 }
 
-fn with_house(footprint: Footprint, house: &[String], faults: &mut Faults) -> Footprint {
+fn with_house(footprint: Footprint, house: &[String], at: Cursor<'_>) -> Footprint {
     let mut sides = vec![];
     for (i, name) in house.iter().enumerate() {
-        sides.extend(faults.take(&format!("house[{i}]"), footprint.parse_side(name)));
+        sides.extend(at.item("house", i).take(footprint.parse_side(name)));
     }
     let marked = footprint.with_house(&sides);
     if marked.sides().iter().all(|side| side.house) {
-        faults.add("house", PlanError::AllHouse);
+        at.field("house").fault(PlanError::AllHouse);
     }
     marked
+}
+
+fn with_house_depth(footprint: Footprint, depth: Option<&LengthEntry>, at: Cursor<'_>) -> Footprint {
+    let Some(depth) = at.positive(depth) else { return footprint };
+    if !footprint.sides().iter().any(|side| side.house) {
+        at.fault("say too which sides are the house: --house AB, or `house` in the job file");
+    }
+    footprint.with_house_depth(depth)
 }

@@ -2,9 +2,9 @@
 
 use std::fmt;
 
+use super::Fault;
 use super::sizes::size_of;
-use super::{Fault, LengthEntry};
-use crate::length::{Length, LengthError, Units};
+use crate::length::Units;
 use crate::words::and_more;
 
 /// The most faults told: whoever has more has made one mistake many times, and it must not cost memory or a screen.
@@ -91,63 +91,21 @@ impl fmt::Display for Faults {
 impl std::error::Error for Faults {}
 
 impl Faults {
-    pub(super) fn add(&mut self, field: &str, problem: impl fmt::Display) {
-        self.push(|| Fault::new(field, problem));
-    }
-
-    /// The value, or nothing and a fault of `field`.
-    pub(super) fn take<T, E: fmt::Display>(&mut self, field: &str, result: Result<T, E>) -> Option<T> {
-        result.map_err(|problem| self.add(field, problem)).ok()
-    }
-
-    /// A length of more than zero.
-    pub(super) fn positive(&mut self, field: &str, entry: Option<&LengthEntry>, bare: Units) -> Option<f64> {
-        let entry = entry?;
-        let length = self.take(field, entry.read(bare))?;
-        if length.mm > 0.0 {
-            return self.plausible(field, &entry.text(), length, bare);
+    /// A length of an unusual size is no fault and is not forgotten; the first ones are kept.
+    pub(super) fn keep_in_mind(&mut self, field: String, mm: f64) {
+        if self.unusual.len() < MOST_TOLD {
+            self.unusual.push((field, mm));
         }
-        self.add(field, LengthError::NotPositive { text: bare.figure(length.mm) });
-        None
-    }
-
-    /// A length of zero or more.
-    pub(super) fn not_negative(
-        &mut self,
-        field: &str,
-        entry: Option<&LengthEntry>,
-        bare: Units,
-    ) -> Option<f64> {
-        let entry = entry?;
-        let length = self.take(field, entry.read(bare))?;
-        if length.mm >= 0.0 {
-            return self.plausible(field, &entry.text(), length, bare);
-        }
-        self.add(field, format!("`{}` is less than zero: write 0 or more", bare.figure(length.mm)));
-        None
-    }
-
-    /// A length of a size that it can have, mm, from the text that it was read from; one of an unusual size is kept in mind.
-    pub(super) fn plausible(&mut self, field: &str, typed: &str, length: Length, bare: Units) -> Option<f64> {
-        let Some(size) = size_of(field) else { return Some(length.mm) };
-        if let Some(refusal) = size.refusal(typed, length, bare) {
-            self.add(field, refusal);
-            return None;
-        }
-        if self.unusual.len() < MOST_TOLD && size.doubt(length.mm, bare).is_some() {
-            self.unusual.push((field.to_owned(), length.mm));
-        }
-        Some(length.mm)
     }
 
     /// What is unusual, in words, by its field; told once.
-    pub(super) fn doubts(&mut self, shown: Units) -> Vec<Fault> {
+    pub(super) fn doubts(&mut self, units: Units) -> Vec<Fault> {
         let unusual = std::mem::take(&mut self.unusual);
-        let told = |(field, mm): (String, f64)| {
-            let words = size_of(&field)?.doubt(mm, shown)?;
+        let doubt = |(field, mm): (String, f64)| {
+            let words = size_of(&field)?.doubt(mm, units)?;
             Some(Fault::new(field, words))
         };
-        unusual.into_iter().filter_map(told).collect()
+        unusual.into_iter().filter_map(doubt).collect()
     }
 
     pub(super) fn none_or<T>(self, value: T) -> Result<T, Self> {

@@ -5,10 +5,13 @@ use serde::{Deserialize, Serialize};
 
 use super::LengthEntry;
 use super::sections::{
-    CornersSection, CutsSection, DiagonalsSection, HeightsSection, JoistsSection, LinesSection, OrderSection,
-    PacksSection, PlaceEntry, PlatesSection, ReadingsSection, SketchSection, StockSection, StraightSection,
-    StretchEntry, TapeSection,
+    AlongEntries, CornersSection, CutsSection, DiagonalsSection, HeightsSection, JoistsSection, LinesSection,
+    OrderSection, PacksSection, Parts, PlaceEntry, PlatesSection, ReadingsSection, SketchInputs,
+    SketchSection, StockSection, StraightSection, StretchEntry, TapeSection,
 };
+
+/// The number of the job file's schema, and of the JSON answers'. Keys never change meaning inside one number.
+pub const SCHEMA: u32 = 1;
 
 /// A pegline job file.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
@@ -65,6 +68,39 @@ pub struct JobFile {
     pub sketch: Option<SketchSection>,
     /// For the order: prices, waste, tax, items of your own.
     pub order: Option<OrderSection>,
+}
+
+impl JobFile {
+    /// What stands along the sides.
+    pub(super) fn along(&self) -> AlongEntries<'_> {
+        AlongEntries {
+            openings: self.openings.as_deref().unwrap_or_default(),
+            partitions: self.partitions.as_deref().unwrap_or_default(),
+            joints: self.joints.as_deref().unwrap_or_default(),
+            studs: self.studs.as_ref(),
+        }
+    }
+
+    /// What a drawing shows if nothing is said of it: what there are inputs for.
+    pub(super) fn drawn_unasked(&self) -> SketchInputs {
+        let anchors = self.plates.as_ref().is_some_and(|plates| plates.anchors.is_some());
+        SketchInputs {
+            anchors: anchors && self.stock.is_some(),
+            profiles: self.lines.is_some(),
+            ..SketchInputs::default()
+        }
+    }
+
+    /// The parts that something can be ordered for.
+    pub(super) fn parts(&self) -> Parts {
+        Parts {
+            plates: self.plates.is_some(),
+            cuts: self.cuts.as_ref().is_some_and(|cuts| cuts.pieces.is_some()),
+            packs: self.packs.as_ref().is_some_and(|packs| packs.staff.is_some() || packs.heights.is_some()),
+            joists: self.joists.as_ref().is_some_and(|joists| joists.from.is_some() && joists.to.is_some()),
+            lines: self.lines.is_some(),
+        }
+    }
 }
 
 /// The job file's JSON Schema (draft 2020-12).

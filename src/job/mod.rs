@@ -16,6 +16,7 @@
 //! ```
 
 mod check;
+mod cursor;
 mod entries;
 mod fault;
 mod faults;
@@ -31,7 +32,7 @@ pub use check::Job;
 pub use entries::{DecimalEntry, EntryError, LengthEntry, MoneyEntry, QuantityEntry};
 pub use fault::Fault;
 pub use faults::{Faults, MOST_TOLD};
-pub use file::{JobFile, schema};
+pub use file::{JobFile, SCHEMA, schema};
 pub use sections::{
     AnchorsSection, AngleQuestion, Assumed, CornersSection, CountEntry, CutsSection, DiagonalsSection, Extra,
     ExtraEntry, ForSaleEntry, HeightsSection, JoistsJob, JoistsSection, LayerEntry, LinesJob, LinesSection,
@@ -43,6 +44,3 @@ pub use starter::{Shape, UnknownShape, starter};
 pub use text::{
     JobFileError, LARGEST_FILE, PRICE_COLUMNS, Place, PriceFile, locate, read, read_prices, without_mark,
 };
-
-/// The number of the job file's schema, and of the JSON answers'. Keys never change meaning inside one number.
-pub const SCHEMA: u32 = 1;

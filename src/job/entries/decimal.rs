@@ -1,5 +1,6 @@
 //! A plain number with at most two decimals as it stands in a job file: a quantity, a percentage.
 
+use super::value::entry;
 use crate::exact::parse_hundredths;
 use crate::words::quoted;
 

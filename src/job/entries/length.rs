@@ -1,5 +1,6 @@
 //! A length as it stands in a job file: a number or a text, read later with the job's units in hand.
 
+use super::value::entry;
 use crate::length::{Length, LengthError, Units};
 
 entry! {

@@ -1,5 +1,6 @@
 //! An amount of money as it stands in a job file.
 
+use super::value::entry;
 use crate::exact::Pence;
 use crate::exact::{MoneyError, parse_money};
 

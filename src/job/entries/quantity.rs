@@ -1,5 +1,7 @@
 //! A figure that is not a length as it stands in a job file: a number in its usual unit, or a text with a unit.
 
+use super::value::entry;
+
 entry! {
     /// A figure as written: `50`, or `"50N"`.
     QuantityEntry, called "Quantity", expected "a number, or a text with a unit such as \"50N\"",

@@ -5,9 +5,8 @@ use std::str::FromStr;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::job::faults::Faults;
-use crate::job::{EntryError, JobFile, LengthEntry};
-use crate::length::Units;
+use crate::job::cursor::Cursor;
+use crate::job::{EntryError, LengthEntry};
 use crate::lines::{Item, ItemKind};
 use crate::plan::{Footprint, SAME_PLACE};
 
@@ -116,67 +115,69 @@ impl FromStr for PlaceEntry {
     }
 }
 
-/// Reads places along the sides of one outline.
-pub(super) struct Along<'a, 'f> {
-    pub(super) footprint: &'a Footprint,
-    /// The units of bare numbers.
-    pub(super) bare: Units,
-    /// The units to answer in.
-    pub(super) units: Units,
-    pub(super) faults: &'f mut Faults,
+/// What the file has along the sides: its fields of these names.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::job) struct AlongEntries<'a> {
+    pub(in crate::job) openings: &'a [StretchEntry],
+    pub(in crate::job) partitions: &'a [StretchEntry],
+    pub(in crate::job) joints: &'a [PlaceEntry],
+    pub(in crate::job) studs: Option<&'a LengthEntry>,
 }
 
-impl Along<'_, '_> {
+/// Reads places along the sides of one outline.
+#[derive(Clone, Copy)]
+pub(super) struct Along<'a> {
+    pub(super) footprint: &'a Footprint,
+    /// The top of the file.
+    pub(super) at: Cursor<'a>,
+}
+
+impl Along<'_> {
     /// The openings, partitions and joints, each on its side from the side's first corner clockwise.
-    pub(super) fn items(&mut self, file: &JobFile) -> Vec<Item> {
+    pub(super) fn items(self, entries: AlongEntries<'_>) -> Vec<Item> {
         let mut items = vec![];
-        let empty = vec![];
-        let openings = file.openings.as_ref().unwrap_or(&empty);
-        self.stretches("openings", openings, ItemKind::Opening, &mut items);
+        self.stretches(self.at.field("openings"), entries.openings, ItemKind::Opening, &mut items);
         self.apart(&items);
-        let partitions = file.partitions.as_ref().unwrap_or(&empty);
-        self.stretches("partitions", partitions, ItemKind::Partition, &mut items);
-        self.joints(file.joints.as_deref().unwrap_or(&[]), &mut items);
+        self.stretches(self.at.field("partitions"), entries.partitions, ItemKind::Partition, &mut items);
+        self.joints(self.at.field("joints"), entries.joints, &mut items);
         items
     }
 
     /// Stud centres.
-    pub(super) fn studs(&mut self, file: &JobFile) -> Option<f64> {
-        let studs = self.faults.positive("studs", file.studs.as_ref(), self.bare)?;
+    pub(super) fn studs(self, entries: AlongEntries<'_>) -> Option<f64> {
+        let at = self.at.field("studs");
+        let studs = at.positive(entries.studs)?;
         if studs >= CLOSEST_STUDS {
             return Some(studs);
         }
-        let (given, least) = (self.units.with_unit(studs), self.units.with_unit(CLOSEST_STUDS));
-        self.faults.add(
-            "studs",
-            format!(
-                "{given} centres are too close: {least} is the least taken, and 600mm or 400mm are usual"
-            ),
-        );
+        let (given, least) = (at.units.with_unit(studs), at.units.with_unit(CLOSEST_STUDS));
+        at.fault(format!(
+            "{given} centres are too close: {least} is the least taken, and 600mm or 400mm are usual"
+        ));
         None
     }
 
     /// A side by name, and whether it was named from its second corner.
-    pub(super) fn side(&mut self, field: &str, name: Option<&String>) -> Option<(usize, bool)> {
+    pub(super) fn side(self, at: Cursor<'_>, name: Option<&String>) -> Option<(usize, bool)> {
         let Some(name) = name else {
-            self.faults.add(field, "say which side, such as CD, the corner to measure from first");
+            at.fault("say which side, such as CD, the corner to measure from first");
             return None;
         };
-        let index = self.faults.take(field, self.footprint.parse_side(name))?;
+        let index = at.take(self.footprint.parse_side(name))?;
         let backward = !self.footprint.side_name(index).eq_ignore_ascii_case(name.trim());
         Some((index, backward))
     }
 
-    fn stretches(&mut self, field: &str, entries: &[StretchEntry], kind: ItemKind, items: &mut Vec<Item>) {
-        self.not_too_many(field, entries.len());
+    fn stretches(self, list: Cursor<'_>, entries: &[StretchEntry], kind: ItemKind, items: &mut Vec<Item>) {
+        not_too_many(list, entries.len());
         let along = entries.iter().enumerate().take(MOST_ITEMS);
         for (i, entry) in along.filter(|(_, entry)| entry.is_along()) {
-            let path = format!("{field}[{i}]");
-            let side = self.side(&format!("{path}.side"), entry.side.as_ref());
-            let at = self.at(&format!("{path}.at"), entry.at.as_ref());
-            let width = self.width(&format!("{path}.width"), entry.width.as_ref());
+            let item = list.nth(i);
+            let side = self.side(item.field("side"), entry.side.as_ref());
+            let at = at(item.field("at"), entry.at.as_ref());
+            let width = width(item.field("width"), entry.width.as_ref());
             if let (Some((side, backward)), Some(at), Some(width)) = (side, at, width)
-                && self.fits(&path, side, at + width)
+                && self.fits(item, side, at + width)
             {
                 let length = self.footprint.sides()[side].length;
                 let (from, to) = if backward { (length - at - width, length - at) } else { (at, at + width) };
@@ -201,14 +202,14 @@ impl Along<'_, '_> {
         }
     }
 
-    fn joints(&mut self, entries: &[PlaceEntry], items: &mut Vec<Item>) {
-        self.not_too_many("joints", entries.len());
+    fn joints(self, list: Cursor<'_>, entries: &[PlaceEntry], items: &mut Vec<Item>) {
+        not_too_many(list, entries.len());
         for (i, entry) in entries.iter().enumerate().take(MOST_ITEMS) {
-            let path = format!("joints[{i}]");
-            let side = self.side(&format!("{path}.side"), entry.side.as_ref());
-            let at = self.at(&format!("{path}.at"), entry.at.as_ref());
+            let item = list.nth(i);
+            let side = self.side(item.field("side"), entry.side.as_ref());
+            let at = at(item.field("at"), entry.at.as_ref());
             if let (Some((side, backward)), Some(at)) = (side, at)
-                && self.fits(&path, side, at)
+                && self.fits(item, side, at)
             {
                 let length = self.footprint.sides()[side].length;
                 let from = if backward { length - at } else { at };
@@ -224,7 +225,7 @@ impl Along<'_, '_> {
     }
 
     /// Openings on one side must not run into each other.
-    fn apart(&mut self, openings: &[Item]) {
+    fn apart(self, openings: &[Item]) {
         let mut along: Vec<(usize, &Item)> = openings.iter().enumerate().collect();
         along.sort_by(|(_, a), (_, b)| a.side.cmp(&b.side).then(a.from.total_cmp(&b.from)));
         // Of those that begin before, the one that reaches furthest is the neighbour.
@@ -236,48 +237,45 @@ impl Along<'_, '_> {
                 if overlap > SAME_PLACE {
                     let (first, second) = if j < i { (neighbour, item) } else { (item, neighbour) };
                     let side = self.footprint.side_name(item.side);
-                    let by = self.units.with_unit(overlap);
-                    self.faults.add(
-                        "openings",
-                        format!(
-                            "{} and {} on {side} overlap by {by}: move one or make it narrower",
-                            first.name, second.name
-                        ),
-                    );
+                    let by = self.at.units.with_unit(overlap);
+                    self.at.field("openings").fault(format!(
+                        "{} and {} on {side} overlap by {by}: move one or make it narrower",
+                        first.name, second.name
+                    ));
                 }
             }
             before = neighbour.filter(|(_, neighbour)| neighbour.to > item.to).or(Some((i, item)));
         }
     }
 
-    fn not_too_many(&mut self, field: &str, count: usize) {
-        if count > MOST_ITEMS {
-            self.faults.add(field, format!("{count} are given: {MOST_ITEMS} is the most taken"));
-        }
-    }
-
-    fn at(&mut self, field: &str, entry: Option<&LengthEntry>) -> Option<f64> {
-        if entry.is_none() {
-            self.faults.add(field, "say how far from the corner");
-        }
-        self.faults.not_negative(field, entry, self.bare)
-    }
-
-    fn width(&mut self, field: &str, entry: Option<&LengthEntry>) -> Option<f64> {
-        if entry.is_none() {
-            self.faults.add(field, "say how wide");
-        }
-        self.faults.positive(field, entry, self.bare)
-    }
-
-    fn fits(&mut self, field: &str, side: usize, end: f64) -> bool {
+    fn fits(self, at: Cursor<'_>, side: usize, end: f64) -> bool {
         let length = self.footprint.sides()[side].length;
         let fits = end <= length + SAME_PLACE;
         if !fits {
             let name = self.footprint.side_name(side);
-            let (end, length) = (self.units.with_unit(end), self.units.with_unit(length));
-            self.faults.add(field, format!("it ends {end} along {name}, which is only {length} long"));
+            let (end, length) = (at.units.with_unit(end), at.units.with_unit(length));
+            at.fault(format!("it ends {end} along {name}, which is only {length} long"));
         }
         fits
     }
+}
+
+fn not_too_many(list: Cursor<'_>, count: usize) {
+    if count > MOST_ITEMS {
+        list.fault(format!("{count} are given: {MOST_ITEMS} is the most taken"));
+    }
+}
+
+fn at(at: Cursor<'_>, entry: Option<&LengthEntry>) -> Option<f64> {
+    if entry.is_none() {
+        at.fault("say how far from the corner");
+    }
+    at.not_negative(entry)
+}
+
+fn width(at: Cursor<'_>, entry: Option<&LengthEntry>) -> Option<f64> {
+    if entry.is_none() {
+        at.fault("say how wide");
+    }
+    at.positive(entry)
 }

@@ -3,8 +3,8 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::job::faults::Faults;
-use crate::job::{JobFile, LengthEntry};
+use crate::job::LengthEntry;
+use crate::job::cursor::Cursor;
 use crate::length::Units;
 use crate::plan::Footprint;
 use crate::words::{count, quoted};
@@ -43,10 +43,9 @@ pub struct AngleQuestion {
 pub(in crate::job) fn angle(
     section: &CornersSection,
     footprint: Option<&Footprint>,
-    bare: Units,
-    faults: &mut Faults,
+    at: Cursor<'_>,
 ) -> Option<AngleQuestion> {
-    let limit = faults.not_negative("corners.limit", section.limit.as_ref(), bare);
+    let limit = at.field("limit").not_negative(section.limit.as_ref());
     let corner = section.corner.as_ref().and_then(|name| {
         let found = one_letter(name).and_then(|letter| footprint?.corner_index(letter));
         if found.is_none() {
@@ -56,28 +55,22 @@ pub(in crate::job) fn angle(
                 }
                 None => "give the plan too".to_owned(),
             };
-            faults.add("corners.corner", format!("there is no corner `{}`: {there}", quoted(name)));
+            at.field("corner").fault(format!("there is no corner `{}`: {there}", quoted(name)));
         }
         found
     });
     let tapes = section.tapes.as_ref()?;
-    let read: Vec<Option<f64>> = tapes
-        .iter()
-        .enumerate()
-        .map(|(i, entry)| faults.positive(&format!("corners.tapes[{i}]"), Some(entry), bare))
-        .collect();
+    let read: Vec<Option<f64>> =
+        tapes.iter().enumerate().map(|(i, entry)| at.item("tapes", i).positive(Some(entry))).collect();
     if let [Some(a), Some(b), Some(c)] = read[..] {
         return Some(AngleQuestion { tapes: [a, b, c], corner, limit });
     }
     if read.len() != 3 {
-        faults.add(
-            "corners.tapes",
-            format!(
-                "{} {} given: write three, along one side, along the other and between their ends",
-                count(read.len(), "tape"),
-                if read.len() == 1 { "is" } else { "are" }
-            ),
-        );
+        at.field("tapes").fault(format!(
+            "{} {} given: write three, along one side, along the other and between their ends",
+            count(read.len(), "tape"),
+            if read.len() == 1 { "is" } else { "are" }
+        ));
     }
     None
 }
@@ -88,6 +81,6 @@ fn one_letter(name: &str) -> Option<char> {
 }
 
 /// The units that the tapes at a corner were written in.
-pub(in crate::job) fn tapes_written_in(file: &JobFile, bare: Units) -> Option<Units> {
-    file.corners.as_ref()?.tapes.as_ref()?.first()?.read(bare).ok()?.written_in
+pub(in crate::job) fn tapes_written_in(section: &CornersSection, default_units: Units) -> Option<Units> {
+    section.tapes.as_ref()?.first()?.read(default_units).ok()?.written_in
 }

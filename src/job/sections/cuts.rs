@@ -7,10 +7,9 @@ use super::stock::CountEntry;
 use crate::cuts;
 use crate::cutting::{MAX_LENGTHS, MAX_PIECES, Wanted};
 use crate::exact::Tenths;
-use crate::job::faults::Faults;
+use crate::job::cursor::Cursor;
 #[cfg(feature = "cli")]
 use crate::job::typed;
-use crate::length::Units;
 use crate::stock::{Timber, effort};
 
 /// A list of pieces to be cut whole.
@@ -33,11 +32,10 @@ pub struct CutsSection {
 pub(in crate::job) fn cuts(
     section: Option<&CutsSection>,
     timber: Option<&Timber>,
-    bare: Units,
-    faults: &mut Faults,
+    at: Cursor<'_>,
 ) -> Option<cuts::Question> {
     let section = section?;
-    let seconds = seconds("cuts.seconds", section.seconds, faults);
+    let seconds = seconds(section.seconds, at.field("seconds"));
     let entries = section.pieces.as_ref()?;
     let longest = timber.and_then(|timber| {
         let lengths = timber.for_sale.iter().map(|item| item.length);
@@ -48,48 +46,43 @@ pub(in crate::job) fn cuts(
     });
     let mut pieces = vec![];
     for (i, entry) in entries.iter().enumerate() {
-        let field = format!("cuts.pieces[{i}]");
-        if let Some(turned) = entry.turned_about(bare) {
-            faults.add(&field, turned);
+        let at = at.item("pieces", i);
+        if let Some(turned) = entry.turned_about(at.default_units) {
+            at.fault(turned);
             continue;
         }
-        let Some(length) = faults.positive(&format!("{field}.length"), Some(&entry.length), bare) else {
+        let Some(length) = at.field("length").positive(Some(&entry.length)) else {
             continue;
         };
         let length = Tenths::nearest(length);
         if let Some(longest) = longest.filter(|longest| length > *longest) {
-            faults.add(
-                &field,
-                format!(
-                    "a piece of {length} mm is longer than any stock gives, {longest} mm: add a longer one"
-                ),
-            );
+            at.fault(format!(
+                "a piece of {length} mm is longer than any stock gives, {longest} mm: add a longer one"
+            ));
         }
         pieces.push(Wanted { length, count: entry.count.unwrap_or(1) });
     }
     let count = pieces.iter().fold(0_usize, |sum, wanted| sum.saturating_add(wanted.count));
     if entries.len() > MAX_LENGTHS {
-        faults.add(
-            "cuts.pieces",
-            format!("{} lengths are given: {MAX_LENGTHS} is the most, so cut the list in two", entries.len()),
-        );
+        at.field("pieces").fault(format!(
+            "{} lengths are given: {MAX_LENGTHS} is the most, so cut the list in two",
+            entries.len()
+        ));
     }
     if count > MAX_PIECES {
-        faults.add(
-            "cuts.pieces",
-            format!("{count} pieces are given: {MAX_PIECES} is the most, so cut the list in two"),
-        );
+        at.field("pieces")
+            .fault(format!("{count} pieces are given: {MAX_PIECES} is the most, so cut the list in two"));
     }
     // A length that can't be read has been told already.
     if count == 0 && pieces.len() == entries.len() {
-        faults.add("cuts.pieces", "there is nothing to cut: write at least one piece, such as 4x1200");
+        at.field("pieces").fault("there is nothing to cut: write at least one piece, such as 4x1200");
     }
     Some(cuts::Question { pieces, timber: timber.cloned().unwrap_or_default(), seconds })
 }
 
 /// A number of seconds to look for.
-pub(in crate::job) fn seconds(field: &str, given: Option<f64>, faults: &mut Faults) -> f64 {
+pub(in crate::job) fn seconds(given: Option<f64>, at: Cursor<'_>) -> f64 {
     let seconds = given.unwrap_or(5.0);
-    faults.take(field, effort(seconds));
+    at.take(effort(seconds));
     seconds
 }

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::job::faults::Faults;
+use crate::job::cursor::Cursor;
 #[cfg(feature = "cli")]
 use crate::job::typed;
 
@@ -21,10 +21,10 @@ pub struct DiagonalsSection {
 }
 
 /// How many diagonals to choose beyond the proof set.
-pub(in crate::job) fn spares(section: Option<&DiagonalsSection>, faults: &mut Faults) -> usize {
+pub(in crate::job) fn spares(section: Option<&DiagonalsSection>, at: Cursor<'_>) -> usize {
     let spares = section.and_then(|section| section.spares).unwrap_or(2);
     if spares > MOST_SPARES {
-        faults.add("diagonals.spares", format!("{spares} is too many: write 0 to {MOST_SPARES}"));
+        at.field("spares").fault(format!("{spares} is too many: write 0 to {MOST_SPARES}"));
     }
     spares
 }

@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::heights::{End, HeightsError, Joists, Layer, Taped, WallHead, heights};
 use crate::job::LengthEntry;
-use crate::job::faults::Faults;
+use crate::job::cursor::Cursor;
 use crate::length::{Length, Units};
 use crate::plan::{Footprint, Spot};
 use crate::rules::ROOF_FALLS;
@@ -86,61 +86,58 @@ pub struct HeightsSection {
     pub fall_to: Option<String>,
 }
 
-/// The wall head that `section` gives, a bare number in `bare` and places named in `named`; and the units that its
-/// drops (else its ceiling) are written in.
+/// The wall head that `section` gives, places named in the units to answer in; and the units that its drops (else its
+/// ceiling) are written in.
 pub(in crate::job) fn wall_head(
     section: &HeightsSection,
     footprint: Option<&Footprint>,
-    (bare, named): (Units, Units),
-    faults: &mut Faults,
+    at: Cursor<'_>,
 ) -> (WallHead, Option<Units>) {
     let mut written_in = None;
     let mut drops = vec![];
     for (i, entry) in section.drops.iter().flatten().enumerate() {
-        let field = format!("heights.drops[{i}]");
+        let at = at.item("drops", i);
         let (place, drop) = split(entry);
-        written_in = written_in.or_else(|| drop.read(bare).ok()?.written_in);
-        let place = place.and_then(|text| faults.take(&field, at(&text, footprint, (bare, named))));
-        let drop = faults.positive(&field, Some(&drop), bare);
+        written_in = written_in.or_else(|| drop.read(at.default_units).ok()?.written_in);
+        let place = place.and_then(|text| at.take(on_plate(&text, footprint, at)));
+        let drop = at.positive(Some(&drop));
         drops.extend(drop.map(|drop| Taped { drop, place, pack: None }));
     }
-    let level_depth = faults.not_negative("heights.level_depth", section.level_depth.as_ref(), bare);
+    let level_depth = at.field("level_depth").not_negative(section.level_depth.as_ref());
     if section.drops.is_some() && section.level_depth.is_none() {
-        faults.add(
-            "heights.drops",
-            "the level's own depth is needed too: measure it (levels differ by 15 mm and more) and give it (--level-depth, or `level_depth` in the job file)",
+        at.field("drops").fault("the level's own depth is needed too: measure it (levels differ by 15 mm and more) and give it (--level-depth, or `level_depth` in the job file)",
         );
     }
-    let ceiling = faults.positive("heights.ceiling", section.ceiling.as_ref(), bare);
+    let ceiling = at.field("ceiling").positive(section.ceiling.as_ref());
     if section.drops.is_none() {
-        written_in = section.ceiling.as_ref().and_then(|c| c.read(bare).ok()?.written_in);
+        written_in = section.ceiling.as_ref().and_then(|c| c.read(at.default_units).ok()?.written_in);
     }
     let mut layers = vec![];
     let stack = section.stack.iter().flatten().map(|text| text.trim()).enumerate();
     for (i, text) in stack.filter(|(_, text)| !text.is_empty()) {
-        let field = format!("heights.stack[{i}]");
-        let Some((name, typed, length)) = faults.take(&field, layer(text, bare)) else { continue };
-        let thickness = faults.plausible(&field, typed, length, bare);
-        layers.extend(thickness.and_then(|thickness| faults.take(&field, Layer::new(name, thickness))));
+        let at = at.item("stack", i);
+        let Some((name, typed, length)) = at.take(layer(text, at.default_units)) else { continue };
+        let thickness = at.plausible(typed, length);
+        layers.extend(thickness.and_then(|thickness| at.take(Layer::new(name, thickness))));
     }
     let head = WallHead {
         drops,
         level_depth,
         layers,
         ceiling,
-        spread_limit: faults.not_negative("heights.spread", section.spread.as_ref(), bare),
-        joists: joists(section, bare, faults),
+        spread_limit: at.field("spread").not_negative(section.spread.as_ref()),
+        joists: joists(section, at),
     };
-    if faults.is_empty()
+    if at.faults() == 0
         && let Err(error) = heights(&head)
         && error != HeightsError::NothingToSolve
     {
         let field = match error {
-            HeightsError::BelowDatum { .. } => "heights.drops",
-            HeightsError::NoRoomFor { .. } if section.stack.is_some() => "heights.stack",
-            _ => "heights",
+            HeightsError::BelowDatum { .. } => "drops",
+            HeightsError::NoRoomFor { .. } if section.stack.is_some() => "stack",
+            _ => "",
         };
-        faults.add(field, error.message(written_in.unwrap_or(bare)));
+        at.field(field).fault(error.message(written_in.unwrap_or(at.default_units)));
     }
     (head, written_in)
 }
@@ -157,49 +154,46 @@ fn split(entry: &LengthEntry) -> (Option<String>, LengthEntry) {
 }
 
 /// The name of the place that `text` is.
-fn at(text: &str, footprint: Option<&Footprint>, (bare, named): (Units, Units)) -> Result<String, String> {
+fn on_plate(text: &str, footprint: Option<&Footprint>, at: Cursor<'_>) -> Result<String, String> {
     let footprint = footprint.ok_or_else(|| {
         format!("`{}` is a place on a plan: give `plan` in the job file, or the drop alone", quoted(text))
     })?;
-    let place = Spot::parse(text, footprint, bare).and_then(|place| place.on_plate(footprint));
+    let place = Spot::parse(text, footprint, at.default_units).and_then(|place| place.on_plate(footprint));
     let place = place.map_err(|error| error.to_string())?;
-    Ok(place.name(footprint, named))
+    Ok(place.name(footprint, at.units))
 }
 
 /// Reads `plate=38`: the name, and the thickness as it was typed.
-fn layer(text: &str, bare: Units) -> Result<(&str, &str, Length), String> {
+fn layer(text: &str, default_units: Units) -> Result<(&str, &str, Length), String> {
     let Some((name, typed)) = text.split_once('=') else {
         return Err(format!("`{}` is not a layer: write its name and its thickness: plate=38", quoted(text)));
     };
-    let thickness = Length::parse(typed, bare).map_err(|error| format!("`{}`: {error}", quoted(text)))?;
+    let thickness =
+        Length::parse(typed, default_units).map_err(|error| format!("`{}`: {error}", quoted(text)))?;
     if thickness.mm < 0.0 {
         return Err(format!("`{}`: a layer can't be less than nothing thick", quoted(text)));
     }
     Ok((name, typed, thickness))
 }
 
-fn joists(section: &HeightsSection, bare: Units, faults: &mut Faults) -> Option<Joists> {
-    let house = faults.positive("heights.hanger", section.hanger.as_ref(), bare);
-    let wall = faults.positive("heights.bearing", section.bearing.as_ref(), bare);
-    let run = faults.positive("heights.run", section.run.as_ref(), bare);
-    let one_in = section.fall.as_ref().and_then(|text| faults.take("heights.fall", one_in(text)));
-    let down_to = section.fall_to.as_ref().and_then(|text| faults.take("heights.fall_to", end(text)));
+fn joists(section: &HeightsSection, at: Cursor<'_>) -> Option<Joists> {
+    let house = at.field("hanger").positive(section.hanger.as_ref());
+    let wall = at.field("bearing").positive(section.bearing.as_ref());
+    let run = at.field("run").positive(section.run.as_ref());
+    let one_in = section.fall.as_ref().and_then(|text| at.field("fall").take(one_in(text)));
+    let down_to = section.fall_to.as_ref().and_then(|text| at.field("fall_to").take(end(text)));
     let others = [
-        ("heights.run", section.run.is_some()),
-        ("heights.bearing", section.bearing.is_some()),
-        ("heights.fall", section.fall.is_some()),
-        ("heights.fall_to", section.fall_to.is_some()),
+        ("run", section.run.is_some()),
+        ("bearing", section.bearing.is_some()),
+        ("fall", section.fall.is_some()),
+        ("fall_to", section.fall_to.is_some()),
     ];
     match (&section.hanger, &section.run) {
-        (Some(_), None) => faults.add(
-            "heights.hanger",
-            "the run between the joists' two supports is needed too: give it (--run, or `run` in the job file)",
+        (Some(_), None) => at.field("hanger").fault("the run between the joists' two supports is needed too: give it (--run, or `run` in the job file)",
         ),
         (None, _) => {
             if let Some((field, _)) = others.iter().find(|(_, given)| *given) {
-                faults.add(
-                    field,
-                    "the level of the joist hanger on the house is needed too: give it (--hanger, or `hanger` in the job file)",
+                at.field(field).fault("the level of the joist hanger on the house is needed too: give it (--hanger, or `hanger` in the job file)",
                 );
             }
         }

@@ -5,10 +5,10 @@ use std::str::FromStr;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::along::Along;
+use super::along::{Along, AlongEntries};
+use crate::job::cursor::Cursor;
 use crate::job::entries::{GRAMS_PER_METRE, NEWTONS, QuantityEntry};
-use crate::job::faults::Faults;
-use crate::job::{EntryError, JobFile, LengthEntry};
+use crate::job::{EntryError, LengthEntry};
 use crate::length::Units;
 use crate::lines::{
     Layer, MarksQuestion, StringLine, Wall, WallError, least_setback, offset_outline, usual_setback,
@@ -114,115 +114,112 @@ impl LinesJob {
     }
 }
 
+/// What `section` says of the lines, and what stands along the sides of the outline, as the file has it.
 pub(in crate::job) fn lines(
-    file: &JobFile,
+    section: Option<&LinesSection>,
+    along: AlongEntries<'_>,
     footprint: Option<&Footprint>,
-    bare: Units,
-    units: Units,
-    faults: &mut Faults,
+    file: Cursor<'_>,
 ) -> LinesJob {
-    let mut job = LinesJob::new(units);
-    if let Some(section) = &file.lines {
-        read(section, &mut job, bare, units, faults);
+    let at = file.field("lines");
+    let mut job = LinesJob::new(at.units);
+    if let Some(section) = section {
+        read(section, &mut job, at);
         if let (Some(footprint), Some(by)) = (footprint, job.offset) {
             // Asked here too, so that the fault is told at its option or its place in the file.
-            faults.take("lines.offset", offset_outline(footprint, by, units));
+            at.field("offset").take(offset_outline(footprint, by, at.units));
         }
     }
     if let Some(footprint) = footprint {
-        let mut along = Along { footprint, bare, units, faults };
-        job.marks = marks(file, &mut along);
+        let named = section.and_then(|section| section.marks.as_deref());
+        job.marks = marks(named, along, Along { footprint, at: file });
     }
     job
 }
 
-fn read(section: &LinesSection, job: &mut LinesJob, bare: Units, units: Units, faults: &mut Faults) {
-    job.wall = wall(section, bare, faults);
-    let setback = faults.positive("lines.setback", section.setback.as_ref(), bare);
+fn read(section: &LinesSection, job: &mut LinesJob, at: Cursor<'_>) {
+    let units = at.units;
+    job.wall = wall(section, at);
+    let setback = at.field("setback").positive(section.setback.as_ref());
     // Whichever field the fault is of, the wall is as given, so its faults are told once.
     match job.wall.faces() {
         Ok(faces) => {
             let wall: f64 = job.wall.layers.iter().map(|layer| layer.width).sum();
             if let Some(footing) = job.wall.footing.filter(|footing| *footing < wall) {
                 let (footing, wall) = (units.with_unit(footing), units.with_unit(wall));
-                faults.add(
-                    "lines.footing",
-                    format!("{footing} is less than the wall on it, {wall}: write the footing's whole width"),
-                );
+                at.field("footing").fault(format!(
+                    "{footing} is less than the wall on it, {wall}: write the footing's whole width"
+                ));
             }
             let least = least_setback(&faces, units);
             job.setback = setback.unwrap_or(usual_setback(units).max(least));
             job.setback_assumed = setback.is_none();
             if job.setback < least {
-                faults.add(
-                    "lines.setback",
-                    crate::lines::LinesError::Setback { setback: job.setback, least, units },
-                );
+                at.field("setback").fault(crate::lines::LinesError::Setback {
+                    setback: job.setback,
+                    least,
+                    units,
+                });
             }
         }
         Err(error) => {
             let field = match &error {
-                WallError::NoFace { .. } => "lines.outline",
-                WallError::FootingUnderNothing => "lines.footing",
-                WallError::TooMany(_) | WallError::BadName(_) | WallError::SameName(_) => "lines.layers",
+                WallError::NoFace { .. } => "outline",
+                WallError::FootingUnderNothing => "footing",
+                WallError::TooMany(_) | WallError::BadName(_) | WallError::SameName(_) => "layers",
             };
-            faults.add(field, error);
+            at.field(field).fault(error);
         }
     }
     if let Some(offset) = &section.offset {
-        let length = faults.take("lines.offset", offset.read(bare));
-        job.offset = length.and_then(|length| faults.plausible("lines.offset", &offset.text(), length, bare));
+        let length = at.field("offset").take(offset.read(at.default_units));
+        job.offset = length.and_then(|length| at.field("offset").plausible(&offset.text(), length));
     }
     if let Some(string) = &section.string {
-        if let Some(grams) = faults.take("lines.string", string.read(GRAMS_PER_METRE)) {
+        if let Some(grams) = at.field("string").take(string.read(GRAMS_PER_METRE)) {
             job.string.grams_per_metre = grams;
         }
         job.string.weight_assumed = false;
     }
     if let Some(pull) = &section.pull {
-        if let Some(newtons) = faults.take("lines.pull", pull.read(NEWTONS)) {
+        if let Some(newtons) = at.field("pull").take(pull.read(NEWTONS)) {
             job.string.pull = newtons;
         }
         job.string.pull_assumed = false;
     }
 }
 
-fn wall(section: &LinesSection, bare: Units, faults: &mut Faults) -> Wall {
+fn wall(section: &LinesSection, at: Cursor<'_>) -> Wall {
     let layers = section.layers.iter().flatten().enumerate();
     Wall {
-        layers: layers.filter_map(|(i, entry)| layer(i, entry, bare, faults)).collect(),
+        layers: layers.filter_map(|(i, entry)| layer(i, entry, at)).collect(),
         outline: section.outline.clone(),
-        footing: faults.positive("lines.footing", section.footing.as_ref(), bare),
-        projection: faults.not_negative(
-            "lines.footing_projection",
-            section.footing_projection.as_ref(),
-            bare,
-        ),
+        footing: at.field("footing").positive(section.footing.as_ref()),
+        projection: at.field("footing_projection").not_negative(section.footing_projection.as_ref()),
     }
 }
 
-fn layer(i: usize, entry: &LayerEntry, bare: Units, faults: &mut Faults) -> Option<Layer> {
-    let field = format!("lines.layers[{i}]");
+fn layer(i: usize, entry: &LayerEntry, at: Cursor<'_>) -> Option<Layer> {
+    let at = at.item("layers", i);
     let named = entry.name.as_ref().map(|name| name.trim().to_owned());
     if named.is_none() {
-        faults.add(&field, "say what the layer is called, such as plate");
+        at.fault("say what the layer is called, such as plate");
     }
     if entry.width.is_none() {
-        faults.add(&field, "say how thick the layer is: give `width`");
+        at.fault("say how thick the layer is: give `width`");
     }
-    let width = faults.positive(&format!("{field}.width"), entry.width.as_ref(), bare);
+    let width = at.field("width").positive(entry.width.as_ref());
     Some(Layer { name: named?, width: width? })
 }
 
 /// The marks asked for: by name, or because there is something to mark.
-fn marks(file: &JobFile, along: &mut Along<'_, '_>) -> Option<MarksQuestion> {
-    let items = along.items(file);
-    let studs = along.studs(file);
-    let named = file.lines.as_ref().and_then(|section| section.marks.as_ref());
+fn marks(named: Option<&[String]>, entries: AlongEntries<'_>, along: Along<'_>) -> Option<MarksQuestion> {
+    let items = along.items(entries);
+    let studs = along.studs(entries);
     let asked = named.is_some() || studs.is_some() || !items.is_empty();
     // Sides with nothing on them are told only if they were asked for.
     let every = named.is_some() || studs.is_some();
-    let named: &[String] = named.map_or(&[], Vec::as_slice);
+    let named = named.unwrap_or_default();
     let sides: Vec<(usize, bool)> = if named.is_empty() {
         let sides = along.footprint.sides().iter().enumerate();
         sides
@@ -233,7 +230,7 @@ fn marks(file: &JobFile, along: &mut Along<'_, '_>) -> Option<MarksQuestion> {
         named
             .iter()
             .enumerate()
-            .filter_map(|(i, name)| along.side(&format!("lines.marks[{i}]"), Some(name)))
+            .filter_map(|(i, name)| along.side(along.at.field("lines").item("marks", i), Some(name)))
             .collect()
     };
     asked.then_some(MarksQuestion { sides, items, studs })

@@ -16,6 +16,7 @@ pub(super) mod stock;
 pub(super) mod straight;
 pub(super) mod tape;
 
+pub(super) use along::AlongEntries;
 pub use along::{PlaceEntry, StretchEntry};
 pub use corners::{AngleQuestion, CornersSection};
 pub use cuts::CutsSection;

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::job::LengthEntry;
-use crate::job::faults::Faults;
+use crate::job::cursor::Cursor;
 #[cfg(feature = "cli")]
 use crate::job::typed;
 use crate::length::{AmountError, Length, Units};
@@ -80,26 +80,23 @@ pub struct PacksSection {
     pub solid: Option<LengthEntry>,
 }
 
-/// The packing that `section` asks for, under studs at these centres too; none without readings. A bare number is in the first of `units`, places are
-/// named in the second.
+/// The packing that `section` asks for, under studs at these centres too; none without readings.
 pub(in crate::job) fn packing(
     section: &PacksSection,
     footprint: &Footprint,
     studs: Option<f64>,
-    units: (Units, Units),
-    faults: &mut Faults,
+    at: Cursor<'_>,
 ) -> Option<Packing> {
-    let (bare, shown) = units;
     let mut set_ups = vec![];
-    for (kind, field, given) in [
-        (Readings::Staff, "packs.staff", &section.staff),
-        (Readings::Heights, "packs.heights", &section.heights),
-    ] {
+    for (kind, field, given) in
+        [(Readings::Staff, "staff", &section.staff), (Readings::Heights, "heights", &section.heights)]
+    {
         for (i, readings) in given.iter().flatten().enumerate() {
+            let at = at.item(field, i);
             let read = readings.iter().enumerate().filter_map(|(j, text)| {
-                let field = format!("{field}[{i}][{j}]");
-                let (place, typed, length) = faults.take(&field, reading(text, footprint, bare))?;
-                Some((place, faults.plausible(&field, typed, length, bare)?))
+                let at = at.nth(j);
+                let (place, typed, length) = at.take(reading(text, footprint, at.default_units))?;
+                Some((place, at.plausible(typed, length)?))
             });
             let readings = read.collect();
             set_ups.push(SetUp { kind, readings });
@@ -108,76 +105,75 @@ pub(in crate::job) fn packing(
     let datum = match &section.datum {
         None => Datum::Highest,
         Some(text) => {
-            let place = Spot::parse(text, footprint, bare).and_then(|place| place.on_plate(footprint));
-            Datum::Named(faults.take("packs.datum", place)?)
+            let place =
+                Spot::parse(text, footprint, at.default_units).and_then(|place| place.on_plate(footprint));
+            Datum::Named(at.field("datum").take(place)?)
         }
     };
     let packing = Packing {
         set_ups,
         datum,
-        packers: packers("packs.packers", section.packers.as_ref(), bare, shown, faults),
+        packers: packers(section.packers.as_ref(), at.field("packers")),
         studs,
-        limit: limit(section, bare, faults),
-        tolerance: faults.not_negative("packs.within", section.within.as_ref(), bare).unwrap_or(CLOSE_ENOUGH),
-        solid: faults.not_negative("packs.solid", section.solid.as_ref(), bare),
-        units: shown,
+        limit: limit(section, at),
+        tolerance: at.field("within").not_negative(section.within.as_ref()).unwrap_or(CLOSE_ENOUGH),
+        solid: at.field("solid").not_negative(section.solid.as_ref()),
+        units: at.units,
     };
     if packing.set_ups.iter().all(|set_up| set_up.readings.is_empty()) {
         return None;
     }
-    if faults.is_empty()
+    if at.faults() == 0
         && let Err(error) = packing.check(footprint)
     {
         let field = match error {
-            PackingError::DatumNotRead { .. } => "packs.datum",
-            PackingError::Amount(AmountError::TooMany { .. }) => "packs",
-            _ if section.staff.is_some() => "packs.staff",
-            _ => "packs.heights",
+            PackingError::DatumNotRead { .. } => "datum",
+            PackingError::Amount(AmountError::TooMany { .. }) => "",
+            _ if section.staff.is_some() => "staff",
+            _ => "heights",
         };
-        faults.add(field, error.message(shown));
+        at.field(field).fault(error.message(at.units));
     }
     Some(packing)
 }
 
 /// Reads `A=1412`: the place, and what was read there as it was typed.
-fn reading<'a>(text: &'a str, footprint: &Footprint, bare: Units) -> Result<(Spot, &'a str, Length), String> {
+fn reading<'a>(
+    text: &'a str,
+    footprint: &Footprint,
+    default_units: Units,
+) -> Result<(Spot, &'a str, Length), String> {
     let Some((place, typed)) = text.split_once('=') else {
         return Err(format!(
             "`{}` is not a reading: write the place and what was read there: A=1412, or AB@2400=1409",
             quoted(text)
         ));
     };
-    let place = Spot::parse(place, footprint, bare).and_then(|place| place.on_plate(footprint));
+    let place = Spot::parse(place, footprint, default_units).and_then(|place| place.on_plate(footprint));
     let place = place.map_err(|error| error.to_string())?;
-    let length = Length::parse(typed, bare).map_err(|error| format!("`{}`: {error}", quoted(text)))?;
+    let length =
+        Length::parse(typed, default_units).map_err(|error| format!("`{}`: {error}", quoted(text)))?;
     Ok((place, typed, length))
 }
 
-/// The packers listed in the field at `at`.
-pub(super) fn packers(
-    at: &str,
-    entries: Option<&Vec<LengthEntry>>,
-    bare: Units,
-    shown: Units,
-    faults: &mut Faults,
-) -> Vec<Packer> {
+/// The packers listed in this field.
+pub(super) fn packers(entries: Option<&Vec<LengthEntry>>, at: Cursor<'_>) -> Vec<Packer> {
     let mut packers = vec![];
     for (i, entry) in entries.into_iter().flatten().enumerate() {
-        let field = format!("{at}[{i}]");
         let text = entry.text();
-        let Some((count, typed, length)) = faults.take(&field, packer(&text, bare)) else { continue };
-        let thickness =
-            if length.mm > 0.0 { faults.plausible(&field, typed, length, bare) } else { Some(length.mm) };
+        let at = at.nth(i);
+        let Some((count, typed, length)) = at.take(packer(&text, at.default_units)) else { continue };
+        let thickness = if length.mm > 0.0 { at.plausible(typed, length) } else { Some(length.mm) };
         packers.extend(thickness.map(|thickness| Packer { thickness, count }));
     }
     // With nothing to make up, this is the check of the packers alone.
-    let checked = make_up(&[], &packers, CLOSE_ENOUGH, shown).map_err(|error| error.message(shown));
-    faults.take(at, checked);
+    let checked = make_up(&[], &packers, CLOSE_ENOUGH, at.units).map_err(|error| error.message(at.units));
+    at.take(checked);
     packers
 }
 
 /// Reads `5`, or `12x5` for twelve of 5: how many there are, and the thickness as it was typed.
-fn packer(text: &str, bare: Units) -> Result<(Option<u32>, &str, Length), String> {
+fn packer(text: &str, default_units: Units) -> Result<(Option<u32>, &str, Length), String> {
     let (count, typed) = match text.split_once(['x', 'X', '×']) {
         None => (None, text),
         Some((count, typed)) => match count.trim().parse() {
@@ -190,15 +186,15 @@ fn packer(text: &str, bare: Units) -> Result<(Option<u32>, &str, Length), String
             }
         },
     };
-    let thickness = Length::parse(typed, bare).map_err(|error| error.to_string())?;
+    let thickness = Length::parse(typed, default_units).map_err(|error| error.to_string())?;
     Ok((count, typed, thickness))
 }
 
-fn limit(section: &PacksSection, bare: Units, faults: &mut Faults) -> Option<Limit> {
-    let own = faults.not_negative("packs.limit", section.limit.as_ref(), bare);
-    let preset = section.preset.as_ref().and_then(|key| faults.take("packs.preset", published(key)));
+fn limit(section: &PacksSection, at: Cursor<'_>) -> Option<Limit> {
+    let own = at.field("limit").not_negative(section.limit.as_ref());
+    let preset = section.preset.as_ref().and_then(|key| at.field("preset").take(published(key)));
     if section.limit.is_some() && section.preset.is_some() {
-        faults.add("packs.preset", "the limit is given twice: leave out `preset` or `limit`");
+        at.field("preset").fault("the limit is given twice: leave out `preset` or `limit`");
     }
     own.map(Limit::Own).or(preset)
 }

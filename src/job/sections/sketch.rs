@@ -3,8 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::job::JobFile;
-use crate::job::faults::Faults;
+use crate::job::cursor::Cursor;
 #[cfg(feature = "cli")]
 use crate::job::typed;
 use crate::sketch::{Paper, Scale, Title};
@@ -80,26 +79,20 @@ pub struct SketchInputs {
     pub scale: Option<Scale>,
 }
 
-/// Checks the section, adding its faults to `faults`.
-pub(in crate::job) fn check(file: &JobFile, faults: &mut Faults) -> SketchInputs {
-    let rule = file.plates.as_ref().and_then(|plates| plates.anchors.as_ref());
-    let mut inputs = SketchInputs {
-        anchors: rule.is_some() && file.stock.is_some(),
-        profiles: file.lines.is_some(),
-        ..SketchInputs::default()
-    };
-    let Some(section) = &file.sketch else {
-        return inputs;
-    };
+/// What `section` says of the drawing, laid over what is drawn without it.
+pub(in crate::job) fn check(
+    section: Option<&SketchSection>,
+    mut inputs: SketchInputs,
+    at: Cursor<'_>,
+) -> SketchInputs {
+    let Some(section) = section else { return inputs };
     match section.of.as_deref().map(str::trim) {
         None | Some("plan") => {}
         Some("plates") => inputs.of = Subject::Plates,
         Some("joists") => inputs.of = Subject::Joists,
         Some(other) => {
-            faults.add(
-                "sketch.of",
-                format!("`{}` is nothing to draw: write plan, plates or joists", quoted(other)),
-            );
+            at.field("of")
+                .fault(format!("`{}` is nothing to draw: write plan, plates or joists", quoted(other)));
         }
     }
     if let Some(show) = &section.show {
@@ -111,25 +104,25 @@ pub(in crate::job) fn check(file: &JobFile, faults: &mut Faults) -> SketchInputs
                 other => {
                     let problem =
                         format!("`{}` is nothing to draw: write anchors or profiles", quoted(other));
-                    faults.add(&format!("sketch.show[{i}]"), problem);
+                    at.item("show", i).fault(problem);
                 }
             }
         }
     }
-    let mut short = |field: &str, text: &Option<String>| short(field, text.as_deref()?, faults);
+    let short = |field: &str, text: &Option<String>| short(text.as_deref()?, at.field(field));
     inputs.title = Title {
         job: None,
-        date: short("sketch.date", &section.date),
-        drawn_by: short("sketch.drawn_by", &section.drawn_by),
-        number: short("sketch.number", &section.number),
-        revision: short("sketch.revision", &section.revision),
+        date: short("date", &section.date),
+        drawn_by: short("drawn_by", &section.drawn_by),
+        number: short("number", &section.number),
+        revision: short("revision", &section.revision),
     };
     inputs.paper = section.paper.as_deref().and_then(|text| match text.trim().to_lowercase().as_str() {
         "a4" => Some(Paper::A4),
         "letter" => Some(Paper::Letter),
         _ => {
             let problem = format!("`{}` is no paper known here: write A4 or letter", quoted(text));
-            faults.add("sketch.paper", problem);
+            at.field("paper").fault(problem);
             None
         }
     });
@@ -139,26 +132,26 @@ pub(in crate::job) fn check(file: &JobFile, faults: &mut Faults) -> SketchInputs
         } else {
             let problem =
                 format!("`{north}` is no direction: write degrees clockwise from up the page, 0 to 360");
-            faults.add("sketch.north", problem);
+            at.field("north").fault(problem);
         }
     }
     if let Some(scale) = &section.scale {
         match scale.parse() {
             Ok(scale) => inputs.scale = Some(scale),
-            Err(problem) => faults.add("sketch.scale", problem),
+            Err(problem) => at.field("scale").fault(problem),
         }
     }
     inputs
 }
 
 /// A text for a box of the title block: one line, not too long.
-fn short(field: &str, text: &str, faults: &mut Faults) -> Option<String> {
+fn short(text: &str, at: Cursor<'_>) -> Option<String> {
     let length = text.chars().count();
     if length > LONGEST {
-        let example = if field == "sketch.date" { ", such as 25 November" } else { "" };
-        faults.add(field, format!("{length} characters is too long: write {LONGEST} at most{example}"));
+        let example = if at.name() == "date" { ", such as 25 November" } else { "" };
+        at.fault(format!("{length} characters is too long: write {LONGEST} at most{example}"));
     } else if text.chars().any(char::is_control) {
-        faults.add(field, "write it on one line, without tabs");
+        at.fault("write it on one line, without tabs");
     } else {
         return Some(text.trim().to_owned()).filter(|text| !text.is_empty());
     }

@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::cutting::MAX_STOCK;
 use crate::exact::Tenths;
-use crate::job::faults::Faults;
+use crate::job::cursor::Cursor;
 use crate::job::{EntryError, LengthEntry, MoneyEntry};
 use crate::length::Units;
 use crate::stock::{ForSale, InVan, Timber};
@@ -107,35 +107,18 @@ impl FromStr for CountEntry {
 }
 
 /// The timber, checked; `None` where none is given.
-pub(in crate::job) fn timber(
-    section: Option<&StockSection>,
-    bare: Units,
-    faults: &mut Faults,
-) -> Option<Timber> {
+pub(in crate::job) fn timber(section: Option<&StockSection>, at: Cursor<'_>) -> Option<Timber> {
     let section = section?;
-    let mut timber = Timber::default();
-    if let Some(lengths) = &section.lengths {
-        timber.for_sale = for_sale(lengths, bare, faults);
-    }
-    for (i, entry) in section.have.iter().flatten().enumerate() {
-        let field = format!("stock.have[{i}]");
-        if let Some(turned) = entry.turned_about(bare) {
-            faults.add(&field, turned);
-        } else if let Some(length) = faults.positive(&format!("{field}.length"), Some(&entry.length), bare) {
-            timber.in_van.push(InVan { length: Tenths::nearest(length), count: entry.count.unwrap_or(1) });
-        }
-    }
-    let given = timber.for_sale.len() + timber.in_van.len();
-    if given > MAX_STOCK {
-        faults.add(
-            "stock.lengths",
-            format!("{given} lengths are given, those in the van among them: {MAX_STOCK} is the most"),
-        );
-    }
-    if let Some(kerf) = faults.not_negative("stock.kerf", section.kerf.as_ref(), bare) {
+    let mut timber = lengths(
+        section.lengths.as_deref().unwrap_or_default(),
+        at.field("lengths"),
+        section.have.as_deref().unwrap_or_default(),
+        at.field("have"),
+    );
+    if let Some(kerf) = at.field("kerf").not_negative(section.kerf.as_ref()) {
         timber.kerf = Tenths::nearest(kerf);
     }
-    if let Some(trim) = faults.not_negative("stock.trim", section.trim.as_ref(), bare) {
+    if let Some(trim) = at.field("trim").not_negative(section.trim.as_ref()) {
         timber.trim = Tenths::nearest(trim);
         let shortest = timber
             .for_sale
@@ -144,10 +127,8 @@ pub(in crate::job) fn timber(
             .chain(timber.in_van.iter().map(|item| item.length))
             .min();
         if let Some(shortest) = shortest.filter(|shortest| *shortest <= timber.trim) {
-            faults.add(
-                "stock.trim",
-                format!("it leaves nothing of a length of {shortest} mm: write a smaller one"),
-            );
+            at.field("trim")
+                .fault(format!("it leaves nothing of a length of {shortest} mm: write a smaller one"));
         }
     }
     Some(timber)
@@ -166,20 +147,45 @@ fn split_price(before: &ForSaleEntry, entry: &ForSaleEntry) -> Option<String> {
     })
 }
 
-fn for_sale(lengths: &[ForSaleEntry], bare: Units, faults: &mut Faults) -> Vec<ForSale> {
+/// What can be bought and what is in the van, each from a field of its own.
+pub(super) fn lengths(
+    for_sale: &[ForSaleEntry],
+    sale_at: Cursor<'_>,
+    have: &[CountEntry],
+    have_at: Cursor<'_>,
+) -> Timber {
+    let mut timber = Timber { for_sale: self::for_sale(for_sale, sale_at), ..Timber::default() };
+    for (i, entry) in have.iter().enumerate() {
+        let at = have_at.nth(i);
+        if let Some(turned) = entry.turned_about(at.default_units) {
+            at.fault(turned);
+        } else if let Some(length) = at.field("length").positive(Some(&entry.length)) {
+            timber.in_van.push(InVan { length: Tenths::nearest(length), count: entry.count.unwrap_or(1) });
+        }
+    }
+    let given = timber.for_sale.len() + timber.in_van.len();
+    if given > MAX_STOCK {
+        sale_at.fault(format!(
+            "{given} lengths are given, those in the van among them: {MAX_STOCK} is the most"
+        ));
+    }
+    timber
+}
+
+fn for_sale(lengths: &[ForSaleEntry], at: Cursor<'_>) -> Vec<ForSale> {
     let mut for_sale: Vec<ForSale> = vec![];
     for (i, entry) in lengths.iter().enumerate() {
-        let field = format!("stock.lengths[{i}]");
+        let at = at.nth(i);
         if let Some(split) = i.checked_sub(1).and_then(|before| split_price(&lengths[before], entry)) {
-            faults.add(&field, split);
+            at.fault(split);
             continue;
         }
-        let length = faults.positive(&format!("{field}.length"), Some(&entry.length), bare);
-        let price = entry.price.as_ref().map(|price| faults.take(&format!("{field}.price"), price.read()));
+        let length = at.field("length").positive(Some(&entry.length));
+        let price = entry.price.as_ref().map(|price| at.field("price").take(price.read()));
         if let (Some(length), None | Some(Some(_))) = (length, price) {
             let length = Tenths::nearest(length);
             if for_sale.iter().any(|item| item.length == length) {
-                faults.add(&field, format!("{length} mm is given twice: write each length once"));
+                at.fault(format!("{length} mm is given twice: write each length once"));
             }
             for_sale.push(ForSale { length, price: price.flatten() });
         }
@@ -190,10 +196,10 @@ fn for_sale(lengths: &[ForSaleEntry], bare: Units, faults: &mut Faults) -> Vec<F
         .map(|item| format!("{} mm", item.length))
         .collect();
     if !without.is_empty() && without.len() < for_sale.len() {
-        faults.add(
-            "stock.lengths",
-            format!("there is no price for {}: give it one too, or leave all prices out", without.join(", ")),
-        );
+        at.fault(format!(
+            "there is no price for {}: give it one too, or leave all prices out",
+            without.join(", ")
+        ));
     }
     for_sale
 }

@@ -6,9 +6,8 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::geometry::Point;
-use crate::job::faults::Faults;
+use crate::job::cursor::Cursor;
 use crate::job::{EntryError, LengthEntry};
-use crate::length::Units;
 use crate::lines::{MOST_BLOCK_READINGS, Reading, StraightQuestion, StringSide};
 use crate::plan::{Footprint, SAME_PLACE};
 use crate::words::quoted;
@@ -67,13 +66,11 @@ impl FromStr for ReadingEntry {
 pub(in crate::job) fn straight(
     section: &StraightSection,
     footprint: Option<&Footprint>,
-    bare: Units,
-    units: Units,
-    faults: &mut Faults,
+    at: Cursor<'_>,
 ) -> Option<StraightQuestion> {
     let side = section.side.as_ref().map(|side| side.trim().to_owned());
     let index = match (&side, footprint) {
-        (Some(side), Some(footprint)) => faults.take("straight.side", footprint.parse_side(side)),
+        (Some(side), Some(footprint)) => at.field("side").take(footprint.parse_side(side)),
         _ => None,
     };
     let named = side.map(|side| quoted(&side));
@@ -82,49 +79,40 @@ pub(in crate::job) fn straight(
             .into_iter()
             .find(|side| side.name().eq_ignore_ascii_case(word.trim()));
         if found.is_none() {
-            faults.add("straight.string", format!("`{word}` is no face: write outside or inside"));
+            at.field("string").fault(format!("`{word}` is no face: write outside or inside"));
         }
         found
     });
-    let block = faults.positive("straight.block", section.block.as_ref(), bare);
-    let limit = faults.not_negative("straight.limit", section.limit.as_ref(), bare);
+    let block = at.field("block").positive(section.block.as_ref());
+    let limit = at.field("limit").not_negative(section.limit.as_ref());
     let entries = section.readings.as_ref()?;
     if section.block.is_none() {
-        faults.add(
-            "straight.block",
-            "say how thick the blocks are that hold the string off: --block 20, or `straight.block` in the job file",
+        at.field("block").fault("say how thick the blocks are that hold the string off: --block 20, or `straight.block` in the job file",
         );
     }
     if entries.len() > MOST_BLOCK_READINGS {
-        faults.add(
-            "straight.readings",
-            format!("{} readings are given: {MOST_BLOCK_READINGS} is the most taken", entries.len()),
-        );
+        at.field("readings")
+            .fault(format!("{} readings are given: {MOST_BLOCK_READINGS} is the most taken", entries.len()));
         return None;
     }
     let mut readings: Vec<Reading> =
-        entries.iter().enumerate().filter_map(|(i, entry)| reading(i, entry, bare, faults)).collect();
+        entries.iter().enumerate().filter_map(|(i, entry)| reading(i, entry, at)).collect();
     readings.sort_by(|a, b| a.at.total_cmp(&b.at));
     for pair in readings.windows(2) {
         if pair[1].at - pair[0].at <= SAME_PLACE {
-            faults.add(
-                "straight.readings",
-                format!("there are two readings at {}: keep one", units.with_unit(pair[0].at)),
-            );
+            at.field("readings")
+                .fault(format!("there are two readings at {}: keep one", at.units.with_unit(pair[0].at)));
         }
     }
     if let (Some(footprint), Some(index), Some(last)) = (footprint, index, readings.last()) {
         let length = footprint.sides()[index].length;
         if last.at > length + SAME_PLACE {
-            faults.add(
-                "straight.readings",
-                format!(
-                    "the station at {} is past the end of {}, which is {} long",
-                    units.with_unit(last.at),
-                    footprint.side_name(index),
-                    units.with_unit(length)
-                ),
-            );
+            at.field("readings").fault(format!(
+                "the station at {} is past the end of {}, which is {} long",
+                at.units.with_unit(last.at),
+                footprint.side_name(index),
+                at.units.with_unit(length)
+            ));
         }
     }
     Some(StraightQuestion {
@@ -137,14 +125,14 @@ pub(in crate::job) fn straight(
     })
 }
 
-fn reading(i: usize, entry: &ReadingEntry, bare: Units, faults: &mut Faults) -> Option<Reading> {
-    let field = format!("straight.readings[{i}]");
+fn reading(i: usize, entry: &ReadingEntry, at: Cursor<'_>) -> Option<Reading> {
+    let at = at.item("readings", i);
     if entry.at.is_none() || entry.reading.is_none() {
-        faults.add(&field, "a reading needs where it was taken and what it was: give `at` and `reading`");
+        at.fault("a reading needs where it was taken and what it was: give `at` and `reading`");
     }
-    let at = faults.not_negative(&format!("{field}.at"), entry.at.as_ref(), bare);
-    let reading = faults.not_negative(&format!("{field}.reading"), entry.reading.as_ref(), bare);
-    Some(Reading { at: at?, reading: reading? })
+    let along = at.field("at").not_negative(entry.at.as_ref());
+    let reading = at.field("reading").not_negative(entry.reading.as_ref());
+    Some(Reading { at: along?, reading: reading? })
 }
 
 /// The side that lies across the footprint from the middle of side `index`.

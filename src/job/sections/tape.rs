@@ -4,8 +4,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::job::LengthEntry;
-use crate::job::faults::Faults;
-use crate::length::Units;
+use crate::job::cursor::Cursor;
 use crate::tape::Tape;
 
 /// The tape in use and the hand that reads it.
@@ -35,17 +34,17 @@ pub struct TapeSection {
 }
 
 /// The tape; the usual one where none is given.
-pub(in crate::job) fn tape(section: Option<&TapeSection>, bare: Units, faults: &mut Faults) -> Tape {
+pub(in crate::job) fn tape(section: Option<&TapeSection>, at: Cursor<'_>) -> Tape {
     let mut tape = Tape::default();
     let Some(section) = section else { return tape };
     if let Some(class) = &section.class {
-        tape.class = faults.take("tape.class", class.parse()).unwrap_or_default();
+        tape.class = at.field("class").take(class.parse()).unwrap_or_default();
     }
-    tape.length = faults.positive("tape.length", section.length.as_ref(), bare);
-    if let Some(reading) = faults.not_negative("tape.reading", section.reading.as_ref(), bare) {
+    tape.length = at.field("length").positive(section.length.as_ref());
+    if let Some(reading) = at.field("reading").not_negative(section.reading.as_ref()) {
         tape.reading = reading;
     }
-    if let Some(ends) = faults.not_negative("tape.ends", section.ends.as_ref(), bare) {
+    if let Some(ends) = at.field("ends").not_negative(section.ends.as_ref()) {
         tape.ends = ends;
     }
     tape.from_hook = section.from_hook.unwrap_or(false);

@@ -8,10 +8,9 @@ pub use section::{JoistsSection, RoofOpeningEntry};
 
 use reading::Reading;
 
-use crate::job::JobFile;
-use crate::job::faults::Faults;
+use crate::job::LengthEntry;
+use crate::job::cursor::Cursor;
 use crate::joists::{JoistsError, Question, Support, joists};
-use crate::length::Units;
 use crate::plan::Footprint;
 use crate::stock::Timber;
 
@@ -39,49 +38,51 @@ pub struct Assumed {
     pub wall: bool,
 }
 
-/// The joists that the job asks for; none without both supports and centres. A bare number is in the first of `units`.
+/// The joists that the section asks for; none without both supports and centres. Saw cut and trim are as of `timber`, and
+/// walls as thick as the plate is wide unless it is said.
 pub(in crate::job) fn joists_job(
-    file: &JobFile,
-    footprint: Option<&Footprint>,
-    units: (Units, Units),
-    faults: &mut Faults,
+    section: &JoistsSection,
+    footprint: &Footprint,
+    timber: Option<&Timber>,
+    plate_width: Option<&LengthEntry>,
+    at: Cursor<'_>,
 ) -> Option<JoistsJob> {
-    let (section, footprint) = (file.joists.as_ref()?, footprint?);
-    let before = faults.count();
-    let mut reading = Reading { section, footprint, bare: units.0, faults };
-    let question = reading.question(file, units);
-    let timber = reading.timber(file);
-    let seconds = seconds("joists.seconds", section.seconds, reading.faults);
+    let before = at.faults();
+    let reading = Reading { section, footprint, at };
+    let question = reading.question(plate_width);
+    let timber = reading.timber(timber);
+    let seconds = seconds(section.seconds, at.field("seconds"));
     let staff = section.staff_from.is_some() || section.staff_to.is_some();
-    let plates = file.plates.as_ref().and_then(|plates| plates.width.as_ref());
-    let assumed =
-        Assumed { thickness: section.thickness.is_none(), wall: section.wall.is_none() && plates.is_none() };
+    let assumed = Assumed {
+        thickness: section.thickness.is_none(),
+        wall: section.wall.is_none() && plate_width.is_none(),
+    };
     let job = JoistsJob { question: question?, staff, timber, seconds, assumed };
-    if faults.count() == before {
+    if at.faults() == before {
         // The packers are checked by themselves, so that they aren't shared out twice.
-        let bare = Question { packers: vec![], ..job.question.clone() };
-        if let Err(error) = joists(footprint, &bare, units.1) {
-            faults.add(field(&error, section), error.message(units.1));
+        let alone = Question { packers: vec![], ..job.question.clone() };
+        if let Err(error) = joists(footprint, &alone, at.units) {
+            at.field(field(&error, section)).fault(error.message(at.units));
         }
     }
     Some(job)
 }
 
-/// The field to mend.
+/// The field to mend; none where it is the whole section.
 fn field(error: &JoistsError, section: &JoistsSection) -> &'static str {
     match error {
-        JoistsError::NoSupport | JoistsError::NotFacing { .. } | JoistsError::TwoWays { .. } => "joists.to",
-        JoistsError::Bearing { .. } => "joists.bearing",
-        JoistsError::Centres { .. } => "joists.centres",
-        JoistsError::Opening { .. } => "joists.openings",
-        JoistsError::Doubled { .. } => "joists.double",
+        JoistsError::NoSupport | JoistsError::NotFacing { .. } | JoistsError::TwoWays { .. } => "to",
+        JoistsError::Bearing { .. } => "bearing",
+        JoistsError::Centres { .. } => "centres",
+        JoistsError::Opening { .. } => "openings",
+        JoistsError::Doubled { .. } => "double",
         JoistsError::NotOnSupport { support: Support::From, .. } if section.staff_from.is_some() => {
-            "joists.staff_from"
+            "staff_from"
         }
-        JoistsError::NotOnSupport { support: Support::From, .. } => "joists.heights_from",
-        JoistsError::NotOnSupport { .. } if section.staff_to.is_some() => "joists.staff_to",
-        JoistsError::NotOnSupport { .. } => "joists.heights_to",
-        JoistsError::Fall(_) => "joists.fall",
-        JoistsError::Packers(_) | JoistsError::Amount(_) | JoistsError::NoRoom { .. } => "joists",
+        JoistsError::NotOnSupport { support: Support::From, .. } => "heights_from",
+        JoistsError::NotOnSupport { .. } if section.staff_to.is_some() => "staff_to",
+        JoistsError::NotOnSupport { .. } => "heights_to",
+        JoistsError::Fall(_) => "fall",
+        JoistsError::Packers(_) | JoistsError::Amount(_) | JoistsError::NoRoom { .. } => "",
     }
 }

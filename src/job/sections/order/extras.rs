@@ -3,11 +3,10 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{fits, name, named, size};
+use super::items::{fits, name, named, size};
 use crate::exact::{Hundredths, Pence};
-use crate::job::faults::Faults;
+use crate::job::cursor::Cursor;
 use crate::job::{DecimalEntry, LengthEntry, MoneyEntry};
-use crate::length::Units;
 use crate::order::{Item, Kind, MOST_QUANTITY, Size, Unit};
 
 /// The most items of the user's own.
@@ -45,15 +44,15 @@ pub struct Extra {
 }
 
 /// The items that can be read; each and size once.
-pub(super) fn extras(entries: &[ExtraEntry], bare: Units, faults: &mut Faults) -> Vec<Extra> {
+pub(super) fn extras(entries: &[ExtraEntry], at: Cursor<'_>) -> Vec<Extra> {
     if entries.len() > MOST_EXTRAS {
-        faults.add("order.extras", format!("{} are given: {MOST_EXTRAS} is the most", entries.len()));
+        at.field("extras").fault(format!("{} are given: {MOST_EXTRAS} is the most", entries.len()));
         return vec![];
     }
     let mut extras: Vec<Extra> = vec![];
     for (i, entry) in entries.iter().enumerate() {
-        let field = format!("order.extras[{i}]");
-        let Some(extra) = extra(entry, &field, bare, faults) else {
+        let at = at.item("extras", i);
+        let Some(extra) = extra(entry, at) else {
             continue;
         };
         let same = |other: &Extra| {
@@ -61,23 +60,23 @@ pub(super) fn extras(entries: &[ExtraEntry], bare: Units, faults: &mut Faults) -
         };
         if extras.iter().any(same) {
             let named = named(&extra.item, &extra.size);
-            faults.add(&field, format!("`{named}` is given twice: write it once, with the quantity in all"));
+            at.fault(format!("`{named}` is given twice: write it once, with the quantity in all"));
         }
         extras.push(extra);
     }
     extras
 }
 
-fn extra(entry: &ExtraEntry, field: &str, bare: Units, faults: &mut Faults) -> Option<Extra> {
-    let item = name(&entry.item, &format!("{field}.item"), faults)?;
+fn extra(entry: &ExtraEntry, at: Cursor<'_>) -> Option<Extra> {
+    let item = name(&entry.item, at.field("item"))?;
     let known = Item::named(&item);
-    let size = size(entry.size.as_ref(), known, &format!("{field}.size"), bare, faults);
-    let unit_field = format!("{field}.unit");
+    let size = size(entry.size.as_ref(), known, at.field("size"));
+    let unit_at = at.field("unit");
     let unit = match entry.unit.as_deref() {
-        Some(unit) => Unit::parse(&name(unit, &unit_field, faults)?),
+        Some(unit) => Unit::parse(&name(unit, unit_at)?),
         // A running length without a unit would be a guess.
         None if known.is_some_and(|known| known.kind == Kind::Running) => {
-            faults.add(&unit_field, format!("{item} is counted by length: write m or ft"));
+            unit_at.fault(format!("{item} is counted by length: write m or ft"));
             return None;
         }
         None => Unit::Each,
@@ -87,25 +86,24 @@ fn extra(entry: &ExtraEntry, field: &str, bare: Units, faults: &mut Faults) -> O
             (Kind::Running, Unit::Each) => Some("write m or ft"),
             (Kind::Lengths, Unit::Metre | Unit::Foot) => Some("write each"),
             _ => {
-                fits(known, &unit, &unit_field, faults);
+                fits(known, &unit, unit_at);
                 None
             }
         };
         if let Some(instead) = problem {
-            faults.add(&unit_field, format!("{item} is not counted by `{}` here: {instead}", unit.word()));
+            unit_at.fault(format!("{item} is not counted by `{}` here: {instead}", unit.word()));
         }
         if known.kind == Kind::Lengths && size == Some(Size::Any) {
-            faults.add(&format!("{field}.size"), format!("which {item} is not said: write its length"));
+            at.field("size").fault(format!("which {item} is not said: write its length"));
         }
     }
-    let quantity_field = format!("{field}.quantity");
-    let quantity = Hundredths(faults.take(&quantity_field, entry.quantity.read(1, MOST_QUANTITY.0))?);
+    let quantity_at = at.field("quantity");
+    let quantity = Hundredths(quantity_at.take(entry.quantity.read(1, MOST_QUANTITY.0))?);
     if unit == Unit::Each && !quantity.is_whole() {
-        faults.add(
-            &quantity_field,
-            format!("`{quantity}` is no whole number: write one, or the unit that it counts, such as hour"),
-        );
+        quantity_at.fault(format!(
+            "`{quantity}` is no whole number: write one, or the unit that it counts, such as hour"
+        ));
     }
-    let rate = entry.rate.as_ref().and_then(|rate| faults.take(&format!("{field}.rate"), rate.read()));
+    let rate = entry.rate.as_ref().and_then(|rate| at.field("rate").take(rate.read()));
     Some(Extra { item: known.map_or(item, |known| known.name.to_owned()), size: size?, quantity, unit, rate })
 }

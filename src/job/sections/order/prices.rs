@@ -6,10 +6,9 @@ use std::collections::BTreeMap;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{MOST_PERCENT, fits, name, named, shown, size};
-use crate::job::faults::Faults;
+use super::items::{MOST_PERCENT, fits, name, named, shown, size};
+use crate::job::cursor::Cursor;
 use crate::job::{DecimalEntry, LengthEntry, MoneyEntry};
-use crate::length::Units;
 use crate::order::{Item, Kind, MOST_QUANTITY, Price, Unit};
 
 /// The most prices taken: no merchant's list that a job is priced from comes near it.
@@ -35,31 +34,28 @@ pub struct PriceEntry {
 }
 
 /// The prices that can be read; each item and size once.
-pub(super) fn prices(entries: &[PriceEntry], bare: Units, faults: &mut Faults) -> Vec<Price> {
+pub(super) fn prices(entries: &[PriceEntry], at: Cursor<'_>) -> Vec<Price> {
     if entries.len() > MOST_PRICES {
-        faults.add("order.prices", format!("{} prices are given: {MOST_PRICES} is the most", entries.len()));
+        at.field("prices").fault(format!("{} prices are given: {MOST_PRICES} is the most", entries.len()));
         return vec![];
     }
     let mut seen: BTreeMap<String, usize> = BTreeMap::new();
     let mut prices = vec![];
     for (i, entry) in entries.iter().enumerate() {
-        let field = format!("order.prices[{i}]");
-        let before = faults.count();
-        let price = price(entry, &field, bare, faults);
-        if faults.count() > before {
+        let at = at.item("prices", i);
+        let before = at.faults();
+        let price = price(entry, at);
+        if at.faults() > before {
             continue;
         }
         let Some(price) = price else { continue };
         let same = format!("{}\n{:?}", price.item.to_lowercase(), shown(&price.size).to_lowercase());
         if let Some(first) = seen.get(&same) {
-            faults.add(
-                &format!("{field}.item"),
-                format!(
-                    "`{}` is priced already, as price {} of the list: leave one of them out",
-                    named(&price.item, &price.size),
-                    first + 1
-                ),
-            );
+            at.field("item").fault(format!(
+                "`{}` is priced already, as price {} of the list: leave one of them out",
+                named(&price.item, &price.size),
+                first + 1
+            ));
             continue;
         }
         seen.insert(same, i);
@@ -68,45 +64,45 @@ pub(super) fn prices(entries: &[PriceEntry], bare: Units, faults: &mut Faults) -
     prices
 }
 
-fn price(entry: &PriceEntry, field: &str, bare: Units, faults: &mut Faults) -> Option<Price> {
-    let item = name(&entry.item, &format!("{field}.item"), faults).unwrap_or_default();
+fn price(entry: &PriceEntry, at: Cursor<'_>) -> Option<Price> {
+    let item = name(&entry.item, at.field("item")).unwrap_or_default();
     let known = Item::named(&item);
-    let size = size(entry.size.as_ref(), known, &format!("{field}.size"), bare, faults);
-    let unit_field = format!("{field}.unit");
+    let size = size(entry.size.as_ref(), known, at.field("size"));
+    let unit_at = at.field("unit");
     let unit = entry
         .unit
         .as_deref()
         .filter(|unit| !unit.trim().is_empty())
-        .and_then(|unit| name(unit, &unit_field, faults))
+        .and_then(|unit| name(unit, unit_at))
         .map(|unit| Unit::parse(&unit));
     if let (Some(known), Some(unit)) = (known, &unit) {
-        fits(known, unit, &unit_field, faults);
+        fits(known, unit, unit_at);
     }
     let pack = entry.pack.as_ref().and_then(|pack| {
-        let field = format!("{field}.pack");
-        let pack = Hundredths(faults.take(&field, pack.read(1, MOST_QUANTITY.0))?);
+        let at = at.field("pack");
+        let pack = Hundredths(at.take(pack.read(1, MOST_QUANTITY.0))?);
         let counted = known.is_some_and(|known| known.kind != Kind::Running);
         if counted && !pack.is_whole() {
-            faults.add(&field, format!("`{pack}` is no whole number: write how many are in one pack"));
+            at.fault(format!("`{pack}` is no whole number: write how many are in one pack"));
         }
         if known.is_some_and(|known| known.kind == Kind::Lengths)
             && matches!(unit, Some(Unit::Metre | Unit::Foot))
         {
-            faults
-                .add(&field, format!("{item} is packed by the piece: leave `pack` out, or write unit each"));
+            at.fault(format!("{item} is packed by the piece: leave `pack` out, or write unit each"));
         }
         Some(pack)
     });
-    let waste = entry.waste_percent.as_ref().and_then(|percent| {
-        faults.take(&format!("{field}.waste_percent"), percent.read_percent(MOST_PERCENT))
-    });
+    let waste = entry
+        .waste_percent
+        .as_ref()
+        .and_then(|percent| at.field("waste_percent").take(percent.read_percent(MOST_PERCENT)));
     let rate = match &entry.rate {
         MoneyEntry::Text(text) if text.trim().is_empty() => {
             Err("the price is missing: write one such as 10.80, or leave the line out".to_owned())
         }
         rate => rate.read().map_err(|error| error.to_string()),
     };
-    let rate = faults.take(&format!("{field}.rate"), rate);
+    let rate = at.field("rate").take(rate);
     Some(Price {
         item: known.map_or(item, |known| known.name.to_owned()),
         size: size?,

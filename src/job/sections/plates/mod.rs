@@ -4,13 +4,12 @@ mod section;
 
 pub use section::{AnchorsSection, PlatesSection};
 
-use super::along::StretchEntry;
+use super::along::{AlongEntries, StretchEntry};
 use super::cuts::seconds;
 use crate::cutting::{Favour, MAX_RUNS};
 use crate::exact::parse_money;
-use crate::job::faults::Faults;
-use crate::job::{JobFile, LengthEntry};
-use crate::length::Units;
+use crate::job::LengthEntry;
+use crate::job::cursor::Cursor;
 use crate::lines::{Item, ItemKind, MarksQuestion};
 use crate::plates::{
     AnchorRule, CLOSEST, Corners, DpcRule, Options, Partition, PlatesError, SpliceRules, StrapRule, Stretch,
@@ -26,126 +25,111 @@ const LONGEST_NAME: usize = 12;
 /// What is asked of the plates, apart from the plan: `None` where no width is given. What stands along the sides has been
 /// checked and is in `marks`.
 pub(in crate::job) fn plates(
-    file: &JobFile,
+    section: Option<&PlatesSection>,
+    along: AlongEntries<'_>,
     marks: Option<&MarksQuestion>,
     timber: Option<&Timber>,
-    units: (Units, Units),
-    faults: &mut Faults,
+    file: Cursor<'_>,
 ) -> Option<Options> {
-    let (bare, shown) = units;
+    let at = file.field("plates");
     let none = PlatesSection::default();
-    let section = file.plates.as_ref().unwrap_or(&none);
+    let section = section.unwrap_or(&none);
     let items = marks.map_or(&[][..], |marks| &marks.items);
-    let partitions = partitions(file.partitions.as_deref().unwrap_or_default(), bare, faults);
-    let splices = splices(section, units, faults);
+    let partitions = partitions(along.partitions, file.field("partitions"));
+    let splices = splices(section, at);
     let anchors = section.anchors.as_ref();
     let mut options = Options {
         binder: section.binder.unwrap_or(false),
-        openings: doors(file, items),
+        openings: doors(along.openings, items),
         partitions,
         met: stretches(items, ItemKind::Partition),
         joints: stretches(items, ItemKind::Joint).iter().map(|joint| (joint.side, joint.from)).collect(),
         splices,
-        seconds: seconds("plates.seconds", section.seconds, faults),
-        anchors: anchors.and_then(|section| anchor_rule(section, units, faults)),
-        dpc: dpc(section, units, faults),
-        fix_every: apart("plates.fix_every", section.fix_every.as_ref(), units, faults),
-        straps: strap_rule(section.straps.as_ref(), units, faults),
-        step: shown.tape_step(),
+        seconds: seconds(section.seconds, at.field("seconds")),
+        anchors: anchors.and_then(|section| anchor_rule(section, at.field("anchors"))),
+        dpc: dpc(section, at),
+        fix_every: apart(section.fix_every.as_ref(), at.field("fix_every")),
+        straps: strap_rule(section.straps.as_ref(), at.field("straps")),
+        step: at.units.tape_step(),
         ..Options::new(0.0, timber.cloned().unwrap_or_default())
     };
     if options.anchors.is_some() {
         // Studs only keep anchors clear of themselves.
+        let anchors_at = at.field("anchors");
         let centres = marks.and_then(|marks| marks.studs);
-        options.studs = centres.and_then(|centres| studs(centres, anchors, units, faults));
+        options.studs = centres.and_then(|centres| studs(centres, anchors, anchors_at.field("stud_clear")));
     }
     if let Some(corners) = &section.corners {
-        options.corners = faults.take::<Corners, _>("plates.corners", corners.parse()).unwrap_or_default();
+        options.corners = at.field("corners").take::<Corners, _>(corners.parse()).unwrap_or_default();
     }
     if let Some(word) = section.openings.as_ref().filter(|word| word.contains(':')) {
         let word = quoted(word);
-        faults.add(
-            "plates.openings",
-            format!("this is keep or cut: write an opening as --opening {word} here"),
-        );
+        at.field("openings").fault(format!("this is keep or cut: write an opening as --opening {word} here"));
     } else if let Some(word) = &section.openings {
-        options.cut_openings = one_of("plates.openings", word, ["keep", "cut"], faults) == 1;
+        options.cut_openings = one_of(word, ["keep", "cut"], at.field("openings")) == 1;
     }
     if let Some(favour) = &section.favour {
-        options.favour = objective(favour, timber, faults);
+        options.favour = objective(favour, timber, at.field("favour"));
     }
-    options.width = faults.positive("plates.width", section.width.as_ref(), bare)?;
+    options.width = at.field("width").positive(section.width.as_ref())?;
     Some(options)
 }
 
 /// Which of the words was written; the first where neither was.
-fn one_of<const N: usize>(field: &str, given: &str, words: [&str; N], faults: &mut Faults) -> usize {
+fn one_of<const N: usize>(given: &str, words: [&str; N], at: Cursor<'_>) -> usize {
     let found = words.iter().position(|word| word.eq_ignore_ascii_case(given.trim()));
     if found.is_none() {
-        faults.add(field, format!("`{given}` is not known here: write {}", words.join(" or ")));
+        at.fault(format!("`{given}` is not known here: write {}", words.join(" or ")));
     }
     found.unwrap_or(0)
 }
 
 /// The distance between two of anything set out along a plate.
-fn apart(
-    field: &str,
-    entry: Option<&LengthEntry>,
-    (bare, shown): (Units, Units),
-    faults: &mut Faults,
-) -> Option<f64> {
-    let every = faults.positive(field, entry, bare)?;
+fn apart(entry: Option<&LengthEntry>, at: Cursor<'_>) -> Option<f64> {
+    let every = at.positive(entry)?;
     if every < CLOSEST {
-        faults.add(field, PlatesError::TooClose { every }.message(shown));
+        at.fault(PlatesError::TooClose { every }.message(at.units));
         return None;
     }
     Some(every)
 }
 
-fn splices(section: &PlatesSection, units: (Units, Units), faults: &mut Faults) -> SpliceRules {
+fn splices(section: &PlatesSection, at: Cursor<'_>) -> SpliceRules {
     let mut rules = SpliceRules {
-        panels: apart("plates.panels", section.panels.as_ref(), units, faults),
-        corner_distance: faults.not_negative(
-            "plates.corner_distance",
-            section.corner_distance.as_ref(),
-            units.0,
-        ),
+        panels: apart(section.panels.as_ref(), at.field("panels")),
+        corner_distance: at.field("corner_distance").not_negative(section.corner_distance.as_ref()),
         ..SpliceRules::default()
     };
     for (field, entry, rule) in [
-        ("plates.least_piece", &section.least_piece, &mut rules.least_piece),
-        ("plates.post_clear", &section.post_clear, &mut rules.post_clear),
-        ("plates.panel_clear", &section.panel_clear, &mut rules.panel_clear),
-        ("plates.lap", &section.lap, &mut rules.lap),
+        ("least_piece", &section.least_piece, &mut rules.least_piece),
+        ("post_clear", &section.post_clear, &mut rules.post_clear),
+        ("panel_clear", &section.panel_clear, &mut rules.panel_clear),
+        ("lap", &section.lap, &mut rules.lap),
     ] {
-        if let Some(length) = faults.not_negative(field, entry.as_ref(), units.0) {
+        if let Some(length) = at.field(field).not_negative(entry.as_ref()) {
             *rule = length;
         }
     }
     if let Some(word) = &section.panels_from {
-        rules.panels_from_last = one_of("plates.panels_from", word, ["first", "last"], faults) == 1;
+        rules.panels_from_last = one_of(word, ["first", "last"], at.field("panels_from")) == 1;
     }
     rules
 }
 
-fn objective(favour: &str, timber: Option<&Timber>, faults: &mut Faults) -> Favour {
+fn objective(favour: &str, timber: Option<&Timber>, at: Cursor<'_>) -> Favour {
     match favour.trim().to_ascii_lowercase().as_str() {
         "splices" => Favour::Splices,
         "cost" => Favour::Cost,
         money => {
             let Ok(worth) = parse_money(money) else {
-                faults.add(
-                    "plates.favour",
-                    format!(
+                at.fault(format!(
                         "`{favour}` is not known here: write splices, cost, or what a splice is worth, such as 4 or 4.50"
                     ),
                 );
                 return Favour::default();
             };
             if timber.is_some_and(|timber| !timber.priced()) {
-                faults.add(
-                    "plates.favour",
-                    "a splice can't be worth money where the stock has no prices: give its lengths prices, or favour splices or cost",
+                at.fault("a splice can't be worth money where the stock has no prices: give its lengths prices, or favour splices or cost",
                 );
             }
             Favour::ASplice(worth)
@@ -153,13 +137,13 @@ fn objective(favour: &str, timber: Option<&Timber>, faults: &mut Faults) -> Favo
     }
 }
 
-fn anchor_rule(section: &AnchorsSection, units: (Units, Units), faults: &mut Faults) -> Option<AnchorRule> {
+fn anchor_rule(section: &AnchorsSection, at: Cursor<'_>) -> Option<AnchorRule> {
     let set: Option<&'static AnchorSet> =
-        section.rules.as_ref().and_then(|name| faults.take("plates.anchors.rules", anchor_set(name)));
-    let spacing = apart("plates.anchors.spacing", section.spacing.as_ref(), units, faults);
-    let end = faults.positive("plates.anchors.end", section.end.as_ref(), units.0);
-    let edge = faults.not_negative("plates.anchors.edge", section.edge.as_ref(), units.0);
-    let apart = faults.not_negative("plates.anchors.apart", section.apart.as_ref(), units.0);
+        section.rules.as_ref().and_then(|name| at.field("rules").take(anchor_set(name)));
+    let spacing = apart(section.spacing.as_ref(), at.field("spacing"));
+    let end = at.field("end").positive(section.end.as_ref());
+    let edge = at.field("edge").not_negative(section.edge.as_ref());
+    let apart = at.field("apart").not_negative(section.apart.as_ref());
     if section.rules.is_some() && set.is_none() {
         return None;
     }
@@ -168,9 +152,7 @@ fn anchor_rule(section: &AnchorsSection, units: (Units, Units), faults: &mut Fau
     }
     let (Some(spacing), Some(end)) = (spacing.or(set.map(|set| set.spacing)), end.or(set.map(|set| set.end)))
     else {
-        faults.add(
-            "plates.anchors",
-            "an anchor rule needs the most between two and the most from an end: give both (--anchor-spacing and --anchor-end, or `spacing` and `end` in the job file), or the rules us or nz",
+        at.fault("an anchor rule needs the most between two and the most from an end: give both (--anchor-spacing and --anchor-end, or `spacing` and `end` in the job file), or the rules us or nz",
         );
         return None;
     };
@@ -179,51 +161,45 @@ fn anchor_rule(section: &AnchorsSection, units: (Units, Units), faults: &mut Fau
     let rule = AnchorRule { set, spacing, end, edge, apart };
     let checked = rule.check();
     let field = if matches!(checked, Err(PlatesError::Apart { .. })) { "apart" } else { "edge" };
-    let checked = checked.map_err(|error| error.message(units.1));
-    faults.take(&format!("plates.anchors.{field}"), checked).map(|()| rule)
+    let checked = checked.map_err(|error| error.message(at.units));
+    at.field(field).take(checked).map(|()| rule)
 }
 
 /// A spacing of the user's own, or the published one by its key.
-fn strap_rule(entry: Option<&LengthEntry>, units: (Units, Units), faults: &mut Faults) -> Option<StrapRule> {
+fn strap_rule(entry: Option<&LengthEntry>, at: Cursor<'_>) -> Option<StrapRule> {
     if let LengthEntry::Text(word) = entry?
         && word.trim().eq_ignore_ascii_case("nhbc")
     {
         return Some(StrapRule { every: STRAP_SPACING.value, source: Some(STRAP_SPACING.source) });
     }
-    apart("plates.straps", entry, units, faults).map(|every| StrapRule { every, source: None })
+    apart(entry, at).map(|every| StrapRule { every, source: None })
 }
 
-fn studs(
-    centres: f64,
-    section: Option<&AnchorsSection>,
-    units: (Units, Units),
-    faults: &mut Faults,
-) -> Option<Studs> {
-    let field = "plates.anchors.stud_clear";
-    let clear = section.and_then(|section| faults.not_negative(field, section.stud_clear.as_ref(), units.0));
+fn studs(centres: f64, section: Option<&AnchorsSection>, at: Cursor<'_>) -> Option<Studs> {
+    let clear = section.and_then(|section| at.not_negative(section.stud_clear.as_ref()));
     let clear = clear.unwrap_or(Studs::CLEAR);
     let studs = Studs { centres, clear };
-    faults.take(field, studs.check().map_err(|error| error.message(units.1))).map(|()| studs)
+    at.take(studs.check().map_err(|error| error.message(at.units))).map(|()| studs)
 }
 
-fn dpc(section: &PlatesSection, units: (Units, Units), faults: &mut Faults) -> DpcRule {
+fn dpc(section: &PlatesSection, at: Cursor<'_>) -> DpcRule {
     let mut rule = DpcRule::default();
-    if let Some(lap) = faults.not_negative("plates.dpc_lap", section.dpc_lap.as_ref(), units.0) {
+    if let Some(lap) = at.field("dpc_lap").not_negative(section.dpc_lap.as_ref()) {
         rule.lap = lap;
     }
-    rule.roll = faults.positive("plates.dpc_roll", section.dpc_roll.as_ref(), units.0);
-    if faults.take("plates.dpc_roll", rule.check().map_err(|error| error.message(units.1))).is_none() {
+    rule.roll = at.field("dpc_roll").positive(section.dpc_roll.as_ref());
+    if at.field("dpc_roll").take(rule.check().map_err(|error| error.message(at.units))).is_none() {
         rule.roll = None;
     }
     rule
 }
 
 /// The openings that go down to the plate.
-fn doors(file: &JobFile, items: &[Item]) -> Vec<Stretch> {
+fn doors(openings: &[StretchEntry], items: &[Item]) -> Vec<Stretch> {
     // The items stand in the file's order; where one could not be read the job has a fault and is not answered.
     stretches(items, ItemKind::Opening)
         .into_iter()
-        .zip(file.openings.iter().flatten())
+        .zip(openings)
         .filter(|(_, entry)| !entry.is_window())
         .map(|(stretch, _)| stretch)
         .collect()
@@ -238,14 +214,14 @@ fn stretches(items: &[Item], kind: ItemKind) -> Vec<Stretch> {
 }
 
 /// The partitions whose plates are to be cut.
-fn partitions(entries: &[StretchEntry], bare: Units, faults: &mut Faults) -> Vec<Partition> {
+fn partitions(entries: &[StretchEntry], list: Cursor<'_>) -> Vec<Partition> {
     let mut partitions: Vec<Partition> = vec![];
     for (i, entry) in entries.iter().enumerate() {
         if entry.length.is_none() {
             continue;
         }
-        let field = format!("partitions[{i}]");
-        let length = faults.positive(&format!("{field}.length"), entry.length.as_ref(), bare);
+        let at = list.nth(i);
+        let length = at.field("length").positive(entry.length.as_ref());
         let name = entry.name.as_deref().map_or_else(|| format!("P{}", i + 1), str::to_uppercase);
         let name = name.trim().to_owned();
         let problem = if name.chars().count() > LONGEST_NAME || name.chars().any(char::is_control) {
@@ -260,15 +236,12 @@ fn partitions(entries: &[StretchEntry], bare: Units, faults: &mut Faults) -> Vec
             String::new()
         };
         if !problem.is_empty() {
-            faults.add(&format!("{field}.name"), format!("`{}`: {problem}", quoted(&name)));
+            at.field("name").fault(format!("`{}`: {problem}", quoted(&name)));
         }
         partitions.extend(length.map(|length| Partition { name, length }));
     }
     if partitions.len() > MAX_RUNS {
-        faults.add(
-            "partitions",
-            format!("{} have a length of plate: {MAX_RUNS} is the most", partitions.len()),
-        );
+        list.fault(format!("{} have a length of plate: {MAX_RUNS} is the most", partitions.len()));
     }
     partitions
 }

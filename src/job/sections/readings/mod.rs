@@ -4,7 +4,7 @@ mod section;
 mod taped;
 
 use crate::job::LengthEntry;
-use crate::job::faults::Faults;
+use crate::job::cursor::Cursor;
 pub use section::{ReadingsSection, SecondTapeSection};
 use taped::{celsius, hanging, line_and_length};
 
@@ -55,57 +55,54 @@ pub(in crate::job) fn question(
     section: &ReadingsSection,
     footprint: &Footprint,
     tape: Tape,
-    bare: Units,
-    faults: &mut Faults,
+    at: Cursor<'_>,
 ) -> Option<ReadingsQuestion> {
-    let mut taken = Taken { footprint, bare, faults };
-    let mut readings = taken.readings("readings.read", section.read.as_deref(), 0);
-    let temperature = taken.read("readings.temperature", section.temperature.as_deref(), celsius);
+    let taken = Taken { footprint, at };
+    let mut readings = taken.readings(at.field("read"), section.read.as_deref(), 0);
+    let temperature =
+        section.temperature.as_deref().and_then(|text| at.field("temperature").take(celsius(text)));
     let first = TapeUse {
         tape,
-        held_on: taken.held_on("readings.held_on", section.held_on.as_ref()),
-        conditions: Conditions {
-            temperature,
-            sag: taken.sag("readings.sag", section.sag.as_deref()),
-            tension: None,
-        },
+        held_on: held_on(section.held_on.as_ref(), at),
+        conditions: Conditions { temperature, sag: sag(section.sag.as_deref(), at), tension: None },
     };
     let mut tapes = vec![first];
     if let Some(second) = &section.second_tape {
-        readings.extend(taken.readings("readings.second_tape.read", second.read.as_deref(), 1));
-        tapes.push(taken.second_tape(second, first));
+        let at = at.field("second_tape");
+        readings.extend(taken.readings(at.field("read"), second.read.as_deref(), 1));
+        tapes.push(second_tape(second, first, at));
         if second.read.iter().flatten().all(|text| text.trim().is_empty()) {
             let problem =
                 "nothing is read with the second tape: write what it read, as AB=7801, or leave it out";
-            taken.faults.add("readings.second_tape.read", problem);
+            at.field("read").fault(problem);
         }
     }
     taken.rises(section.rise.as_deref(), &mut readings);
     let question = ReadingsQuestion {
         readings,
         tapes,
-        built_within: taken
-            .faults
-            .positive("readings.built_within", section.built_within.as_ref(), bare)
+        built_within: at
+            .field("built_within")
+            .positive(section.built_within.as_ref())
             .unwrap_or(BUILT_WITHIN),
         fit: taken.fit(section.fit.as_deref()),
-        limit: taken.limit(section),
-        size_limit: taken.faults.not_negative("readings.size_limit", section.size_limit.as_ref(), bare),
-        masonry: taken.masonry(section),
+        limit: limit(section, at),
+        size_limit: at.field("size_limit").not_negative(section.size_limit.as_ref()),
+        masonry: masonry(section, at),
     };
     if question.readings.is_empty() {
         return None;
     }
-    if faults.is_empty()
-        && let Err(error) = check(&question.input(footprint, bare))
+    if at.faults() == 0
+        && let Err(error) = check(&question.input(footprint, at.default_units))
     {
-        let second = section.read.is_none();
-        let field = match error {
-            Error::Setting { .. } => "readings",
-            _ if second => "readings.second_tape.read",
-            _ => "readings.read",
+        let second = at.field("second_tape");
+        let at = match error {
+            Error::Setting { .. } => at,
+            _ if section.read.is_none() => second.field("read"),
+            _ => at.field("read"),
         };
-        faults.add(field, error);
+        at.fault(error);
     }
     Some(question)
 }
@@ -154,52 +151,53 @@ fn in_another_unit(lines: &[Taped<'_>], footprint: &Footprint, default_units: Un
 }
 
 /// A section being taken in.
+#[derive(Clone, Copy)]
 struct Taken<'a> {
     footprint: &'a Footprint,
-    bare: Units,
-    faults: &'a mut Faults,
+    at: Cursor<'a>,
 }
 
 impl Taken<'_> {
     /// Lines with their lengths, each from `AB=7802`.
-    fn lines<'g>(&mut self, field: &str, given: Option<&'g [String]>) -> Vec<Taped<'g>> {
+    fn lines<'g>(self, list: Cursor<'_>, given: Option<&'g [String]>) -> Vec<Taped<'g>> {
         let mut lines = vec![];
         // Behind a comma at the end of a list there is nothing.
         let given = given.unwrap_or_default().iter().enumerate();
         for (i, text) in given.filter(|(_, text)| !text.trim().is_empty()) {
-            let read = line_and_length(text, self.footprint, self.bare);
-            if let Some((ends, typed, length)) = self.faults.take(&format!("{field}[{i}]"), read) {
+            let read = line_and_length(text, self.footprint, list.default_units);
+            if let Some((ends, typed, length)) = list.nth(i).take(read) {
                 lines.push(Taped { place: i, ends, typed, length });
             }
         }
         lines
     }
 
-    fn readings(&mut self, field: &str, given: Option<&[String]>, tape: usize) -> Vec<Reading> {
+    fn readings(self, list: Cursor<'_>, given: Option<&[String]>, tape: usize) -> Vec<Reading> {
         let mut readings = vec![];
-        let lines = self.lines(field, given);
-        if let Some(meant) = in_another_unit(&lines, self.footprint, self.bare) {
-            self.faults.add(field, meant);
+        let lines = self.lines(list, given);
+        if let Some(meant) = in_another_unit(&lines, self.footprint, list.default_units) {
+            list.fault(meant);
             return readings;
         }
         for Taped { place: i, ends: (from, to), typed, length } in lines {
             if length.mm > 0.0 {
-                let value = self.faults.plausible(&format!("{field}[{i}]"), typed, length, self.bare);
+                let value = list.nth(i).plausible(typed, length);
                 readings.extend(value.map(|value| Reading { tape, ..Reading::new(from, to, value) }));
             } else {
                 let line = self.footprint.line_name(from, to);
                 let problem = format!("{line}: a reading must be more than zero");
-                self.faults.add(&format!("{field}[{i}]"), problem);
+                list.nth(i).fault(problem);
             }
         }
         readings
     }
 
     /// Lays the differences in level over the readings of their lines.
-    fn rises(&mut self, given: Option<&[String]>, readings: &mut [Reading]) {
+    fn rises(self, given: Option<&[String]>, readings: &mut [Reading]) {
+        let list = self.at.field("rise");
         let mut seen = vec![];
-        for Taped { place: i, ends: (from, to), typed, length } in self.lines("readings.rise", given) {
-            let rise = self.faults.plausible(&format!("readings.rise[{i}]"), typed, length, self.bare);
+        for Taped { place: i, ends: (from, to), typed, length } in self.lines(list, given) {
+            let rise = list.nth(i).plausible(typed, length);
             let Some(rise) = rise else { continue };
             let same = |r: &&mut Reading| (r.from.min(r.to), r.from.max(r.to)) == (from, to);
             let mut any = false;
@@ -223,44 +221,14 @@ impl Taken<'_> {
             } else {
                 format!("{line} is not read: read it, or leave its rise out")
             };
-            self.faults.add(&format!("readings.rise[{i}]"), problem);
+            list.nth(i).fault(problem);
         }
     }
 
-    fn second_tape(&mut self, second: &SecondTapeSection, first: TapeUse) -> TapeUse {
-        let class: Option<TapeClass> =
-            self.read("readings.second_tape.class", second.class.as_deref(), str::parse);
-        TapeUse {
-            tape: Tape { class: class.unwrap_or(first.tape.class), ..first.tape },
-            held_on: self.held_on("readings.second_tape.held_on", second.held_on.as_ref()),
-            conditions: Conditions {
-                sag: self.sag("readings.second_tape.sag", second.sag.as_deref()),
-                ..first.conditions
-            },
-        }
-    }
-
-    /// The value of a field that may be absent.
-    fn read<T, E: std::fmt::Display>(
-        &mut self,
-        field: &str,
-        text: Option<&str>,
-        parse: impl FnOnce(&str) -> Result<T, E>,
-    ) -> Option<T> {
-        self.faults.take(field, parse(text?))
-    }
-
-    fn held_on(&mut self, field: &str, entry: Option<&LengthEntry>) -> f64 {
-        self.faults.not_negative(field, entry, self.bare).unwrap_or_default()
-    }
-
-    fn sag(&mut self, field: &str, text: Option<&str>) -> Option<Sag> {
-        self.read(field, text, hanging)
-    }
-
-    fn fit(&mut self, text: Option<&str>) -> Option<FitKind> {
+    fn fit(self, text: Option<&str>) -> Option<FitKind> {
         let footprint = self.footprint;
-        self.read("readings.fit", text, |text| match text.trim().to_ascii_lowercase().as_str() {
+        let text = text?;
+        let fit = match text.trim().to_ascii_lowercase().as_str() {
             "free" => Ok(FitKind::Free),
             "least-worst" => Ok(FitKind::LeastWorst),
             side => footprint.parse_side(side).map(FitKind::Held).map_err(|_| {
@@ -272,22 +240,42 @@ impl Taken<'_> {
                     footprint.side_name(last)
                 )
             }),
-        })
+        };
+        self.at.field("fit").take(fit)
     }
+}
 
-    fn limit(&mut self, section: &ReadingsSection) -> Option<Limit> {
-        if section.limit.is_some() && section.preset.is_some() {
-            self.faults.add("readings.preset", "the limit is given twice: leave out `preset` or `limit`");
-        }
-        let own = self.faults.not_negative("readings.limit", section.limit.as_ref(), self.bare);
-        let preset = self.read("readings.preset", section.preset.as_deref(), Limit::published);
-        own.map(Limit::Own).or(preset)
+fn second_tape(second: &SecondTapeSection, first: TapeUse, at: Cursor<'_>) -> TapeUse {
+    let class: Option<TapeClass> =
+        second.class.as_deref().and_then(|text| at.field("class").take(text.parse()));
+    TapeUse {
+        tape: Tape { class: class.unwrap_or(first.tape.class), ..first.tape },
+        held_on: held_on(second.held_on.as_ref(), at),
+        conditions: Conditions { sag: sag(second.sag.as_deref(), at), ..first.conditions },
     }
+}
 
-    /// An overhang is of a plate on masonry, so giving its limit says that there is one.
-    fn masonry(&mut self, section: &ReadingsSection) -> Option<Masonry> {
-        let limit = self.faults.not_negative("readings.overhang", section.overhang.as_ref(), self.bare);
-        let asked = section.masonry.unwrap_or(limit.is_some());
-        asked.then_some(Masonry { limit })
+fn held_on(entry: Option<&LengthEntry>, at: Cursor<'_>) -> f64 {
+    at.field("held_on").not_negative(entry).unwrap_or_default()
+}
+
+fn sag(text: Option<&str>, at: Cursor<'_>) -> Option<Sag> {
+    at.field("sag").take(hanging(text?))
+}
+
+fn limit(section: &ReadingsSection, at: Cursor<'_>) -> Option<Limit> {
+    let preset_at = at.field("preset");
+    if section.limit.is_some() && section.preset.is_some() {
+        preset_at.fault("the limit is given twice: leave out `preset` or `limit`");
     }
+    let own = at.field("limit").not_negative(section.limit.as_ref());
+    let preset = section.preset.as_deref().and_then(|key| preset_at.take(Limit::published(key)));
+    own.map(Limit::Own).or(preset)
+}
+
+/// An overhang is of a plate on masonry, so giving its limit says that there is one.
+fn masonry(section: &ReadingsSection, at: Cursor<'_>) -> Option<Masonry> {
+    let limit = at.field("overhang").not_negative(section.overhang.as_ref());
+    let asked = section.masonry.unwrap_or(limit.is_some());
+    asked.then_some(Masonry { limit })
 }

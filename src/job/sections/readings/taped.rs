@@ -8,7 +8,7 @@ use crate::readings::Sag;
 pub(super) fn line_and_length<'a>(
     text: &'a str,
     footprint: &Footprint,
-    bare: Units,
+    default_units: Units,
 ) -> Result<((usize, usize), &'a str, Length), String> {
     let text = text.trim();
     let Some((name, value)) = text.split_once('=') else {
@@ -17,7 +17,7 @@ pub(super) fn line_and_length<'a>(
         ));
     };
     let line = footprint.parse_line(name).ok_or_else(|| no_line(text, name.trim(), footprint))?;
-    let length = Length::parse(value, bare)
+    let length = Length::parse(value, default_units)
         .map_err(|error| format!("{}: {error}", footprint.line_name(line.0, line.1)))?;
     Ok((line, value, length))
 }

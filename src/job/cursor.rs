@@ -1,0 +1,119 @@
+//! Where in the job file one reads: the path to it, the units of its numbers, and where its faults go.
+
+use std::cell::RefCell;
+use std::fmt;
+
+use super::sizes::size_of;
+use super::{Fault, Faults, LengthEntry};
+use crate::length::{Length, LengthError, Units};
+
+/// A place in the job file.
+#[derive(Clone, Copy)]
+pub(super) struct Cursor<'a> {
+    /// The field that this one is in; none at the top of the file.
+    inside: Option<&'a Cursor<'a>>,
+    name: &'a str,
+    index: Option<usize>,
+    /// The units of bare numbers.
+    pub(super) default_units: Units,
+    /// The units to answer in.
+    pub(super) units: Units,
+    faults: &'a RefCell<Faults>,
+}
+
+impl<'a> Cursor<'a> {
+    /// The top of a file.
+    pub(super) const fn top(default_units: Units, faults: &'a RefCell<Faults>) -> Self {
+        Self { inside: None, name: "", index: None, default_units, units: default_units, faults }
+    }
+
+    /// This place, to answer in `units`.
+    pub(super) const fn answered_in(self, units: Units) -> Self {
+        Self { units, ..self }
+    }
+
+    /// The field called `name` in this one; this one where `name` is empty.
+    pub(super) const fn field<'b>(&'b self, name: &'b str) -> Cursor<'b> {
+        Cursor { inside: Some(self), name, index: None, ..*self }
+    }
+
+    /// Item `index`, from 0, of the list called `name` in this field.
+    pub(super) const fn item<'b>(&'b self, name: &'b str, index: usize) -> Cursor<'b> {
+        Cursor { index: Some(index), ..self.field(name) }
+    }
+
+    /// Item `index`, from 0, of the list that this field is.
+    pub(super) const fn nth(&self, index: usize) -> Cursor<'_> {
+        self.item("", index)
+    }
+
+    /// What this field is called in the one that it is in.
+    pub(super) const fn name(&self) -> &'a str {
+        self.name
+    }
+
+    /// As a fault names it: `packs.staff[0][3]`.
+    fn path(&self) -> String {
+        let mut path = self.inside.map(Cursor::path).unwrap_or_default();
+        if !(path.is_empty() || self.name.is_empty()) {
+            path.push('.');
+        }
+        path.push_str(self.name);
+        if let Some(index) = self.index {
+            path.push_str(&format!("[{index}]"));
+        }
+        path
+    }
+
+    /// Something is wrong with this field.
+    pub(super) fn fault(&self, problem: impl fmt::Display) {
+        self.faults.borrow_mut().push(|| Fault::new(self.path(), problem));
+    }
+
+    /// How many faults there are so far, of any field.
+    pub(super) fn faults(&self) -> usize {
+        self.faults.borrow().count()
+    }
+
+    /// The value, or nothing and a fault of this field.
+    pub(super) fn take<T, E: fmt::Display>(&self, result: Result<T, E>) -> Option<T> {
+        result.map_err(|problem| self.fault(problem)).ok()
+    }
+
+    /// A length of more than zero, mm.
+    pub(super) fn positive(&self, entry: Option<&LengthEntry>) -> Option<f64> {
+        let entry = entry?;
+        let length = self.take(entry.read(self.default_units))?;
+        if length.mm > 0.0 {
+            return self.plausible(&entry.text(), length);
+        }
+        self.fault(LengthError::NotPositive { text: self.default_units.figure(length.mm) });
+        None
+    }
+
+    /// A length of zero or more, mm.
+    pub(super) fn not_negative(&self, entry: Option<&LengthEntry>) -> Option<f64> {
+        let entry = entry?;
+        let length = self.take(entry.read(self.default_units))?;
+        if length.mm >= 0.0 {
+            return self.plausible(&entry.text(), length);
+        }
+        let figure = self.default_units.figure(length.mm);
+        self.fault(format!("`{figure}` is less than zero: write 0 or more"));
+        None
+    }
+
+    /// A length of a size that it can have, mm, from the text that it was read from; one of an unusual size is kept in mind.
+    pub(super) fn plausible(&self, typed: &str, length: Length) -> Option<f64> {
+        let path = self.path();
+        let Some(size) = size_of(&path) else { return Some(length.mm) };
+        if let Some(refusal) = size.refusal(typed, length, self.default_units) {
+            self.fault(refusal);
+            return None;
+        }
+        if size.doubt(length.mm, self.default_units).is_some() {
+            self.faults.borrow_mut().keep_in_mind(path, length.mm);
+        }
+        Some(length.mm)
+    }
+}
