@@ -17,6 +17,7 @@ mod corpus;
 mod cost;
 mod cutting;
 mod entrances;
+mod fields;
 mod frozen_job;
 mod geometry;
 mod heights;

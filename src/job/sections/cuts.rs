@@ -56,8 +56,9 @@ pub(in crate::job) fn cuts(
         };
         let length = Tenths::nearest(length);
         if let Some(longest) = longest.filter(|longest| length > *longest) {
+            let [piece, longest] = [length, longest].map(|tenths| at.units.fine(tenths.to_mm().0));
             at.fault(format!(
-                "a piece of {length} mm is longer than any stock gives, {longest} mm: add a longer one"
+                "a piece of {piece} is longer than any stock gives, {longest}: add a longer one"
             ));
         }
         pieces.push(Wanted { length, count: entry.count.unwrap_or(1) });

@@ -84,7 +84,10 @@ impl CountEntry {
         let number = self.length.text();
         let number: usize = number.trim().parse().ok()?;
         (length.mm > 0.0 && length.mm <= MOST_COUNTED && default_units == Units::Mm).then(|| {
-            format!("`{count}x{number}` is {count} of {number} mm: the number stands first: write {number}x{count}")
+            format!(
+                "`{count}x{number}` is {count} of {}: the number stands first: write {number}x{count}",
+                default_units.with_unit(length.mm)
+            )
         })
     }
 }
@@ -127,8 +130,10 @@ pub(in crate::job) fn timber(section: Option<&StockSection>, at: Cursor<'_>) -> 
             .chain(timber.in_van.iter().map(|item| item.length))
             .min();
         if let Some(shortest) = shortest.filter(|shortest| *shortest <= timber.trim) {
-            at.field("trim")
-                .fault(format!("it leaves nothing of a length of {shortest} mm: write a smaller one"));
+            at.field("trim").fault(format!(
+                "it leaves nothing of a length of {}: write a smaller one",
+                at.units.fine(shortest.to_mm().0)
+            ));
         }
     }
     Some(timber)
@@ -185,7 +190,8 @@ fn for_sale(lengths: &[ForSaleEntry], at: Cursor<'_>) -> Vec<ForSale> {
         if let (Some(length), None | Some(Some(_))) = (length, price) {
             let length = Tenths::nearest(length);
             if for_sale.iter().any(|item| item.length == length) {
-                at.fault(format!("{length} mm is given twice: write each length once"));
+                let length = at.units.fine(length.to_mm().0);
+                at.fault(format!("{length} is given twice: write each length once"));
             }
             for_sale.push(ForSale { length, price: price.flatten() });
         }
@@ -193,7 +199,7 @@ fn for_sale(lengths: &[ForSaleEntry], at: Cursor<'_>) -> Vec<ForSale> {
     let without: Vec<String> = for_sale
         .iter()
         .filter(|item| item.price.is_none())
-        .map(|item| format!("{} mm", item.length))
+        .map(|item| at.units.fine(item.length.to_mm().0))
         .collect();
     if !without.is_empty() && without.len() < for_sale.len() {
         at.fault(format!(

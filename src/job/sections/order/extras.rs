@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::items::{fits, name, named, size};
+use super::items::{fits, label, name, size};
 use crate::exact::{Hundredths, Pence};
 use crate::job::cursor::Cursor;
 use crate::job::{DecimalEntry, LengthEntry, MoneyEntry};
@@ -59,7 +59,7 @@ pub(super) fn extras(entries: &[ExtraEntry], at: Cursor<'_>) -> Vec<Extra> {
             other.item.to_lowercase() == extra.item.to_lowercase() && other.size.same(&extra.size)
         };
         if extras.iter().any(same) {
-            let named = named(&extra.item, &extra.size);
+            let named = label(&extra.item, &extra.size, at.units);
             at.fault(format!("`{named}` is given twice: write it once, with the quantity in all"));
         }
         extras.push(extra);

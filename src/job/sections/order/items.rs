@@ -3,7 +3,7 @@
 use crate::geometry::Mm;
 use crate::job::LengthEntry;
 use crate::job::cursor::Cursor;
-use crate::length::Length;
+use crate::length::{Length, Units};
 use crate::order::{Item, Kind, Size, Unit, tidy};
 use crate::words::quoted;
 
@@ -53,14 +53,11 @@ pub(super) fn name(text: &str, at: Cursor<'_>) -> Option<String> {
     None
 }
 
-pub(super) fn shown(size: &Size) -> String {
+/// The item with its size.
+pub(super) fn label(item: &str, size: &Size, units: Units) -> String {
     match size {
-        Size::Any => String::new(),
-        Size::Length(mm) => format!("{} mm", crate::length::trimmed(mm.0, 1)),
-        Size::Text(text) => text.clone(),
+        Size::Any => item.to_owned(),
+        Size::Length(mm) => format!("{item} {}", units.fine(mm.0)),
+        Size::Text(text) => format!("{item} {text}"),
     }
-}
-
-pub(super) fn named(item: &str, size: &Size) -> String {
-    tidy(&format!("{item} {}", shown(size)))
 }

@@ -6,9 +6,10 @@ use std::collections::BTreeMap;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::items::{MOST_PERCENT, fits, name, named, shown, size};
+use super::items::{MOST_PERCENT, fits, label, name, size};
 use crate::job::cursor::Cursor;
 use crate::job::{DecimalEntry, LengthEntry, MoneyEntry};
+use crate::length::Units;
 use crate::order::{Item, Kind, MOST_QUANTITY, Price, Unit};
 
 /// The most prices taken: no merchant's list that a job is priced from comes near it.
@@ -49,11 +50,11 @@ pub(super) fn prices(entries: &[PriceEntry], at: Cursor<'_>) -> Vec<Price> {
             continue;
         }
         let Some(price) = price else { continue };
-        let same = format!("{}\n{:?}", price.item.to_lowercase(), shown(&price.size).to_lowercase());
+        let same = label(&price.item, &price.size, Units::Mm).to_lowercase();
         if let Some(first) = seen.get(&same) {
             at.field("item").fault(format!(
                 "`{}` is priced already, as price {} of the list: leave one of them out",
-                named(&price.item, &price.size),
+                label(&price.item, &price.size, at.units),
                 first + 1
             ));
             continue;
