@@ -11,7 +11,7 @@ use crate::length::{Length, LengthError, Units};
 #[derive(Clone, Copy)]
 pub(super) struct Cursor<'a> {
     /// The field that this one is in; none at the top of the file.
-    inside: Option<&'a Cursor<'a>>,
+    inside: Option<&'a Self>,
     name: &'a str,
     index: Option<usize>,
     /// The units of bare numbers.
@@ -54,15 +54,10 @@ impl<'a> Cursor<'a> {
 
     /// As a fault names it: `packs.staff[0][3]`.
     fn path(&self) -> String {
-        let mut path = self.inside.map(Cursor::path).unwrap_or_default();
-        if !(path.is_empty() || self.name.is_empty()) {
-            path.push('.');
-        }
-        path.push_str(self.name);
-        if let Some(index) = self.index {
-            path.push_str(&format!("[{index}]"));
-        }
-        path
+        let before = self.inside.map(Self::path).unwrap_or_default();
+        let dot = if before.is_empty() || self.name.is_empty() { "" } else { "." };
+        let index = self.index.map(|index| format!("[{index}]")).unwrap_or_default();
+        format!("{before}{dot}{}{index}", self.name)
     }
 
     /// Something is wrong with this field.
