@@ -144,6 +144,15 @@ commands! {
     Sketch(Sketch), "sketch", "Sketch", "`plan` or `walk`";
     /// The whole job.
     Sheet(Sheet), "sheet", "Sheet";
+    /// Where the day stands.
+    Day(Day), "day", "The day";
+}
+
+impl Question {
+    /// Whether it asks for a part of the day, and not for all of them.
+    pub(super) fn is_part(self) -> bool {
+        !matches!(self, Self::Sheet | Self::Day)
+    }
 }
 
 impl Serialize for Question {
@@ -183,7 +192,7 @@ fn doubts(answer: &Answer, job: &Job) -> Vec<String> {
     let concerns = |field: &str| {
         let section = field.split(['.', '[']).next().unwrap_or_default();
         match answer {
-            Answer::Sheet(_) | Answer::Order(_) => true,
+            Answer::Sheet(_) | Answer::Day(_) | Answer::Order(_) => true,
             _ if section == "plan" => true,
             Answer::Diagonals(_) | Answer::Sketch(_) => section == "tape",
             Answer::Corners(_) => section == "corners",
@@ -234,13 +243,39 @@ pub struct Missing {
     pub needs: &'static str,
 }
 
+/// Where the day stands.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "DayStanding")]
+pub struct Day {
+    /// The lines to tape in the order that walks least: the sides, the proof set, then what shows a misread.
+    pub to_tape: Vec<String>,
+    /// How the parts that have their inputs stand.
+    pub parts: Vec<Standing>,
+    /// The parts that wait for theirs.
+    pub missing: Vec<Missing>,
+    /// The parts themselves.
+    #[serde(skip)]
+    pub sheet: Sheet,
+}
+
+/// How a part of the day stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Standing {
+    /// Which command answers it.
+    #[serde(rename = "command")]
+    #[schemars(with = "String")]
+    pub question: Question,
+    /// Whether all is well with it, as far as a verdict is asked for.
+    pub good: bool,
+}
+
 impl JsonSchema for Part {
     fn schema_name() -> Cow<'static, str> {
         "SheetPart".into()
     }
 
     fn json_schema(generator: &mut SchemaGenerator) -> Schema {
-        let parts = Question::ALL.into_iter().filter(|question| *question != Question::Sheet);
+        let parts = Question::ALL.into_iter().filter(|question| question.is_part());
         let cases: Vec<Value> = parts
             .map(|question| {
                 json!({

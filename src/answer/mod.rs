@@ -23,7 +23,7 @@ mod schema;
 mod sketch;
 
 pub use answered::Answered;
-pub use commands::{Answer, Missing, Part, Question, Sheet};
+pub use commands::{Answer, Day, Missing, Part, Question, Sheet, Standing};
 pub use envelope::{BlankLine, Envelope, ErrorLine, LineFault, PlanEcho, Program};
 pub use error::AnswerError;
 pub(crate) use headline::packs_headline;

@@ -168,17 +168,61 @@ pub(super) struct SourceArgs {
     /// Units of bare numbers and of the figures that come back: mm, m or ft-in.
     #[arg(long, value_name = "UNITS")]
     units: Option<String>,
+    /// Write what is typed here into the job file, after the answer; lists of named things are added to.
+    #[arg(long)]
+    keep: bool,
 }
 
 impl SourceArgs {
-    /// What was given of the job, and the name of the job file to lay it over.
-    pub(super) fn given(self) -> (JobFile, Option<String>) {
-        (JobFile { units: self.units, ..JobFile::default() }, self.job)
+    /// What was given of the job, and the job file to lay it over.
+    pub(super) fn given(self) -> (JobFile, Under) {
+        (JobFile { units: self.units, ..JobFile::default() }, Under { file: self.job, keep: self.keep })
     }
 }
 
+/// The job file of a command that needs no plan.
 #[derive(Debug, Args)]
-pub(super) struct PlanArgs {
+pub(super) struct FileArgs {
+    /// The job file; - is standard input.
+    #[arg(value_name = "JOB", conflicts_with = "job", value_parser = job_file)]
+    file: Option<String>,
+    #[command(flatten)]
+    source: SourceArgs,
+}
+
+impl FileArgs {
+    /// What was given of the job, and the job file to lay it over.
+    pub(super) fn given(self) -> (JobFile, Under) {
+        let (given, under) = self.source.given();
+        (given, Under { file: self.file.or(under.file), ..under })
+    }
+}
+
+fn job_file(word: &str) -> Result<String, String> {
+    if is_job_file(word) {
+        Ok(word.to_owned())
+    } else {
+        Err(format!("`{word}` is no job file, which ends in .json, and no plan is needed here: leave it out"))
+    }
+}
+
+/// The job file that what was typed is laid over.
+#[derive(Debug, Default)]
+pub(super) struct Under {
+    /// Its name, - for standard input; none if there is none.
+    pub(super) file: Option<String>,
+    /// Whether what was typed is to be written into it.
+    pub(super) keep: bool,
+}
+
+/// Whether a word where the plan stands is a job file's name.
+pub(super) fn is_job_file(word: &str) -> bool {
+    let ending = Path::new(word).extension();
+    word == "-" || ending.is_some_and(|ending| ending.eq_ignore_ascii_case("json"))
+}
+
+#[derive(Debug, Args)]
+pub(super) struct OutlineArgs {
     /// The plan: 7800x6000 a rectangle, 7800x6000-3000x2400 an L, 9000x3000+3600x2400 a T.
     ///
     /// `-WxD` cuts a corner out, bottom right unless @tl, @tr, @br or @bl says so; `+WxD` adds a leg along the
@@ -197,28 +241,55 @@ pub(super) struct PlanArgs {
     /// How far the house goes back from those walls, where a line may pass behind it [default: without end].
     #[arg(long, value_name = "LENGTH")]
     house_depth: Option<LengthEntry>,
+}
+
+impl OutlineArgs {
+    /// The words that stand for the plan, as one.
+    pub(super) fn plan(&self) -> Option<String> {
+        // Spaces typed without quotes, as in 7800 x 6000, come in as words of their own.
+        (!self.plan.is_empty()).then(|| self.plan.join(" "))
+    }
+
+    /// What was given of the job besides what is `given` already.
+    pub(super) fn with(self, given: JobFile) -> JobFile {
+        let sides = |sides: Vec<String>| {
+            sides.iter().flat_map(|side| side.split_whitespace()).map(str::to_owned).collect()
+        };
+        JobFile {
+            plan: self.plan(),
+            walk: self.walk,
+            house: self.house.map(sides),
+            house_depth: self.house_depth,
+            ..given
+        }
+    }
+}
+
+/// A plan and the job file that it may be in: a file's name stands where the plan does, or behind --job.
+#[derive(Debug, Args)]
+pub(super) struct PlanArgs {
+    #[command(flatten)]
+    outline: OutlineArgs,
     #[command(flatten)]
     source: SourceArgs,
 }
 
 impl PlanArgs {
-    /// What was given of the job, and the name of the job file to lay it over.
-    pub(super) fn given(self) -> (JobFile, Option<String>) {
-        let (given, file) = self.source.given();
-        // Spaces typed without quotes, as in 7800 x 6000, come in as words of their own.
-        let plan = (!self.plan.is_empty()).then(|| self.plan.join(" "));
-        let sides = |sides: Vec<String>| {
-            sides.iter().flat_map(|side| side.split_whitespace()).map(str::to_owned).collect()
-        };
-        (
-            JobFile {
-                plan,
-                walk: self.walk,
-                house: self.house.map(sides),
-                house_depth: self.house_depth,
-                ..given
-            },
-            file,
-        )
+    /// The words that stand where the plan does and are readings, AB=7802, taken out of them.
+    pub(super) fn take_readings(&mut self) -> Option<Vec<String>> {
+        let readings: Vec<String> = self.outline.plan.extract_if(.., |word| word.contains('=')).collect();
+        let readings = readings.iter().flat_map(|word| word.split(',')).map(str::to_owned);
+        let readings: Vec<String> = readings.filter(|reading| !reading.is_empty()).collect();
+        (!readings.is_empty()).then_some(readings)
+    }
+
+    /// What was given of the job, and the job file to lay it over.
+    pub(super) fn given(mut self) -> (JobFile, Under) {
+        let (given, mut under) = self.source.given();
+        let plan = &mut self.outline.plan;
+        if under.file.is_none() && plan.first().is_some_and(|word| is_job_file(word)) {
+            under.file = Some(plan.remove(0));
+        }
+        (self.outline.with(given), under)
     }
 }

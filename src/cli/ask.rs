@@ -22,6 +22,7 @@ pub(super) fn ask(
     let answer = job.answer(question).map_err(Failure::input)?;
     let steps = if with_working { answer.steps(&job) } else { vec![] };
     write_out(&printed(question, &job, &answer, &steps, format, out)?, out, &given.inputs())?;
+    given.keep()?;
     Ok(exit(&answer))
 }
 

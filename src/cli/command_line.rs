@@ -1,13 +1,15 @@
 //! What was given on the command line, laid over a job file; faults told by their option, or by their place in the file.
 
 use clap::{Args, Command};
-use pegline::job::{Fault, Faults, Job, JobFile, PriceFile};
+use pegline::job::{Fault, Faults, Job, JobFile, PriceFile, read, rewritten};
 use pegline::words::one_line;
 use serde_json::Value;
 
+use super::args::Under;
 use super::failure::Failure;
 use super::source::Source;
 use super::usage::is_file_name;
+use super::write::replace_file;
 
 /// Where a price list's entries go in a job file.
 const PRICES: &str = "order.prices[";
@@ -18,17 +20,17 @@ const PRICES: &str = "order.prices[";
 pub(super) struct CommandLine {
     /// The fields given.
     over: JobFile,
-    /// The name of the job file that they are laid over.
-    file: Option<String>,
+    /// The job file that they are laid over.
+    under: Under,
     /// The price list that the fields' prices come from, with its text.
     prices: Option<(Source, PriceFile)>,
     arguments: fn(Command) -> Command,
 }
 
 impl CommandLine {
-    /// The fields that were given with the arguments of `A`, and the name of the job file to lay them over.
-    pub(super) fn of<A: Args>(over: JobFile, file: Option<String>) -> Self {
-        Self { over, file, prices: None, arguments: A::augment_args }
+    /// The fields that were given with the arguments of `A`, and the job file to lay them over.
+    pub(super) fn of<A: Args>(over: JobFile, under: Under) -> Self {
+        Self { over, under, prices: None, arguments: A::augment_args }
     }
 
     /// The same with the prices of a price list.
@@ -41,18 +43,55 @@ impl CommandLine {
     /// The names of the files that it reads; - is standard input.
     pub(super) fn inputs(&self) -> Vec<&str> {
         let prices = self.prices.as_ref().map(|(source, _)| source.given());
-        self.file.as_deref().into_iter().chain(prices).collect()
+        self.under.file.as_deref().into_iter().chain(prices).collect()
     }
 
     /// The checked job of a command: the file's, with the command line laid over it.
     pub(super) fn job(&self) -> Result<Job, Failure> {
-        let source = self.file.as_deref().map(Source::open).transpose()?;
+        self.can_be_kept()?;
+        let source = self.under.file.as_deref().map(Source::open).transpose()?;
         let laid = match &source {
-            Some(source) => Some(source.job_file()?.overlaid(&self.over).map_err(Failure::input)?),
+            Some(source) => Some(self.laid(source.job_file()?)?),
             None => None,
         };
         let whole = laid.as_ref().unwrap_or(&self.over);
         Job::check(whole).map_err(|faults| self.faults(whole, &faults, source.as_ref()))
+    }
+
+    fn laid(&self, file: JobFile) -> Result<JobFile, Failure> {
+        let laid = if self.under.keep { file.added_to(&self.over) } else { file.overlaid(&self.over) };
+        laid.map_err(Failure::input)
+    }
+
+    /// Refuses to keep where there is nothing to keep it in, or where it would say other than it says here.
+    fn can_be_kept(&self) -> Result<(), Failure> {
+        if !self.under.keep {
+            return Ok(());
+        }
+        match self.under.file.as_deref() {
+            None => Err(Failure::input(
+                "--keep: there is no job file to write to: name one (`pegline job new 7800x6000 -o plot.json` starts one)",
+            )),
+            Some("-") => Err(Failure::input(
+                "--keep: standard input can't be written to: name the job file instead of -",
+            )),
+            Some(_) if self.over.units.is_some() => Err(Failure::input(
+                "--keep: --units would change what the file's own numbers mean: leave it out, and write units behind the figures",
+            )),
+            Some(_) => Ok(()),
+        }
+    }
+
+    /// Writes what was typed into the job file, where that is asked for.
+    pub(super) fn keep(&self) -> Result<(), Failure> {
+        let Some(name) = self.under.file.as_deref().filter(|_| self.under.keep) else { return Ok(()) };
+        replace_file(name.as_ref(), &self.whole(Source::open(name)?.text())?)
+    }
+
+    /// A job file's `text` with what was typed in it.
+    pub(super) fn whole(&self, text: &str) -> Result<String, Failure> {
+        let file = read(text).map_err(Failure::input)?;
+        rewritten(text, &self.laid(file)?).map_err(Failure::input)
     }
 
     /// Each fault told by its option, by its place in the file, or by its field.
@@ -69,7 +108,7 @@ impl CommandLine {
                 in_price_list(fault, source, prices)
             }
             (Some(option), _) if let Some(name) = name && option == "PLAN" => format!(
-                "PLAN: `{}` is a file's name: write its option before it, --job for a job, --prices for a price list, -o for what is written",
+                "PLAN: `{}` is a file's name: a job file ends in .json and stands first; write --prices before a price list, -o before what is written",
                 one_line(name)
             ),
             (Some(option), _) if option == "PLAN"
@@ -107,30 +146,26 @@ impl CommandLine {
     }
 }
 
-/// What is said of a word behind the plan that belongs to an option before it, as where a space stands for a comma.
+/// What is said of a word where the plan stands that belongs to an option.
 fn stray(plan: &str) -> Option<String> {
     let words: Vec<&str> = plan.split_whitespace().collect();
     let is_side = |word: &str| word.len() == 2 && word.chars().all(|c| c.is_ascii_alphabetic());
-    if words.len() > 1
-        && words
-            .iter()
-            .all(|word| word.starts_with(|c: char| c.is_ascii_digit()) && !word.contains(['x', 'X']))
-    {
-        let list = words.join(",");
+    let is_number =
+        |word: &&str| word.starts_with(|c: char| c.is_ascii_digit()) && !word.contains(['x', 'X']);
+    if words.len() > 1 && words.iter().all(is_number) {
         return Some(format!(
-            "`{plan}` is no plan: in a list commas stand between, without spaces: …,{list}"
+            "`{plan}` is no plan: in a list that stands before the plan write commas and no spaces: …,{}",
+            words.join(",")
         ));
     }
     let word = words.iter().find(|word| is_side(word) || word.contains(['=', ':']))?;
-    let shown = one_line(word);
+    let quoted = one_line(word);
     Some(if is_side(word) {
         format!(
-            "`{shown}` is a side: write it with its option, with = and commas and no spaces: --marks={shown}, --house=AB,CD"
+            "`{quoted}` is a side: write its option before it, as in --house {quoted} or --marks={quoted}"
         )
     } else {
-        format!(
-            "`{shown}` belongs to the list before it: in a list commas stand between, without spaces: …,{shown}"
-        )
+        format!("`{quoted}` is no plan: write the option that it belongs to before it, as in --read AB=7802")
     })
 }
 

@@ -25,9 +25,9 @@ pub(super) struct CornersArgs {
 
 impl CornersArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
-        let (given, file) = self.plan.given();
+        let (given, under) = self.plan.given();
         let corner = &self.corners.0;
-        if corner.tapes.is_none() && file.is_none() {
+        if corner.tapes.is_none() && under.file.is_none() {
             let alone = [("--limit", corner.limit.is_some()), ("--corner", corner.corner.is_some())];
             if let Some((option, _)) = alone.into_iter().find(|(_, given)| *given) {
                 return Err(Failure::input(format!(
@@ -36,6 +36,6 @@ impl CornersArgs {
             }
         }
         let over = JobFile { tape: Some(self.tape.0), corners: Some(self.corners.0), ..given };
-        ask(Question::Corners, &CommandLine::of::<Self>(over, file), output, self.working)
+        ask(Question::Corners, &CommandLine::of::<Self>(over, under), output, self.working)
     }
 }

@@ -4,7 +4,7 @@ use clap::Args;
 use pegline::answer::Question;
 use pegline::job::{CutsSection, JobFile, StockSection};
 
-use super::args::{OutputArgs, SourceArgs};
+use super::args::{FileArgs, OutputArgs};
 use super::ask::ask;
 use super::command_line::CommandLine;
 use super::failure::{Exit, Failure};
@@ -17,7 +17,7 @@ pub(super) struct CutsArgs {
     #[command(flatten)]
     stock: Typed<StockSection>,
     #[command(flatten)]
-    source: SourceArgs,
+    source: FileArgs,
     /// Show each step by hand.
     #[arg(long)]
     working: bool,
@@ -25,8 +25,8 @@ pub(super) struct CutsArgs {
 
 impl CutsArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
-        let (given, file) = self.source.given();
+        let (given, under) = self.source.given();
         let over = JobFile { cuts: Some(self.cuts.0), stock: Some(self.stock.0), ..given };
-        ask(Question::Cuts, &CommandLine::of::<Self>(over, file), output, self.working)
+        ask(Question::Cuts, &CommandLine::of::<Self>(over, under), output, self.working)
     }
 }

@@ -25,8 +25,8 @@ pub(super) struct DiagonalsArgs {
 
 impl DiagonalsArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
-        let (given, file) = self.plan.given();
+        let (given, under) = self.plan.given();
         let over = JobFile { tape: Some(self.tape.0), diagonals: Some(self.diagonals.0), ..given };
-        ask(Question::Diagonals, &CommandLine::of::<Self>(over, file), output, self.working)
+        ask(Question::Diagonals, &CommandLine::of::<Self>(over, under), output, self.working)
     }
 }

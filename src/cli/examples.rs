@@ -23,11 +23,17 @@ macro_rules! plain_ending {
 pub(super) const PROGRAM: &str = ending!(
     "0 answered, and good if a verdict was asked for; 1 answered, and the verdict is bad; \
      2 not answered (wrong usage or input)":
-    "pegline diagonals 7800x6000-3000x2400    # start here: an L's check sizes"
-    "pegline corners 7800x6000-3000x2400 --tape-length 8m"
-    "pegline job new L -o job.json            # then a file for the whole job"
-    "pegline plates --job job.json"
+    "pegline 7800x6000-3000x2400 --house AB   # start here: what to tape"
+    "pegline job new 7800x6000-3000x2400 --house AB -o plot4.json"
+    "pegline plates plot4.json --width 140 --stock 4.8m --keep"
     "pegline plates --help                    # each command's own examples"
+);
+pub(super) const DAY: &str = ending!(
+    "0 answered, and every verdict in it good; 1 one of them is bad; \
+     2 not answered (wrong usage or input)":
+    "pegline 7800x6000-3000x2400 --house AB   # the same without the command"
+    "pegline job new 7800x6000-3000x2400 --house AB -o plot4.json"
+    "pegline day plot4.json"
 );
 pub(super) const DIAGONALS: &str = plain_ending!(
     "pegline diagonals 7800x6000-3000x2400 --house AB"
@@ -101,13 +107,13 @@ pub(super) const SHEET: &str = ending!(
     "0 answered, and every verdict in it good; 1 one of them is bad; \
      2 not answered (wrong usage or input)":
     "pegline sheet 7800x6000-3000x2400 --house AB"
-    "pegline job new L -o job.json"
-    "pegline sheet --job job.json --html -o plot.html"
+    "pegline job new L --sample -o job.json"
+    "pegline sheet job.json --html -o plot.html"
 );
 pub(super) const ORDER: &str = plain_ending!(
-    "pegline job new L -o job.json"
-    "pegline order --job job.json --tax 20"
-    "printf 'item,rate\\npeg,0.64\\n' | pegline order --job job.json --prices -"
+    "pegline job new L --sample -o job.json"
+    "pegline order job.json --tax 20"
+    "printf 'item,rate\\npeg,0.64\\n' | pegline order job.json --prices -"
 );
 pub(super) const BATCH: &str = ending!(
     "0 every line answered, and good; 1 a line not answered, or its verdict bad; \
@@ -124,17 +130,17 @@ pub(super) const PRACTICE: &str = ending!(
     "echo 'Pupil One' | pegline practice mixed --class - -o class.html"
 );
 pub(super) const JOB: &str = plain_ending!(
-    "pegline job new L -o job.json"
-    "pegline job check job.json"
-    "pegline diagonals --job job.json"
+    "pegline job new 7800x6000-3000x2400 --house AB -o plot4.json"
+    "pegline job check plot4.json"
+    "pegline diagonals plot4.json"
 );
 pub(super) const JOB_NEW: &str = plain_ending!(
-    "pegline job new L -o job.json"
-    "pegline job new rectangle | pegline diagonals --job -"
+    "pegline job new 7800x6000-3000x2400 --house AB -o plot4.json"
+    "pegline job new rectangle --sample | pegline diagonals -"
 );
 pub(super) const JOB_CHECK: &str = ending!(
     "0 nothing wrong; 2 a fault, or the file can't be read":
-    "pegline job new T -o job.json"
+    "pegline job new 9000x3000+3600x2400 -o job.json"
     "pegline job check job.json"
 );
 pub(super) const JOB_SCHEMA: &str = plain_ending!(

@@ -4,7 +4,7 @@ use clap::Args;
 use pegline::answer::Question;
 use pegline::job::{HeightsSection, JobFile};
 
-use super::args::{OutputArgs, SourceArgs};
+use super::args::{FileArgs, OutputArgs};
 use super::ask::ask;
 use super::command_line::CommandLine;
 use super::failure::{Exit, Failure};
@@ -13,7 +13,7 @@ use super::typed::Typed;
 #[derive(Debug, Args)]
 pub(super) struct HeightsArgs {
     #[command(flatten)]
-    source: SourceArgs,
+    source: FileArgs,
     #[command(flatten)]
     heights: Typed<HeightsSection>,
     /// Show each step by hand.
@@ -23,8 +23,8 @@ pub(super) struct HeightsArgs {
 
 impl HeightsArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
-        let (given, file) = self.source.given();
+        let (given, under) = self.source.given();
         let over = JobFile { heights: Some(self.heights.0), ..given };
-        ask(Question::Heights, &CommandLine::of::<Self>(over, file), output, self.working)
+        ask(Question::Heights, &CommandLine::of::<Self>(over, under), output, self.working)
     }
 }

@@ -2,12 +2,13 @@
 
 use clap::{Args, Subcommand};
 use pegline::answer;
-use pegline::job::{Faults, Job, Shape, schema, starter};
+use pegline::job::{Faults, Job, JobFile, Shape, schema, starter};
 use pegline::page::{Page, Verdict};
 use pegline::report::echo;
 use pegline::words::one_line;
 
-use super::args::{Format, OutputArgs};
+use super::args::{Format, OutlineArgs, OutputArgs, Under};
+use super::command_line::CommandLine;
 use super::examples;
 use super::failure::{Exit, Failure};
 use super::output::{json_text, page_text, write_out};
@@ -21,7 +22,7 @@ pub(super) struct JobArgs {
 
 #[derive(Debug, Subcommand)]
 enum JobCommand {
-    /// Write a job file to start from.
+    /// Write a job file with what is typed, or a sample to learn from.
     #[command(after_help = examples::JOB_NEW)]
     New(NewArgs),
     /// Check a job file and echo what it was understood as.
@@ -34,9 +35,14 @@ enum JobCommand {
 
 #[derive(Debug, Args)]
 struct NewArgs {
-    /// The shape: rectangle, L, T or U.
-    #[arg(value_name = "SHAPE", default_value = "L")]
-    shape: String,
+    #[command(flatten)]
+    outline: OutlineArgs,
+    /// Units of bare numbers and of the figures that come back: mm, m or ft-in.
+    #[arg(long, value_name = "UNITS")]
+    units: Option<String>,
+    /// A job to learn from instead, with invented readings: PLAN is its shape, rectangle, L, T or U [default: L].
+    #[arg(long)]
+    sample: bool,
 }
 
 #[derive(Debug, Args)]
@@ -53,13 +59,39 @@ struct SchemaArgs {
     answers: bool,
 }
 
+impl NewArgs {
+    /// The job file that is asked for: what was typed, or a sample.
+    fn text(self) -> Result<String, Failure> {
+        let plan = self.outline.plan();
+        let shape = plan.as_ref().map(|plan| plan.parse::<Shape>());
+        match (shape, plan) {
+            (shape, _) if self.sample => {
+                return Ok(starter(shape.transpose().map_err(Failure::input)?.unwrap_or(Shape::L)));
+            }
+            (Some(Ok(_)), Some(plan)) => {
+                return Err(Failure::input(format!(
+                    "PLAN: `{plan}` is a shape without sizes: write them, as in 7800x6000-3000x2400, or add --sample for an invented job to learn from"
+                )));
+            }
+            _ => {}
+        }
+        let typed = self.outline.with(JobFile { units: self.units, ..JobFile::default() });
+        let given = CommandLine::of::<Self>(typed, Under::default());
+        if given.job()?.footprint.is_none() {
+            return Err(Failure::input(
+                "PLAN is missing: write the outline's sizes, as in 7800x6000-3000x2400, or add --sample for an invented job to learn from",
+            ));
+        }
+        given.whole("{\n  \"schema\": 1\n}\n")
+    }
+}
+
 impl JobArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
         match self.command {
             JobCommand::New(args) => {
                 output.only("job new", Format::Json)?;
-                let shape: Shape = args.shape.parse().map_err(Failure::input)?;
-                write_out(&starter(shape), output, &[])?;
+                write_out(&args.text()?, output, &[])?;
             }
             JobCommand::Check(args) => {
                 output.only("job check", Format::Table)?;

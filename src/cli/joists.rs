@@ -23,8 +23,8 @@ pub(super) struct JoistsArgs {
 
 impl JoistsArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
-        let (given, file) = self.plan.given();
+        let (given, under) = self.plan.given();
         let over = JobFile { joists: Some(self.joists.0), ..given };
-        ask(Question::Joists, &CommandLine::of::<Self>(over, file), output, self.working)
+        ask(Question::Joists, &CommandLine::of::<Self>(over, under), output, self.working)
     }
 }

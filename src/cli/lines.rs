@@ -28,8 +28,8 @@ pub(super) struct LinesArgs {
 
 impl LinesArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
-        let (given, file) = self.plan.given();
+        let (given, under) = self.plan.given();
         let over = JobFile { tape: Some(self.tape.0), lines: Some(self.lines.0), ..self.along.0.with(given) };
-        ask(Question::Lines, &CommandLine::of::<Self>(over, file), output, self.working)
+        ask(Question::Lines, &CommandLine::of::<Self>(over, under), output, self.working)
     }
 }

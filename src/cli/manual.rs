@@ -3,6 +3,7 @@
 use clap::{Args, Command};
 use clap_mangen::Man;
 use clap_mangen::roff::{Roff, roman};
+use pegline::words::nearest;
 
 use super::args::{Format, OutputArgs};
 use super::examples::HEADING;
@@ -24,8 +25,9 @@ impl ManArgs {
         program.build();
         let mut asked = &program;
         for name in &self.command {
-            asked = asked.find_subcommand(name).ok_or_else(|| {
-                let names: Vec<&str> = asked.get_subcommands().map(Command::get_name).collect();
+            let names: Vec<&str> = asked.get_subcommands().map(Command::get_name).collect();
+            let meant = nearest(name, &names).unwrap_or(name);
+            asked = asked.find_subcommand(meant).ok_or_else(|| {
                 Failure::input(if names.is_empty() {
                     format!("COMMAND: `{}` has no commands of its own: leave `{name}` out", asked.get_name())
                 } else {

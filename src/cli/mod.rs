@@ -8,6 +8,7 @@ mod command_line;
 mod completions;
 mod corners;
 mod cuts;
+mod day;
 mod diagonals;
 mod encoding;
 mod examples;
@@ -30,8 +31,10 @@ mod source;
 mod straight;
 mod typed;
 mod usage;
+mod words;
 mod write;
 
+use std::env;
 use std::process::ExitCode;
 
 use clap::{CommandFactory, Parser, Subcommand};
@@ -57,6 +60,9 @@ struct Cli {
 #[derive(Debug, Subcommand)]
 #[command(defer = true)]
 enum Command {
+    /// Where the day stands: the plan, what to tape, each part of the job, what to type next.
+    #[command(after_help = examples::DAY)]
+    Day(day::DayArgs),
     /// Rectangles, right triangles, every check diagonal, and which ones prove the shape.
     #[command(after_help = examples::DIAGONALS)]
     Diagonals(diagonals::DiagonalsArgs),
@@ -115,11 +121,12 @@ enum Command {
 
 /// Runs the program on the process's own arguments.
 pub(crate) fn run() -> ExitCode {
-    let cli = match Cli::try_parse() {
+    let cli = match Cli::try_parse_from(words::arranged(env::args_os(), Cli::command)) {
         Ok(cli) => cli,
         Err(error) => return Failure::Usage(error).report(),
     };
     let result = match cli.command {
+        Command::Day(args) => args.run(&cli.output),
         Command::Diagonals(args) => args.run(&cli.output),
         Command::Corners(args) => args.run(&cli.output),
         Command::Lines(args) => args.run(&cli.output),

@@ -32,14 +32,14 @@ pub(super) struct OrderArgs {
 
 impl OrderArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
-        let (given, file) = self.plan.given();
-        if self.prices.as_deref() == Some("-") && file.as_deref() == Some("-") {
+        let (given, under) = self.plan.given();
+        if self.prices.as_deref() == Some("-") && under.file.as_deref() == Some("-") {
             return Err(Failure::input(
                 "--prices -: the job is read from standard input already: name a file for one of them",
             ));
         }
         let over = JobFile { order: Some(self.order.0), ..given };
-        let mut given = CommandLine::of::<Self>(over, file);
+        let mut given = CommandLine::of::<Self>(over, under);
         if let Some(name) = &self.prices {
             let source = Source::open_as(
                 name,

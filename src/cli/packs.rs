@@ -26,8 +26,8 @@ pub(super) struct PacksArgs {
 
 impl PacksArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
-        let (given, file) = self.plan.given();
+        let (given, under) = self.plan.given();
         let over = JobFile { studs: self.studs, packs: Some(self.packs.0), ..given };
-        ask(Question::Packs, &CommandLine::of::<Self>(over, file), output, self.working)
+        ask(Question::Packs, &CommandLine::of::<Self>(over, under), output, self.working)
     }
 }

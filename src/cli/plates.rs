@@ -35,7 +35,7 @@ pub(super) struct PlatesArgs {
 
 impl PlatesArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
-        let (given, file) = self.plan.given();
+        let (given, under) = self.plan.given();
         let over = JobFile {
             openings: self.openings,
             partitions: self.runs,
@@ -44,6 +44,6 @@ impl PlatesArgs {
             plates: Some(self.plates.0),
             ..given
         };
-        ask(Question::Plates, &CommandLine::of::<Self>(over, file), output, self.working)
+        ask(Question::Plates, &CommandLine::of::<Self>(over, under), output, self.working)
     }
 }

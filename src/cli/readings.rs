@@ -24,9 +24,12 @@ pub(super) struct ReadingsArgs {
 }
 
 impl ReadingsArgs {
-    pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
-        let (given, file) = self.plan.given();
+    pub(super) fn run(mut self, output: &OutputArgs) -> Result<Exit, Failure> {
+        if let Some(words) = self.plan.take_readings() {
+            self.readings.0.read.get_or_insert_default().extend(words);
+        }
+        let (given, under) = self.plan.given();
         let over = JobFile { tape: Some(self.tape.0), readings: Some(self.readings.0), ..given };
-        ask(Question::Readings, &CommandLine::of::<Self>(over, file), output, self.working)
+        ask(Question::Readings, &CommandLine::of::<Self>(over, under), output, self.working)
     }
 }

@@ -34,10 +34,10 @@ impl SheetArgs {
     pub(super) fn run(self, out: &OutputArgs) -> Result<Exit, Failure> {
         let html_asked = Own { option: "--html", asked: self.html, name: "HTML", ending: "html" };
         let kind = out.kind(Some(html_asked))?;
-        let (given, file) = self.plan.given();
+        let (given, under) = self.plan.given();
         let sketch = SketchSection { date: self.date, ..SketchSection::default() };
         let over = JobFile { tape: Some(self.tape.0), sketch: Some(sketch), ..given };
-        let given = CommandLine::of::<Self>(over, file);
+        let given = CommandLine::of::<Self>(over, under);
         let job = given.job()?;
         let answer = job.answer(Question::Sheet).map_err(Failure::input)?;
         let steps = if self.working { answer.steps(&job) } else { vec![] };
@@ -50,6 +50,7 @@ impl SheetArgs {
             Kind::In(format) => printed(Question::Sheet, &job, &answer, &steps, format, out)?,
         };
         write_out(&text, out, &given.inputs())?;
+        given.keep()?;
         Ok(exit(&answer))
     }
 }

@@ -29,9 +29,9 @@ impl SketchArgs {
     pub(super) fn run(self, out: &OutputArgs) -> Result<Exit, Failure> {
         let svg_asked = Own { option: "--svg", asked: self.svg, name: "SVG", ending: "svg" };
         let kind = out.kind(Some(svg_asked))?;
-        let (given, file) = self.plan.given();
+        let (given, under) = self.plan.given();
         let over = JobFile { tape: Some(self.tape.0), sketch: Some(self.sketch.0), ..given };
-        let given = CommandLine::of::<Self>(over, file);
+        let given = CommandLine::of::<Self>(over, under);
         let job = given.job()?;
         let answer = job.answer(Question::Sketch).map_err(Failure::input)?;
         let drawn = match (&answer, kind) {
@@ -40,6 +40,7 @@ impl SketchArgs {
             (_, Kind::Own) => String::new(),
         };
         write_out(&drawn, out, &given.inputs())?;
+        given.keep()?;
         Ok(Exit::Good)
     }
 }

@@ -25,7 +25,7 @@ impl Source {
         Self::open_as(
             name,
             "job",
-            "--job -: standard input is a terminal: pipe a job file in, or name one (`pegline job new L` writes one)",
+            "--job -: standard input is a terminal: pipe a job file in, or name one (`pegline job new 7800x6000 -o plot.json` writes one)",
             "a job file is JSON",
         )
     }

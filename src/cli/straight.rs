@@ -23,8 +23,8 @@ pub(super) struct StraightArgs {
 
 impl StraightArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
-        let (given, file) = self.plan.given();
+        let (given, under) = self.plan.given();
         let over = JobFile { straight: Some(self.straight.0), ..given };
-        ask(Question::Straight, &CommandLine::of::<Self>(over, file), output, self.working)
+        ask(Question::Straight, &CommandLine::of::<Self>(over, under), output, self.working)
     }
 }

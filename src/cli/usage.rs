@@ -32,7 +32,8 @@ pub(super) fn words(error: &clap::Error) -> Option<String> {
 }
 
 /// The commands, for one typed in capitals.
-const COMMANDS: [&str; 17] = [
+const COMMANDS: [&str; 18] = [
+    "day",
     "diagonals",
     "corners",
     "lines",
@@ -150,12 +151,10 @@ impl Said<'_> {
         }
         if is_file_name(given) {
             return format!(
-                "`{given}` is a file: write `pegline job check {given}` to check it, or --job {given} behind another command"
+                "`{given}` is a file: write a command before it (--help lists those there are), as in `pegline job check {given}`"
             );
         }
-        if given.starts_with(|c: char| c.is_ascii_digit()) {
-            format!("the command is missing: write it before the plan, as in `pegline diagonals {given}`")
-        } else if suggested.is_empty() {
+        if suggested.is_empty() {
             format!("there is no command `{given}`: --help lists those there are")
         } else {
             format!("there is no command `{given}`: did you mean {}?", or_list(&suggested))

@@ -58,9 +58,7 @@ pub(super) fn write_file(path: &Path, contents: &str, force: bool, inputs: &[&st
     };
     let held = HeldOff::new();
     let written = if force {
-        // A link stays one: what it leads to is replaced.
-        let place = path.canonicalize().unwrap_or_else(|_| path.to_owned());
-        Part::write(&place, contents).and_then(|part| part.replace(&place)).map_err(failed)
+        replace(path, contents).map_err(failed)
     } else {
         let placed = Part::write(path, contents)
             .and_then(|part| part.place_new(path, |from, to| fs::hard_link(from, to)));
@@ -71,6 +69,23 @@ pub(super) fn write_file(path: &Path, contents: &str, force: bool, inputs: &[&st
     };
     held.let_through();
     written
+}
+
+/// Writes what was typed into a file that was read: whole or not at all.
+pub(super) fn replace_file(path: &Path, contents: &str) -> Result<(), Failure> {
+    let held = HeldOff::new();
+    let written = replace(path, contents);
+    held.let_through();
+    written.map_err(|error| Failure::Io {
+        doing: format!("writing {}", one_line(&path.display().to_string())),
+        error,
+    })
+}
+
+/// A link stays one: what it leads to is replaced.
+fn replace(path: &Path, contents: &str) -> io::Result<()> {
+    let place = path.canonicalize().unwrap_or_else(|_| path.to_owned());
+    Part::write(&place, contents)?.replace(&place)
 }
 
 /// Whether `path` is the file that `input` names, by whichever name or link; `-` is standard input.

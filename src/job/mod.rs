@@ -42,5 +42,6 @@ pub use sections::{
 };
 pub use starter::{Shape, UnknownShape, starter};
 pub use text::{
-    JobFileError, LARGEST_FILE, PRICE_COLUMNS, Place, PriceFile, locate, read, read_prices, without_mark,
+    JobFileError, LARGEST_FILE, PRICE_COLUMNS, Place, PriceFile, locate, read, read_prices, rewritten,
+    without_mark,
 };

@@ -17,9 +17,11 @@ impl Answered for Corners {
 
     fn remarks(&self, job: &Job, _: Detail) -> Remarks {
         let mut remarks = plan::remarks(job);
-        match &self.found {
-            Some(found) => remarks.verdict = verdict(found, job.units),
-            None => without(&mut remarks, &self.corners),
+        if let Some(found) = &self.found {
+            remarks.verdict = verdict(found, job.units);
+        } else {
+            remarks.verdict = biggest(&self.corners, job.units);
+            without(&mut remarks, &self.corners);
         }
         remarks.caution(BURIED_SERVICES);
         remarks
@@ -70,6 +72,24 @@ fn triangle_table(page: &mut Page, corners: &[CornerCheck], units: Units) {
         Units::FeetInches => "1 shows: 1/16in between the marks is so many 1/16in at the longer side's end",
     });
     page.table(triangles(corners, units));
+}
+
+/// The biggest triangle of any corner, which is the first to peg.
+fn biggest(corners: &[CornerCheck], units: Units) -> Option<Verdict> {
+    let best = corners.iter().filter_map(|check| Some((&check.name, check.best.as_ref()?)));
+    let (corner, best) = best.max_by(|(_, a), (_, b)| a.diagonal.0.total_cmp(&b.diagonal.0))?;
+    let (first, second) = (&best.first, &best.second);
+    Some(Verdict {
+        good: true,
+        words: format!(
+            "From {corner} mark {} along {} and {} along {}: {} between the marks is square",
+            units.figure(first.length.0),
+            first.side,
+            units.figure(second.length.0),
+            second.side,
+            units.figure(best.diagonal.0)
+        ),
+    })
 }
 
 fn without(remarks: &mut Remarks, corners: &[CornerCheck]) {

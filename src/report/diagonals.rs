@@ -7,15 +7,16 @@ use crate::geometry::Mm;
 use crate::job::Job;
 use crate::length::{MM_PER_INCH, Units, decimal};
 use crate::network::{DETECTABLE, SURELY_DETECTABLE};
-use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, each};
+use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
 use crate::plan::Lies;
 use crate::square::{Diagonals, InPulls, RectanglePart};
-use crate::words::and_list;
+use crate::words::{and_list, capital};
 use crate::working;
 
 impl Answered for Diagonals {
     fn remarks(&self, job: &Job, _: Detail) -> Remarks {
         let mut remarks = plan::remarks(job);
+        remarks.verdict = Some(Verdict { good: self.proof.fixed, words: what_to_tape(self, job) });
         notes(&mut remarks, self, job);
         remarks.caution(BURIED_SERVICES);
         remarks
@@ -63,14 +64,43 @@ impl Answered for Diagonals {
     }
 }
 
-fn proof(page: &mut Page, answer: &Diagonals, job: &Job) {
-    let units = job.units;
-    let size_of = |name: &String| {
+/// What to tape, in one line: the sides, the proof set with its sizes, and what shows a misread.
+fn what_to_tape(answer: &Diagonals, job: &Job) -> String {
+    let sides = match sides_in_reach(answer, job) {
+        all if all == ALL_SIDES => all.to_lowercase(),
+        some => some.replacen('S', "s", 1),
+    };
+    let proof = sizes(answer, &answer.proof.names, job.units).join(", ");
+    let first: Vec<String> = [sides, proof].into_iter().filter(|part| !part.is_empty()).collect();
+    let taped = format!("tape {}", first.join(", then "));
+    let words = if first.is_empty() {
+        "there is no line that this tape reaches".to_owned()
+    } else if answer.proof.fixed {
+        let spares = sizes(answer, &answer.spares.names, job.units);
+        match spares.len() {
+            0 => taped,
+            1 => format!("{taped}; {} shows a misread", spares[0]),
+            _ => format!("{taped}; {} show a misread", and_list(&spares)),
+        }
+    } else {
+        format!("{taped}: that does not fix the shape yet")
+    };
+    capital(&words)
+}
+
+/// The lines of these names with what the tape shows along each.
+fn sizes(answer: &Diagonals, names: &[String], units: Units) -> Vec<String> {
+    let size = |name: &String| {
         let diagonal = answer.diagonals.iter().find(|d| d.name == *name).map(|d| d.length.0);
         let straight = || answer.straight_checks.iter().find(|d| d.name == *name).map(|d| d.length.0);
         format!("{name} {}", units.figure(diagonal.or_else(straight).unwrap_or_default()))
     };
-    let sizes = |names: &[String]| names.iter().map(size_of).collect::<Vec<_>>().join(", ");
+    names.iter().map(size).collect()
+}
+
+fn proof(page: &mut Page, answer: &Diagonals, job: &Job) {
+    let units = job.units;
+    let sizes = |names: &[String]| sizes(answer, names, units).join(", ");
     page.heading("Tape these");
     let sides = sides_in_reach(answer, job);
     match (sides.is_empty(), answer.proof.names.is_empty()) {
@@ -116,10 +146,12 @@ fn proof(page: &mut Page, answer: &Diagonals, job: &Job) {
 /// What is said of a proof set that was searched for.
 const SEARCHED: &str = " The set was searched for without trying every one.";
 
+const ALL_SIDES: &str = "All the sides";
+
 /// The sides to tape, in words; nothing where the tape reaches along none.
 fn sides_in_reach(answer: &Diagonals, job: &Job) -> String {
     let Some(footprint) = job.footprint.as_ref().filter(|_| !answer.sides_past_tape.is_empty()) else {
-        return "All the sides".to_owned();
+        return ALL_SIDES.to_owned();
     };
     let names: Vec<String> = (0..footprint.len())
         .map(|i| footprint.side_name(i))

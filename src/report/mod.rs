@@ -16,9 +16,11 @@
 //! ```
 
 mod bars;
+mod board;
 mod cautions;
 mod corners;
 mod cuts;
+mod day;
 mod diagonals;
 mod figures;
 mod heights;

@@ -15,6 +15,7 @@ mod corners;
 mod diagonals;
 mod proof;
 mod rectangles;
+mod taping;
 mod triples;
 
 pub use angle::{AngleError, AngleFound, Opening, angle_found};
@@ -25,6 +26,7 @@ pub use corners::{CornerFound, Corners, CornersQuestion, corners};
 pub use diagonals::{Options, diagonals};
 pub use proof::{Choice, Proof, choose_proof};
 pub use rectangles::{Rectangle, rectangles};
+pub use taping::taping_order;
 pub use triples::{
     CornerCheck, CornerTriangle, Leg, Multiple, ON_SITE, THREE_FOUR_FIVE, Triple, corner_checks, multiples,
     primitive_triples,

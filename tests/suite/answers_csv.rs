@@ -235,6 +235,7 @@ fn rows<'a>(command: &str, result: &'a Value) -> Vec<Row<'a>> {
                 ("height_mm", "/height"),
             ],
         ),
+        "day" => each(list(result, "parts"), &[("command", "/command"), ("good", "/good")]),
         other => panic!("say here how the CSV rows of `{other}` follow from its JSON"),
     }
 }
@@ -320,7 +321,7 @@ fn lines(result: &Value) -> Vec<Row<'_>> {
 }
 
 /// The whole header of each command: columns keep their names and places, and new ones come at the end.
-const HEADERS: [(&str, &str); 13] = [
+const HEADERS: [(&str, &str); 14] = [
     ("diagonals", "line,from,to,across_mm,down_mm,length_mm,tape_mm,lies,proof,spare,mm_at_end_per_mm"),
     (
         "corners",
@@ -345,6 +346,7 @@ const HEADERS: [(&str, &str); 13] = [
     ("order", "item,size,size_mm,quantity,unit,rate,amount,needed,needed_unit,waste_percent,from,status"),
     ("sketch", "wording,name,text,x_mm,y_mm,width_mm,height_mm,turn_deg"),
     ("sheet", "part,row,column,value"),
+    ("day", "command,good"),
 ];
 
 /// Columns in mm that hold more than one figure.

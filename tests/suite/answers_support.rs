@@ -38,10 +38,10 @@ pub(crate) fn frozen() -> Value {
 pub(crate) fn jobs() -> Vec<Worked> {
     let mut jobs = vec![Worked { name: "frozen".to_owned(), job: with_joists(frozen()) }];
     for shape in ["rectangle", "L", "T", "U"] {
-        let job = pegline(["job", "new", shape]).json();
+        let job = pegline(["job", "new", shape, "--sample"]).json();
         jobs.push(Worked { name: shape.to_owned(), job: filled(job) });
     }
-    let l = pegline(["job", "new", "L"]).json();
+    let l = pegline(["job", "new", "L", "--sample"]).json();
     let mut feet = in_mm(&l);
     feet["units"] = "ft-in".into();
     feet["plan"] = "25ft7inx19ft8-1/2in-9ft10inx7ft10-1/2in".into();

@@ -35,9 +35,12 @@ fn a_reader_that_goes_away_ends_the_run_quietly() {
 #[cfg(target_os = "linux")]
 #[test]
 fn a_full_disk_is_told_in_one_line_with_exit_2() {
-    for arguments in
-        [vec!["diagonals", L], vec!["diagonals", L, "--json"], vec!["job", "schema"], vec!["job", "new"]]
-    {
+    for arguments in [
+        vec!["diagonals", L],
+        vec!["diagonals", L, "--json"],
+        vec!["job", "schema"],
+        vec!["job", "new", "--sample"],
+    ] {
         let full = fs::OpenOptions::new().write(true).open("/dev/full").unwrap();
         let output = plain(&arguments).stdout(full).stderr(Stdio::piped()).output().unwrap();
         let said = String::from_utf8(output.stderr).unwrap();
@@ -51,18 +54,18 @@ fn a_full_disk_is_told_in_one_line_with_exit_2() {
 fn a_file_is_written_whole_or_not_at_all_and_never_over_another_without_force() {
     let directory = directory("output");
     let file = directory.join("job.json");
-    assert_eq!(pegline(["job", "new", "T", "-o", "job.json"]).within(&directory).answer(), "");
+    assert_eq!(pegline(["job", "new", "T", "--sample", "-o", "job.json"]).within(&directory).answer(), "");
     let written = fs::read_to_string(&file).unwrap();
-    assert_eq!(written, pegline(["job", "new", "T"]).answer());
-    let said = pegline(["job", "new", "L", "-o", "job.json"]).within(&directory).refusal();
+    assert_eq!(written, pegline(["job", "new", "T", "--sample"]).answer());
+    let said = pegline(["job", "new", "L", "--sample", "-o", "job.json"]).within(&directory).refusal();
     assert_snapshot!(said, @"error: -o job.json: the file exists: add --force to replace it, or name another");
     assert_eq!(fs::read_to_string(&file).unwrap(), written, "kept as it was");
-    pegline(["job", "new", "L", "-o", "job.json", "--force"]).within(&directory).answer();
-    assert_eq!(fs::read_to_string(&file).unwrap(), pegline(["job", "new", "L"]).answer());
-    let said = pegline(["job", "new", "-o", "no/such/place.json"]).within(&directory).refusal();
+    pegline(["job", "new", "L", "--sample", "-o", "job.json", "--force"]).within(&directory).answer();
+    assert_eq!(fs::read_to_string(&file).unwrap(), pegline(["job", "new", "L", "--sample"]).answer());
+    let said = pegline(["job", "new", "--sample", "-o", "no/such/place.json"]).within(&directory).refusal();
     assert_snapshot!(said, @"error: -o no/such/place.json: there is no folder `no/such` to write it in: make it first, or name another");
     fs::create_dir(directory.join("taken")).unwrap();
-    let said = pegline(["job", "new", "-o", "taken", "--force"]).within(&directory).refusal();
+    let said = pegline(["job", "new", "--sample", "-o", "taken", "--force"]).within(&directory).refusal();
     assert_snapshot!(said, @"error: -o taken: this is a folder: name a file in it");
     let mut left: Vec<String> = fs::read_dir(&directory)
         .unwrap()
@@ -79,7 +82,7 @@ fn a_file_is_written_whole_or_not_at_all_and_never_over_another_without_force() 
 fn what_is_read_is_never_written_over() {
     let directory = directory("own-input");
     let job = directory.join("job.json");
-    pegline(["job", "new", "L", "-o", "job.json"]).within(&directory).answer();
+    pegline(["job", "new", "L", "--sample", "-o", "job.json"]).within(&directory).answer();
     let written = fs::read_to_string(&job).unwrap();
     fs::hard_link(&job, directory.join("hard.json")).unwrap();
     std::os::unix::fs::symlink("job.json", directory.join("soft.json")).unwrap();
@@ -132,12 +135,12 @@ fn a_file_replaced_stays_a_link_and_keeps_who_may_read_it() {
 
     let directory = directory("kept");
     let file = directory.join("private.json");
-    pegline(["job", "new", "L", "-o", "private.json"]).within(&directory).answer();
+    pegline(["job", "new", "L", "--sample", "-o", "private.json"]).within(&directory).answer();
     fs::set_permissions(&file, fs::Permissions::from_mode(0o600)).unwrap();
     std::os::unix::fs::symlink("private.json", directory.join("link.json")).unwrap();
-    pegline(["job", "new", "T", "--force", "-o", "link.json"]).within(&directory).answer();
+    pegline(["job", "new", "T", "--sample", "--force", "-o", "link.json"]).within(&directory).answer();
     assert_eq!(fs::read_link(directory.join("link.json")).unwrap(), PathBuf::from("private.json"));
-    assert_eq!(fs::read_to_string(&file).unwrap(), pegline(["job", "new", "T"]).answer());
+    assert_eq!(fs::read_to_string(&file).unwrap(), pegline(["job", "new", "T", "--sample"]).answer());
     assert_eq!(file.metadata().unwrap().permissions().mode() & 0o777, 0o600);
     fs::remove_dir_all(directory).unwrap();
 }
@@ -148,7 +151,7 @@ fn a_file_replaced_stays_a_link_and_keeps_who_may_read_it() {
 fn no_part_of_a_file_is_left_behind_by_ctrl_c() {
     let directory = directory("ctrl-c");
     for pause in 0..40 {
-        let mut child = plain(&["job", "new", "L", "-o", &format!("{pause}.json")])
+        let mut child = plain(&["job", "new", "L", "--sample", "-o", &format!("{pause}.json")])
             .current_dir(&directory)
             .spawn()
             .unwrap();
@@ -157,7 +160,7 @@ fn no_part_of_a_file_is_left_behind_by_ctrl_c() {
             Command::new("kill").args(["-INT", &child.id().to_string()]).stderr(Stdio::null()).status();
         child.wait().unwrap();
     }
-    let whole = pegline(["job", "new", "L"]).answer();
+    let whole = pegline(["job", "new", "L", "--sample"]).answer();
     for entry in fs::read_dir(&directory).unwrap() {
         let path = entry.unwrap().path();
         assert!(path.extension().is_some_and(|ending| ending == "json"), "{}", path.display());
@@ -196,7 +199,7 @@ fn the_ending_of_a_files_name_chooses_the_format_or_is_refused() {
 #[test]
 fn a_file_in_utf_16_with_its_mark_is_read() {
     let directory = directory("utf-16");
-    let job = pegline(["job", "new", "L"]).answer();
+    let job = pegline(["job", "new", "L", "--sample"]).answer();
     let marked = || format!("\u{feff}{job}");
     let little: Vec<u8> = marked().encode_utf16().flat_map(u16::to_le_bytes).collect();
     let big: Vec<u8> = marked().encode_utf16().flat_map(u16::to_be_bytes).collect();
@@ -221,7 +224,7 @@ fn what_is_no_file_is_never_replaced() {
     let place = directory.join("taken");
     let socket = std::os::unix::net::UnixListener::bind(&place).unwrap();
     for force in [&[][..], &["--force"]] {
-        let arguments = [&["job", "new", "-o", "taken"], force].concat();
+        let arguments = [&["job", "new", "--sample", "-o", "taken"], force].concat();
         let said = pegline(arguments).within(&directory).refusal();
         assert_eq!(
             said,
@@ -239,7 +242,7 @@ fn of_many_that_write_one_file_at_once_a_single_one_does() {
     let directory = directory("at-once");
     let children: Vec<_> = (0..12)
         .map(|place| {
-            plain(&["job", "new", ["L", "T", "U"][place % 3], "-o", "job.json"])
+            plain(&["job", "new", "--sample", ["L", "T", "U"][place % 3], "-o", "job.json"])
                 .current_dir(&directory)
                 .stderr(Stdio::piped())
                 .spawn()
@@ -259,7 +262,7 @@ fn of_many_that_write_one_file_at_once_a_single_one_does() {
     assert_eq!(wrote.len(), 1, "{wrote:?}");
     assert_eq!(
         fs::read_to_string(directory.join("job.json")).unwrap(),
-        pegline(["job", "new", wrote[0]]).answer()
+        pegline(["job", "new", "--sample", wrote[0]]).answer()
     );
     assert_eq!(fs::read_dir(&directory).unwrap().count(), 1, "no part files are left");
     fs::remove_dir_all(directory).unwrap();
@@ -270,7 +273,7 @@ fn of_many_that_write_one_file_at_once_a_single_one_does() {
 #[test]
 fn where_no_file_can_be_made_none_is_and_it_is_told_in_one_line() {
     for force in [&[][..], &["--force"]] {
-        let arguments = [&["job", "new", "-o", "/proc/pegline.json"], force].concat();
+        let arguments = [&["job", "new", "--sample", "-o", "/proc/pegline.json"], force].concat();
         let said = pegline(&arguments).refusal();
         assert!(said.starts_with("error: writing /proc/pegline.json: "), "{said}");
         assert_eq!(said.lines().count(), 1, "{said}");
@@ -278,7 +281,7 @@ fn where_no_file_can_be_made_none_is_and_it_is_told_in_one_line() {
     // A link that leads nowhere is there: it is kept.
     let directory = directory("link");
     std::os::unix::fs::symlink("nowhere.json", directory.join("job.json")).unwrap();
-    let said = pegline(["job", "new", "-o", "job.json"]).within(&directory).refusal();
+    let said = pegline(["job", "new", "--sample", "-o", "job.json"]).within(&directory).refusal();
     assert_snapshot!(said, @"error: -o job.json: the file exists: add --force to replace it, or name another");
     assert_eq!(fs::read_link(directory.join("job.json")).unwrap(), PathBuf::from("nowhere.json"));
     fs::remove_dir_all(directory).unwrap();
@@ -287,7 +290,7 @@ fn where_no_file_can_be_made_none_is_and_it_is_told_in_one_line() {
 #[test]
 fn a_job_file_is_checked_and_answered_and_options_override_it() {
     let directory = directory("job");
-    pegline(["job", "new", "L", "-o", "job.json"]).within(&directory).answer();
+    pegline(["job", "new", "L", "--sample", "-o", "job.json"]).within(&directory).answer();
     assert_snapshot!(pegline(["job", "check", "job.json"]).within(&directory).answer(), @r"
         job.json: nothing wrong
 

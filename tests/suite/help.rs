@@ -81,7 +81,7 @@ fn the_program_alone_prints_help_that_leads_to_the_first_command() {
     let first = examples.lines().next().unwrap();
     assert!(first.contains("# start here"), "{first}");
     let words = first.split('#').next().unwrap().split_whitespace().skip(1);
-    assert!(pegline(words).answer().contains("Tape these"), "{first}");
+    assert!(pegline(words).answer().starts_with("Tape all the sides, then AD"), "{first}");
 }
 
 /// Two slips of the finger in every name: a letter typed twice, and a letter left out of the middle.
@@ -209,11 +209,8 @@ fn every_command_has_a_manual_page_with_its_options_and_examples() {
         let first = command.examples()[0].split_whitespace().take(3).collect::<Vec<_>>().join(" ");
         assert!(plain.contains(&first), "{title}: {first}");
     }
-    let said = pegline(["man", "diagnals"]).refusal();
-    assert!(
-        said.starts_with("error: COMMAND: there is no command `diagnals`: write one of diagonals, "),
-        "{said}"
-    );
+    let said = pegline(["man", "roof"]).refusal();
+    assert!(said.starts_with("error: COMMAND: there is no command `roof`: write one of day, "), "{said}");
     let said = pegline(["man", "plates", "new"]).refusal();
     assert_eq!(said, "error: COMMAND: `plates` has no commands of its own: leave `new` out\n");
 }

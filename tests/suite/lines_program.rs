@@ -151,7 +151,7 @@ fn a_job_file_says_the_same_as_options() {
 #[test]
 fn the_starter_job_files_can_be_set_out_and_judged() {
     for shape in ["rectangle", "L", "T", "U"] {
-        let starter = run(&["job", "new", shape]).stdout;
+        let starter = run(&["job", "new", shape, "--sample"]).stdout;
         let file = std::env::temp_dir().join(format!("pegline-starter-{shape}-{}.json", std::process::id()));
         std::fs::write(&file, starter).unwrap();
         let path = file.to_str().unwrap();

@@ -75,4 +75,5 @@ mod tape;
 mod terminals;
 mod tree;
 mod triples;
+mod ways_in;
 mod working;

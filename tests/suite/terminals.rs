@@ -123,9 +123,11 @@ mod not_utf_8 {
     #[test]
     fn a_file_is_written_under_a_name_that_is_not_text() {
         let here = directory("name");
-        pegline([OsStr::new("job"), OsStr::new("new"), OsStr::new("-o"), name()]).within(&here).answer();
+        pegline([OsStr::new("job"), OsStr::new("new"), OsStr::new("--sample"), OsStr::new("-o"), name()])
+            .within(&here)
+            .answer();
         let written = fs::read_to_string(here.join(name())).unwrap();
-        assert_eq!(written, pegline(["job", "new"]).answer());
+        assert_eq!(written, pegline(["job", "new", "--sample"]).answer());
         fs::remove_dir_all(here).unwrap();
     }
 }

@@ -5,7 +5,7 @@ use crate::program::pegline;
 /// A command of the program, as it is written after the program's name.
 #[derive(Debug, Clone)]
 pub(crate) struct Listed {
-    /// Its words: `["job", "new"]`; none for the program itself.
+    /// Its words: `["job", "new", "--sample"]`; none for the program itself.
     pub(crate) words: Vec<String>,
     /// Its long help.
     pub(crate) help: String,

@@ -1,5 +1,6 @@
 //! How each question is asked of a job: what the job has to have for it, and the capability that answers.
 
+mod day;
 mod joists;
 mod order;
 mod sheet;

@@ -9,7 +9,7 @@ impl Asked for Sheet {
     fn asked(job: &Job, _: &[Part]) -> Result<Self, AnswerError> {
         let mut sheet = Self { parts: vec![], missing: vec![] };
         for question in Question::ALL {
-            if question == Question::Sheet {
+            if !question.is_part() {
                 continue;
             }
             match question.asked(job, &sheet.parts) {

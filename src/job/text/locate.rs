@@ -67,16 +67,32 @@ pub(super) fn locate_key(text: &str, path: &str, key: &str) -> Place {
     Place::at(text, scanner.find_key(key).unwrap_or(object))
 }
 
-struct Scanner<'a> {
+/// A place in a JSON text, moved from value to value.
+#[derive(Clone, Copy)]
+pub(super) struct Scanner<'a> {
     text: &'a str,
     at: usize,
 }
 
 impl<'a> Scanner<'a> {
-    /// A scanner at the value at `path`, or at the last part of the path that is there, and where that starts.
-    fn at_value(text: &'a str, path: &str) -> (Self, usize) {
+    /// A scanner at the text's one value.
+    pub(super) fn at_start(text: &'a str) -> Self {
         let mut scanner = Self { text, at: 0 };
         scanner.skip_space();
+        scanner
+    }
+
+    /// Where the value here stands; the scanner moves behind it.
+    pub(super) fn whole_value(&mut self) -> std::ops::Range<usize> {
+        self.skip_space();
+        let start = self.at;
+        let end = if self.skip_value().is_some() { self.at } else { self.text.len() };
+        start..start + self.text[start..end].trim_end().len()
+    }
+
+    /// A scanner at the value at `path`, or at the last part of the path that is there, and where that starts.
+    fn at_value(text: &'a str, path: &str) -> (Self, usize) {
+        let mut scanner = Self::at_start(text);
         let mut found = scanner.at;
         for part in path.split(['.', '[']).filter(|part| !part.is_empty()) {
             let value = match part.strip_suffix(']').map(str::parse) {
@@ -110,13 +126,13 @@ impl<'a> Scanner<'a> {
     }
 
     /// Moves to the value of `key` in the object here.
-    fn enter_object(&mut self, key: &str) -> Option<usize> {
+    pub(super) fn enter_object(&mut self, key: &str) -> Option<usize> {
         self.find_key(key)?;
         Some(self.at)
     }
 
     /// Moves to the value of `key` in the object here; gives where the key starts.
-    fn find_key(&mut self, key: &str) -> Option<usize> {
+    pub(super) fn find_key(&mut self, key: &str) -> Option<usize> {
         self.take(b'{').then_some(())?;
         loop {
             self.skip_space();

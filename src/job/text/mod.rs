@@ -1,11 +1,14 @@
-//! From text to a job file or a price list, and where in the text a field stands.
+//! From text to a job file or a price list and back, and where in the text a field stands.
 
 mod cells;
 mod locate;
+mod overlay;
 mod prices;
 mod read;
+mod rewrite;
 mod shape;
 
 pub use locate::{Place, locate};
 pub use prices::{PRICE_COLUMNS, PriceFile, read_prices};
 pub use read::{JobFileError, LARGEST_FILE, read, without_mark};
+pub use rewrite::rewritten;

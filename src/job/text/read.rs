@@ -3,8 +3,8 @@
 use std::fmt;
 
 use schemars::Schema;
+use serde::Serialize;
 use serde::de::DeserializeOwned;
-use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
 use super::locate::{Place, locate};
@@ -188,7 +188,7 @@ fn sections_are_objects(file: &impl Serialize, value: &Value) -> bool {
 }
 
 /// The error without the parser's own "at line 1 column 2", which the place says already.
-fn plain(error: &serde_json::Error) -> String {
+pub(super) fn plain(error: &serde_json::Error) -> String {
     let message = error.to_string();
     let end = message.rfind(" at line ").unwrap_or(message.len());
     message[..end].to_owned()
@@ -202,58 +202,4 @@ fn place_of(text: &str, error: &serde_json::Error) -> Place {
 fn offset_of(text: &str, error: &serde_json::Error) -> usize {
     let before: usize = text.split_inclusive('\n').take(error.line().saturating_sub(1)).map(str::len).sum();
     (before + error.column().saturating_sub(1)).min(text.len())
-}
-
-impl JobFile {
-    /// Lays `over` on top: what it gives replaces what is here.
-    ///
-    /// A figure in `over` that is no number in JSON (infinite, or none) is refused: it could not replace anything.
-    pub fn overlaid(mut self, over: &Self) -> Result<Self, Fault> {
-        fn merge(under: Value, over: Value) -> Value {
-            match (under, over) {
-                (Value::Object(mut under), Value::Object(over)) => {
-                    for (key, value) in over {
-                        let below = under.remove(&key).unwrap_or(Value::Null);
-                        under.insert(key, merge(below, value));
-                    }
-                    Value::Object(under)
-                }
-                // What is not given is null, whichever field it is.
-                (under, Value::Null) => under,
-                (_, over) => over,
-            }
-        }
-        // A plan of either spelling replaces one of the other.
-        if over.plan.is_some() || over.walk.is_some() {
-            (self.plan, self.walk) = (None, None);
-        }
-        // Neither kind of reading adds to those of a file, and a limit of either kind replaces the other.
-        if let (Some(under), Some(over)) = (&mut self.packs, &over.packs) {
-            if over.staff.is_some() || over.heights.is_some() {
-                (under.staff, under.heights) = (None, None);
-            }
-            if over.limit.is_some() || over.preset.is_some() {
-                (under.limit, under.preset) = (None, None);
-            }
-        }
-        // A limit of either kind replaces the other.
-        if let (Some(under), Some(over)) = (&mut self.readings, &over.readings)
-            && (over.limit.is_some() || over.preset.is_some())
-        {
-            (under.limit, under.preset) = (None, None);
-        }
-        let laid = || -> serde_json::Result<Option<Self>> {
-            let given = serde_json::to_value(over)?;
-            if Self::deserialize(&given)? != *over {
-                return Ok(None);
-            }
-            Self::deserialize(merge(serde_json::to_value(&self)?, given)).map(Some)
-        };
-        let problem = match laid() {
-            Ok(Some(whole)) => return Ok(whole),
-            Ok(None) => "a figure given with it is no number: write one such as 0.5".to_owned(),
-            Err(error) => plain(&error),
-        };
-        Err(Fault::new("", format!("nothing can be laid over the job: {problem}")))
-    }
 }

@@ -236,7 +236,7 @@ fn batch_answers_orders_and_goes_on_after_a_bad_one() {
 #[test]
 fn every_starter_has_an_order() {
     for shape in ["rectangle", "L", "T", "U"] {
-        let job = pegline(["job", "new", shape]).answer();
+        let job = pegline(["job", "new", shape, "--sample"]).answer();
         let answer = pegline(["order", "--job", "-", "--json"]).input(job).json();
         assert!(answer["result"]["total"].as_f64().unwrap() > 0.0, "{shape}");
         assert!(answer["result"]["unused_prices"].as_array().unwrap().is_empty(), "{shape}");

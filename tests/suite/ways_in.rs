@@ -1,0 +1,141 @@
+//! The ways into a command: a job file where a plan goes, a plan alone, lists over spaces, what is typed kept in the file.
+
+use std::fs;
+use std::path::PathBuf;
+
+use crate::program::{Program, pegline};
+
+const L: &str = "7800x6000-3000x2400";
+
+/// A folder of its own with the job file of an L in it.
+struct Folder(PathBuf);
+
+impl Folder {
+    fn new(name: &str) -> Self {
+        let folder = std::env::temp_dir().join(format!("pegline-ways-in-{name}-{}", std::process::id()));
+        let _gone = fs::remove_dir_all(&folder);
+        fs::create_dir_all(&folder).unwrap();
+        let new = Self(folder);
+        new.run(&["job", "new", L, "--house", "AB", "-o", "plot4.json"]).answer();
+        new
+    }
+
+    fn run(&self, words: &[&str]) -> Program {
+        pegline(words).within(&self.0)
+    }
+
+    fn file(&self) -> String {
+        fs::read_to_string(self.0.join("plot4.json")).unwrap()
+    }
+}
+
+impl Drop for Folder {
+    fn drop(&mut self) {
+        let _gone = fs::remove_dir_all(&self.0);
+    }
+}
+
+#[test]
+fn a_started_job_holds_what_was_typed_and_no_reading() {
+    let file = Folder::new("started").file();
+    assert_eq!(file, format!("{{\n  \"schema\": 1,\n  \"house\": [\"AB\"],\n  \"plan\": \"{L}\"\n}}\n"));
+}
+
+#[test]
+fn a_job_file_stands_where_a_plan_does() {
+    let folder = Folder::new("file");
+    let sample = pegline(["job", "new", "L", "--sample"]).answer();
+    fs::write(folder.0.join("whole.json"), &sample).unwrap();
+    for command in ["day", "diagonals", "corners", "lines", "plates", "packs", "heights", "order", "sketch"] {
+        let named = folder.run(&[command, "--job", "whole.json", "--json"]).run();
+        assert_eq!(named.err, "", "{command}");
+        assert_eq!(folder.run(&[command, "whole.json", "--json"]).run().out, named.out, "{command}");
+        assert_eq!(pegline([command, "-", "--json"]).input(sample.clone()).run().out, named.out, "{command}");
+    }
+}
+
+#[test]
+fn a_plan_alone_asks_for_the_day() {
+    let folder = Folder::new("alone");
+    assert_eq!(folder.run(&[L, "--house", "AB"]).answer(), folder.run(&["day", L, "--house", "AB"]).answer());
+    assert_eq!(folder.run(&["7800", "x", "6000"]).answer(), folder.run(&["day", "7800x6000"]).answer());
+    assert_eq!(
+        folder.run(&["--json", "plot4.json"]).answer(),
+        folder.run(&["day", "plot4.json", "--json"]).answer()
+    );
+}
+
+#[test]
+fn a_list_goes_on_over_spaces() {
+    let read = "AB=7802,BC=3599,CD=3001,DE=2402,EF=4799,FA=6002,AD=6000,BE=6709,DF=5368";
+    let commas = pegline(["readings", L, "--limit", "10", "--read", read]).run().out;
+    let spaced: Vec<&str> = read.split(',').collect();
+    let option = ["readings", L, "--read"].into_iter().chain(spaced.iter().copied());
+    assert_eq!(pegline(option.chain(["--limit", "10"])).run().out, commas);
+    let bare = ["readings", L].into_iter().chain(spaced.iter().copied());
+    assert_eq!(pegline(bare.chain(["--limit", "10"])).run().out, commas);
+
+    let packs = |words: &[&str]| pegline(["packs", L].iter().chain(words)).run().out;
+    let commas = packs(&["--staff", "A=1412,B=1409", "--packers", "1,2,12x5"]);
+    assert_eq!(packs(&["--staff", "A=1412", "B=1409", "--packers", "1", "2,", "12x5"]), commas);
+    // Before the plan a bare number may be the plan's.
+    let first = pegline(["packs", "--packers", "1", "2", "7800", "x", "6000"]).refusal();
+    assert!(first.starts_with("error: PLAN: "), "{first}");
+
+    let sides = pegline(["sketch", L, "--house", "AB,FA"]).answer();
+    assert_eq!(pegline(["sketch", L, "--house", "AB", "FA"]).answer(), sides);
+    assert_eq!(pegline(["sketch", "--house", "AB", "FA", L]).answer(), sides);
+}
+
+#[test]
+fn what_is_typed_is_kept_in_the_job_file() {
+    let folder = Folder::new("kept");
+    let typed =
+        folder.run(&["plates", "plot4.json", "--width", "140", "--stock", "4.8m:15.60", "--keep"]).answer();
+    assert_eq!(folder.run(&["plates", "plot4.json"]).answer(), typed);
+    // Another length is added to those for sale, and the same one takes a new price.
+    folder.run(&["plates", "plot4.json", "--stock", "3.6m:10.80,4800:16", "--keep"]).answer();
+    let job: serde_json::Value = serde_json::from_str(&folder.file()).unwrap();
+    let expected =
+        serde_json::json!([{"length": "4800", "price": "16"}, {"length": "3.6m", "price": "10.80"}]);
+    assert_eq!(job["stock"]["lengths"], expected);
+    assert_eq!(job["house"][0], "AB");
+    // A line that is taped again takes the place of its first reading; a bad verdict is kept like a good one.
+    let read = |words: &[&str]| folder.run(&[&["readings", "plot4.json", "--keep"], words].concat()).run();
+    assert_eq!(read(&["AB=7802", "BC=3599"]).code, 1);
+    assert_eq!(read(&["BA=7803", "CD=3001"]).code, 1);
+    let job: serde_json::Value = serde_json::from_str(&folder.file()).unwrap();
+    assert_eq!(job["readings"]["read"], serde_json::json!(["BA=7803", "BC=3599", "CD=3001"]));
+}
+
+#[test]
+fn nothing_is_kept_of_what_was_refused() {
+    let folder = Folder::new("refused");
+    let before = folder.file();
+    for words in [
+        &["plates", "plot4.json", "--width", "7m", "--stock", "4.8m", "--keep"][..],
+        &["diagonals", "plot4.json", "7800x600o", "--keep"],
+        &["plates", "plot4.json", "--width", "0.14", "--units", "m", "--stock", "4.8", "--keep"],
+        &["packs", "plot4.json", "--keep"],
+    ] {
+        folder.run(words).refusal();
+        assert_eq!(folder.file(), before, "{words:?}");
+    }
+    assert_eq!(fs::read_dir(&folder.0).unwrap().count(), 1);
+}
+
+#[test]
+fn the_day_says_how_each_part_stands_and_what_comes_next() {
+    let folder = Folder::new("day");
+    let day = folder.run(&["plot4.json"]).answer();
+    assert!(day.starts_with("Tape all the sides, then AD 6000, BE 6708, DF 5367;"), "{day}");
+    assert!(day.contains("\nNext: pegline book plot4.json plate\n"), "{day}");
+    let bad = ["readings", "plot4.json", "--limit", "5", "--keep"];
+    let read =
+        ["AB=7800", "BC=3600", "CD=3000", "DE=2400", "EF=4830", "FA=6000", "AD=6000", "BE=6708", "DF=5367"];
+    assert_eq!(folder.run(&[&bad[..], &read[..]].concat()).run().code, 1);
+    let day = folder.run(&["plot4.json"]).run();
+    let readings = folder.run(&["readings", "plot4.json"]).run();
+    assert_eq!(day.code, 1);
+    assert_eq!(day.out.lines().next(), readings.out.lines().next());
+}
