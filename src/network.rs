@@ -180,30 +180,19 @@ pub fn distance_variance(points: &[Point], covariance: &DMatrix<f64>, from: usiz
     variance.max(0.0)
 }
 
-/// The covariance with point `from` held, and point `to` held to its direction from there, instead of the free datum.
+/// The covariance in the datum that three conditions on the coordinates make (2n × 3), instead of the free one.
 ///
-/// An S-transformation: S = I − G(BᵀG)⁻¹Bᵀ, with G the rigid motions and B the three coordinates held. `None` where the
-/// two points coincide.
+/// An S-transformation: S = I − G(BᵀG)⁻¹Bᵀ, with G the rigid motions and B the conditions. `None` where they don't hold it.
 #[must_use]
-pub fn held_covariance(
+pub fn covariance_in(
     covariance: &DMatrix<f64>,
     points: &[Point],
-    from: usize,
-    to: usize,
+    conditions: &DMatrix<f64>,
 ) -> Option<DMatrix<f64>> {
-    let length = points[from].distance(points[to]);
-    if length == 0.0 {
-        return None;
-    }
     let size = 2 * points.len();
-    let mut held = DMatrix::zeros(size, 3);
-    held[(2 * from, 0)] = 1.0;
-    held[(2 * from + 1, 1)] = 1.0;
-    held[(2 * to, 2)] = -(points[to].y - points[from].y) / length;
-    held[(2 * to + 1, 2)] = (points[to].x - points[from].x) / length;
     let motions = rigid_motions(points);
-    let inverse = held.tr_mul(&motions).try_inverse()?;
-    let s = DMatrix::identity(size, size) - motions * inverse * held.transpose();
+    let inverse = conditions.tr_mul(&motions).try_inverse()?;
+    let s = DMatrix::identity(size, size) - motions * inverse * conditions.transpose();
     Some(&s * covariance * s.transpose())
 }
 

@@ -207,7 +207,7 @@ pub struct TapeNext {
 /// How the true outline was laid on what was built.
 #[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct FitAnswer {
-    /// `held`, `free` or `least-worst`.
+    /// `held`, `free`, `least-worst` or `fewest`.
     pub kind: &'static str,
     /// The side it is held on.
     pub side: Option<String>,
@@ -228,6 +228,42 @@ pub struct MasonryAnswer {
     pub setback: Mm,
     /// Sides over the limit.
     pub over: Vec<String>,
+    /// Whether the limit lies within the uncertainty of any overhang or setback; the verdict goes by the best estimate.
+    pub too_close: Option<bool>,
+}
+
+/// What the shape comes to once the parts told are moved; where the house itself is out, the plate stands on its own lines.
+#[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]
+pub struct AfterMoves {
+    /// How many parts move: whole sides, and corners along one of their sides.
+    pub parts: usize,
+    /// The most that a corner is then out of square at the end of a side, mm.
+    pub square: Mm,
+    /// The most that a side is then long or short, mm.
+    pub size: Mm,
+    /// The most that a corner then stands from its place, square to a side, mm.
+    pub place: Mm,
+    /// Whether that is within every limit.
+    pub within: bool,
+}
+
+/// A corner that stands on the house, where the house is not as the plan has it. No corner is moved across that wall.
+#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
+pub struct HouseOut {
+    /// The corner.
+    pub corner: String,
+    /// The house side that is out there.
+    pub side: String,
+    /// How far the wall stands into the plan, mm; − where it stands back from it.
+    pub into: Mm,
+    /// Standard deviation of that, mm.
+    pub sd: Mm,
+    /// The run that ends at the wall there.
+    pub run: String,
+    /// Its length on the plan, mm.
+    pub plan: Mm,
+    /// Its length up to the wall, mm.
+    pub cut: Mm,
 }
 
 /// A tape as understood.
@@ -317,9 +353,18 @@ pub struct Readings {
     pub rougher: Mm,
     /// What may explain the readings, the likeliest first, to all but a twentieth.
     pub explanations: Vec<Explanation>,
-    /// Whether every side is as long as it should be within the limit; absent without a limit on sizes, or where the
-    /// corners are not sure.
+    /// Whether every side is as long as it should be, within the limit, or within what the tapes can tell without one;
+    /// absent where the limit says nothing of sizes, or where the corners are not sure.
     pub to_size: Option<bool>,
+    /// Whether every corner stands in its place within the limit, held on the house or free; absent without a limit, or
+    /// where the corners are not sure.
+    pub in_place: Option<bool>,
+    /// What moving the parts told comes to; absent where nothing was looked for.
+    pub after: Option<AfterMoves>,
+    /// Where the house itself is not as the plan has it.
+    pub house: Vec<HouseOut>,
+    /// A slip of this size on any line would show; absent where some line is not checked.
+    pub shows: Option<Mm>,
     /// The misreads found by the readings themselves.
     pub misreads: Vec<Misread>,
     /// Empty, for those who read it: other explanations are in `explanations`.

@@ -1,15 +1,20 @@
 //! The figure's own part of the answer: corners, sides, angles, the fit, what to move.
 
-use super::answer::{Corner, FitAnswer, MasonryAnswer, Side, Verdict};
+use nalgebra::DMatrix;
+
+use super::answer::{AfterMoves, Corner, FitAnswer, HouseOut, MasonryAnswer, Side, Verdict};
+use super::fit::fewest::{Fewest, size_limit};
+use super::fit::laying::Laying;
 use super::fit::moves::{Laid, Move, Overhang, SideMove};
-use super::fit::placement::{place, worst_overhang};
-use super::fit::square::{self, Angle, Call};
-use super::input::{FitKind, Input};
+use super::fit::placement::worst_overhang;
+use super::fit::square::{self, Angle, COVERAGE, Call};
+use super::input::{FitKind, Input, Masonry};
+use super::limit::Limit;
 use super::network::adjust::Adjustment;
 use super::network::chi_square::{ALPHA_GLOBAL, joint_factor};
-use crate::geometry::{Mm, Ratio};
+use crate::geometry::{Mm, Point, Ratio};
 use crate::network;
-use crate::plan::corner_name;
+use crate::plan::{Footprint, corner_name};
 
 /// What the adjusted figure says.
 #[derive(Debug, Default)]
@@ -22,8 +27,14 @@ pub(super) struct Figure {
     pub(super) moves: Vec<Move>,
     pub(super) overhangs: Vec<Overhang>,
     pub(super) masonry: Option<MasonryAnswer>,
-    /// Whether every side is as long as it should be; nothing without a limit on sizes.
+    /// Whether every side is as long as it should be; nothing where the limit says nothing of sizes.
     pub(super) to_size: Option<bool>,
+    /// Whether every corner stands in its place; nothing without a limit.
+    pub(super) in_place: Option<bool>,
+    /// What it comes to once the parts told are moved.
+    pub(super) after: Option<AfterMoves>,
+    /// Where the house itself is not as the plan has it.
+    pub(super) house: Vec<HouseOut>,
 }
 
 impl Figure {
@@ -31,77 +42,44 @@ impl Figure {
     pub(super) fn new(input: &Input<'_>, adjusted: &Adjustment) -> Self {
         let outline = input.footprint;
         let plan = &outline.points();
-        let kind = input.fit_kind();
-        let placement = place(plan, &adjusted.points, kind);
-        let placed = &placement.points;
-        let free = network::turned_covariance(&adjusted.covariance, placement.turn);
-        let held = match kind {
-            FitKind::Held(side) => network::held_covariance(&free, placed, side, (side + 1) % plan.len()),
-            FitKind::Free | FitKind::LeastWorst => None,
-        };
         let joint = joint_factor(plan.len(), ALPHA_GLOBAL);
-        let laid =
-            Laid { plan: outline, placed, covariance: held.as_ref().unwrap_or(&free), units: input.units };
+        let angles = square::judge(outline, &adjusted.points, &adjusted.covariance, input.limit, joint);
+        let sides = sides(input, adjusted, joint);
+        let to_size = judged_by_size(input).then(|| sides.iter().all(|side| side.within));
+        let good = to_size != Some(false) && angles.iter().all(|angle| angle.within);
+        let laying = Laying::new(input, adjusted, good);
+        let placed = &laying.placement.points;
+        let none = vec![false; 2 * plan.len()];
+        let told = match &laying.fewest {
+            Some(fewest) => Some((&fewest.told[..], &fewest.runs[..])),
+            // Nothing is moved where all is as it should be.
+            None => {
+                (good && input.fit.is_none() && input.masonry.is_none()).then_some((&none[..], &none[..]))
+            }
+        };
+        let laid = Laid { plan: outline, placed, covariance: &laying.covariance, units: input.units, told };
         let overhangs = laid.overhangs(input.masonry);
         let moves = laid.moves();
-        let sides: Vec<Side> = (0..plan.len())
-            .map(|i| {
-                let j = (i + 1) % plan.len();
-                let (planned, built) = (plan[i].distance(plan[j]), placed[i].distance(placed[j]));
-                let limit = input.size_limit.or_else(|| input.limit?.on_size(planned));
-                Side {
-                    name: outline.side_name(i),
-                    plan: Mm(planned),
-                    built: Mm(built),
-                    difference: Mm(built - planned),
-                    sd: Mm(network::distance_variance(placed, &free, i, j).sqrt()),
-                    limit: limit.map(Mm),
-                    within: limit.is_none_or(|limit| (built - planned).abs() <= limit),
-                }
-            })
-            .collect();
-        let limited = sides.iter().any(|side| side.limit.is_some());
         Self {
-            to_size: limited.then(|| sides.iter().all(|side| side.within)),
-            corners: (0..plan.len())
-                .map(|i| {
-                    let ellipse = network::ellipse(&free, i);
-                    Corner {
-                        name: corner_name(i).to_string(),
-                        x: Mm(placed[i].x),
-                        y: Mm(placed[i].y),
-                        sd_x: Mm(free[(2 * i, 2 * i)].max(0.0).sqrt()),
-                        sd_y: Mm(free[(2 * i + 1, 2 * i + 1)].max(0.0).sqrt()),
-                        ellipse_major: Mm(ellipse.major),
-                        ellipse_minor: Mm(ellipse.minor),
-                        ellipse_deg: Ratio(ellipse.bearing.to_degrees()),
-                    }
-                })
-                .collect(),
+            to_size,
+            in_place: laying.in_place,
+            corners: corners(placed, &laying.free),
             sides,
-            angles: square::judge(outline, placed, &free, input.limit, joint),
+            angles,
             fit: Some(FitAnswer {
-                kind: match kind {
+                kind: match laying.kind {
                     FitKind::Held(_) => "held",
                     FitKind::Free => "free",
                     FitKind::LeastWorst => "least-worst",
+                    FitKind::Fewest => "fewest",
                 },
-                side: match kind {
-                    FitKind::Held(side) => Some(outline.side_name(side)),
-                    FitKind::Free | FitKind::LeastWorst => None,
-                },
+                side: laying.side.map(|side| outline.side_name(side)),
                 worst_overhang: Mm(worst_overhang(plan, placed)),
                 worst_move: Mm(moves.iter().map(|m| m.distance.0).fold(0.0, f64::max)),
             }),
-            masonry: input.masonry.map(|masonry| {
-                let ends = || overhangs.iter().flat_map(|o| [o.start.0, o.end.0]);
-                MasonryAnswer {
-                    limit: masonry.limit.map(Mm),
-                    overhang: Mm(ends().fold(0.0, f64::max)),
-                    setback: Mm(-ends().fold(0.0, f64::min)),
-                    over: overhangs.iter().filter(|o| o.over == Some(true)).map(|o| o.side.clone()).collect(),
-                }
-            }),
+            after: laying.fewest.as_ref().map(after),
+            house: laying.fewest.iter().flat_map(|fewest| house_out(outline, fewest, &overhangs)).collect(),
+            masonry: input.masonry.map(|masonry| on_masonry(masonry, &overhangs)),
             side_moves: laid.side_moves(),
             moves,
             overhangs,
@@ -113,7 +91,11 @@ impl Figure {
     pub(super) fn verdict(&self) -> Verdict {
         let good = match &self.masonry {
             Some(masonry) if masonry.limit.is_some() => masonry.over.is_empty(),
-            _ => self.angles.iter().all(|a| a.within) && self.to_size != Some(false),
+            _ => {
+                self.angles.iter().all(|a| a.within)
+                    && self.to_size != Some(false)
+                    && self.in_place != Some(false)
+            }
         };
         if good { Verdict::Square } else { Verdict::Out }
     }
@@ -122,4 +104,98 @@ impl Figure {
     pub(super) fn too_close(&self) -> Vec<usize> {
         (0..self.angles.len()).filter(|i| self.angles[*i].call == Call::TooClose).collect()
     }
+}
+
+/// Whether the sizes are judged: by a limit that is about them, or by the tapes alone where there is none at all.
+fn judged_by_size(input: &Input<'_>) -> bool {
+    input.size_limit.is_some() || !matches!(input.limit, Some(Limit::Diagonal(_)))
+}
+
+fn corners(placed: &[Point], free: &DMatrix<f64>) -> Vec<Corner> {
+    let corner = |(i, at): (usize, &Point)| {
+        let ellipse = network::ellipse(free, i);
+        Corner {
+            name: corner_name(i).to_string(),
+            x: Mm(at.x),
+            y: Mm(at.y),
+            sd_x: Mm(free[(2 * i, 2 * i)].max(0.0).sqrt()),
+            sd_y: Mm(free[(2 * i + 1, 2 * i + 1)].max(0.0).sqrt()),
+            ellipse_major: Mm(ellipse.major),
+            ellipse_minor: Mm(ellipse.minor),
+            ellipse_deg: Ratio(ellipse.bearing.to_degrees()),
+        }
+    };
+    placed.iter().enumerate().map(corner).collect()
+}
+
+/// Every side's length; without any limit, held to what the tapes can tell at `joint` standard deviations.
+fn sides(input: &Input<'_>, adjusted: &Adjustment, joint: f64) -> Vec<Side> {
+    let outline = input.footprint;
+    let side = |(i, planned): (usize, &crate::plan::Side)| {
+        let (from, to) = (planned.from, planned.to);
+        let built = adjusted.points[from].distance(adjusted.points[to]);
+        let sd = network::distance_variance(&adjusted.points, &adjusted.covariance, from, to).sqrt();
+        let difference = built - planned.length;
+        let limit = size_limit(input, planned.length);
+        let most = limit.unwrap_or(if judged_by_size(input) { joint * sd } else { f64::INFINITY });
+        Side {
+            name: outline.side_name(i),
+            plan: Mm(planned.length),
+            built: Mm(built),
+            difference: Mm(difference),
+            sd: Mm(sd),
+            limit: limit.map(Mm),
+            within: difference.abs() <= most,
+        }
+    };
+    outline.sides().iter().enumerate().map(side).collect()
+}
+
+fn on_masonry(masonry: Masonry, overhangs: &[Overhang]) -> MasonryAnswer {
+    let ends = || overhangs.iter().flat_map(|o| [(o.start.0, o.sd[0].0), (o.end.0, o.sd[1].0)]);
+    let close = |limit: f64| ends().any(|(off, sd)| (off.abs() - limit).abs() < COVERAGE * sd);
+    MasonryAnswer {
+        limit: masonry.limit.map(Mm),
+        overhang: Mm(ends().map(|end| end.0).fold(0.0, f64::max)),
+        setback: Mm(-ends().map(|end| end.0).fold(0.0, f64::min)),
+        over: overhangs.iter().filter(|o| o.over == Some(true)).map(|o| o.side.clone()).collect(),
+        too_close: masonry.limit.map(close),
+    }
+}
+
+fn after(fewest: &Fewest) -> AfterMoves {
+    AfterMoves {
+        parts: fewest.parts(),
+        square: Mm(fewest.after.square),
+        size: Mm(fewest.after.size),
+        place: Mm(fewest.after.place),
+        within: fewest.kept,
+    }
+}
+
+/// Where a corner on the house would have to cross its wall.
+fn house_out(outline: &Footprint, fewest: &Fewest, overhangs: &[Overhang]) -> Vec<HouseOut> {
+    let count = outline.len();
+    let out = |k: &usize| {
+        let (side, at_end) = (k / 2, k % 2 == 1);
+        let (corner, run) = if at_end {
+            ((side + 1) % count, (side + 1) % count)
+        } else {
+            (side, (side + count - 1) % count)
+        };
+        let overhang = &overhangs[side];
+        let into = if at_end { overhang.end } else { overhang.start };
+        // Toward the house a run gets longer, where the wall stands back.
+        let length = outline.sides()[run].length;
+        HouseOut {
+            corner: corner_name(corner).to_string(),
+            side: outline.side_name(side),
+            into,
+            sd: overhang.sd[k % 2],
+            run: outline.side_name(run),
+            plan: Mm(length),
+            cut: Mm(length - into.0),
+        }
+    };
+    fewest.house.iter().map(out).collect()
 }

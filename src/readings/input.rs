@@ -56,6 +56,8 @@ pub enum FitKind {
     Free,
     /// Shifted and turned to the smallest largest distance of a corner from a wall line.
     LeastWorst,
+    /// Held on a house side and slid along it, free without one, so that the fewest parts have to move.
+    Fewest,
 }
 
 /// The readings are of the masonry, and the plate is to be laid true on it.
@@ -77,7 +79,7 @@ pub struct Input<'a> {
     /// How well the outline was built to the plan, one standard deviation in x and in y, mm. It serves to judge
     /// misreads only, never to place the corners.
     pub built_within: f64,
-    /// How to lay the true outline on what was built; `None` for the first house side, or free without one.
+    /// How to lay the true outline on what was built; `None` for [`FitKind::Fewest`], of masonry for the least overhang.
     pub fit: Option<FitKind>,
     /// How far out of square is too far; `None` to judge by what the tape can tell.
     pub limit: Option<Limit>,
@@ -104,15 +106,6 @@ impl<'a> Input<'a> {
             masonry: None,
             units: Units::Mm,
         }
-    }
-
-    /// The fit asked for, or the default one.
-    #[must_use]
-    pub fn fit_kind(&self) -> FitKind {
-        self.fit.unwrap_or_else(|| {
-            let house = self.footprint.sides().iter().position(|side| side.house);
-            house.map_or(FitKind::Free, FitKind::Held)
-        })
     }
 
     /// Checks all that can be checked before anything is worked out.

@@ -36,8 +36,8 @@ mod suggest;
 mod tape_next;
 
 pub use answer::{
-    AgainstPlan, Corner, Explanation, FitAnswer, GlobalTest, MasonryAnswer, Misread, ReadingLine, Readings,
-    Reason, Side, SuspectReading, TapeAnswer, TapeNext, Verdict,
+    AfterMoves, AgainstPlan, Corner, Explanation, FitAnswer, GlobalTest, HouseOut, MasonryAnswer, Misread,
+    ReadingLine, Readings, Reason, Side, SuspectReading, TapeAnswer, TapeNext, Verdict,
 };
 pub use correct::{
     Conditions, Corrections, STANDARD_TEMPERATURE, STEEL_EXPANSION, Sag, Tension, sag, slope, temperature,

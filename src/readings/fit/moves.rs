@@ -27,6 +27,8 @@ pub struct Component {
     pub sd: Mm,
     /// Whether it is worth a hammer, and more than the tapes' own error can make.
     pub sure: bool,
+    /// Whether it is to be moved.
+    pub told: bool,
     /// The whole side that carries the corner along with it, if one does.
     pub with_side: Option<String>,
 }
@@ -70,6 +72,8 @@ pub struct Overhang {
     pub start: Mm,
     /// At its end, mm.
     pub end: Mm,
+    /// Standard deviation of each, mm, in the datum of the fit.
+    pub sd: [Mm; 2],
     /// Whether either end is over the limit; absent without a limit.
     pub over: Option<bool>,
 }
@@ -83,6 +87,8 @@ pub(in crate::readings) struct Laid<'a> {
     /// Their covariance in the datum of the fit, mm².
     pub(in crate::readings) covariance: &'a DMatrix<f64>,
     pub(in crate::readings) units: Units,
+    /// What is to be moved: by component, and the sides that move as a whole. Nothing: whatever is sure.
+    pub(in crate::readings) told: Option<(&'a [bool], &'a [bool])>,
 }
 
 impl Laid<'_> {
@@ -101,6 +107,8 @@ impl Laid<'_> {
                 side: self.plan.side_name(side),
                 start: Mm(start),
                 end: Mm(end),
+                sd: [side, (side + 1) % self.plan.len()]
+                    .map(|corner| Mm(self.outward_variance(side, corner, corner).max(0.0).sqrt())),
                 over: limit.map(|l| start.abs().max(end.abs()) > l),
             })
             .collect()
@@ -129,18 +137,18 @@ impl Laid<'_> {
         moves
     }
 
+    /// Covariance of how far two corners lie outward of `side`, mm².
+    fn outward_variance(&self, side: usize, a: usize, b: usize) -> f64 {
+        let (x, y) = self.plan.sides()[side].heading.outward();
+        let block = self.covariance.fixed_view::<2, 2>(2 * a, 2 * b);
+        (Vector2::new(x, y).transpose() * block * Vector2::new(x, y))[0]
+    }
+
     /// Standard deviation of how far a side lies out, mm: the mean of its two ends.
     fn side_sd(&self, side: usize) -> f64 {
-        let (x, y) = self.plan.sides()[side].heading.outward();
-        let ends = [side, (side + 1) % self.plan.len()];
-        let mut variance = 0.0;
-        for i in ends {
-            for j in ends {
-                let block = self.covariance.fixed_view::<2, 2>(2 * i, 2 * j);
-                variance += (Vector2::new(x, y).transpose() * block * Vector2::new(x, y))[0] / 4.0;
-            }
-        }
-        variance.max(0.0).sqrt()
+        let (a, b) = (side, (side + 1) % self.plan.len());
+        let variance = |i, j| self.outward_variance(side, i, j);
+        ((variance(a, a) + 2.0 * variance(a, b) + variance(b, b)) / 4.0).max(0.0).sqrt()
     }
 
     /// For each side, how far it moves as a whole: if both ends move alike, by more than the tapes' own error can make.
@@ -149,8 +157,11 @@ impl Laid<'_> {
             .into_iter()
             .enumerate()
             .map(|(side, (start, end))| {
-                let alike = (start - end).abs() <= ALIKE && start.abs().min(end.abs()) >= self.nothing();
                 let distance = f64::midpoint(start, end);
+                if let Some((_, runs)) = self.told {
+                    return runs[side].then_some(distance);
+                }
+                let alike = (start - end).abs() <= ALIKE && start.abs().min(end.abs()) >= self.nothing();
                 let sure = distance.abs() > COVERAGE * self.side_sd(side);
                 (alike && start * end > 0.0 && sure).then_some(distance)
             })
@@ -180,19 +191,22 @@ impl Laid<'_> {
             let other = [before, after][i];
             let distance = away(other).dot(&shift);
             let sd = (away(other).transpose() * block * away(other))[0].max(0.0).sqrt();
+            let sure = distance.abs() >= self.nothing().max(COVERAGE * sd);
             Component {
                 side: self.plan.line_name(corner, other),
                 from: corner_name(other).to_string(),
                 distance: Mm(distance),
                 sd: Mm(sd),
-                sure: distance.abs() >= self.nothing().max(COVERAGE * sd),
+                sure,
+                told: self.told.map_or(sure, |(told, _)| told[[2 * corner, 2 * before + 1][i]]),
                 with_side: whole[carried[i]].map(|_| self.plan.side_name(carried[i])),
             }
         });
         let sure = components.iter().any(|c| c.sure);
-        // What is sure; or, where nothing is, all of it.
+        // What is to be moved; or, where that is for the tapes alone to say and they don't, all of it.
+        let all = self.told.is_none() && !components.iter().any(|c| c.told);
         let told: Vec<&Component> =
-            components.iter().filter(|c| c.sure || (!sure && c.distance.0.abs() >= self.nothing())).collect();
+            components.iter().filter(|c| c.told || (all && c.distance.0.abs() >= self.nothing())).collect();
         let name = corner_name(corner).to_string();
         Move {
             words: self.words(&name, &told),

@@ -86,7 +86,8 @@ fn names(answer: &Readings, reason: Reason) -> Vec<String> {
 
 /// What to tape next, by reason.
 pub(super) fn tape_next(page: &mut Page, answer: &Readings, units: Units) {
-    if answer.tape_next.is_empty() {
+    // What makes a close corner surer stands with what is close.
+    if answer.tape_next.iter().all(|next| next.reason == Reason::Sharpens) {
         return;
     }
     page.heading("Tape next");
@@ -109,7 +110,6 @@ pub(super) fn tape_next(page: &mut Page, answer: &Readings, units: Units) {
     for (reason, name) in [
         (Reason::Settles, "  To settle which is misread"),
         (Reason::Checks, "  To check what nothing checks"),
-        (Reason::Sharpens, "  To make a close corner surer"),
     ] {
         let lines = names(answer, reason);
         if !lines.is_empty() {

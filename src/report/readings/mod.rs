@@ -1,5 +1,6 @@
 //! The page of taped readings: the verdict, who misread, what to move; then the corners, the readings, the small print.
 
+mod judged;
 mod misreads;
 mod moves;
 mod slips;
@@ -25,28 +26,32 @@ impl Answered for Readings {
         self.verdict.good()
     }
 
-    /// What is said of the answer as a whole; the small print goes with a page of its own.
+    /// What is said of the answer as a whole; the small print goes with a full page alone.
     fn remarks(&self, job: &Job, detail: Detail) -> Remarks {
         let mut remarks = plan::remarks(job);
         remarks.verdict = Some(verdict::verdict(self, job.units));
-        if detail.alone() {
+        if detail == Detail::Full {
             small_print::notes(&mut remarks, self, job.units);
         }
         if self.masonry.is_some() {
             remarks.caution(MASONRY);
-        } else if self.moves.iter().any(|m| m.sure) {
+        } else if self.moves.iter().flat_map(|m| &m.components).any(|part| part.told) {
             remarks.caution(BURIED_SERVICES);
         }
         remarks
     }
 
-    /// Fills the page; every reading is on a page of its own.
+    /// Fills the page; every reading is on a full page alone.
     fn body(&self, page: &mut Page, job: &Job, detail: Detail) {
         let units = job.units;
         misreads::explain(page, self, units);
         misreads::tape_next(page, self, units);
         moves::moves(page, self, units);
         moves::overhangs(page, self, units);
+        judged::judged(page, self, units);
+        if detail == Detail::Short {
+            return;
+        }
         tables::corners(page, self, units);
         tables::sides(page, self, units);
         page.heading("As understood");

@@ -1,87 +1,143 @@
 //! What to move, in plain words, whole sides first; the plate on the masonry.
 
+use super::slips::within;
 use crate::length::Units;
 use crate::page::{Page, Table};
-use crate::readings::{FitAnswer, Move, Readings};
+use crate::readings::{COVERAGE, Component, FitAnswer, HouseOut, Readings};
 use crate::words::and_list;
 
-/// The moves that are sure; the rest in a line.
+/// The parts that move, what stays, where the house itself is out; then what that comes to.
 pub(super) fn moves(page: &mut Page, answer: &Readings, units: Units) {
-    let Some(fit) = &answer.fit else { return };
-    let on = laid(fit);
-    page.heading(if answer.masonry.is_some() {
-        format!("Where the plate's corners go from the masonry's, {on}")
-    } else {
-        format!("What to move, {on}")
-    });
-    let mut any = false;
-    for side in &answer.side_moves {
-        page.paragraph(format!("  {}", side.words));
-        any = true;
-    }
-    let own = |m: &&Move| m.components.iter().any(|c| c.with_side.is_none() && c.sure);
-    for corner in answer.moves.iter().filter(own) {
-        page.paragraph(format!("  {}", corner.words));
-        any = true;
-    }
-    if !any {
-        let most = units.short(fit.worst_move.0);
-        page.paragraph(if most == units.short(0.0) {
-            "  nothing".to_owned()
-        } else {
-            format!(
-                "  nothing that is sure: no corner is more than {most} off, and the tapes can't tell that"
-            )
-        });
+    let Some(fit) = answer.fit.as_ref().filter(|_| answer.masonry.is_none()) else { return };
+    let own =
+        || answer.moves.iter().flat_map(|m| own_parts(&m.components).map(move |part| (&m.corner, part)));
+    let nothing = answer.side_moves.is_empty() && own().next().is_none();
+    if nothing && answer.house.is_empty() {
         return;
     }
-    let small: Vec<String> =
-        answer.moves.iter().filter(|m| !m.sure && !m.toward.is_empty()).map(|m| m.corner.clone()).collect();
-    if !small.is_empty() {
-        page.paragraph(format!("  {}: less than the tapes can tell", and_list(&small)));
+    page.heading(if nothing {
+        format!("Nothing to move, {}", laid(fit))
+    } else {
+        format!("Move, {}", laid(fit))
+    });
+    let give = |sd: f64| format!("(give or take {})", units.short(COVERAGE * sd));
+    for side in &answer.side_moves {
+        let way = if side.distance.0 > 0.0 { "out" } else { "in" };
+        let by = units.short(side.distance.0.abs());
+        page.paragraph(format!("  {}  {by} {way}, both ends {}", side.side, give(side.sd.0)));
     }
-    let stay: Vec<String> =
-        answer.moves.iter().filter(|m| m.toward.is_empty()).map(|m| m.corner.clone()).collect();
-    if !stay.is_empty() {
-        let verb = if stay.len() == 1 { "stays" } else { "stay" };
-        page.paragraph(format!("  {} {verb}", and_list(&stay)));
+    for (corner, part) in own() {
+        let by = units.short(part.distance.0.abs());
+        page.paragraph(format!("  {corner}   {by} {} {}", way(part), give(part.sd.0)));
     }
+    stays(page, answer, units);
+    for house in &answer.house {
+        page.paragraph(format!("  {}", house_words(house, units)));
+    }
+    if let Some(after) = &answer.after {
+        let but = if answer.house.is_empty() { "" } else { ", the house's own error apart" };
+        page.fact(
+            "After that",
+            format!(
+                "square within {}, sides within {}{but}",
+                within(after.square.0, units),
+                within(after.size.0, units)
+            ),
+        );
+    }
+}
+
+/// The parts of a corner's move that it makes by itself.
+fn own_parts(components: &[Component; 2]) -> impl Iterator<Item = &Component> {
+    components.iter().filter(|part| part.told && part.with_side.is_none())
+}
+
+fn way(part: &Component) -> String {
+    let sense = if part.distance.0 > 0.0 { "away from" } else { "toward" };
+    format!("{sense} {}", part.from)
+}
+
+/// The corners that stay, and how near their places all of them are.
+fn stays(page: &mut Page, answer: &Readings, units: Units) {
+    let stays: Vec<_> = answer.moves.iter().filter(|m| m.components.iter().all(|c| !c.told)).collect();
+    let names: Vec<String> = stays
+        .iter()
+        .map(|m| m.corner.clone())
+        .filter(|corner| answer.house.iter().all(|house| house.corner != *corner))
+        .collect();
+    if names.is_empty() {
+        return;
+    }
+    let off = |name: &String| {
+        let own = answer.moves.iter().filter(move |m| m.corner == *name);
+        own.flat_map(|m| &m.components).map(|c| c.distance.0.abs()).fold(0.0, f64::max)
+    };
+    let most = within(names.iter().map(off).fold(0.0, f64::max), units);
+    let (verb, all) = if names.len() == 1 { ("stays", "") } else { ("stay", "all ") };
+    page.paragraph(format!("  {} {verb}: {all}within {most}", and_list(&names)));
+}
+
+/// A corner where the house is out: `D stays: the house wall DA stands 24 mm into the plan there; cut CD to 5976`.
+fn house_words(house: &HouseOut, units: Units) -> String {
+    let HouseOut { corner, side, into, run, cut, .. } = house;
+    let stands = if into.0 > 0.0 { "into" } else { "back from" };
+    format!(
+        "{corner} stays: the house wall {side} stands {} {stands} the plan there; make {run} {}",
+        units.short(into.0.abs()),
+        units.figure(units.on_tape(cut.0))
+    )
 }
 
 fn laid(fit: &FitAnswer) -> String {
     match &fit.side {
-        Some(side) => format!("held on {side}"),
+        Some(side) if fit.kind == "fewest" => format!("house side {side} held"),
+        Some(side) => format!("{side} held"),
         None if fit.kind == "free" => "laid free (least squares)".to_owned(),
+        None if fit.kind == "fewest" => "the rest held".to_owned(),
         None => "laid least-worst".to_owned(),
     }
 }
 
-/// The plate's overhang or setback at both ends of each side.
+/// Each side of the masonry against the plan, and the plate's overhang or setback at both its ends.
 pub(super) fn overhangs(page: &mut Page, answer: &Readings, units: Units) {
     let Some(masonry) = &answer.masonry else { return };
     let limit = masonry.limit.map_or_else(String::new, |limit| format!(", limit {}", units.small(limit.0)));
-    page.heading(format!("The plate on the masonry: + overhangs, − stands back{limit}"));
+    let held = match answer.fit.as_ref().and_then(|fit| fit.side.as_ref()) {
+        Some(side) => format!(", held on {side}"),
+        None => String::new(),
+    };
+    page.heading(format!("The plate on the masonry{held}: + overhangs, − stands back{limit}"));
     let small = |name: &str| format!("{name} {}", units.small_unit());
     let mut table = Table::new()
         .words("Side")
+        .numbers(small("Long"))
+        .numbers(small("±"))
         .words("At")
         .numbers(small("Plate"))
         .words("At")
         .numbers(small("Plate"))
+        .numbers(small("±"))
         .words("Says");
-    for side in &answer.overhangs {
+    for (side, length) in answer.overhangs.iter().zip(&answer.sides) {
         let mut ends = side.side.chars().map(String::from);
+        let sd = side.sd[0].0.max(side.sd[1].0);
+        let most = side.start.0.abs().max(side.end.0.abs());
+        let close = masonry.limit.is_some_and(|limit| (most - limit.0).abs() < COVERAGE * sd);
         let says = match side.over {
+            Some(_) if close => "too close",
             Some(true) => "over the limit",
             Some(false) => "within",
             None => "",
         };
         table.row([
             side.side.clone(),
+            signed(units, length.difference.0),
+            units.small_figure(COVERAGE * length.sd.0),
             ends.next().unwrap_or_default(),
             signed(units, side.start.0),
             ends.next().unwrap_or_default(),
             signed(units, side.end.0),
+            units.small_figure(COVERAGE * sd),
             says.to_owned(),
         ]);
     }

@@ -12,6 +12,13 @@ pub(super) fn few(items: &[String], most: usize) -> Vec<String> {
     few
 }
 
+/// The whole step of the tape that `mm` is within: `4 mm`.
+pub(super) fn within(mm: f64, units: Units) -> String {
+    let step = units.tape_step();
+    // What is printed to the step is not to be called a step more for the last bit of its sum.
+    units.short(((mm.abs() / step - 1e-6).ceil().max(1.0)) * step)
+}
+
 /// A slip in words: `about 100 mm short`.
 pub(super) fn slip_words(slip: f64, units: Units) -> String {
     let way = if slip < 0.0 { "short" } else { "long" };

@@ -1,10 +1,10 @@
 //! The one line that the eye meets first.
 
-use super::slips::{few, slip_words};
+use super::slips::{self, few, slip_words};
 use crate::length::Units;
 use crate::page::{self, WIDTH, ascii};
-use crate::readings::{Angle, End, Misread, Readings, Reason, Side, Verdict};
-use crate::words::{and_list, or_list};
+use crate::readings::{Angle, COVERAGE, Component, End, Misread, Move, Readings, Reason, Side, Verdict};
+use crate::words::{and_list, count, or_list};
 
 /// The verdict in one line.
 pub(super) fn verdict(answer: &Readings, units: Units) -> page::Verdict {
@@ -47,15 +47,25 @@ fn square(answer: &Readings, units: Units) -> Vec<String> {
     if let Some(masonry) = &answer.masonry
         && let Some(limit) = masonry.limit
     {
-        return vec![format!(
-            "The plate fits: it overhangs or stands back {} at most, the limit is {}",
-            units.small(masonry.overhang.0.max(masonry.setback.0)),
-            units.small(limit.0)
-        )];
+        let by = units.small(masonry.overhang.0.max(masonry.setback.0));
+        let limit = units.small(limit.0);
+        return if masonry.too_close == Some(true) {
+            vec![
+                format!(
+                    "The plate fits by the best estimate, too close to call: {by} off, the limit is {limit}"
+                ),
+                "The plate fits by the best estimate, too close to call".to_owned(),
+            ]
+        } else {
+            vec![format!("The plate fits: it overhangs or stands back {by} at most, the limit is {limit}")]
+        };
     }
     let most = worst(answer, |_| true).map_or(0.0, |(_, end)| end.out.0.abs());
-    let head = format!("Square{}", within(answer, units));
-    let most = format!("at most {} out at the end of a side", units.small(most));
+    let head = if answer.to_size == Some(true) && answer.masonry.is_none() {
+        format!("Square and to size{}", within(answer, units))
+    } else {
+        format!("Square{}", within(answer, units))
+    };
     if !answer.too_close.is_empty() {
         let tell = |corners: usize| {
             format!(
@@ -73,9 +83,10 @@ fn square(answer: &Readings, units: Units) -> Vec<String> {
     }
     let mut choices = vec![];
     if !answer.unchecked.is_empty() {
-        choices.push(format!("{head}, {most}; nothing checks {}", and_list(&few(&answer.unchecked, 3))));
+        choices.push(format!("{head}; nothing checks {}", and_list(&few(&answer.unchecked, 3))));
     }
-    choices.push(format!("{head}: {most}"));
+    choices.push(format!("{head}: corners within {}. Nothing to move", slips::within(most, units)));
+    choices.push(head);
     choices
 }
 
@@ -91,21 +102,29 @@ fn out(answer: &Readings, units: Units) -> Vec<String> {
     {
         return out_of_masonry(answer, limit.0, units);
     }
+    let limit = over(answer, units);
+    let more = parts(answer);
     let Some((angle, end)) = worst(answer, |angle| !angle.within) else {
-        let sides = off_size(answer, units);
-        return vec![
-            format!("Square, but not to size: {sides}{}", over(answer, units)),
-            format!("Square, but not to size: {sides}"),
-            "Square, but not to size".to_owned(),
-        ];
+        if answer.to_size == Some(false) {
+            let sides = off_size(answer, units);
+            return vec![
+                format!("Square, but not to size: {sides}{limit}. {more}"),
+                format!("Square, but not to size: {sides}. {more}"),
+                format!("Square, but not to size: {sides}"),
+                "Square, but not to size".to_owned(),
+            ];
+        }
+        let place = place(answer, units).unwrap_or_else(|| "a corner stands out of its place".to_owned());
+        return vec![format!("Out of place: {place}{limit}. {more}"), format!("Out of place: {place}")];
     };
     let way = if end.out.0 < 0.0 { "closed" } else { "open" };
     let by =
         format!("{} is {way} by {} at the end of {}", angle.corner, units.small(end.out.0.abs()), end.side);
     let sure = answer.angles.iter().any(|a| !a.within && !answer.too_close.contains(&a.corner));
     let mut choices = vec![];
-    if let (true, Some(place)) = (sure, place(answer, units)) {
-        choices.push(format!("Out: {place}{}", over(answer, units)));
+    if let (true, Some(place)) = (sure || !answer.house.is_empty(), place(answer, units)) {
+        choices.push(format!("Out: {place}{limit}. {more}"));
+        choices.push(format!("Out: {place}. {more}"));
         choices.push(format!("Out: {place}"));
     } else if !sure {
         choices.push(format!("Out of square by the best estimate, too close to call: {by}"));
@@ -118,6 +137,20 @@ fn out(answer: &Readings, units: Units) -> Vec<String> {
     choices
 }
 
+/// `One corner to move`, `2 sides and 1 corner to move`.
+fn parts(answer: &Readings) -> String {
+    let own = |m: &&Move| m.components.iter().any(|c| c.told && c.with_side.is_none());
+    let corners = answer.moves.iter().filter(own).count();
+    match (answer.side_moves.len(), corners) {
+        (0, 0) => "Nothing to move".to_owned(),
+        (1, 0) => "One side to move".to_owned(),
+        (0, 1) => "One corner to move".to_owned(),
+        (sides, 0) => format!("{sides} sides to move"),
+        (0, corners) => format!("{corners} corners to move"),
+        (sides, corners) => format!("{} and {} to move", count(sides, "side"), count(corners, "corner")),
+    }
+}
+
 fn out_of_masonry(answer: &Readings, limit: f64, units: Units) -> Vec<String> {
     let ends = answer.overhangs.iter().flat_map(|o| [(o, 0, o.start.0), (o, 1, o.end.0)]);
     let Some((side, end, by)) = ends.reduce(|a, b| if b.2.abs() > a.2.abs() { b } else { a }) else {
@@ -126,6 +159,17 @@ fn out_of_masonry(answer: &Readings, limit: f64, units: Units) -> Vec<String> {
     let verb = if by > 0.0 { "overhangs" } else { "stands back" };
     let at = side.side.chars().nth(end).map(String::from).unwrap_or_default();
     let told = format!("side {} {verb} {} at {at}", side.side, units.small(by.abs()));
+    if answer.masonry.as_ref().and_then(|m| m.too_close) == Some(true)
+        && answer.overhangs.iter().all(|o| {
+            let sd = o.sd[0].0.max(o.sd[1].0);
+            o.start.0.abs().max(o.end.0.abs()) - COVERAGE * sd < limit
+        })
+    {
+        return vec![
+            format!("The plate does not fit by the best estimate, too close to call: {told}"),
+            "The plate does not fit by the best estimate, too close to call".to_owned(),
+        ];
+    }
     vec![
         format!("The plate does not fit: {told}, over the limit of {}", units.small(limit)),
         format!("The plate does not fit: {told}"),
@@ -190,12 +234,22 @@ fn off_size(answer: &Readings, units: Units) -> String {
     if more == 0 { words } else { format!("{words}, and {more} more") }
 }
 
-/// The place that is farthest out, where the fit is held on the house: `E stands 26 mm too far from F`.
+/// The place on site that is farthest out: `E stands 26 mm too far from F`.
 fn place(answer: &Readings, units: Units) -> Option<String> {
-    answer.fit.as_ref().filter(|fit| fit.kind == "held")?;
+    let fit = answer.fit.as_ref().filter(|fit| fit.kind == "held" || fit.kind == "fewest")?;
+    if let Some(house) = answer.house.iter().max_by(|a, b| a.into.0.abs().total_cmp(&b.into.0.abs())) {
+        let way = if house.into.0 > 0.0 { "into" } else { "back from" };
+        let by = units.short(house.into.0.abs());
+        let run = units.figure(units.on_tape(house.cut.0));
+        return Some(format!(
+            "the house is out at {}, {by} {way} the plan: make {} {run}",
+            house.corner, house.run
+        ));
+    }
     let side = answer.side_moves.first();
     let own = answer.moves.iter().flat_map(|m| m.components.iter().map(move |c| (&m.corner, c)));
-    let own = own.filter(|(_, c)| c.sure && c.with_side.is_none());
+    let told = |c: &Component| if fit.kind == "fewest" { c.told } else { c.sure };
+    let own = own.filter(|(_, c)| told(c) && c.with_side.is_none());
     let corner = own.reduce(|a, b| if b.1.distance.0.abs() > a.1.distance.0.abs() { b } else { a });
     let corner_by = corner.map_or(0.0, |(_, c)| c.distance.0.abs());
     if let Some(side) = side.filter(|side| side.distance.0.abs() > corner_by) {

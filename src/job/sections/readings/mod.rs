@@ -231,10 +231,11 @@ impl Taken<'_> {
         let fit = match text.trim().to_ascii_lowercase().as_str() {
             "free" => Ok(FitKind::Free),
             "least-worst" => Ok(FitKind::LeastWorst),
+            "fewest" => Ok(FitKind::Fewest),
             side => footprint.parse_side(side).map(FitKind::Held).map_err(|_| {
                 let last = footprint.len() - 1;
                 format!(
-                    "`{}` is no way to fit: write a side to hold it on ({} to {}), free or least-worst",
+                    "`{}` is no way to fit: write a side to hold it on ({} to {}), free, least-worst or fewest",
                     text.trim(),
                     footprint.side_name(0),
                     footprint.side_name(last)

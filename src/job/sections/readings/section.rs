@@ -43,10 +43,11 @@ pub struct ReadingsSection {
         arg(long, id = "readings.preset", value_name = "NAME", help_heading = "Judging")
     )]
     pub preset: Option<String>,
-    /// How the true outline is laid on what was built: held on a side (AB), free, or least-worst.
+    /// How the true outline is laid on what was built: held on a side (AB), free, least-worst, or fewest.
     ///
-    /// Held on the first house side unless given, free without one. least-worst makes the largest distance of a corner
-    /// from a wall line as small as it can be.
+    /// fewest unless given: held on the house and slid along it, free without one, so that the fewest parts move; of
+    /// masonry, so that the plate overhangs the least. Held on a side keeps its first corner in place. least-worst makes
+    /// the largest distance of a corner from a wall line as small as it can be.
     #[cfg_attr(
         feature = "cli",
         arg(long, id = "readings.fit", value_name = "SIDE", help_heading = "Judging")
