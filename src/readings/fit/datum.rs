@@ -106,7 +106,9 @@ impl Lines {
                 add(k, Vector3::z() * self.ahead(side, k));
             }
         } else {
-            stays.iter().for_each(|k| add(*k, self.motion(*k)));
+            for k in stays {
+                add(*k, self.motion(*k));
+            }
         }
         conditions
     }

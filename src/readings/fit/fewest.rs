@@ -305,7 +305,7 @@ impl<'a> Search<'a> {
 pub(in crate::readings) fn place_limit(input: &Input<'_>, k: usize) -> Option<f64> {
     let sides = input.footprint.sides();
     let count = sides.len();
-    let other = (k / 2 + if k % 2 == 0 { count - 1 } else { 1 }) % count;
+    let other = (k / 2 + if k.is_multiple_of(2) { count - 1 } else { 1 }) % count;
     let square = input.limit.and_then(|limit| limit.at(sides[k / 2].length, sides[other].length));
     [square, input.size_limit].into_iter().flatten().reduce(f64::max)
 }

@@ -21,10 +21,9 @@ pub struct Placement {
 pub fn place(plan: &[Point], measured: &[Point], kind: FitKind) -> Placement {
     match kind {
         FitKind::Held(side) => held(plan, measured, side),
-        FitKind::Free => free(plan, measured),
-        FitKind::LeastWorst => least_worst(plan, measured),
         // What is free of a limit and of a house has nothing that could stay: the least sum of squares.
-        FitKind::Fewest => free(plan, measured),
+        FitKind::Free | FitKind::Fewest => free(plan, measured),
+        FitKind::LeastWorst => least_worst(plan, measured),
     }
 }
 

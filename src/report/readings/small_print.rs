@@ -12,8 +12,8 @@ pub(super) fn notes(remarks: &mut Remarks, answer: &Readings, units: Units) {
     if fitted {
         unchecked(remarks, answer);
         remarks.note(
-            "residual: the fitted length less the one used; r: how far the others check it, 0 to 1; w: residual over its \
-             own sd, a suspect past 3.29; hides: the smallest slip that shows four times in five",
+            "off: the fitted length less the one used; checked: how far the others check it, 0 to 100 %; out of step: off \
+             over its own sd, odd past 3.29; hides: the smallest slip that shows four times in five",
         );
     }
     if !answer.moves.is_empty() {

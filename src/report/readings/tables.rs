@@ -88,12 +88,12 @@ pub(super) fn readings(page: &mut Page, answer: &Readings, units: Units) {
         Units::Mm | Units::M => "mm",
         Units::FeetInches => "inches",
     };
-    page.heading(format!("Readings; sd, residual and hides in {unit}"));
+    page.heading(format!("Readings; sd, off and hides in {unit}"));
     let fitted = answer.readings.iter().any(|line| line.residual.is_some());
     let mut table =
         Table::new().words("Line").numbers(units.head("Read")).numbers(units.head("Used")).numbers("Sd");
     if fitted {
-        table = table.numbers("Residual").numbers("r").numbers("w").numbers("Hides");
+        table = table.numbers("Off").numbers("Checked").numbers("Out of step").numbers("Hides");
     }
     let remarks: Vec<String> = answer.readings.iter().map(|line| remark(line, units)).collect();
     let remarked = remarks.iter().any(|remark| !remark.is_empty());
@@ -109,7 +109,7 @@ pub(super) fn readings(page: &mut Page, answer: &Readings, units: Units) {
         ];
         if fitted {
             row.push(line.residual.map_or_else(String::new, |v| signed(units, v.0)));
-            row.push(line.redundancy.map_or_else(String::new, |r| decimal(r.0, 2)));
+            row.push(line.redundancy.map_or_else(String::new, |r| format!("{} %", decimal(100.0 * r.0, 0))));
             row.push(line.w.map_or_else(String::new, |w| decimal(w.0, 2).replace('-', "−")));
             row.push(line.hides.map_or_else(|| "any".to_owned(), |h| units.small_figure(h.0)));
         }

@@ -301,14 +301,14 @@ fn misread(answer: &Readings, units: Units) -> Vec<String> {
         [] => without_findings(answer),
         [one] => {
             let mut choices = vec![format!("Misread: {}{rest}", one_words(one, units))];
-            choices.push(format!("Misread: {}{rest}", short_words(one)));
+            choices.push(format!("Misread: tape {} again{rest}", short_words(one)));
             choices
         }
         several => {
             let each = |words: &dyn Fn(&Misread) -> String| several.iter().map(words).collect::<Vec<_>>();
             vec![
                 format!("Misread: {}{rest}", and_list(&each(&|m| one_words(m, units)))),
-                format!("Misread: {}{rest}", and_list(&each(&short_words))),
+                format!("Misread: tape {} again{rest}", and_list(&each(&short_words))),
                 format!("{} readings look misread{rest}", several.len()),
             ]
         }
@@ -319,11 +319,15 @@ fn misread(answer: &Readings, units: Units) -> Vec<String> {
 fn one_words(misread: &Misread, units: Units) -> String {
     let tied: Vec<String> = misread.tied.iter().map(|t| t.name.clone()).collect();
     match (&misread.name, &misread.tied[..]) {
-        (Some(name), [first]) => format!("{name}, read {}", slip_words(first.slip.0, units)),
+        (Some(name), [first]) => format!("tape {name} again, it reads {}", slip_words(first.slip.0, units)),
         (Some(name), [first, ..]) => {
-            format!("{}, most likely {name}, {}", or_list(&few(&tied, 3)), slip_words(first.slip.0, units))
+            format!(
+                "tape {} again, most likely {name}, {}",
+                or_list(&few(&tied, 3)),
+                slip_words(first.slip.0, units)
+            )
         }
-        _ => format!("{}; no telling which", or_list(&few(&tied, 6))),
+        _ => format!("tape {} again: one is wrong, no telling which", or_list(&few(&tied, 6))),
     }
 }
 

@@ -144,8 +144,9 @@ fn in_another_unit(lines: &[Taped<'_>], footprint: &Footprint, default_units: Un
     } else {
         format!("{line}={}{unit}", first.typed.trim())
     };
+    let all = if unit == "m" { ", or add --units m" } else { "" };
     Some(format!(
-        "every reading fits the plan as {name}, and a bare number here is {}: write {instead}",
+        "every reading fits the plan as {name}, and a bare number here is {}: write {instead}{all}",
         default_units.name()
     ))
 }
