@@ -12,6 +12,7 @@
 //! ```
 
 pub mod answer;
+mod board;
 pub mod cuts;
 pub mod cutting;
 pub mod exact;

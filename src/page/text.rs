@@ -129,7 +129,7 @@ fn parts<'a>(word: &'a str, space: &'a str) -> Vec<Word<'a>> {
 const GLUE: char = '\u{a0}';
 
 /// Replaces by [`GLUE`] the space between a number and a word of one or two letters, which is a unit; between feet and
-/// inches; and between a line's two letters and its figure.
+/// inches; between groups of three digits; and between a line's two letters and its figure.
 fn glued(text: &str) -> String {
     let mut words = text.split(' ').peekable();
     let mut glued = String::with_capacity(text.len());
@@ -142,7 +142,8 @@ fn glued(text: &str) -> String {
             let before_digit = next.starts_with(|c: char| c.is_ascii_digit());
             let feet = word.strip_suffix("ft").is_some_and(|n| n.ends_with(|c: char| c.is_ascii_digit()));
             let line = word.len() == 2 && word.chars().all(|c| c.is_ascii_uppercase());
-            let together = (after_digit && unit) || (before_digit && (feet || line));
+            let three = next.get(..3).is_some_and(|group| group.bytes().all(|c| c.is_ascii_digit()));
+            let together = (after_digit && (unit || three)) || (before_digit && (feet || line));
             glued.push(if together { GLUE } else { ' ' });
         }
     }

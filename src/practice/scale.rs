@@ -1,5 +1,6 @@
 //! Whole steps of a tape, in which every question is made, so that no sheet depends on how a machine rounds.
 
+use crate::board::grouped;
 use crate::length::Units;
 
 /// Sixteenths of an inch in a foot.
@@ -14,13 +15,6 @@ pub(super) struct Scale(pub(super) Units);
 /// Sizes to draw from: the least, the most and the step between them, in steps of the tape.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Sizes(pub(super) i64, pub(super) i64, pub(super) i64);
-
-/// What lengths are worked in: so many steps of the tape to a unit.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Work {
-    pub(super) per: i64,
-    pub(super) unit: &'static str,
-}
 
 impl Scale {
     /// Whether the tape shows feet and inches.
@@ -54,42 +48,25 @@ impl Scale {
         self.of("1 mm", "1/16 in")
     }
 
-    /// What to work `lengths` in: millimetres, whole feet if all are, or inches.
-    pub(super) fn work(self, lengths: &[i64]) -> Work {
+    /// How many steps there are to the unit that squares of `lengths` are worked in: mm, feet if all are whole, or inches.
+    pub(super) fn per(self, lengths: &[i64]) -> i64 {
         match (self.is_feet(), lengths.iter().all(|size| size % FOOT == 0)) {
-            (false, _) => Work { per: 1, unit: "mm" },
-            (true, true) => Work { per: FOOT, unit: "ft" },
-            (true, false) => Work { per: INCH, unit: "in" },
+            (false, _) => 1,
+            (true, true) => FOOT,
+            (true, false) => INCH,
         }
-    }
-
-    /// A size in the unit it is worked in: `7800 mm`, `14ft 6in = 174 in`.
-    pub(super) fn worked(self, steps: i64, work: Work) -> String {
-        let figure = format!("{} {}", quotient(steps, work.per), work.unit);
-        if self.is_feet() { format!("{} = {figure}", self.text(steps)) } else { figure }
     }
 }
 
 /// `top / bottom` in decimals, exact for a bottom that divides 10⁸ (16², 1) or divides the top; no trailing zeros.
 pub(super) fn quotient(top: i64, bottom: i64) -> String {
-    let sign = if top < 0 { "-" } else { "" };
+    let sign = if top < 0 { "−" } else { "" };
     let (top, bottom) = (u128::from(top.unsigned_abs()), u128::from(bottom.unsigned_abs().max(1)));
     let whole = top / bottom;
     let decimals = format!("{:08}", top % bottom * 100_000_000 / bottom);
     let decimals = decimals.trim_end_matches('0');
-    if decimals.is_empty() { format!("{sign}{whole}") } else { format!("{sign}{whole}.{decimals}") }
-}
-
-/// √`square` / `per` to three decimals; without any where it is whole.
-pub(super) fn root_text(square: i64, per: i64) -> String {
-    let (square, per) = (u128::from(square.unsigned_abs()), u128::from(per.unsigned_abs().max(1)));
-    // ⌊2000 √s / per⌋ = ⌊√⌊4·10⁶ s / per²⌋⌋, then half up: no floating point, the same on every machine.
-    let thousandths = (4_000_000 * square / (per * per)).isqrt().div_ceil(2);
-    if square == (per * (thousandths / 1000)).pow(2) {
-        format!("{}", thousandths / 1000)
-    } else {
-        format!("{}.{:03}", thousandths / 1000, thousandths % 1000)
-    }
+    let whole = grouped(&format!("{sign}{whole}"));
+    if decimals.is_empty() { whole } else { format!("{whole}.{decimals}") }
 }
 
 /// √`square` to the nearest whole step. A whole number's root is never halfway.
@@ -116,9 +93,4 @@ pub(super) fn quotient_near_edge(top: i64, bottom: i64) -> bool {
     let bottom = bottom.abs().max(1);
     let over = 100 * (top.abs() % bottom);
     44 * bottom < over && over < 56 * bottom
-}
-
-/// `top / bottom` to three decimals, half away from zero, for the step before the rounding.
-pub(super) fn quotient_text(top: i64, bottom: i64) -> String {
-    quotient(nearest(1000 * top, bottom), 1000)
 }

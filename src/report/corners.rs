@@ -61,7 +61,7 @@ impl Answered for Corners {
     }
 
     fn steps(&self, job: &Job) -> Vec<Steps> {
-        working::corners::steps(self, job.units)
+        working::corners::steps(self, job)
     }
 }
 

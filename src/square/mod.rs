@@ -29,5 +29,5 @@ pub use rectangles::{Rectangle, rectangles};
 pub use taping::taping_order;
 pub use triples::{
     CornerCheck, CornerTriangle, Leg, Multiple, ON_SITE, THREE_FOUR_FIVE, Triple, corner_checks, multiples,
-    primitive_triples,
+    neat_steps, primitive_triples,
 };

@@ -158,7 +158,8 @@ fn is_clear(footprint: &Footprint, site: &Site, corner: usize, triangle: &Corner
 }
 
 /// The neat steps for the multiple, mm, coarsest first: a finer one only where no coarser one fits.
-const fn steps(units: Units) -> [f64; 3] {
+#[must_use]
+pub const fn neat_steps(units: Units) -> [f64; 3] {
     match units {
         Units::Mm | Units::M => [100.0, 50.0, 10.0],
         Units::FeetInches => [6.0 * MM_PER_INCH, 3.0 * MM_PER_INCH, MM_PER_INCH],
@@ -181,7 +182,7 @@ fn biggest(
         tape_length.map_or(sides, |tape| sides.min(tape / c))
     };
     let ways = [(a, b, most(a, b)), (b, a, most(b, a))];
-    let (first, second, k) = steps(units).into_iter().find_map(|step| {
+    let (first, second, k) = neat_steps(units).into_iter().find_map(|step| {
         let neat = ways.map(|(first, second, k)| (first, second, ((k + SAME_PLACE) / step).floor() * step));
         let best = if neat[1].2 > neat[0].2 { neat[1] } else { neat[0] };
         (best.2 > 0.0).then_some(best)
@@ -215,7 +216,7 @@ pub struct Multiple {
 /// The multiples of 3-4-5 from the neat step up to the longest diagonal given, mm, thinned to about `rows` rows.
 #[must_use]
 pub fn multiples(longest: f64, rows: usize, units: Units) -> Vec<Multiple> {
-    let step = steps(units)[0];
+    let step = neat_steps(units)[0];
     let (a, b, c) = (3.0, 4.0, 5.0);
     let most = (longest / (c * step)).floor();
     let every = (most / rows.max(1) as f64).ceil().max(1.0);

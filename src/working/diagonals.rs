@@ -1,6 +1,6 @@
 //! Every check size by hand.
 
-use super::triangle::pythagoras;
+use crate::board::pythagoras;
 use crate::geometry::Point;
 use crate::length::Units;
 use crate::page::Steps;
@@ -11,7 +11,7 @@ use crate::square::{Diagonal, Diagonals, RectanglePart};
 pub(crate) fn steps(answer: &Diagonals, footprint: &Footprint, units: Units) -> Vec<Steps> {
     let rectangles = answer.rectangles.iter().enumerate().map(|(i, part)| Steps {
         title: format!("Rectangle {}, {}: two right triangles alike", i + 1, corner_list(part, units)),
-        steps: pythagoras(units, "across", part.across.0, "down", part.down.0),
+        steps: pythagoras(units, ("across", part.across.0), ("down", part.down.0), "diagonal"),
     });
     let diagonals = answer.diagonals.iter().map(|diagonal| {
         let legs = |across: bool| leg(footprint, &diagonal.from, &diagonal.to, across, units);
@@ -19,10 +19,9 @@ pub(crate) fn steps(answer: &Diagonals, footprint: &Footprint, units: Units) -> 
             title: way(footprint, diagonal, units),
             steps: pythagoras(
                 units,
-                &format!("across{}", legs(true)),
-                diagonal.across.0,
-                &format!("down{}", legs(false)),
-                diagonal.down.0,
+                (&format!("across{}", legs(true)), diagonal.across.0),
+                (&format!("down{}", legs(false)), diagonal.down.0),
+                &diagonal.name,
             ),
         }
     });

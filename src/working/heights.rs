@@ -1,6 +1,6 @@
 //! Heights by hand: the tape less the level, then layer by layer.
 
-use super::figure::Board;
+use crate::board::Board;
 use crate::heights::{End, HeightVerdict, Heights, Layer, Role, Supports, WallHead};
 use crate::length::Units;
 use crate::page::Steps;

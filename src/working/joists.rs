@@ -1,6 +1,6 @@
 //! Joists by hand: the marks one after the other, the lengths, and what goes under each.
 
-use super::figure::Board;
+use crate::board::Board;
 use crate::joists::{Held, Joists, Question, Role, Support};
 use crate::length::Units;
 use crate::page::Steps;
@@ -32,7 +32,8 @@ fn marks(answer: &Joists, question: &Question, units: Units) -> Steps {
                 "joist {name}: {} + {steps} × {} = {}",
                 board.figure(first),
                 board.figure(question.centres),
-                board.with_unit(mark)
+                // As it comes from the figures shown.
+                board.with_unit(steps.mul_add(board.shown_mm(question.centres), board.shown_mm(first)))
             ),
             Role::Trimming => format!("joist {name}, beside an opening: {}", board.with_unit(mark)),
             Role::Second => format!("joist {name}, the second of a pair: {}", board.with_unit(mark)),

@@ -1,20 +1,112 @@
-//! The offset outline by hand: what each side gains or loses, each diagonal afresh; and the sag of the longest string.
+//! Lines by hand: where the nails go, how long the strings are, their diagonals, the offset outline, the longest string's sag.
 
-use super::triangle::{length, pythagoras};
+use crate::board::{Board, pythagoras};
 use crate::length::{Units, decimal};
-use crate::lines::{Lines, Offset, WallLine};
+use crate::lines::{Faces, Lines, Offset, Wall, WallLine};
 use crate::page::Steps;
 use crate::plan::{Footprint, Turn};
 
-/// The sides and diagonals of the offset outline, then the sag.
-pub(crate) fn steps(answer: &Lines, footprint: &Footprint, units: Units) -> Vec<Steps> {
+/// Where each nail goes, each string's length, the check diagonals, the offset outline, then the sag.
+pub(crate) fn steps(answer: &Lines, wall: &Wall, footprint: &Footprint, units: Units) -> Vec<Steps> {
     let offset = answer
         .offset
         .iter()
         .flat_map(|offset| std::iter::once(sides(offset, footprint, units)).chain(diagonals(offset, units)));
     let longest =
         answer.lines.iter().reduce(|worst, next| if next.sag.0 > worst.sag.0 { next } else { worst });
-    offset.chain(longest.map(|line| sag(line, answer, units))).collect()
+    let crossings = answer.checks.rectangles.iter().map(|rectangle| Steps {
+        title: format!("Both diagonals of {}", rectangle.crossings.join(", ")),
+        steps: pythagoras(units, ("across", rectangle.across.0), ("down", rectangle.down.0), "each diagonal"),
+    });
+    nails(&answer.wall, wall, units)
+        .into_iter()
+        .chain(strings(answer, footprint, units))
+        .chain(crossings)
+        .chain(offset)
+        .chain(longest.map(|line| sag(line, answer, units)))
+        .collect()
+}
+
+/// Where the outline's own nail is from the outermost, and from there every other.
+fn nails(faces: &Faces, wall: &Wall, units: Units) -> Option<Steps> {
+    let board = Board::lengths(units);
+    let outline = faces.faces.iter().find(|face| face.offset.0 == 0.0)?;
+    if faces.faces.len() < 2 {
+        return None;
+    }
+    // As they are shown, so that the sums add up as they stand on the board.
+    let shown = |mm: f64| board.shown_mm(mm);
+    let width: f64 = wall.layers.iter().map(|layer| shown(layer.width)).sum();
+    let mut steps = vec![];
+    let mut parts = vec![];
+    let stands_out = faces.faces.iter().find(|face| face.face == "skin outer" || face.from_outermost.0 > 0.0);
+    let footing_first = faces.faces.first().is_some_and(|face| face.face.starts_with("footing"));
+    if let Some(footing) = wall.footing.filter(|_| footing_first) {
+        let list: Vec<String> = wall.layers.iter().map(|layer| board.figure(layer.width)).collect();
+        if wall.projection.is_none() {
+            if list.len() > 1 {
+                steps.push(format!("the wall through: {} = {}", list.join(" + "), board.with_unit(width)));
+            }
+            steps.push(format!(
+                "the footing stands out on either side by ({} − {}) ÷ 2 = {}",
+                board.figure(footing),
+                board.figure(width),
+                board.with_unit((shown(footing) - width) / 2.0)
+            ));
+        }
+        parts.extend(stands_out.map(|face| shown(face.from_outermost.0)));
+    }
+    // The layers outside the outline's face, as far as they make it up.
+    let mut depth: f64 = parts.iter().sum();
+    for layer in &wall.layers {
+        if depth + layer.width > outline.from_outermost.0 + 0.05 {
+            break;
+        }
+        depth += shown(layer.width);
+        parts.push(shown(layer.width));
+    }
+    if parts.len() > 1 && (depth - outline.from_outermost.0).abs() <= 0.05 {
+        let list: Vec<String> = parts.iter().map(|mm| board.figure(*mm)).collect();
+        steps.push(format!(
+            "from the outermost nail to {}, the outline's own: {} = {}",
+            outline.face,
+            list.join(" + "),
+            board.with_unit(depth)
+        ));
+    }
+    for face in faces.faces.iter().filter(|face| face.offset.0 != 0.0) {
+        let far = (outline.from_outermost.0, face.from_outermost.0);
+        let (from, to, way) = if face.offset.0 > 0.0 { (far.0, far.1, "out") } else { (far.1, far.0, "in") };
+        steps.push(format!("{}: {} {way} from the outline", face.face, board.difference(from, to)));
+    }
+    Some(Steps { title: "Nails, from the outermost and from the outline's own".to_owned(), steps })
+}
+
+/// From board to board: how far beyond the corners they stand, and the side between.
+fn strings(answer: &Lines, footprint: &Footprint, units: Units) -> Option<Steps> {
+    let board = Board::lengths(units);
+    let steps: Vec<String> = answer
+        .lines
+        .iter()
+        .filter_map(|line| {
+            let side = footprint.sides()[footprint.parse_side(&line.side).ok()?].length;
+            let [near, far] = [line.boards[0].setback.0, line.boards[1].setback.0];
+            let whole = near + side + far;
+            // A string that serves several sides is as long as they and what lies between them.
+            ((whole - line.string_length.0).abs() < 0.05).then(|| {
+                format!(
+                    "{}: {} + {} + {} = {}",
+                    line.side,
+                    board.figure(near),
+                    board.figure(side),
+                    board.figure(far),
+                    board.with_unit(whole)
+                )
+            })
+        })
+        .collect();
+    (!steps.is_empty())
+        .then(|| Steps { title: "Strings: beyond one corner, the side, beyond the other".to_owned(), steps })
 }
 
 fn sides(offset: &Offset, footprint: &Footprint, units: Units) -> Steps {
@@ -54,7 +146,7 @@ fn sides(offset: &Offset, footprint: &Footprint, units: Units) -> Steps {
 fn diagonals(offset: &Offset, units: Units) -> impl Iterator<Item = Steps> {
     offset.diagonals.iter().map(move |d| Steps {
         title: format!("{} of the offset outline", d.name),
-        steps: pythagoras(units, "across", d.across.0, "down", d.down.0),
+        steps: pythagoras(units, ("across", d.across.0), ("down", d.down.0), &d.name),
     })
 }
 
@@ -73,7 +165,7 @@ fn sag(line: &WallLine, answer: &Lines, units: Units) -> Steps {
             ),
             format!(
                 "L, from board to board: {} = {} m",
-                length(units, line.string_length.0),
+                Board::lengths(units).worked(units, line.string_length.0),
                 decimal(span, 3)
             ),
             format!("T, the pull: {} N", decimal(pull, 1)),

@@ -14,7 +14,6 @@
 
 pub(crate) mod corners;
 pub(crate) mod diagonals;
-mod figure;
 pub(crate) mod heights;
 pub(crate) mod joists;
 pub(crate) mod lines;
@@ -23,4 +22,3 @@ pub(crate) mod packs;
 pub(crate) mod plates;
 pub(crate) mod readings;
 pub(crate) mod straight;
-mod triangle;

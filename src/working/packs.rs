@@ -1,6 +1,6 @@
 //! Packing by hand: heights, gaps, packers, and the studs between two readings.
 
-use super::figure::Board;
+use crate::board::Board;
 use crate::length::{Units, decimal};
 use crate::packing::{Packing, Packs, Readings, Station};
 use crate::page::Steps;
@@ -148,8 +148,10 @@ fn studs(answer: &Packs, footprint: &Footprint, side: usize, packers: bool, boar
         if between.is_empty() {
             continue;
         }
-        let change = last.pack.0 - first.pack.0;
-        let slope = change / (to - from);
+        // Worked on with what is shown.
+        let change = board.shown_mm(last.pack.0) - board.shown_mm(first.pack.0);
+        let run = board.shown_mm(to - from);
+        let slope = (change / run * 1e9).round() / 1e9;
         let ratio = decimal(slope, 9).replace('-', "−");
         lines.push(format!(
             "{} to {}: {}",
@@ -160,18 +162,19 @@ fn studs(answer: &Packs, footprint: &Footprint, side: usize, packers: bool, boar
         lines.push(format!(
             "for each 1 along: {} ÷ {} = {ratio}",
             board.figure(change),
-            board.figure(to - from)
+            board.figure(run)
         ));
         for stud in between {
-            let along = stud.along.0 - from;
+            let along = board.shown_mm(stud.along.0 - from);
+            let rise = board.shown_mm(along * slope);
             lines.push(format!(
                 "{} from {}: {} × {ratio} = {}",
                 board.with_unit(along),
                 first.name,
                 board.figure(along),
-                board.with_unit(along * slope)
+                board.with_unit(rise)
             ));
-            lines.push(format!("the gap there: {}", board.sum(first.pack.0, along * slope)));
+            lines.push(format!("the gap there: {}", board.sum(first.pack.0, rise)));
             if packers {
                 lines.push(format!("packers: {}", stack(stud, board)));
             }

@@ -1,6 +1,7 @@
 //! Run lengths by hand: the side, what each end adds or takes off, and each bar's sum.
 
-use super::triangle::length;
+use crate::board::Board;
+use crate::exact::Tenths;
 use crate::length::Units;
 use crate::page::Steps;
 use crate::plan::Footprint;
@@ -19,7 +20,8 @@ fn run_steps(answer: &Plates, footprint: &Footprint, run: &Run, units: Units) ->
     let index = footprint.parse_side(&run.side).ok()?;
     let side = footprint.sides()[index].length;
     let width = answer.width.0;
-    let show = |mm: f64| length(units, mm);
+    let board = Board::lengths(units);
+    let show = |mm: f64| board.worked(units, mm);
     // Where the run's ends are along the side says what each end adds or takes off.
     let (from, to) = (run.from_corner.0, run.from_corner.0 + run.length.0);
     let letters: Vec<char> = run.side.chars().collect();
@@ -47,18 +49,18 @@ fn run_steps(answer: &Plates, footprint: &Footprint, run: &Run, units: Units) ->
             end(letters[1], run.end, to - side),
             format!(
                 "run = {} {} {} = {}",
-                show(side),
-                signed(-from, units),
-                signed(to - side, units),
-                show(run.length.0)
+                board.with_unit(side),
+                signed(board, -from),
+                signed(board, to - side),
+                board.with_unit(run.length.0)
             ),
         ],
     })
 }
 
-fn signed(mm: f64, units: Units) -> String {
+fn signed(board: Board, mm: f64) -> String {
     let sign = if mm < 0.0 { "−" } else { "+" };
-    format!("{sign} {}", length(units, mm.abs()))
+    format!("{sign} {}", board.with_unit(mm.abs()))
 }
 
 /// Round a whole ring the runs come to the perimeter less four widths, whichever way the corners go.
@@ -71,33 +73,40 @@ fn ring(answer: &Plates, footprint: &Footprint, units: Units) -> Option<Steps> {
     if plate.len() != footprint.len() || footprint.sides().iter().any(|side| side.house) {
         return None;
     }
-    let total: f64 = plate.iter().map(|run| run.length.0).sum();
-    let show = |mm: f64| length(units, mm);
-    let lengths: Vec<String> = plate.iter().map(|run| units.figure(run.length.0)).collect();
+    let board = Board::lengths(units);
+    let (lengths, total) = added(board, plate.iter().map(|run| run.length.0));
+    let (perimeter, width) = (board.shown_mm(footprint.perimeter()), board.shown_mm(answer.width.0));
     Some(Steps {
         title: "Check: the runs together".to_owned(),
         steps: vec![
-            format!("{} = {}", lengths.join(" + "), show(total)),
+            format!("{lengths} = {}", board.with_unit(total)),
             format!(
                 "the perimeter less four widths: {} − 4 × {} = {}",
-                show(footprint.perimeter()),
-                show(answer.width.0),
-                show(footprint.perimeter() - 4.0 * answer.width.0)
+                board.with_unit(perimeter),
+                board.with_unit(width),
+                board.with_unit(perimeter - 4.0 * width)
             ),
         ],
     })
 }
 
+/// Lengths with plus signs between them, and what they come to as they are shown, mm.
+fn added(board: Board, lengths: impl Iterator<Item = f64>) -> (String, f64) {
+    let lengths: Vec<f64> = lengths.map(|mm| board.shown_mm(mm)).collect();
+    let figures: Vec<String> = lengths.iter().map(|mm| board.figure(*mm)).collect();
+    (figures.join(" + "), lengths.iter().sum())
+}
+
 /// Each bar's pieces and saw cuts added up.
 pub(crate) fn bar_steps(bars: &[Bar], timber: &Timber, units: Units) -> impl Iterator<Item = Steps> {
-    let (kerf, trim) = (timber.kerf.to_mm().0, timber.trim.to_mm().0);
+    let board = Board::lengths(units);
+    let shown = move |length: Tenths| board.shown_mm(length.to_mm().0);
+    let (kerf, trim) = (shown(timber.kerf), shown(timber.trim));
     bars.iter().map(move |bar| {
-        let show = |mm: f64| length(units, mm);
-        let pieces: Vec<String> =
-            bar.pieces.iter().map(|piece| units.figure(piece.length.to_mm().0)).collect();
+        let show = |mm: f64| board.with_unit(mm);
+        let (pieces, total) = added(board, bar.pieces.iter().map(|piece| piece.length.to_mm().0));
         let between = bar.pieces.len().saturating_sub(1);
-        let total: f64 = bar.pieces.iter().map(|piece| piece.length.to_mm().0).sum();
-        let (stock, offcut) = (bar.stock.to_mm().0, bar.offcut.to_mm().0);
+        let stock = shown(bar.stock);
         let over = stock - trim - total - between as f64 * kerf;
         // Where anything is over, one more cut parts it from the last piece, and may take all of it.
         let (cuts, last) = if over > 0.0 { (between + 1, over.min(kerf)) } else { (between, 0.0) };
@@ -107,8 +116,7 @@ pub(crate) fn bar_steps(bars: &[Bar], timber: &Timber, units: Units) -> impl Ite
         } else {
             format!("{cuts} × {} = {}", show(kerf), show(kerfs))
         };
-        let mut steps =
-            vec![format!("pieces: {} = {}", pieces.join(" + "), show(total)), format!("saw cuts: {taken}")];
+        let mut steps = vec![format!("pieces: {pieces} = {}", show(total)), format!("saw cuts: {taken}")];
         let trimmed = if trim > 0.0 {
             steps.push(format!("trimmed off the ends: {}", show(trim)));
             format!(" − {}", show(trim))
@@ -120,8 +128,8 @@ pub(crate) fn bar_steps(bars: &[Bar], timber: &Timber, units: Units) -> impl Ite
             show(stock),
             show(total),
             show(kerfs),
-            show(offcut)
+            show(stock - total - kerfs - trim)
         ));
-        Steps { title: format!("Bar {}, {}", bar.number, units.with_unit(stock)), steps }
+        Steps { title: format!("Bar {}, {}", bar.number, units.with_unit(bar.stock.to_mm().0)), steps }
     })
 }

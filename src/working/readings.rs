@@ -1,7 +1,7 @@
 //! Taped readings by hand: what is taken off each, and one corner's angle by the cosine law.
 
 use super::corners;
-use super::triangle::{figure, length};
+use crate::board::Board;
 use crate::geometry::Mm;
 use crate::job::Job;
 use crate::length::Units;
@@ -33,16 +33,16 @@ fn sum(line: &ReadingLine, units: Units) -> Option<String> {
         format!(
             "{}: {} {} = {}",
             line.name,
-            figure(units, line.read.0),
+            Board::lengths(units).figure(line.read.0),
             terms.join(" "),
-            length(units, line.used.0)
+            Board::lengths(units).worked(units, line.used.0)
         )
     })
 }
 
 fn term(part: Mm, why: &str, units: Units) -> String {
     let sign = if part.0 < 0.0 { '−' } else { '+' };
-    format!("{sign} {} ({why})", figure(units, part.0.abs()))
+    format!("{sign} {} ({why})", Board::lengths(units).figure(part.0.abs()))
 }
 
 /// The cosine law at the corner that is farthest out, of those where both sides and the line across them were read.

@@ -141,13 +141,13 @@ fn the_working_in_feet_and_inches_comes_to_twenty_feet_exactly() {
     let end = start + out[start..].find("\n\n").unwrap();
     assert_snapshot!(&out[start..end], @r"
         AD: from A 16ft to the right, then 12ft down to D
-          1  a, across = EF = 16ft = 192 in
-          2  b, down = BC = 12ft = 144 in
-          3  a² = 192 × 192 = 36864 in²
-          4  b² = 144 × 144 = 20736 in²
-          5  a² + b² = 36864 + 20736 = 57600 in²
-          6  c = √57600 = 240.000 in
-          7  on the tape, to the nearest 1/16 in: 20ft
+          1  a, across = EF = 16ft = 16 ft
+          2  b, down = BC = 12ft = 12 ft
+          3  a² = 16 × 16 = 256 ft²
+          4  b² = 12 × 12 = 144 ft²
+          5  a² + b² = 256 + 144 = 400 ft²
+          6  c = √400 = 20 ft
+          7  on the tape, to the nearest 1/16 in: AD = 20ft
         ");
 }
 
@@ -160,11 +160,11 @@ fn the_working_in_millimetres() {
         BE: from B 3000 mm to the left, then 6000 mm down to E
           1  a, across = CD = 3000 mm
           2  b, down = FA = 6000 mm
-          3  a² = 3000 × 3000 = 9000000 mm²
-          4  b² = 6000 × 6000 = 36000000 mm²
-          5  a² + b² = 9000000 + 36000000 = 45000000 mm²
-          6  c = √45000000 = 6708.204 mm
-          7  on the tape, to the nearest 1 mm: 6708 mm
+          3  a² = 3000 × 3000 = 9 000 000 mm²
+          4  b² = 6000 × 6000 = 36 000 000 mm²
+          5  a² + b² = 9 000 000 + 36 000 000 = 45 000 000 mm²
+          6  c = √45 000 000 = 6708.204 mm
+          7  on the tape, to the nearest 1 mm: BE = 6708 mm
         ");
 }
 

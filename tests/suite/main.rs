@@ -77,3 +77,4 @@ mod tree;
 mod triples;
 mod ways_in;
 mod working;
+mod working_sums;

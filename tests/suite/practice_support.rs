@@ -173,7 +173,7 @@ pub(crate) struct Plan {
 pub(crate) fn directions(question: &Question) -> Vec<(f64, f64)> {
     let inward: Vec<char> = match question.given.split_once("inward corner") {
         Some((_, rest)) => {
-            let ends = [":", " as taped", " with none"].map(|end| rest.find(end).unwrap_or(rest.len()));
+            let ends = [":", " as taped", ", none"].map(|end| rest.find(end).unwrap_or(rest.len()));
             let named = &rest[..ends.into_iter().min().unwrap()];
             named.chars().filter(char::is_ascii_uppercase).collect()
         }

@@ -1,13 +1,13 @@
 //! A corner as found: three tapes, open or closed, and how far the longer leg's end is off.
 
 use super::posed::posed;
+use crate::board::{Board, squares, to_tape};
 use crate::practice::answer::Wrong;
-use crate::practice::board::{rounded, squares};
 use crate::practice::follow::{Follow, How};
 use crate::practice::picture::picture;
 use crate::practice::question::{Blank, Question};
 use crate::practice::random::Random;
-use crate::practice::scale::{Scale, nearest, quotient, quotient_near_edge, quotient_text};
+use crate::practice::scale::{Scale, nearest, quotient, quotient_near_edge};
 use crate::practice::shape::Shape;
 use crate::practice::slip::Slip;
 
@@ -54,7 +54,7 @@ fn blanks(scale: Scale, a: i64, b: i64, c: i64, off: i64) -> Vec<Blank> {
     let square = 5 * (a / 3);
     let mut tape = Blank::length("if square", square);
     tape.slip(Slip::AddedSides, a + b).slip(Slip::TapeAsRead, c);
-    let per = scale.work(&[a, b]).per;
+    let per = scale.per(&[a, b]);
     tape.trap(Slip::NoRoot, Wrong::Bare { top: a * a + b * b, bottom: per * per });
     let mut sense = Blank::word("open or closed", right, words);
     sense.trap(Slip::OpenForClosed, Wrong::Word(wrong.to_owned()));
@@ -68,35 +68,28 @@ fn blanks(scale: Scale, a: i64, b: i64, c: i64, off: i64) -> Vec<Blank> {
 }
 
 fn working(scale: Scale, a: i64, b: i64, c: i64) -> Vec<String> {
-    let work = scale.work(&[a, b, c]);
-    let (unit, per) = (work.unit, work.per);
+    let [leg, other, read] = [a, b, c].map(|steps| scale.mm(steps));
+    let board = Board::squares(scale.0, &[leg, other, read]);
+    let unit = board.unit();
+    let per = scale.per(&[a, b, c]);
     let area = |square: i64| quotient(square, per * per);
+    let square = 5 * (a / 3);
     let over = c * c - a * a - b * b;
-    let mut steps = if per == scale.work(&[a, b]).per {
-        squares(scale, ("the shorter leg", a), ("the longer leg", b))
-    } else {
-        // The third tape isn't whole feet, so the whole working is in inches.
-        vec![
-            format!("a, the shorter leg = {}", scale.worked(a, work)),
-            format!("b, the longer leg = {}", scale.worked(b, work)),
-            format!("a² = {0} × {0} = {1} {unit}²", quotient(a, per), area(a * a)),
-            format!("b² = {0} × {0} = {1} {unit}²", quotient(b, per), area(b * b)),
-            format!("a² + b² = {} {unit}²", area(a * a + b * b)),
-            format!("c = √{} = {} {unit}", area(a * a + b * b), quotient(5 * (a / 3), per)),
-        ]
-    };
-    steps.push(format!("if square the tape would read {}", scale.text(5 * (a / 3))));
+    let mut steps = squares(board, scale.0, ("the shorter leg", leg), ("the longer leg", other));
+    steps.push(format!("if square the tape would read {}", scale.text(square)));
     steps.push(format!("the tape squared = {0} × {0} = {1} {unit}²", quotient(c, per), area(c * c)));
     let (long, sense) = if over > 0 { ("more", "open") } else { ("less", "closed") };
     steps.push(format!("{} {unit}² is {long} than a² + b²: the corner is {sense}", area(c * c)));
-    steps.push(format!("the difference of the two = {} {unit}²", area(over.abs())));
-    steps.push(format!("2 × a = 2 × {} = {} {unit}", quotient(a, per), quotient(2 * a, per)));
+    let (more, less) = if over > 0 { (c * c, a * a + b * b) } else { (a * a + b * b, c * c) };
     steps.push(format!(
-        "{} ÷ {} = {} {unit}",
-        area(over.abs()),
-        quotient(2 * a, per),
-        quotient_text(over.abs(), 2 * a * per)
+        "the difference of the two: {} − {} = {} {unit}²",
+        area(more),
+        area(less),
+        area(over.abs())
     ));
-    steps.push(rounded(scale, "off by", over.abs(), 2 * a));
+    steps.push(format!("2 × a = 2 × {} = {} {unit}", quotient(a, per), quotient(2 * a, per)));
+    let off = board.with_unit(scale.mm(over.abs()) / (2 * a) as f64);
+    steps.push(format!("{} ÷ {} = {off}", area(over.abs()), quotient(2 * a, per)));
+    steps.extend(to_tape(board, scale.0, scale.mm(over.abs()) / (2 * a) as f64, "off by"));
     steps
 }

@@ -68,7 +68,7 @@ fn with_a_side_left_out(random: &mut Random, scale: Scale) -> Option<(Shape, usi
 fn slips(blank: &mut Blank, scale: Scale, across: &Leg, down: &Leg) {
     let (a, b) = (across.total, down.total);
     let square = a * a + b * b;
-    let per = scale.work(&[a, b]).per;
+    let per = scale.per(&[a, b]);
     for (slip, times) in [(Slip::NoRoot, 1), (Slip::HalvedForRoot, 2)] {
         let (top, bottom) = (square, times * per * per);
         blank.trap(slip, Wrong::Bare { top, bottom });

@@ -2,7 +2,7 @@
 
 use super::posed::posed;
 use crate::practice::answer::Wrong;
-use crate::practice::board::{amount, rounded, so, sum};
+use crate::practice::board::{amount, exact_sum, rounded, so, sum};
 use crate::practice::question::{Blank, Question};
 use crate::practice::random::Random;
 use crate::practice::scale::{Scale, Sizes, nearest, quotient_near_edge};
@@ -74,18 +74,16 @@ fn working(scale: Scale, [hanger, bearing]: [i64; 2], (top, bottom): (i64, i64),
             steps.push(format!("it runs down to the house, so it counts as {wanted}"));
         }
     }
-    let found_text = amount(scale, found, 1);
-    let found_text = if found < 0 { format!("({found_text})") } else { found_text };
-    steps.push(format!("wanted less found: {wanted} − {found_text} = {}", amount(scale, missing, bottom)));
+    steps.push(format!("wanted less found: {}", exact_sum(scale, (top, bottom), '−', (found, 1))));
     steps.push(if missing > 0 {
         "more than nothing: the hanger is too low".to_owned()
     } else {
         "less than nothing: the bearing is too low".to_owned()
     });
-    steps.push(if bottom > 1 {
-        rounded(scale, "by", missing.abs(), bottom)
+    if bottom > 1 {
+        steps.extend(rounded(scale, "by", missing.abs(), bottom));
     } else {
-        so(scale, "by", missing.abs())
-    });
+        steps.push(so(scale, "by", missing.abs()));
+    }
     steps
 }

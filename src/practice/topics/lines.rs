@@ -1,7 +1,7 @@
 //! Lines: where the nails go on a profile board, and running marks along a side.
 
 use super::posed::posed;
-use crate::practice::board::{so, sum};
+use crate::practice::board::sum;
 use crate::practice::picture::picture;
 use crate::practice::question::{Blank, Question};
 use crate::practice::random::Random;
@@ -55,11 +55,10 @@ fn nails(random: &mut Random, scale: Scale, on_footing: bool) -> Option<Question
         ));
         working.push(format!("footing less wall: {}", sum(scale, footing, '−', wall)));
         working.push(format!(
-            "half of it on either side: {} ÷ 2 = {}",
+            "skin outer, half of it on either side: {} ÷ 2 = {}",
             scale.text(2 * stands_out),
             scale.text(stands_out)
         ));
-        working.push(so(scale, "skin outer", stands_out));
         let mut outer = Blank::length("skin outer", stands_out);
         outer.slip(Slip::NotCentred, 2 * stands_out).slip(Slip::HalfTheFooting, footing / 2);
         blanks.push(outer);
@@ -83,7 +82,6 @@ fn nails(random: &mut Random, scale: Scale, on_footing: bool) -> Option<Question
         if on_footing {
             blank.slip(Slip::FromTheSkin, at - stands_out).slip(Slip::NotCentred, at + stands_out);
         }
-        working.push(so(scale, name, at));
         blanks.push(blank);
     }
     let gist = vec![skin, cavity, plate, stands_out];
@@ -124,10 +122,8 @@ fn running_marks(random: &mut Random, scale: Scale) -> Option<Question> {
     }
     let working = vec![
         format!("{name} = {} = {}", shape.words(&leg), scale.text(leg.total)),
-        format!("the farther edge: {}", sum(scale, leg.total, '−', from)),
-        so(scale, "farther edge", far),
-        format!("the nearer edge, its width on: {}", sum(scale, far, '−', width)),
-        so(scale, "nearer edge", near),
+        format!("farther edge: {}", sum(scale, leg.total, '−', from)),
+        format!("nearer edge, the width on: {}", sum(scale, far, '−', width)),
     ];
     let gist = vec![leg.total, from, width];
     Some(posed(picture(&shape.footprint), given, asked, vec![nearer, farther], working, gist))

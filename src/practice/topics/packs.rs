@@ -3,7 +3,7 @@
 use super::ground::Levels;
 use super::posed::posed;
 use crate::practice::answer::Wrong;
-use crate::practice::board::{amount, rounded, sum};
+use crate::practice::board::{amount, exact_sum, rounded, sum};
 use crate::practice::follow::{Follow, How};
 use crate::practice::packers::{fewest, thickest_first};
 use crate::practice::picture::picture;
@@ -103,15 +103,11 @@ fn at_stud(random: &mut Random, shape: &Shape, side: usize, levels: &Levels) -> 
         blank.slip(slip, nearest(levels.below(datum * wrong, wrong_way), wrong));
     }
     common_slips(&mut blank, levels, &|datum| nearest(levels.below(datum * length, at_place(along)), length));
-    let reading = amount(scale, at_place(along), length);
-    let (minuend, taken) = if levels.staff {
-        (reading.clone(), levels.text(scale, datum))
-    } else {
-        (levels.text(scale, datum), reading.clone())
-    };
+    let reading = (at_place(along), length);
+    let (minuend, taken) = if levels.staff { (reading, (datum, 1)) } else { ((datum, 1), reading) };
     let (per, unit) = scale.of((1, "mm"), (16, "in"));
     let plain = |steps: i64| quotient(steps, per);
-    let working = vec![
+    let mut working = vec![
         format!("{name} = {} = {}", shape.words(&leg), scale.text(length)),
         levels.datum_step(shape, top),
         format!("from {first} to {}: {}", shape.corner(next), sum(scale, to, '−', from)),
@@ -127,20 +123,12 @@ fn at_stud(random: &mut Random, shape: &Shape, side: usize, levels: &Levels) -> 
             plain(length),
             amount(scale, (to - from) * along, length)
         ),
-        format!(
-            "at the stud: {} + {} = {reading}",
-            levels.text(scale, from),
-            bracketed(amount(scale, (to - from) * along, length))
-        ),
-        format!("pack = {minuend} − {} = {}", bracketed(taken), amount(scale, top_of_pack, length)),
-        rounded(scale, "pack", top_of_pack, length),
+        format!("at the stud: {}", exact_sum(scale, (from, 1), '+', ((to - from) * along, length))),
+        format!("pack = {}", exact_sum(scale, minuend, '−', taken)),
     ];
+    working.extend(rounded(scale, "pack", top_of_pack, length));
     let more = format!(" A stud stands on {name}, {} from {first}.", scale.text(along));
     with_packers(random, shape, levels, &more, "at the stud", (blank, pack), working)
-}
-
-fn bracketed(figure: String) -> String {
-    if figure.starts_with('-') { format!("({figure})") } else { figure }
 }
 
 /// Slips with the datum; `pack` is the pack from another one.

@@ -4,13 +4,11 @@ use super::posed::posed;
 use crate::geometry::Point;
 use crate::network::{Distance, needed, rank};
 use crate::practice::answer::Wrong;
-use crate::practice::board::rounded;
+use crate::practice::board::{amount, rounded};
 use crate::practice::picture::picture;
 use crate::practice::question::{Blank, Question};
 use crate::practice::random::Random;
-use crate::practice::scale::{
-    Scale, nearest, quotient, quotient_near_edge, quotient_text, root, root_near_edge,
-};
+use crate::practice::scale::{Scale, nearest, quotient, quotient_near_edge, root, root_near_edge};
 use crate::practice::shape::Shape;
 use crate::practice::slip::Slip;
 use crate::practice::topic::Level;
@@ -77,7 +75,7 @@ fn is_it_fixed(random: &mut Random, scale: Scale) -> Option<Question> {
     let (counts, wanted) = (fixed_by(&shape, &taped), needed(n));
     let missing = i64::try_from(wanted - counts).ok()?;
     let given = format!(
-        "{} with none of its corners known to be square. Taped: {}.",
+        "{}, none of its corners known to be square. Taped: {}.",
         shape.described(),
         names(&shape, &taped).join(", ")
     );
@@ -142,25 +140,19 @@ fn out_of_square(random: &mut Random, scale: Scale) -> Option<Question> {
         .slip(Slip::HalfDifference, nearest((ac - bd).abs(), 2))
         .slip(Slip::OtherSide, nearest(over, 4 * b).abs())
         .slip(Slip::NotHalved, nearest(over, 2 * a).abs());
-    let work = scale.of((1, "mm"), (16, "in"));
-    let (per, unit) = work;
+    let (per, unit) = scale.of((1, "mm"), (16, "in"));
     let figure = |steps: i64| quotient(steps, per);
     let area = |square: i64| quotient(square, per * per);
     let (long, short, name, other) = if ac > bd { (ac, bd, "AC", "BD") } else { (bd, ac, "BD", "AC") };
-    let working = vec![
+    let mut working = vec![
         format!("BD lies across corner A, and {name} is the longer: corner A is {right}"),
         format!("{name}² = {0} × {0} = {1} {unit}²", figure(long), area(long * long)),
         format!("{other}² = {0} × {0} = {1} {unit}²", figure(short), area(short * short)),
         format!("{} − {} = {} {unit}²", area(long * long), area(short * short), area(over.abs())),
         format!("4 × AB = 4 × {} = {} {unit}", figure(a), figure(4 * a)),
-        format!(
-            "{} ÷ {} = {} {unit}",
-            area(over.abs()),
-            figure(4 * a),
-            quotient_text(over.abs(), 4 * a * per)
-        ),
-        rounded(scale, "push by", over.abs(), 4 * a),
+        format!("{} ÷ {} = {}", area(over.abs()), figure(4 * a), amount(scale, over.abs(), 4 * a)),
     ];
+    working.extend(rounded(scale, "push by", over.abs(), 4 * a));
     Some(posed(picture(&shape.footprint), given, asked, vec![sense, size], working, vec![a, b, ac, bd]))
 }
 
@@ -189,7 +181,7 @@ fn which_next(random: &mut Random, scale: Scale) -> Option<Question> {
     let (taped_names, offered_names) = (names(&shape, &taped), names(&shape, &offered));
     let right = names(&shape, &[right]).pop()?;
     let given = format!(
-        "{} with none of its corners known to be square. All its sides are taped, and {}. One more line can be taped: {}.",
+        "{}, none of its corners known to be square. All its sides are taped, and {}. One more line can be taped: {}.",
         shape.described(),
         words::and_list(&taped_names[n..]),
         words::or_list(&offered_names)

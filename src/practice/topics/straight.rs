@@ -2,7 +2,7 @@
 
 use super::posed::posed;
 use crate::practice::answer::Wrong;
-use crate::practice::board::{amount, rounded, so, sum};
+use crate::practice::board::{amount, exact_sum, rounded, so, sum};
 use crate::practice::question::{Blank, Question};
 use crate::practice::random::Random;
 use crate::practice::scale::{Scale, Sizes, nearest, quotient, quotient_near_edge};
@@ -114,7 +114,7 @@ fn unequal_working(
     let product = (last - first) * along;
     let line = first * length + product;
     let over = reading * length - line;
-    vec![
+    let mut steps = vec![
         format!("from end to end the string gains: {}", sum(scale, last, '−', first)),
         format!("{} × {} = {} {unit}²", plain(last - first), plain(along), quotient(product, per * per)),
         format!(
@@ -123,25 +123,12 @@ fn unequal_working(
             plain(length),
             amount(scale, product, length)
         ),
-        format!(
-            "the straight line there: {} + {} = {}",
-            amount(scale, first, 1),
-            bracketed(&amount(scale, product, length)),
-            amount(scale, line, length)
-        ),
-        format!(
-            "reading less line: {} − {} = {}",
-            amount(scale, reading, 1),
-            amount(scale, line, length),
-            amount(scale, over, length)
-        ),
+        format!("the straight line there: {}", exact_sum(scale, (first, 1), '+', (product, length))),
+        format!("reading less line: {}", exact_sum(scale, (reading, 1), '−', (line, length))),
         towards(over, outside),
-        rounded(scale, "off by", over.abs(), length),
-    ]
-}
-
-fn bracketed(figure: &str) -> String {
-    if figure.starts_with(['-', '−']) { format!("({figure})") } else { figure.to_owned() }
+    ];
+    steps.extend(rounded(scale, "off by", over.abs(), length));
+    steps
 }
 
 const fn face(outside: bool) -> &'static str {

@@ -60,7 +60,7 @@ impl Answered for Lines {
 
     fn steps(&self, job: &Job) -> Vec<Steps> {
         let Some(footprint) = &job.footprint else { return vec![] };
-        working::lines::steps(self, footprint, job.units)
+        working::lines::steps(self, &job.lines.wall, footprint, job.units)
     }
 }
 
