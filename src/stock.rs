@@ -63,6 +63,12 @@ impl Default for Timber {
 }
 
 impl Timber {
+    /// Whether there is nothing to cut from.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.for_sale.is_empty() && self.in_van.is_empty()
+    }
+
     /// Whether prices are known. Without them the cost of a length is its length in metres, so that the least timber is
     /// bought: every metre costs the same.
     #[must_use]

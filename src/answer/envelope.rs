@@ -93,7 +93,7 @@ impl<'a, T> Envelope<'a, T> {
     }
 }
 
-/// What `batch` writes in the place of an answer to a line that it can't answer.
+/// What stands in the place of a JSON answer that can't be given, of a line of a `batch` or of a command.
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct ErrorLine<'a> {
     /// What is wrong.
@@ -113,11 +113,12 @@ impl Default for BlankLine {
     }
 }
 
-/// What is wrong with a line.
+/// What is wrong with a line, or with a command.
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct LineFault<'a> {
-    /// The line of the input, from 1.
-    pub line: usize,
+    /// The line of a batch's input, from 1.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub line: Option<usize>,
     /// The field of its job at fault, such as `readings.AB`; empty if it is the job as a whole.
     pub field: &'a str,
     /// What is wrong, and what to write instead.

@@ -83,6 +83,14 @@ pub enum AnswerError {
         /// Why.
         error: Box<Self>,
     },
+    /// One of several plots can't be answered.
+    #[error("{plot}: {}", error.in_job_file())]
+    Plot {
+        /// The plot.
+        plot: String,
+        /// Why.
+        error: Box<Self>,
+    },
     /// The plan doesn't fit the sheet.
     #[error(transparent)]
     Sketch(#[from] SketchError),
@@ -110,6 +118,11 @@ impl AnswerError {
             Self::Missing { .. } => true,
             _ => false,
         }
+    }
+
+    /// The same with the plot that it is about named.
+    pub(super) fn of_plot(self, plot: &str) -> Self {
+        Self::Plot { plot: plot.to_owned(), error: Box::new(self) }
     }
 
     /// The same with the part that it is about named, unless one is.

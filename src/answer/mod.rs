@@ -23,6 +23,7 @@ mod schema;
 mod sketch;
 
 pub use answered::Answered;
+pub use ask::order_of_plots;
 pub use commands::{Answer, Day, Missing, Part, Question, Sheet, Standing};
 pub use envelope::{BlankLine, Envelope, ErrorLine, LineFault, PlanEcho, Program};
 pub use error::AnswerError;

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use clap::{Args, ValueEnum};
 use pegline::job::{JobFile, LengthEntry};
-use pegline::page::Detail;
+use pegline::page::{Detail, Spreadsheet};
 
 use super::failure::Failure;
 use super::file::{self, ending};
@@ -29,6 +29,15 @@ impl Format {
             Self::Csv => ("CSV", Some("csv")),
         }
     }
+}
+
+/// The sign before the decimals.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum Decimal {
+    /// 12.5, commas between the columns.
+    Point,
+    /// 12,5, semicolons between the columns.
+    Comma,
 }
 
 /// A format that one command alone prints.
@@ -68,6 +77,12 @@ pub(super) struct OutputArgs {
     /// Print all there is: every table and note, where the page leaves out what the day's work can do without.
     #[arg(long, global = true, help_heading = "Output")]
     full: bool,
+    /// The decimal sign of CSV, as the spreadsheet has it that opens it [default: point].
+    #[arg(long, value_name = "SIGN", value_enum, global = true, help_heading = "Output")]
+    decimal: Option<Decimal>,
+    /// Begin CSV with the mark by which some spreadsheets know UTF-8.
+    #[arg(long, global = true, help_heading = "Output")]
+    bom: bool,
     /// Print plain ASCII only.
     #[arg(long, global = true, help_heading = "Output")]
     pub(super) ascii: bool,
@@ -85,6 +100,22 @@ impl OutputArgs {
         if self.full { Detail::Full } else { Detail::Short }
     }
 
+    /// How the spreadsheet that CSV is for reads it.
+    pub(super) fn spreadsheet(&self) -> Spreadsheet {
+        Spreadsheet { decimal_comma: self.decimal == Some(Decimal::Comma), byte_order_mark: self.bom }
+    }
+
+    /// Refuses what is asked of CSV where none is written.
+    fn of_csv_alone(&self, kind: Kind) -> Result<Kind, Failure> {
+        let option = match (self.decimal, self.bom) {
+            _ if kind == Kind::In(Format::Csv) => return Ok(kind),
+            (Some(_), _) => "--decimal",
+            (None, true) => "--bom",
+            (None, false) => return Ok(kind),
+        };
+        Err(Failure::input(format!("{option}: it is for CSV alone: write --format csv too, or leave it out")))
+    }
+
     /// The format asked for by an option, or by the ending of the file's name.
     pub(super) fn format(&self) -> Result<Format, Failure> {
         match self.kind(None)? {
@@ -96,6 +127,10 @@ impl OutputArgs {
     /// What to print, of a command that may have a format of its `own`: what was asked for, or what the ending of the
     /// file's name says. That both are there and differ is refused, since whoever opens the file would get another kind.
     pub(super) fn kind(&self, own: Option<Own>) -> Result<Kind, Failure> {
+        self.of_csv_alone(self.chosen(own)?)
+    }
+
+    fn chosen(&self, own: Option<Own>) -> Result<Kind, Failure> {
         if let Some(own) = own.filter(|own| own.asked && self.asked().is_some()) {
             let option = own.option;
             return Err(Failure::input(format!(
@@ -141,6 +176,7 @@ impl OutputArgs {
 
     /// Refuses a format that `command` does not print, since it would get another.
     pub(super) fn only(&self, command: &str, format: Format) -> Result<(), Failure> {
+        self.of_csv_alone(Kind::In(format))?;
         let (name, ending) = format.told();
         if self.asked().is_some_and(|asked| asked != format) {
             let option = if self.json { "--json" } else { "--format" };
@@ -215,6 +251,11 @@ pub(super) struct Under {
     pub(super) keep: bool,
 }
 
+/// Whether it is the name of a file with a job on each line.
+pub(super) fn is_stream(name: &str) -> bool {
+    Path::new(name).extension().is_some_and(|ending| ending.eq_ignore_ascii_case("jsonl"))
+}
+
 /// Whether a word where the plan stands is a job file's name.
 pub(super) fn is_job_file(word: &str) -> bool {
     let ending = Path::new(word).extension();
@@ -275,6 +316,14 @@ pub(super) struct PlanArgs {
 }
 
 impl PlanArgs {
+    /// The job files that stand where the plan does, if there are several and nothing else stands there; they are taken out.
+    pub(super) fn take_jobs(&mut self) -> Vec<String> {
+        let plan = &mut self.outline.plan;
+        let several = plan.len() > 1 || plan.first().is_some_and(|word| is_stream(word));
+        let is_job = |word: &String| is_job_file(word) || is_stream(word);
+        if several && plan.iter().all(is_job) { std::mem::take(plan) } else { vec![] }
+    }
+
     /// The words that stand where the plan does and are readings, AB=7802, taken out of them.
     pub(super) fn take_readings(&mut self) -> Option<Vec<String>> {
         let readings: Vec<String> = self.outline.plan.extract_if(.., |word| word.contains('=')).collect();

@@ -1,6 +1,6 @@
 //! A command that asks a question of a job: the one way from arguments to output.
 
-use pegline::answer::{Answer, Answered, Envelope, Question};
+use pegline::answer::{Answer, Answered, Envelope, ErrorLine, LineFault, Question};
 use pegline::job::Job;
 use pegline::page::{Detail, Steps};
 use pegline::report::page;
@@ -18,12 +18,28 @@ pub(super) fn ask(
     with_working: bool,
 ) -> Result<Exit, Failure> {
     let format = out.format()?;
-    let job = given.job()?;
-    let answer = job.answer(question).map_err(Failure::input)?;
+    let answered = given.job().and_then(|job| {
+        let answer = job.answer(question).map_err(Failure::input)?;
+        Ok((job, answer))
+    });
+    let (job, answer) = told_as(format, out, answered)?;
     let steps = if with_working { answer.steps(&job) } else { vec![] };
     write_out(&printed(question, &job, &answer, &steps, format, out)?, out, &given.inputs())?;
     given.keep()?;
     Ok(exit(&answer))
+}
+
+/// What was answered; where it was not and JSON was asked for, why not is printed as JSON too.
+pub(super) fn told_as<T>(
+    format: Format,
+    out: &OutputArgs,
+    answered: Result<T, Failure>,
+) -> Result<T, Failure> {
+    if let (Format::Json, false, Err(failure)) = (format, out.to_file(), &answered) {
+        let message = &failure.message();
+        write_out(&json_text(&ErrorLine { error: LineFault { line: None, field: "", message } })?, out, &[])?;
+    }
+    answered
 }
 
 /// An answer in `format`, and nothing made for another.
@@ -40,7 +56,7 @@ pub(super) fn printed(
             json_text(&Envelope::new(question, job, answer, steps, &answer.remarks(job, Detail::Full)))
         }
         Format::Table => Ok(page_text(&page(answer, job, out.detail(), steps), out)),
-        Format::Csv => csv_text(answer.rows(job.units)),
+        Format::Csv => csv_text(answer.rows(job.units), out),
     }
 }
 

@@ -49,13 +49,17 @@ impl CommandLine {
     /// The checked job of a command: the file's, with the command line laid over it.
     pub(super) fn job(&self) -> Result<Job, Failure> {
         self.can_be_kept()?;
-        let source = self.under.file.as_deref().map(Source::open).transpose()?;
-        let laid = match &source {
+        self.job_of(self.under.file.as_deref().map(Source::open).transpose()?.as_ref())
+    }
+
+    /// The same over the job file of this source.
+    pub(super) fn job_of(&self, source: Option<&Source>) -> Result<Job, Failure> {
+        let laid = match source {
             Some(source) => Some(self.laid(source.job_file()?)?),
             None => None,
         };
         let whole = laid.as_ref().unwrap_or(&self.over);
-        Job::check(whole).map_err(|faults| self.faults(whole, &faults, source.as_ref()))
+        Job::check(whole).map_err(|faults| self.faults(whole, &faults, source))
     }
 
     fn laid(&self, file: JobFile) -> Result<JobFile, Failure> {

@@ -73,11 +73,11 @@ impl Failure {
     }
 
     /// What went wrong, where it is one of several things told.
-    pub(super) fn message(self) -> String {
+    pub(super) fn message(&self) -> String {
         match self {
             Self::Usage(error) => one_line(&error.to_string()),
             Self::Input(messages) => messages.join("; "),
-            Self::Io { doing, error } => format!("{doing}: {}", told(&error)),
+            Self::Io { doing, error } => format!("{doing}: {}", told(error)),
         }
     }
 

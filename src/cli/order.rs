@@ -1,13 +1,16 @@
 //! `pegline order`.
 
+use std::path::Path;
+
 use clap::Args;
-use pegline::answer::Question;
-use pegline::job::{JobFile, OrderSection};
+use pegline::answer::{Answer, Answered, Question, order_of_plots};
+use pegline::job::{Job, JobFile, OrderSection};
 
 use super::args::{OutputArgs, PlanArgs};
-use super::ask::ask;
+use super::ask::{ask, exit, printed, told_as};
 use super::command_line::CommandLine;
 use super::failure::{Exit, Failure};
+use super::output::write_out;
 use super::source::Source;
 use super::typed::Typed;
 
@@ -31,11 +34,17 @@ pub(super) struct OrderArgs {
 }
 
 impl OrderArgs {
-    pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
+    pub(super) fn run(mut self, output: &OutputArgs) -> Result<Exit, Failure> {
+        let plots = self.plan.take_jobs();
         let (given, under) = self.plan.given();
         if self.prices.as_deref() == Some("-") && under.file.as_deref() == Some("-") {
             return Err(Failure::input(
                 "--prices -: the job is read from standard input already: name a file for one of them",
+            ));
+        }
+        if !plots.is_empty() && (under.file.is_some() || under.keep) {
+            return Err(Failure::input(
+                "--job, --keep: they are for one job, and several stand after the command: leave them out",
             ));
         }
         let over = JobFile { order: Some(self.order.0), ..given };
@@ -50,6 +59,44 @@ impl OrderArgs {
             let prices = source.price_file()?;
             given = given.with_prices(source, prices);
         }
-        ask(Question::Order, &given, output, self.working)
+        if plots.is_empty() {
+            return ask(Question::Order, &given, output, self.working);
+        }
+        of_plots(&plots, &given, output, self.working)
     }
+}
+
+/// One order for the jobs of these files.
+fn of_plots(
+    files: &[String],
+    given: &CommandLine,
+    output: &OutputArgs,
+    with_working: bool,
+) -> Result<Exit, Failure> {
+    let format = output.format()?;
+    let ordered = jobs(files, given).and_then(|plots| order_of_plots(&plots).map_err(Failure::input));
+    let (job, order) = told_as(format, output, ordered)?;
+    let answer = Answer::Order(Box::new(order));
+    let steps = if with_working { answer.steps(&job) } else { vec![] };
+    let inputs: Vec<&str> = files.iter().map(String::as_str).chain(given.inputs()).collect();
+    write_out(&printed(Question::Order, &job, &answer, &steps, format, output)?, output, &inputs)?;
+    Ok(exit(&answer))
+}
+
+/// The jobs of these files, each with its plot's name: the job's, or the file's where that is taken or there is none.
+fn jobs(files: &[String], given: &CommandLine) -> Result<Vec<(String, Job)>, Failure> {
+    let mut plots: Vec<(String, Job)> = vec![];
+    for file in files {
+        for (place, source) in Source::open(file)?.jobs().iter().enumerate() {
+            let job = given.job_of(Some(source))?;
+            let stem = Path::new(file).file_stem().map_or_else(|| file.into(), |stem| stem.to_string_lossy());
+            let named = job.name.clone().filter(|name| plots.iter().all(|(plot, _)| plot != name));
+            let name = named.unwrap_or_else(|| match place {
+                0 => stem.into_owned(),
+                more => format!("{stem} {}", more + 1),
+            });
+            plots.push((name, job));
+        }
+    }
+    Ok(plots)
 }

@@ -19,8 +19,8 @@ pub(super) fn page_text(page: &Page, out: &OutputArgs) -> String {
 }
 
 /// Rows for a spreadsheet.
-pub(super) fn csv_text(rows: Rows) -> Result<String, Failure> {
-    rows.csv().map_err(|error| Failure::Io { doing: "writing CSV".to_owned(), error })
+pub(super) fn csv_text(rows: Rows, out: &OutputArgs) -> Result<String, Failure> {
+    rows.csv(out.spreadsheet()).map_err(|error| Failure::Io { doing: "writing CSV".to_owned(), error })
 }
 
 /// Pretty JSON with a line feed at its end.

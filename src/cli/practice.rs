@@ -111,7 +111,7 @@ impl PracticeArgs {
         match kind {
             Kind::Own => Ok(paper_sheets(class)),
             Kind::In(Format::Json) => json_text(&envelope(self.units, class, &Remarks::default())),
-            Kind::In(Format::Csv) => csv_text(question_rows(&class.sheets)),
+            Kind::In(Format::Csv) => csv_text(question_rows(&class.sheets), out),
             Kind::In(Format::Table) => Ok(class.sheets.iter().map(page).collect::<Vec<_>>().join("\u{c}")),
         }
     }
@@ -122,7 +122,7 @@ impl PracticeArgs {
         match kind {
             Kind::Own => Ok(paper_key(class)),
             Kind::In(Format::Json) => json_text(&envelope(self.units, class, &Remarks::default())),
-            Kind::In(Format::Csv) => csv_text(answer_rows(&class.sheets)),
+            Kind::In(Format::Csv) => csv_text(answer_rows(&class.sheets), out),
             Kind::In(Format::Table) => Ok(class.sheets.iter().map(page).collect::<Vec<_>>().join("\u{c}")),
         }
     }

@@ -6,6 +6,7 @@ use std::io::{self, IsTerminal, Read};
 use pegline::job::{Fault, JobFile, JobFileError, LARGEST_FILE, Place, PriceFile, locate, read, read_prices};
 use pegline::words::one_line;
 
+use super::args::is_stream;
 use super::encoding::text_of;
 use super::failure::Failure;
 
@@ -42,6 +43,20 @@ impl Source {
         let text = text_of(bytes, &format!("this is not text (UTF-8): {kind}"))
             .map_err(|problem| Failure::input(format!("{shown}: {problem}")))?;
         Ok(Self { given: name.to_owned(), name: shown.to_owned(), text })
+    }
+
+    /// The job of each line, where the file has one a line: `.jsonl`; else the whole as it is.
+    pub(super) fn jobs(self) -> Vec<Self> {
+        if !is_stream(&self.given) {
+            return vec![self];
+        }
+        let lines = self.text.lines().enumerate().filter(|(_, line)| !line.trim().is_empty());
+        let job = |(i, line): (usize, &str)| Self {
+            given: self.given.clone(),
+            name: format!("{} line {}", self.name, i + 1),
+            text: line.to_owned(),
+        };
+        lines.map(job).collect()
     }
 
     /// The file's name as it was given.

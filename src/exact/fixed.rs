@@ -53,6 +53,15 @@ fixed!(
 );
 
 fixed!(
+    /// A price of one in ten-thousandths of the job's money unit, as screws and metres are priced. It serializes as the
+    /// money unit (499 as 0.0499).
+    Rate,
+    "Rate",
+    "A price of one, in the job's money unit, to 0.0001.",
+    |rate: Rate, serializer: S| serializer.serialize_f64(rate.0 as f64 / 10_000.0)
+);
+
+fixed!(
     /// A quantity in hundredths of its unit. It serializes as the unit (1250 as 12.5).
     Hundredths,
     "Hundredths",
@@ -136,6 +145,12 @@ impl Hundredths {
     }
 }
 
+impl From<Pence> for Rate {
+    fn from(pence: Pence) -> Self {
+        Self(pence.0.saturating_mul(100))
+    }
+}
+
 impl Percent {
     /// The tax on `net`, rounded half up to a penny.
     ///
@@ -170,6 +185,16 @@ impl std::fmt::Display for Pence {
     /// With two decimals: `10.80`.
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.write_str(&Hundredths(self.0).two_places())
+    }
+}
+
+impl std::fmt::Display for Rate {
+    /// With two decimals, or as many more as it has: `10.80`, `0.0499`.
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let sign = if self.0 < 0 { "-" } else { "" };
+        let text = format!("{sign}{}.{:04}", self.0.unsigned_abs() / 10_000, self.0.unsigned_abs() % 10_000);
+        let text = text.strip_suffix("00").unwrap_or_else(|| text.strip_suffix('0').unwrap_or(&text));
+        f.write_str(text)
     }
 }
 

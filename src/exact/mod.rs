@@ -13,6 +13,6 @@ mod fixed;
 mod money;
 mod whole;
 
-pub use fixed::{Hundredths, Pence, Percent, Tenths};
-pub use money::{MAX_PRICE, MoneyError, parse_hundredths, parse_money};
+pub use fixed::{Hundredths, Pence, Percent, Rate, Tenths};
+pub use money::{MAX_PRICE, MoneyError, parse_hundredths, parse_money, parse_rate};
 pub(crate) use whole::{gcd, held, int, up};

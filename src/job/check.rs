@@ -51,8 +51,6 @@ pub struct Job {
     pub plates: Option<PlatesOptions>,
     /// A list of pieces to cut, if there is one.
     pub cuts: Option<CutsQuestion>,
-    /// Whether there is any timber to cut from.
-    pub has_timber: bool,
     /// Taped readings and how to judge them, if there are some and a plan.
     pub readings: Option<ReadingsQuestion>,
     /// What was said about the drawing.
@@ -139,8 +137,6 @@ impl Job {
             straight,
             plates,
             cuts,
-            has_timber: timber
-                .is_some_and(|timber| !(timber.for_sale.is_empty() && timber.in_van.is_empty())),
             readings,
             sketch,
             order,

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::{Size, Unit};
-use crate::exact::{Hundredths, Pence, Percent};
+use crate::exact::{Hundredths, Pence, Percent, Rate};
 
 /// An order: lines for a quote.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -21,6 +21,14 @@ pub struct Order {
     pub total: Pence,
     /// How many lines have no price and are in no total.
     pub unpriced: usize,
+    /// Whether every line has a price.
+    pub complete: bool,
+    /// Whether it was to be complete, and is not good otherwise.
+    #[serde(skip)]
+    pub to_be_complete: bool,
+    /// The plots that it is for, where it is for several.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub plots: Vec<String>,
     /// What is in the van and is not bought.
     pub from_van: Vec<FromVan>,
     /// Prices that no line used.
@@ -47,7 +55,7 @@ pub struct Line {
     /// What is bought: `each`, `m`, `ft`, `pack of 25`, `roll of 30 m`, or the user's own.
     pub unit: String,
     /// The price of one `unit`.
-    pub rate: Option<Pence>,
+    pub rate: Option<Rate>,
     /// What the line comes to.
     pub amount: Option<Pence>,
     /// What the job needs, before waste and whole packs.
@@ -64,8 +72,31 @@ pub struct Line {
     /// How many whole lengths the quantity is, where they are priced by the metre or foot.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub lengths: Option<u64>,
+    /// How many of the lengths are spare: what the waste on all of this item comes to, in whole lengths.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub spare: Option<u64>,
     /// The part of the job that needs it.
     pub from: String,
+    /// What each plot needs of it, where the order is for several.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub plots: Vec<PlotNeed>,
+}
+
+impl Line {
+    /// Whether it is of whole lengths, whose waste is spare lengths.
+    #[must_use]
+    pub fn by_length(&self) -> bool {
+        super::Item::named(&self.item).is_some_and(|item| item.kind == super::Kind::Lengths)
+    }
+}
+
+/// What a plot needs of a line.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+pub struct PlotNeed {
+    /// The plot.
+    pub plot: String,
+    /// How much, in the line's `needed_unit`, before waste and whole packs.
+    pub needed: Hundredths,
 }
 
 /// Something taken from the van.
@@ -90,6 +121,8 @@ pub struct UnusedPrice {
     pub size: Size,
     /// The item that may have been meant, where there is none of that name.
     pub did_you_mean: Option<String>,
+    /// The size that may have been meant, where a line of this item has a size near it that the list has not.
+    pub size_meant: Option<Size>,
 }
 
 /// A price in the list for timber that was chosen by another.
@@ -100,9 +133,9 @@ pub struct Overruled {
     /// Its length, mm.
     pub size: Size,
     /// The price that the timber was chosen by.
-    pub rate: Pence,
+    pub rate: Rate,
     /// The price in the list.
-    pub listed: Pence,
+    pub listed: Rate,
 }
 
 /// Something that nothing is ordered for.

@@ -1,11 +1,12 @@
 //! From a need and its price to a line: waste first, then whole units and packs, then the price, rounded once.
 
+use super::amount::amount;
 use super::answer::Line;
 use super::error::OrderError;
 use super::figures::{MOST_MONEY, MOST_QUANTITY, Size, Unit, tidy};
 use super::need::{Much, Need};
 use super::prices::Price;
-use crate::exact::{Hundredths, Pence, Percent, Tenths, held, up};
+use crate::exact::{Hundredths, Percent, Tenths, held, up};
 
 /// A unit of length, and tenths of a millimetre in one.
 #[derive(Clone, Copy)]
@@ -70,19 +71,24 @@ impl Bought {
     }
 }
 
-/// The line of a need at its price, if it has one; `unit` is what running lengths are counted in without one.
-pub(super) fn line(
-    need: &Need,
-    price: Option<&Price>,
-    waste: Option<Percent>,
-    unit: &Unit,
-) -> Result<Line, OrderError> {
-    let waste = waste.or(price.and_then(|price| price.waste)).unwrap_or_default();
-    // The price that the timber was chosen by is of one length, whatever the list says.
-    let (price_unit, pack) = match (need.rate, price) {
-        (None, Some(price)) => (price.unit.as_ref(), price.pack),
-        _ => (None, None),
-    };
+/// What a need is bought at.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Terms<'a> {
+    /// Its price, if it has one.
+    pub(super) price: Option<&'a Price>,
+    /// What is added for waste.
+    pub(super) waste: Percent,
+    /// The waste of whole lengths, as lengths.
+    pub(super) spare: u64,
+    /// What running lengths are counted in where the price doesn't say.
+    pub(super) unit: &'a Unit,
+}
+
+/// The line of a need on these terms.
+pub(super) fn line(need: &Need, terms: Terms<'_>) -> Result<Line, OrderError> {
+    let Terms { price, waste, spare, unit } = terms;
+    let price_unit = price.and_then(|price| price.unit.as_ref());
+    let pack = price.and_then(|price| price.pack);
     let item = &need.item;
     let wrong = |given: &Unit, wanted: &str| OrderError::Unit {
         item: item.clone(),
@@ -97,7 +103,7 @@ pub(super) fn line(
             Some(other) => return Err(wrong(other, "each")),
         },
         Much::Lengths { count, each } => {
-            let whole = up(waste.added(i128::from(*count)), 10_000);
+            let whole = i128::from(*count) + i128::from(spare);
             match price_unit {
                 None | Some(Unit::Each) => Bought::each(whole, *count, pack),
                 Some(unit) => {
@@ -144,8 +150,7 @@ pub(super) fn line(
             .in_packs(pack)
         }
     };
-    let rate = need.rate.or(price.map(|price| price.rate));
-    made(need, price, bought, waste, rate)
+    made(need, terms, bought)
 }
 
 /// A running length, by the unit or in rolls: n rolls give n × roll − (n − 1) × lap.
@@ -180,13 +185,9 @@ fn running(
     Ok(bought)
 }
 
-fn made(
-    need: &Need,
-    price: Option<&Price>,
-    bought: Bought,
-    waste: Percent,
-    rate: Option<Pence>,
-) -> Result<Line, OrderError> {
+fn made(need: &Need, terms: Terms<'_>, bought: Bought) -> Result<Line, OrderError> {
+    let Terms { price, waste, spare, .. } = terms;
+    let rate = price.map(|price| price.rate);
     if bought.quantity.max(bought.needed) > i128::from(MOST_QUANTITY.0) {
         return Err(OrderError::Quantity { item: need.item.clone() });
     }
@@ -212,20 +213,8 @@ fn made(
         pack: bought.pack,
         lap: bought.lap,
         lengths: bought.lengths,
+        spare: (spare > 0).then_some(spare),
         from: need.from.clone(),
+        plots: vec![],
     })
-}
-
-/// A quantity at a rate, rounded half up to a penny.
-///
-/// ```
-/// use pegline::exact::{Hundredths, Pence};
-/// use pegline::order::amount;
-///
-/// assert_eq!(amount(Hundredths(1250), Pence(85)), Pence(1063)); // 12.5 m at 0.85 = 10.625
-/// ```
-#[must_use]
-pub fn amount(quantity: Hundredths, rate: Pence) -> Pence {
-    let exact = i128::from(quantity.0) * i128::from(rate.0);
-    Pence(held((exact + 50).div_euclid(100)))
 }

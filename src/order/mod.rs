@@ -1,14 +1,14 @@
 //! Quantities and prices: what a job's parts need, priced with the user's own prices, as lines for a quote.
 //!
 //! A need gets its waste first, exact; then it is rounded up to whole things, to whole packs where it is sold so, or to a
-//! hundredth of the metre or foot. That quantity × rate is rounded half up to a penny, once; the tax on the sum of the
+//! hundredth of the metre or foot. The waste of timber is taken on all of an item, as spare lengths. That quantity × rate is rounded half up to a penny, once; the tax on the sum of the
 //! lines likewise. A line without a price stays on the list and out of the totals.
 //!
 //! Worked example: 22 anchors with 10 % more are 24.2, so 25; in boxes of 10 that is 3 boxes; at 14.50 they are 43.50,
 //! and 20 % tax makes 52.20:
 //!
 //! ```
-//! use pegline::exact::{Hundredths, Pence, Percent};
+//! use pegline::exact::{Hundredths, Pence, Percent, Rate};
 //! use pegline::order::{Much, Need, Price, Question, Size, Unit, order};
 //!
 //! let answer = order(&Question {
@@ -17,14 +17,15 @@
 //!         size: Size::Any,
 //!         much: Much::Things(22),
 //!         from: "plates".to_owned(),
-//!         rate: None,
+//!         own: None,
+//!         plot: None,
 //!     }],
 //!     prices: vec![Price {
 //!         item: "anchor".to_owned(),
 //!         size: Size::Any,
 //!         unit: Some(Unit::Each),
 //!         pack: Some(Hundredths::whole(10)),
-//!         rate: Pence(1450),
+//!         rate: Rate::from(Pence(1450)),
 //!         waste: Some(Percent(1000)),
 //!     }],
 //!     tax: Some(Percent(2000)),
@@ -35,6 +36,7 @@
 //! # Ok::<(), pegline::order::OrderError>(())
 //! ```
 
+mod amount;
 mod answer;
 mod error;
 mod figures;
@@ -42,22 +44,24 @@ mod items;
 mod line;
 mod need;
 mod prices;
+mod spare;
 
-pub use answer::{FromVan, Line, NotOrdered, Order, Overruled, UnusedPrice};
+pub use amount::amount;
+pub use answer::{FromVan, Line, NotOrdered, Order, Overruled, PlotNeed, UnusedPrice};
 pub use error::OrderError;
 pub use figures::{MOST_MONEY, MOST_QUANTITY, Size, Unit, tidy};
 pub use items::{
     ANCHOR, BEARER, BEARER_BOLT, DPC, HANGER, HEAD_BINDER, ITEMS, Item, JOIST, Kind, LINE, PACKER, PEG,
     PROFILE_BOARD, STRAP, TEMPORARY_SCREW, TIMBER, WALL_PLATE,
 };
-pub use line::amount;
 pub use need::{Much, Need};
 pub use prices::Price;
 
 use crate::exact::{Pence, Percent, held};
-use line::line;
+use line::{Terms, line};
 use need::gathered;
 use prices::{Found, PriceList, key};
+use spare::spares;
 
 /// What is asked.
 #[derive(Debug, Clone, PartialEq)]
@@ -78,6 +82,10 @@ pub struct Question {
     pub not_ordered: Vec<NotOrdered>,
     /// What to know about the quantities.
     pub remarks: Vec<String>,
+    /// The plots, where it is for several.
+    pub plots: Vec<String>,
+    /// Whether every line must have a price for it to be good.
+    pub to_be_complete: bool,
 }
 
 impl Default for Question {
@@ -92,6 +100,8 @@ impl Default for Question {
             length_unit: Unit::Metre,
             not_ordered: vec![],
             remarks: vec![],
+            plots: vec![],
+            to_be_complete: false,
         }
     }
 }
@@ -100,9 +110,15 @@ impl Default for Question {
 pub fn order(question: &Question) -> Result<Order, OrderError> {
     let mut list = PriceList::new(&question.prices);
     let mut remarks = question.remarks.clone();
-    let (mut lines, mut overruled) = (vec![], vec![]);
-    for need in gathered(&question.needs) {
-        let price = match list.find(&need.item, &need.size) {
+    let mut overruled = vec![];
+    let needs = gathered(&question.needs);
+    let mut terms = vec![];
+    for need in needs.iter().map(|gathered| &gathered.whole) {
+        let chosen_by = matches!(need.much, Much::Lengths { .. });
+        // The list's price is for others of an item that has a price of its own; timber is chosen by its price.
+        let found =
+            if need.own.is_some() && !chosen_by { Found::Nothing } else { list.find(&need.item, &need.size) };
+        let listed = match found {
             Found::Nothing => None,
             Found::One(price) => Some(price),
             Found::Several(prices) => {
@@ -114,20 +130,46 @@ pub fn order(question: &Question) -> Result<Order, OrderError> {
                 None
             }
         };
-        if let (Some(rate), Some(price)) = (need.rate, price)
-            && (rate != price.rate || price.pack.is_some())
+        if let (Some(own), Some(listed)) = (&need.own, listed)
+            && (own.rate != listed.rate || listed.pack.is_some())
         {
             overruled.push(Overruled {
                 item: need.item.clone(),
                 size: need.size.clone(),
-                rate,
-                listed: price.rate,
+                rate: own.rate,
+                listed: listed.rate,
             });
         }
-        let waste =
+        let asked =
             question.waste.iter().find(|(item, _)| key(item) == key(&need.item)).map(|(_, percent)| *percent);
-        lines.push(line(&need, price, waste, &question.length_unit)?);
+        terms.push(Terms {
+            price: need.own.as_ref().or(listed),
+            waste: asked.or(listed.and_then(|price| price.waste)).unwrap_or_default(),
+            spare: 0,
+            unit: &question.length_unit,
+        });
     }
+    let spare = spares(needs.iter().zip(&terms).map(|(need, terms)| (&need.whole, terms.waste)));
+    let mut lines = vec![];
+    for ((need, terms), spare) in needs.iter().zip(terms).zip(spare) {
+        let mut made = line(&need.whole, Terms { spare, ..terms })?;
+        for plot in need.by_plot() {
+            let needed = line(&plot, terms)?.needed;
+            made.plots.push(PlotNeed { plot: plot.plot.unwrap_or_default(), needed });
+        }
+        lines.push(made);
+    }
+    totalled(question, lines, &list, overruled, remarks)
+}
+
+/// The order of these lines.
+fn totalled(
+    question: &Question,
+    lines: Vec<Line>,
+    list: &PriceList<'_>,
+    overruled: Vec<Overruled>,
+    remarks: Vec<String>,
+) -> Result<Order, OrderError> {
     let net: i128 = lines.iter().filter_map(|line| line.amount).map(|amount| i128::from(amount.0)).sum();
     let too_much = || OrderError::Money { what: "the order".to_owned() };
     if net > i128::from(MOST_MONEY.0) {
@@ -139,10 +181,13 @@ pub fn order(question: &Question) -> Result<Order, OrderError> {
     if total > MOST_MONEY {
         return Err(too_much());
     }
-    let own: Vec<&str> = lines.iter().map(|line| line.item.as_str()).collect();
+    let unpriced = lines.iter().filter(|line| line.amount.is_none()).count();
     Ok(Order {
-        unpriced: lines.iter().filter(|line| line.amount.is_none()).count(),
-        unused_prices: list.unused(&own),
+        unpriced,
+        complete: unpriced == 0,
+        to_be_complete: question.to_be_complete,
+        plots: question.plots.clone(),
+        unused_prices: list.unused(&lines),
         net,
         tax_percent: question.tax,
         tax,

@@ -1,7 +1,7 @@
 //! What the parts of a job need, in terms that every part can say it in.
 
-use super::{Size, Unit};
-use crate::exact::{Hundredths, Pence, Tenths};
+use super::{Price, Size, Unit};
+use crate::exact::{Hundredths, Tenths};
 
 /// Something that a part of the job needs.
 #[derive(Debug, Clone, PartialEq)]
@@ -14,8 +14,10 @@ pub struct Need {
     pub much: Much,
     /// The part of the job that needs it.
     pub from: String,
-    /// The price of one that the quantity was chosen by; it stands before the price list's.
-    pub rate: Option<Pence>,
+    /// A price of its own, which stands before the price list's.
+    pub own: Option<Price>,
+    /// The plot that needs it, where the order is for several.
+    pub plot: Option<String>,
 }
 
 /// How much is needed.
@@ -49,29 +51,52 @@ pub enum Much {
 }
 
 /// Needs of the same item and size put together, so that packs are shared; each stands where it was first needed.
-pub(super) fn gathered(needs: &[Need]) -> Vec<Need> {
-    let mut all: Vec<Need> = vec![];
+#[derive(Debug)]
+pub(super) struct Gathered {
+    /// What is needed in all.
+    pub(super) whole: Need,
+    /// What was put together.
+    pub(super) parts: Vec<Need>,
+}
+
+pub(super) fn gathered(needs: &[Need]) -> Vec<Gathered> {
+    let mut all: Vec<Gathered> = vec![];
     for need in needs {
-        let same = |other: &&mut Need| {
+        let same = |other: &Need| {
             super::prices::key(&other.item) == super::prices::key(&need.item)
                 && other.size.same(&need.size)
-                && other.rate == need.rate
+                && other.own == need.own
         };
-        let joined = all.iter_mut().find(same).is_some_and(|other| {
-            let joined = other.much.joined(&need.much);
+        let joined = all.iter_mut().find(|other| same(&other.whole)).is_some_and(|other| {
+            let joined = other.whole.much.joined(&need.much);
             if let Some(much) = &joined {
-                other.much = much.clone();
-                if !other.from.split(", ").any(|from| from == need.from) {
-                    other.from = format!("{}, {}", other.from, need.from);
+                other.whole.much = much.clone();
+                if !other.whole.from.split(", ").any(|from| from == need.from) {
+                    other.whole.from = format!("{}, {}", other.whole.from, need.from);
                 }
+                other.parts.push(need.clone());
             }
             joined.is_some()
         });
         if !joined {
-            all.push(need.clone());
+            all.push(Gathered { whole: need.clone(), parts: vec![need.clone()] });
         }
     }
     all
+}
+
+impl Gathered {
+    /// What each plot needs of it, in the order that they come.
+    pub(super) fn by_plot(&self) -> Vec<Need> {
+        let mut plots: Vec<Need> = vec![];
+        for part in self.parts.iter().filter(|part| part.plot.is_some()) {
+            match plots.iter_mut().find(|plot| plot.plot == part.plot) {
+                Some(plot) => plot.much = plot.much.joined(&part.much).unwrap_or_else(|| plot.much.clone()),
+                None => plots.push(part.clone()),
+            }
+        }
+        plots
+    }
 }
 
 impl Much {

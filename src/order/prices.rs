@@ -2,11 +2,15 @@
 
 use std::collections::BTreeMap;
 
+use super::amount::amount;
 use super::answer::UnusedPrice;
 use super::figures::SizeKey;
-use super::{ITEMS, Size, Unit, tidy};
-use crate::exact::{Hundredths, Pence, Percent};
+use super::{ITEMS, Line, Size, Unit, tidy};
+use crate::exact::{Hundredths, Pence, Percent, Rate, Tenths, held, up};
 use crate::words::nearest;
+
+/// How far a size may be from the one that was meant, as a part of it.
+const NEAR: f64 = 0.02;
 
 /// A line of a price list.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,9 +24,36 @@ pub struct Price {
     /// How many units are in a pack or on a roll, where it is sold so.
     pub pack: Option<Hundredths>,
     /// The price of one unit, or of one pack.
-    pub rate: Pence,
+    pub rate: Rate,
     /// What is added for waste before rounding up.
     pub waste: Option<Percent>,
+}
+
+impl Price {
+    /// What one piece of this length costs; `None` where it is sold in packs, or by something else than the piece and length.
+    #[must_use]
+    pub fn of_one(&self, length: Tenths) -> Option<Pence> {
+        let unit = self.unit.as_ref().unwrap_or(&Unit::Each);
+        let quantity = match unit.tenths() {
+            _ if self.pack.is_some() => return None,
+            None if *unit == Unit::Each => Hundredths::whole(1),
+            None => return None,
+            Some(tenths) => Hundredths(held(up(i128::from(length.0) * 100, i128::from(tenths)))),
+        };
+        Some(amount(quantity, self.rate))
+    }
+
+    /// Whether it is per metre or foot.
+    #[must_use]
+    pub fn by_length(&self) -> bool {
+        self.unit.as_ref().is_some_and(|unit| unit.tenths().is_some())
+    }
+
+    /// Whether this is a price of the item, of this size or of every size.
+    #[must_use]
+    pub fn names(&self, item: &str, size: &Size) -> bool {
+        key(&self.item) == key(item) && (self.size == Size::Any || self.size.same(size))
+    }
 }
 
 /// What a price list has for an item.
@@ -76,9 +107,25 @@ impl<'a> PriceList<'a> {
         Found::Several(sizes.values().map(|place| &self.prices[*place]).collect())
     }
 
-    /// The prices that were not used, in the list's order; `own` are the user's own items.
-    pub(super) fn unused(&self, own: &[&str]) -> Vec<UnusedPrice> {
-        let known: Vec<&str> = ITEMS.iter().map(|item| item.name).chain(own.iter().copied()).collect();
+    /// The size of a line, which the list has no price of, that this price is most likely for: a length within one part in
+    /// fifty of its own, or a thousand times as long, as where 3.6 was written for 3.6 m.
+    fn size_meant(&self, price: &Price, lines: &[Line]) -> Option<Size> {
+        let Size::Length(given) = price.size else { return None };
+        let near = |size: &Size| match size {
+            Size::Length(size) => {
+                [1.0, 1000.0].iter().any(|times| (given.0 * times - size.0).abs() <= size.0 * NEAR)
+            }
+            Size::Any | Size::Text(_) => false,
+        };
+        let named = |line: &Line| self.prices.iter().any(|price| price.names(&line.item, &line.size));
+        let of_item = lines.iter().filter(|line| key(&line.item) == key(&price.item));
+        of_item.filter(|line| !named(line)).map(|line| &line.size).find(|size| near(size)).cloned()
+    }
+
+    /// The prices that none of the `lines` used, in the list's order.
+    pub(super) fn unused(&self, lines: &[Line]) -> Vec<UnusedPrice> {
+        let own = lines.iter().map(|line| line.item.as_str());
+        let known: Vec<&str> = ITEMS.iter().map(|item| item.name).chain(own).collect();
         self.prices
             .iter()
             .zip(&self.used)
@@ -87,6 +134,7 @@ impl<'a> PriceList<'a> {
                 item: tidy(&price.item),
                 size: price.size.clone(),
                 did_you_mean: meant(&price.item, &known),
+                size_meant: self.size_meant(price, lines),
             })
             .collect()
     }

@@ -24,6 +24,6 @@ mod text;
 pub use ascii::ascii;
 pub use blocks::{Block, Detail, Figure, Page, Picture, Remarks, Steps, Verdict, WIDTH};
 pub use html::html;
-pub use rows::{Each, Rows, each};
+pub use rows::{Each, Rows, Spreadsheet, each};
 pub use table::{Align, Column, Filling, Table};
 pub use text::{Look, text};

@@ -65,18 +65,32 @@ impl Rows {
     }
 
     /// The CSV, header first; no cell steers what shows it or is a formula to a spreadsheet. Fails where a figure came out as none that can be written.
-    pub fn csv(self) -> io::Result<String> {
+    pub fn csv(self, wanted: Spreadsheet) -> io::Result<String> {
         if let Some(fault) = self.fault {
             return Err(fault);
         }
-        let mut writer = csv::Writer::from_writer(vec![]);
+        let delimiter = if wanted.decimal_comma { b';' } else { b',' };
+        let mark = if wanted.byte_order_mark { "\u{feff}" } else { "" };
+        let mut writer = csv::WriterBuilder::new().delimiter(delimiter).from_writer(mark.as_bytes().to_vec());
         writer.write_record(&self.header)?;
         for row in &self.cells {
-            writer.write_record(row.iter().map(|cell| safe(cell)))?;
+            let cells = row.iter().map(|cell| safe(cell));
+            writer.write_record(
+                cells.map(|cell| if wanted.decimal_comma { with_commas(cell) } else { cell }),
+            )?;
         }
         let bytes = writer.into_inner().map_err(csv::IntoInnerError::into_error)?;
         String::from_utf8(bytes).map_err(io::Error::other)
     }
+}
+
+/// How the spreadsheet that is to open a CSV reads one.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Spreadsheet {
+    /// Whether its numbers have a decimal comma; semicolons stand between the columns then.
+    pub decimal_comma: bool,
+    /// Whether it knows UTF-8 by a byte-order mark alone.
+    pub byte_order_mark: bool,
 }
 
 /// Rows being filled, one for each thing.
@@ -138,6 +152,12 @@ fn safe(cell: &str) -> String {
     format!("{mark}{}", one_line(cell))
 }
 
+/// A number, or a list of nothing else, with a comma for its point.
+fn with_commas(cell: String) -> String {
+    let number = |part: &str| part.parse::<f64>().is_ok() && part.ends_with(|c: char| c.is_ascii_digit());
+    if cell.split('+').all(number) { cell.replace('.', ",") } else { cell }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -150,5 +170,12 @@ mod tests {
             safe,
             ["'=cmd|' /C calc'!A0", "'@SUM(1)", "'+1+1", "-2.5", "+3", "sealant", "a\u{fffd}[31m"]
         );
+    }
+
+    #[test]
+    fn a_decimal_comma_goes_into_numbers_and_lists_of_them_and_into_no_text() {
+        let cells = ["-2.5", "7800", "1.5+3", "M12 x 1.75", "1.5+wedge", "no.", ""];
+        let written = cells.map(|cell| with_commas(cell.to_owned()));
+        assert_eq!(written, ["-2,5", "7800", "1,5+3", "M12 x 1.75", "1.5+wedge", "no.", ""]);
     }
 }

@@ -3,9 +3,9 @@
 use super::cautions::{BURIED_SERVICES, FIXINGS};
 use super::plan;
 use crate::answer::Answered;
-use crate::exact::{Hundredths, Pence, Percent};
+use crate::exact::{Hundredths, Percent};
 use crate::job::Job;
-use crate::length::Units;
+use crate::length::{Units, trimmed};
 use crate::order::{LINE, Line, Order, PEG, Size, Unit, UnusedPrice};
 use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
 use crate::words::{and_list, count};
@@ -15,9 +15,13 @@ use crate::working;
 const MOST_NAMED: usize = 6;
 
 impl Answered for Order {
+    fn good(&self) -> bool {
+        self.complete || !self.to_be_complete
+    }
+
     fn remarks(&self, job: &Job, _: Detail) -> Remarks {
         let mut remarks = plan::remarks(job);
-        remarks.verdict = Some(Verdict { good: true, words: headline(self) });
+        remarks.verdict = Some(Verdict { good: self.good(), words: headline(self) });
         notes(&mut remarks, self, job.units);
         cautions(&mut remarks, self);
         remarks
@@ -27,6 +31,9 @@ impl Answered for Order {
     fn body(&self, page: &mut Page, job: &Job, detail: Detail) {
         let units = job.units;
         plan::echo(page, job);
+        if !self.plots.is_empty() {
+            page.fact("Plots", and_list(&self.plots));
+        }
         page.heading("To order");
         page.table(lines(self, units));
         totals(page, self);
@@ -34,6 +41,10 @@ impl Answered for Order {
         if detail.alone() && !added.rows.is_empty() {
             page.heading("Waste, packs, rolls and lengths");
             page.table(added);
+        }
+        if !self.plots.is_empty() {
+            page.heading("Needed by each plot");
+            page.table(by_plot(self, units));
         }
         if !self.from_van.is_empty() {
             page.heading("In the van, not bought");
@@ -63,6 +74,10 @@ impl Answered for Order {
             .column("waste_percent", |line| line.waste_percent)
             .column("from", |line| &line.from)
             .column("status", |line| if line.amount.is_some() { "priced" } else { "no price" })
+            .column("plot", |line| {
+                let plots = line.plots.iter().map(|plot| format!("{}: {}", plot.plot, plot.needed));
+                plots.collect::<Vec<_>>().join("; ")
+            })
             .into();
         rows.add(
             each(&self.from_van)
@@ -133,14 +148,13 @@ fn with_size(item: &str, size: &Size, units: Units) -> String {
 }
 
 fn lines(answer: &Order, units: Units) -> Table {
-    let money = |money: Option<Pence>, none: &str| money.map_or_else(|| none.to_owned(), |m| m.to_string());
     Table::of(&answer.lines)
         .words("Item", |line| &line.item)
         .numbers("Size", |line| line.size.words(&line.item, units))
         .numbers("Quantity", quantity)
         .words("Unit", |line| &line.unit)
-        .numbers("Rate", |line| money(line.rate, "–"))
-        .numbers("Amount", |line| money(line.amount, "no price"))
+        .numbers("Rate", |line| line.rate.map_or_else(|| "–".to_owned(), |rate| rate.to_string()))
+        .numbers("Amount", |line| line.amount.map_or_else(|| "no price".to_owned(), |sum| sum.to_string()))
         .into()
 }
 
@@ -185,6 +199,20 @@ fn added(answer: &Order, units: Units) -> Table {
         .into()
 }
 
+/// What each plot needs of each line, before waste and whole packs.
+fn by_plot(answer: &Order, units: Units) -> Table {
+    let each = |line: &&Line| {
+        let plots = line.plots.iter();
+        let needed = plots.map(|plot| format!("{}: {}{}", plot.plot, plot.needed, unit_behind(line)));
+        needed.collect::<Vec<_>>().join("; ")
+    };
+    Table::of(&answer.lines)
+        .words("Item", |line| &line.item)
+        .numbers("Size", |line| line.size.words(&line.item, units))
+        .words("Needed", |line| each(&line))
+        .into()
+}
+
 /// The unit behind a quantity, which of things is none.
 fn unit_behind(line: &Line) -> String {
     match &line.needed_unit {
@@ -195,16 +223,17 @@ fn unit_behind(line: &Line) -> String {
 
 fn bought(line: &Line, units: Units) -> String {
     let unit = unit_behind(line);
+    let spare = line.spare.map_or_else(String::new, |spare| format!(", {spare} of them spare"));
     match (line.pack, line.lengths) {
         (None, Some(lengths)) => {
-            format!("{lengths} × {} = {}{unit}", line.size.words(&line.item, units), line.quantity)
+            format!("{lengths} × {} = {}{unit}{spare}", line.size.words(&line.item, units), line.quantity)
         }
         (Some(pack), _) => {
             let all = Hundredths(line.quantity.0 / 100 * pack.0);
             let lap = if line.lap.0 > 0 && line.quantity.0 > 100 { ", less the laps" } else { "" };
             format!("{} × {pack}{unit} = {all}{unit}{lap}", line.quantity)
         }
-        (None, None) => format!("{}{unit}", line.quantity),
+        (None, None) => format!("{}{unit}{spare}", line.quantity),
     }
 }
 
@@ -218,7 +247,7 @@ fn notes(remarks: &mut Remarks, answer: &Order, units: Units) {
     unused(remarks, &answer.unused_prices, units);
     for overruled in &answer.overruled {
         remarks.note(format!(
-            "{}: the price in `stock`, {}, stands, since the lengths were chosen by it; the price list's {} is not used",
+            "{}: the price that its lengths were chosen by, {}, stands; the price list's {} is not used",
             with_size(&overruled.item, &overruled.size, units),
             overruled.rate,
             overruled.listed
@@ -235,17 +264,32 @@ fn notes(remarks: &mut Remarks, answer: &Order, units: Units) {
     }
 }
 
+/// A price with its size to the tenth of a millimetre: it differs by little from the one that was meant.
+fn exactly(price: &UnusedPrice) -> String {
+    match price.size {
+        Size::Length(mm) => format!("{} {} mm", price.item, trimmed(mm.0, 1)),
+        Size::Any | Size::Text(_) => price.item.clone(),
+    }
+}
+
 /// Prices that no line used: each that may be a slip of the keys, the others together.
 fn unused(remarks: &mut Remarks, unused: &[UnusedPrice], units: Units) {
     let name = |price: &UnusedPrice| with_size(&price.item, &price.size, units);
+    for (price, size) in unused.iter().filter_map(|price| Some((price, price.size_meant.as_ref()?))) {
+        remarks.note(format!(
+            "the price of {} is used by no line: did you mean {}?",
+            exactly(price),
+            with_size(&price.item, size, units)
+        ));
+    }
     for price in unused {
         if let Some(meant) = &price.did_you_mean {
             remarks
                 .note(format!("the price of `{}` is used by no line: did you mean `{meant}`?", name(price)));
         }
     }
-    let mut others: Vec<String> =
-        unused.iter().filter(|price| price.did_you_mean.is_none()).map(name).collect();
+    let others = unused.iter().filter(|price| price.did_you_mean.is_none() && price.size_meant.is_none());
+    let mut others: Vec<String> = others.map(name).collect();
     if others.is_empty() {
         return;
     }

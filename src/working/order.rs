@@ -1,6 +1,6 @@
 //! An order by hand: each line's waste, whole units and packs, its price; then the sum and the tax, rounding last.
 
-use crate::exact::{Hundredths, Pence, Percent};
+use crate::exact::{Hundredths, Pence, Percent, Rate};
 use crate::length::{Units, trimmed};
 use crate::order::{Line, Order, Unit};
 use crate::page::Steps;
@@ -22,7 +22,10 @@ fn line_steps(line: &Line, units: Units) -> Option<Steps> {
     let mut steps = vec![format!("needed: {}{unit}", line.needed)];
     let mut have = line.needed.0 as f64 / 100.0;
     let whole = line.needed_unit == Unit::Each;
-    if line.waste_percent != Percent(0) && line.lengths.is_none() {
+    if let Some(spare) = line.spare.filter(|_| line.lengths.is_none()) {
+        have += spare as f64;
+        steps.push(format!("with the spare: {} + {spare} = {}", line.needed, trimmed(have, 0)));
+    } else if line.waste_percent != Percent(0) && !line.by_length() {
         let factor = 1.0 + line.waste_percent.0 as f64 / 1e4;
         let with = have * factor;
         steps.push(format!(
@@ -43,7 +46,8 @@ fn line_steps(line: &Line, units: Units) -> Option<Steps> {
         }
     }
     if let Some(whole) = line.lengths {
-        steps.push(format!("whole lengths, with {} % waste: {whole}", line.waste_percent));
+        let spare = line.spare.map_or_else(String::new, |spare| format!(", {spare} of them spare"));
+        steps.push(format!("whole lengths: {whole}{spare}"));
         steps.push(format!("they come to {}{unit}", line.quantity));
     }
     if let Some(pack) = line.pack {
@@ -83,19 +87,19 @@ fn packs(line: &Line, pack: Hundredths, have: f64) -> String {
 }
 
 /// `a × b = c`, then c to the penny where it has more decimals.
-fn product(name: &str, quantity: Hundredths, rate: Pence, rounded: Pence) -> Vec<String> {
+fn product(name: &str, quantity: Hundredths, rate: Rate, rounded: Pence) -> Vec<String> {
     let exact = i128::from(quantity.0) * i128::from(rate.0);
-    let mut steps = vec![format!("{name}: {quantity} × {rate} = {}", ten_thousandths(exact))];
-    if exact % 100 != 0 {
+    let mut steps = vec![format!("{name}: {quantity} × {rate} = {}", millionths(exact))];
+    if exact % 10_000 != 0 {
         steps.push(format!("rounded to 0.01: {rounded}"));
     }
     steps
 }
 
-/// An exact amount in ten-thousandths, with two decimals or as many as it has.
-fn ten_thousandths(exact: i128) -> String {
-    let text = format!("{}.{:04}", exact / 10_000, exact % 10_000);
-    match text.strip_suffix("00") {
+/// An exact amount in millionths, with two decimals or as many more as it has.
+fn millionths(exact: i128) -> String {
+    let text = format!("{}.{:06}", exact / 1_000_000, exact % 1_000_000);
+    match text.strip_suffix("0000") {
         Some(short) => short.to_owned(),
         None => text.trim_end_matches('0').to_owned(),
     }

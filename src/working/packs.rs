@@ -159,11 +159,7 @@ fn studs(answer: &Packs, footprint: &Footprint, side: usize, packers: bool, boar
             last.name,
             board.difference(last.pack.0, first.pack.0)
         ));
-        lines.push(format!(
-            "for each 1 along: {} ÷ {} = {ratio}",
-            board.figure(change),
-            board.figure(run)
-        ));
+        lines.push(format!("for each 1 along: {} ÷ {} = {ratio}", board.figure(change), board.figure(run)));
         for stud in between {
             let along = board.shown_mm(stud.along.0 - from);
             let rise = board.shown_mm(along * slope);

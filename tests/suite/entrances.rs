@@ -6,7 +6,7 @@ use pegline::answer::{Answered, Envelope, Question};
 use pegline::exact::parse_money;
 use pegline::job::{Job, JobFile, LARGEST_FILE, LengthEntry, locate, read, read_prices};
 use pegline::length::{Length, Units};
-use pegline::page::{Detail, Look, Page, Rows, text};
+use pegline::page::{Detail, Look, Page, Rows, Spreadsheet, text};
 use pegline::practice::{ClassMarks, Form, Pupil, Returned, mark, read_form, read_text};
 use pegline::report::page;
 use pegline::report::practice::{
@@ -236,7 +236,7 @@ fn print(page: &Page, rows: Rows, json: &str, given: &str) {
             assert!(!none, "no number on\n{printed}");
         }
     }
-    rows.csv().expect("an answer's rows are CSV");
+    rows.csv(Spreadsheet::default()).expect("an answer's rows are CSV");
 }
 
 /// A sheet of no one by name.

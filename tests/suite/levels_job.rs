@@ -2,7 +2,7 @@
 
 use pegline::answer::{Answered, Envelope, Question};
 use pegline::job::{HeightsSection, Job, JobFile, LengthEntry, PacksSection};
-use pegline::page::{Block, Detail, Look, text};
+use pegline::page::{Block, Detail, Look, Spreadsheet, text};
 use pegline::report::page;
 use proptest::prelude::*;
 
@@ -105,7 +105,7 @@ proptest! {
             prop_assert!(page.remarks.verdict.is_some() && page.remarks.cautions.len() == 1);
             let envelope = Envelope::new(question, &job, &answer, &steps, &page.remarks);
             prop_assert!(serde_json::to_string(&envelope).is_ok());
-            prop_assert!(answer.rows(job.units).csv().is_ok());
+            prop_assert!(answer.rows(job.units).csv(Spreadsheet::default()).is_ok());
             for line in text(&page, Look::default()).lines() {
                 prop_assert!(line.chars().count() <= 80, "{line}");
             }

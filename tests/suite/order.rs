@@ -2,6 +2,7 @@
 
 mod jobs;
 mod lists;
+mod merchant;
 mod page;
 mod quote;
 mod random;

@@ -22,15 +22,14 @@ impl Asked for RoofJoists {
         let asked = job.joists.as_ref().ok_or(NO_JOISTS)?;
         let set_out = joists(footprint, &asked.question, job.units)
             .map_err(|error| AnswerError::Joists { error, units: job.units })?;
-        let has_timber = !(asked.timber.for_sale.is_empty() && asked.timber.in_van.is_empty());
-        let cut = if has_timber {
+        let cut = if asked.timber.is_empty() {
+            None
+        } else {
             let pieces = set_out.pieces.iter();
             let pieces =
                 pieces.map(|piece| Wanted { length: Tenths::nearest(piece.length.0), count: piece.count });
             let timber = asked.timber.clone();
             Some(cuts(&cuts::Question { pieces: pieces.collect(), timber, seconds: asked.seconds })?)
-        } else {
-            None
         };
         let ceiling = match Heights::part(job, known) {
             Ok(heights) => under(&set_out, heights.ceiling_height.0),

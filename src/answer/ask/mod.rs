@@ -2,9 +2,12 @@
 
 mod day;
 mod joists;
+mod listed;
 mod order;
 mod sheet;
 mod sketch;
+
+pub use order::order_of_plots;
 
 use super::commands::{Answer, Asked, Part, Question};
 use super::error::{AnswerError, NO_PLAN};
@@ -101,7 +104,7 @@ impl Asked for Plates {
     fn asked(job: &Job, _: &[Part]) -> Result<Self, AnswerError> {
         let footprint = job.plan()?;
         let options = job.plates.as_ref().ok_or(NO_WIDTH)?;
-        if !job.has_timber {
+        if options.timber.is_empty() {
             return Err(NO_STOCK);
         }
         plates(footprint, options).map_err(|error| AnswerError::Plates { error, units: job.units })
@@ -111,7 +114,7 @@ impl Asked for Plates {
 impl Asked for Cuts {
     fn asked(job: &Job, _: &[Part]) -> Result<Self, AnswerError> {
         let question = job.cuts.as_ref().ok_or(NO_PIECES)?;
-        if !job.has_timber {
+        if question.timber.is_empty() {
             return Err(NO_STOCK);
         }
         Ok(cuts(question)?)

@@ -1,5 +1,6 @@
 //! What the parts of a job need, gathered from their answers: above the capabilities, which know nothing of each other.
 
+use super::listed::listed;
 use crate::answer::commands::{Asked, Known, Part};
 use crate::answer::error::AnswerError;
 use crate::answer::headline::packs_headline;
@@ -26,68 +27,122 @@ const NOTHING: &str = "there is nothing to order: give `plates`, `cuts`, `packs`
 impl Asked for Order {
     /// Every part that something is given for is answered, unless it is among the `known`.
     fn asked(job: &Job, known: &[Part]) -> Result<Self, AnswerError> {
-        let mut gathering = Gathering {
-            question: order::Question {
-                tax: job.order.tax,
-                waste: job.order.waste.clone(),
-                length_unit: match job.units {
-                    Units::Mm | Units::M => Unit::Metre,
-                    Units::FeetInches => Unit::Foot,
-                },
-                ..order::Question::default()
-            },
-        };
-        let parts = job.order.parts;
-        let plates = if parts.plates { Some(Plates::part(job, known)?) } else { None };
-        match &plates {
-            Some(plates) => gathering.plates(plates, job),
-            None => gathering.missing("wall plate, head binder, DPC, anchors", "`plates.width` and `stock`"),
-        }
-        if parts.cuts {
-            let taken = plates.as_ref().map_or(&[][..], |plates| plates.from_van.as_slice());
-            let cuts = Cuts::part(&after(job, taken), &[])?;
-            gathering.timber(&cuts.bars, &cuts.buy, cuts.proven, "cuts", |_| TIMBER);
-            if !taken.is_empty() {
-                gathering.remark("the list of pieces is cut from what the plates leave in the van");
-            }
-        } else {
-            gathering.missing("timber for a list of pieces", "`cuts.pieces`");
-        }
-        if let Some(plates) = &plates {
-            gathering.on_the_plates(plates);
-        }
-        if parts.packs {
-            let packs = Packs::part(job, known)?;
-            let named = job.packs.as_ref().map_or(&[][..], |packing| packing.packers.as_slice());
-            if named.is_empty() {
-                gathering.missing("packers", "the thicknesses in `packs.packers`");
-            }
-            gathering.packers(&packs.totals, named, "packs");
-            if !packs.verdict.good() {
-                gathering.remark(format!("packs: {}", packs_headline(&packs, job.units)));
-            }
-        } else {
-            gathering.missing("packers", "levels in `packs`");
-        }
-        if let Some(plates) = &plates {
-            gathering.fixings(plates, job);
-        }
-        if parts.joists {
-            gathering.joists(&*RoofJoists::part(job, known)?, job);
-        }
-        if parts.lines {
-            gathering.lines(&*Lines::part(job, known)?);
-        } else {
-            gathering.missing("line, pegs, profile boards", "`lines`");
-        }
-        gathering.extras(&job.order.extras);
-        let mut question = gathering.question;
-        if question.needs.is_empty() && question.from_van.is_empty() {
-            return Err(AnswerError::Missing { typed: NOTHING, in_file: NOTHING });
-        }
-        question.prices.extend(job.order.prices.iter().cloned());
-        Ok(order::order(&question)?)
+        made_out(&gathered(job, known)?)
     }
+}
+
+/// One order for several jobs, each with the name of its plot; and the job that it is told as. Packs and rolls are shared by
+/// the plots; the timber is cut plot by plot. Prices, tax and waste are the first job's.
+pub fn order_of_plots(plots: &[(String, Job)]) -> Result<(Job, Order), AnswerError> {
+    let Some((_, first)) = plots.first() else {
+        return Err(AnswerError::Missing { typed: NOTHING, in_file: NOTHING });
+    };
+    let names: Vec<String> = plots.iter().map(|(plot, _)| plot.clone()).collect();
+    let mut head = Job {
+        name: Some(names.join(", ")),
+        expression: None,
+        footprint: None,
+        doubts: vec![],
+        ..first.clone()
+    };
+    let mut whole = order::Question::default();
+    let mut remarks: Vec<(&String, String)> = vec![];
+    for (place, (plot, job)) in plots.iter().enumerate() {
+        let mut question = gathered(job, &[]).map_err(|error| error.of_plot(plot))?;
+        for need in &mut question.needs {
+            need.plot = Some(plot.clone());
+        }
+        remarks.extend(question.remarks.drain(..).map(|remark| (plot, remark)));
+        if place == 0 {
+            whole = question;
+        } else {
+            whole.needs.append(&mut question.needs);
+            whole.from_van.append(&mut question.from_van);
+            let new = question.not_ordered.into_iter().filter(|part| !whole.not_ordered.contains(part));
+            let new: Vec<NotOrdered> = new.collect();
+            whole.not_ordered.extend(new);
+        }
+        head.doubts.extend(job.doubts.iter().cloned());
+    }
+    // What is said of every plot is said once.
+    for (plot, remark) in &remarks {
+        let of_all = remarks.iter().filter(|(_, other)| other == remark).count() >= plots.len();
+        let words = if of_all { remark.clone() } else { format!("{plot}: {remark}") };
+        if !whole.remarks.contains(&words) {
+            whole.remarks.push(words);
+        }
+    }
+    // The lengths of an item stand together, whichever plot needs them first.
+    let items: Vec<String> = whole.needs.iter().map(|need| need.item.clone()).collect();
+    whole.needs.sort_by_key(|need| items.iter().position(|item| *item == need.item));
+    if let Some((plot, _)) = plots.iter().find(|(_, job)| job.order.prices != first.order.prices) {
+        whole.remarks.push(format!("{plot} has another price list: the first plot's is taken for all"));
+    }
+    whole.plots = names;
+    Ok((head, made_out(&whole)?))
+}
+
+/// The order of what was gathered.
+fn made_out(question: &order::Question) -> Result<Order, AnswerError> {
+    if question.needs.is_empty() && question.from_van.is_empty() {
+        return Err(AnswerError::Missing { typed: NOTHING, in_file: NOTHING });
+    }
+    Ok(order::order(question)?)
+}
+
+/// What a job needs, at its prices.
+fn gathered(job: &Job, known: &[Part]) -> Result<order::Question, AnswerError> {
+    let job = &*listed(job);
+    let mut gathering = Gathering {
+        question: order::Question {
+            tax: job.order.tax,
+            waste: job.order.waste.clone(),
+            prices: job.order.prices.clone(),
+            to_be_complete: job.order.complete,
+            length_unit: match job.units {
+                Units::Mm | Units::M => Unit::Metre,
+                Units::FeetInches => Unit::Foot,
+            },
+            ..order::Question::default()
+        },
+    };
+    let parts = job.order.parts;
+    let plates = if parts.plates { Some(Plates::part(job, known)?) } else { None };
+    match &plates {
+        Some(plates) => gathering.plates(plates, job),
+        None => gathering.missing("wall plate, head binder, DPC, anchors", "`plates.width` and `stock`"),
+    }
+    if parts.cuts {
+        let taken = plates.as_ref().map_or(&[][..], |plates| plates.from_van.as_slice());
+        let cuts = Cuts::part(&after(job, taken), &[])?;
+        gathering.timber(&cuts.bars, &cuts.buy, cuts.proven, "cuts", |_| TIMBER);
+        if !taken.is_empty() {
+            gathering.remark("the list of pieces is cut from what the plates leave in the van");
+        }
+    } else {
+        gathering.missing("timber for a list of pieces", "`cuts.pieces`");
+    }
+    if let Some(plates) = &plates {
+        gathering.on_the_plates(plates);
+    }
+    if parts.packs {
+        gathering.packs(&*Packs::part(job, known)?, job);
+    } else {
+        gathering.missing("packers", "levels in `packs`");
+    }
+    if let Some(plates) = &plates {
+        gathering.fixings(plates, job);
+    }
+    if parts.joists {
+        gathering.joists(&*RoofJoists::part(job, known)?, job);
+    }
+    if parts.lines {
+        gathering.lines(&*Lines::part(job, known)?);
+    } else {
+        gathering.missing("line, pegs, profile boards", "`lines`");
+    }
+    gathering.extras(&job.order.extras);
+    Ok(gathering.question)
 }
 
 /// The job once this much is gone from the van.
@@ -104,7 +159,6 @@ fn after(job: &Job, taken: &[InVanTaken]) -> Job {
             }
         }
         cuts.timber.in_van.retain(|van| van.count > 0);
-        job.has_timber = !(cuts.timber.for_sale.is_empty() && cuts.timber.in_van.is_empty());
     }
     job
 }
@@ -116,6 +170,11 @@ struct Gathering {
 impl Gathering {
     /// Adds a need, unless nothing is needed.
     fn need(&mut self, item: &str, size: Size, much: Much, from: &str) {
+        self.need_at(item, size, much, from, None);
+    }
+
+    /// The same at a price of its own, if it has one.
+    fn need_at(&mut self, item: &str, size: Size, much: Much, from: &str, own: Option<Price>) {
         let nothing = match &much {
             Much::Things(count) | Much::Lengths { count, .. } => *count == 0,
             Much::Running { length, .. } => length.0 <= 0,
@@ -127,7 +186,8 @@ impl Gathering {
                 size,
                 much,
                 from: from.to_owned(),
-                rate: None,
+                own,
+                plot: None,
             });
         }
     }
@@ -164,7 +224,7 @@ impl Gathering {
         let listed = |item: &str| job.order.prices.iter().any(|price| price.item == item);
         if !plates.priced && (listed(WALL_PLATE) || listed(HEAD_BINDER)) {
             self.remark(
-                "the plates' lengths are the least timber, not the least money: put their prices in `stock` for that",
+                "the plates' lengths are the least timber, not the least money: give the wall plate's lengths in the price list, each with its price",
             );
         }
     }
@@ -193,12 +253,25 @@ impl Gathering {
                     .collect()
             };
             for (length, count) in of_item(false) {
+                let size = Size::Length(length.to_mm());
+                // The price list is the price of all that it names.
+                let listed = self.question.prices.iter().any(|price| price.names(name, &size));
+                let chosen_by = buy.iter().find(|line| line.length == length).and_then(|line| line.rate);
+                let own = chosen_by.filter(|_| !listed).map(|rate| Price {
+                    item: name.to_owned(),
+                    size: size.clone(),
+                    unit: None,
+                    pack: None,
+                    rate: rate.into(),
+                    waste: None,
+                });
                 self.question.needs.push(Need {
                     item: name.to_owned(),
-                    size: Size::Length(length.to_mm()),
+                    size,
                     much: Much::Lengths { count, each: length },
                     from: from.to_owned(),
-                    rate: buy.iter().find(|line| line.length == length).and_then(|line| line.rate),
+                    own,
+                    plot: None,
                 });
             }
             for (length, quantity) in of_item(true) {
@@ -214,6 +287,22 @@ impl Gathering {
             self.remark(format!(
                 "{from}: a better list than this may exist; `pegline {from}` says by how much"
             ));
+        }
+    }
+
+    /// The packers, and whether the packing is right.
+    fn packs(&mut self, packs: &Packs, job: &Job) {
+        let packing = job.packs.as_ref();
+        let named = packing.map_or(&[][..], |packing| packing.packers.as_slice());
+        if named.is_empty() {
+            self.missing("packers", "the thicknesses in `packs.packers`");
+        }
+        self.packers(&packs.totals, named, "packs");
+        if packing.is_some_and(|packing| packing.studs.is_none()) && !packs.totals.is_empty() {
+            self.remark("packers are counted for the places read alone; `studs`, the studs' centres, counts a pack under every stud");
+        }
+        if !packs.verdict.good() {
+            self.remark(format!("packs: {}", packs_headline(packs, job.units)));
         }
     }
 
@@ -336,7 +425,7 @@ impl Gathering {
         }
     }
 
-    /// The user's own items. A price that stands with one comes before the price list's.
+    /// The user's own items. A price that stands with one is that one's alone.
     fn extras(&mut self, extras: &[Extra]) {
         for extra in extras {
             let whole = u64::try_from(extra.quantity.0 / 100).unwrap_or(0);
@@ -353,17 +442,15 @@ impl Gathering {
                     }
                 }
             };
-            self.need(&extra.item, extra.size.clone(), much, "extras");
-            if let Some(rate) = extra.rate {
-                self.question.prices.push(Price {
-                    item: extra.item.clone(),
-                    size: extra.size.clone(),
-                    unit: Some(extra.unit.clone()),
-                    pack: None,
-                    rate,
-                    waste: None,
-                });
-            }
+            let own = extra.rate.map(|rate| Price {
+                item: extra.item.clone(),
+                size: extra.size.clone(),
+                unit: Some(extra.unit.clone()),
+                pack: None,
+                rate,
+                waste: None,
+            });
+            self.need_at(&extra.item, extra.size.clone(), much, "extras", own);
         }
     }
 }

@@ -1,5 +1,6 @@
 //! The whole job: every part that it has inputs for, in the order of the day, and what the others wait for.
 
+use super::listed::listed;
 use crate::answer::commands::{Asked, Missing, Part, Question, Sheet};
 use crate::answer::error::{AnswerError, NO_PLAN};
 use crate::job::Job;
@@ -7,6 +8,7 @@ use crate::job::Job;
 impl Asked for Sheet {
     /// Answers every question that the job has inputs for, each once.
     fn asked(job: &Job, _: &[Part]) -> Result<Self, AnswerError> {
+        let job = &listed(job);
         let mut sheet = Self { parts: vec![], missing: vec![] };
         for question in Question::ALL {
             if !question.is_part() {

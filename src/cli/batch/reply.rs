@@ -34,7 +34,7 @@ fn line_by_itself(number: usize, answer: impl FnOnce() -> Result<Reply, Fault> +
         Err(whole("the program failed on this line, which is a fault of its own: keep the line to report it"))
     };
     catch_unwind(answer).unwrap_or_else(failed).unwrap_or_else(|fault| {
-        let error = LineFault { line: number, field: &fault.field, message: &fault.message };
+        let error = LineFault { line: Some(number), field: &fault.field, message: &fault.message };
         // Strings and a number always serialize.
         let json = serde_json::to_string(&ErrorLine { error }).unwrap_or_default();
         Reply { json: json + "\n", good: false }

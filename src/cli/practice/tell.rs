@@ -26,6 +26,6 @@ pub(super) fn printed(
     match format {
         Format::Json => json_text(&envelope(units, result, &page.remarks)),
         Format::Table => Ok(page_text(page, out)),
-        Format::Csv => csv_text(rows()),
+        Format::Csv => csv_text(rows(), out),
     }
 }

@@ -265,13 +265,18 @@ fn row(
         let place = columns.iter().position(|column| *column == Some(name))?;
         record.get(place).filter(|cell| !cell.is_empty()).map(str::to_owned)
     };
+    // Where semicolons or tabs stand between the columns a comma is a decimal sign.
+    let number = |name: &str| match reading.delimiter {
+        ',' => cell(name),
+        _ => cell(name).map(|text| text.replace(',', ".")),
+    };
     Some(PriceEntry {
         // What must be there and is not is told with whatever else is wrong with the values.
         item: cell("item").unwrap_or_default(),
         size: cell("size").map(LengthEntry::Text),
         unit: cell("unit"),
-        pack: cell("pack").map(DecimalEntry::Text),
-        rate: MoneyEntry::Text(cell("rate").unwrap_or_default()),
-        waste_percent: cell("waste_percent").map(DecimalEntry::Text),
+        pack: number("pack").map(DecimalEntry::Text),
+        rate: MoneyEntry::Text(number("rate").unwrap_or_default()),
+        waste_percent: number("waste_percent").map(DecimalEntry::Text),
     })
 }

@@ -8,7 +8,7 @@ use crate::program::pegline;
 const LISTS: [(&str, &str); 13] = [
     ("a column mistyped", "itm,rate\nDPC,9.5\n"),
     ("no column for the price", "item,size\nDPC,140\n"),
-    ("a price with three decimals, two empty fields", "item,rate\nDPC,9.555\npeg,\nlyne,3\n,4\n"),
+    ("a price with five decimals, two empty fields", "item,rate\nDPC,9.55555\npeg,\nlyne,3\n,4\n"),
     (
         "packs of nothing, waste past the whole",
         "item,rate,pack,waste_percent\nDPC,9.5,0,3\npeg,4,-2,150\npeg,nan,1,2\n",

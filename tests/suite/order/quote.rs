@@ -71,7 +71,7 @@ fn the_working_ends_each_sum_with_its_rounding() {
         "line\n  1  needed: 18 m\n  2  with 5 % waste: 18 × 1.05 = 18.9 m\n  3  amount: 18.9 × 0.09 = 1.701\n  4  rounded to 0.01: 1.70\n",
         "anchor M10 x 150\n  1  needed: 14\n  2  with 10 % waste: 14 × 1.1 = 15.4\n  3  whole ones: 16\n  4  in packs: 16 / 10 = 1.6, so 2\n  5  amount: 2 × 12.95 = 25.90\n",
         "DPC 100 mm\n  1  needed: 14 m\n  2  rolls, a lap less at each joint: (14 − 0.1) / (8 − 0.1) = 1.7595, so 2\n  3  amount: 2 × 6.35 = 12.70\n",
-        "profile board 600 mm\n  1  needed: 2.4 m\n  2  whole lengths, with 0 % waste: 4\n  3  they come to 2.4 m\n  4  amount: 2.4 × 1.99 = 4.776\n  5  rounded to 0.01: 4.78\n",
+        "profile board 600 mm\n  1  needed: 2.4 m\n  2  whole lengths: 4\n  3  they come to 2.4 m\n  4  amount: 2.4 × 1.99 = 4.776\n  5  rounded to 0.01: 4.78\n",
         "  2  tax: 485.65 × 17.5 / 100 = 84.98875\n  3  rounded to 0.01: 84.99\n  4  total: 485.65 + 84.99 = 570.64\n",
     ] {
         assert!(out.contains(steps), "{steps}\nin\n{out}");

@@ -1,6 +1,6 @@
 //! Orders of every kind, held against sums in wider integers that share nothing with the code.
 
-use pegline::exact::{Pence, Percent, Tenths};
+use pegline::exact::{Pence, Percent, Rate, Tenths};
 use pegline::job::read_prices;
 use pegline::order::{Much, Price, Question, Unit, order};
 use proptest::prelude::*;
@@ -98,7 +98,7 @@ proptest! {
         prop_assert_eq!(answer.lines.len(), lines.len());
         let mut net = 0_i128;
         for (line, (_, rate, priced)) in answer.lines.iter().zip(&lines) {
-            prop_assert_eq!(line.rate, priced.then_some(Pence(*rate)));
+            prop_assert_eq!(line.rate, priced.then_some(Rate::from(Pence(*rate))));
             let Some(amount) = line.amount else { continue };
             // Within half a penny of the product, a half up: −50 ≤ product − 100 amount < 50.
             let left = i128::from(line.quantity.0) * i128::from(*rate) - 100 * i128::from(amount.0);

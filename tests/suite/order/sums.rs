@@ -1,11 +1,11 @@
 //! Quantities and amounts of single lines, figured by hand.
 
-use pegline::exact::{Hundredths, Pence, Percent, Tenths};
+use pegline::exact::{Hundredths, Pence, Percent, Rate, Tenths};
 use pegline::geometry::Mm;
 use pegline::order::{Line, Much, Need, Order, OrderError, Price, Question, Size, Unit, amount, order};
 
 pub(super) fn need(item: &str, much: Much) -> Need {
-    Need { item: item.to_owned(), size: Size::Any, much, from: "part".to_owned(), rate: None }
+    Need { item: item.to_owned(), size: Size::Any, much, from: "part".to_owned(), own: None, plot: None }
 }
 
 pub(super) fn price(item: &str, unit: Unit, pack: Option<i64>, rate: i64) -> Price {
@@ -14,7 +14,7 @@ pub(super) fn price(item: &str, unit: Unit, pack: Option<i64>, rate: i64) -> Pri
         size: Size::Any,
         unit: Some(unit),
         pack: pack.map(Hundredths),
-        rate: Pence(rate),
+        rate: Rate::from(Pence(rate)),
         waste: None,
     }
 }
@@ -44,7 +44,7 @@ fn priced_order(rates: &[i64], tax: i64) -> Order {
 fn half_a_penny_goes_up_and_less_goes_down() {
     // 0.5 × 0.01 = 0.005; 0.49 × 0.01 = 0.0049; 1.5 × 0.03 = 0.045; 12.34 × 5.67 = 69.9678.
     for (quantity, rate, pence) in [(50, 1, 1), (49, 1, 0), (150, 3, 5), (1234, 567, 6997), (0, 999, 0)] {
-        assert_eq!(amount(Hundredths(quantity), Pence(rate)), Pence(pence));
+        assert_eq!(amount(Hundredths(quantity), Rate::from(Pence(rate))), Pence(pence));
     }
 }
 
@@ -164,8 +164,8 @@ fn a_price_of_the_size_comes_before_one_of_any_size() {
         ..Question::default()
     })
     .unwrap();
-    let rates: Vec<Option<Pence>> = answer.lines.iter().map(|line| line.rate).collect();
-    assert_eq!(rates, [Some(Pence(20)), Some(Pence(10)), Some(Pence(30))]);
+    let rates: Vec<Option<Rate>> = answer.lines.iter().map(|line| line.rate).collect();
+    assert_eq!(rates, [20, 10, 30].map(|pence| Some(Rate::from(Pence(pence)))));
     assert_eq!(answer.unused_prices.len(), 1);
     assert_eq!(answer.unused_prices[0].size, Size::Length(Mm(9.0)));
 }
@@ -187,7 +187,10 @@ fn an_item_without_a_size_takes_the_only_size_listed_and_no_one_of_several() {
 
 #[test]
 fn the_price_that_timber_was_chosen_by_stands_and_the_lists_is_told() {
-    let chosen = Need { rate: Some(Pence(1560)), ..need("wall plate", Much::Things(2)) };
+    let chosen = Need {
+        own: Some(price("wall plate", Unit::Each, None, 1560)),
+        ..need("wall plate", Much::Lengths { count: 2, each: Tenths::from_mm(4800) })
+    };
     let asked = |rate| {
         order(&Question {
             needs: vec![chosen.clone()],
@@ -197,7 +200,7 @@ fn the_price_that_timber_was_chosen_by_stands_and_the_lists_is_told() {
         .unwrap()
     };
     let other = asked(1600);
-    assert_eq!((other.total, other.overruled[0].listed), (Pence(3120), Pence(1600)));
+    assert_eq!((other.total, other.overruled[0].listed), (Pence(3120), Rate::from(Pence(1600))));
     assert!(asked(1560).overruled.is_empty());
 }
 

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::items::{fits, label, name, size};
-use crate::exact::{Hundredths, Pence};
+use crate::exact::{Hundredths, Rate};
 use crate::job::cursor::Cursor;
 use crate::job::{DecimalEntry, LengthEntry, MoneyEntry};
 use crate::order::{Item, Kind, MOST_QUANTITY, Size, Unit};
@@ -24,7 +24,7 @@ pub struct ExtraEntry {
     pub quantity: DecimalEntry,
     /// Of what: each, m or ft, or a unit of your own such as hour; each unless given.
     pub unit: Option<String>,
-    /// The price of one, in the job's money and before tax; the price list's unless given.
+    /// The price of one, in the job's money and before tax, for these alone; the price list's unless given.
     pub rate: Option<MoneyEntry>,
 }
 
@@ -40,7 +40,7 @@ pub struct Extra {
     /// Of what.
     pub unit: Unit,
     /// The price of one.
-    pub rate: Option<Pence>,
+    pub rate: Option<Rate>,
 }
 
 /// The items that can be read; each and size once.
@@ -104,6 +104,6 @@ fn extra(entry: &ExtraEntry, at: Cursor<'_>) -> Option<Extra> {
             "`{quantity}` is no whole number: write one, or the unit that it counts, such as hour"
         ));
     }
-    let rate = entry.rate.as_ref().and_then(|rate| at.field("rate").take(rate.read()));
+    let rate = entry.rate.as_ref().and_then(|rate| at.field("rate").take(rate.read_rate()));
     Some(Extra { item: known.map_or(item, |known| known.name.to_owned()), size: size?, quantity, unit, rate })
 }

@@ -38,6 +38,18 @@ pub struct OrderSection {
     /// Waste by item, percent, before whole units and packs; it stands before the price list's.
     #[cfg_attr(feature = "cli", arg(long, id = "order.waste", value_name = "line=5,DPC=3", action = Set, value_delimiter = ',', help_heading = "Prices"))]
     pub waste: Option<Vec<String>>,
+    /// Not good, exit code 1, unless every line has a price.
+    #[cfg_attr(
+        feature = "cli",
+        arg(
+            long,
+            id = "order.complete",
+            num_args = 0,
+            default_missing_value = "true",
+            help_heading = "Prices"
+        )
+    )]
+    pub complete: Option<bool>,
     /// Items of your own: "sealant", "labour"; or more of what the job needs already.
     #[cfg_attr(feature = "cli", arg(skip))]
     pub extras: Option<Vec<ExtraEntry>>,
@@ -52,6 +64,8 @@ pub struct OrderJob {
     pub tax: Option<Percent>,
     /// Waste by item.
     pub waste: Vec<(String, Percent)>,
+    /// Whether every line must have a price.
+    pub complete: bool,
     /// Items of the user's own.
     pub extras: Vec<Extra>,
     /// The parts of the job that something is given for.
@@ -86,6 +100,7 @@ pub(in crate::job) fn order(section: Option<&OrderSection>, parts: Parts, at: Cu
         prices: prices::prices(section.prices.as_deref().unwrap_or_default(), at),
         tax: percent(section.tax_percent.as_ref(), at.field("tax_percent")),
         waste: waste(section.waste.as_deref().unwrap_or_default(), &extras, at),
+        complete: section.complete.unwrap_or(false),
         extras,
         parts,
     }

@@ -101,7 +101,7 @@ fn price(entry: &PriceEntry, at: Cursor<'_>) -> Option<Price> {
         MoneyEntry::Text(text) if text.trim().is_empty() => {
             Err("the price is missing: write one such as 10.80, or leave the line out".to_owned())
         }
-        rate => rate.read().map_err(|error| error.to_string()),
+        rate => rate.read_rate().map_err(|error| error.to_string()),
     };
     let rate = at.field("rate").take(rate);
     Some(Price {

@@ -1,0 +1,229 @@
+//! The price list as the merchant: what the timber is cut from, rates of four decimals, spare lengths, several plots.
+
+use serde_json::{Value, json};
+
+use super::{hundredths, rows};
+use crate::program::pegline;
+
+const PLOTS: [&str; 3] = ["examples/plot1.json", "examples/plot2.json", "examples/plot3.json"];
+
+/// A decimal text with at most four places in ten-thousandths, by the digits alone.
+fn ten_thousandths(text: &str) -> i128 {
+    let (whole, part) = text.split_once('.').unwrap_or((text, ""));
+    assert!(part.len() <= 4, "{text}");
+    format!("{whole}{part:0<4}").parse().unwrap()
+}
+
+/// The order of a job at a price list, the list being on standard input.
+fn at(job: &Value, list: &str, more: &[&str]) -> crate::program::Ran {
+    let name = format!("pegline-merchant-{}-{:?}.json", std::process::id(), std::thread::current().id());
+    let file = std::env::temp_dir().join(name);
+    std::fs::write(&file, job.to_string()).unwrap();
+    let command = ["order", "--job", file.to_str().unwrap(), "--prices", "-"];
+    let ran = pegline(command.iter().chain(more)).input(list).run();
+    std::fs::remove_file(&file).unwrap();
+    ran
+}
+
+fn json_at(job: &Value, list: &str, more: &[&str]) -> Value {
+    let ran = at(job, list, &[more, &["--json"]].concat());
+    assert_eq!((ran.code, ran.err.as_str()), (0, ""));
+    serde_json::from_str(&ran.out).unwrap()
+}
+
+/// Item, size, quantity and amount of each line.
+fn lines(answer: &Value) -> Vec<(String, Value, Value, Value)> {
+    let lines = answer["result"]["lines"].as_array().unwrap();
+    let line = |line: &Value| {
+        let item = line["item"].as_str().unwrap().to_owned();
+        (item, line["size"].clone(), line["quantity"].clone(), line["amount"].clone())
+    };
+    lines.iter().map(line).collect()
+}
+
+/// Runs of 3900 or 4000, twice, and 5800 or 6000: three lengths whatever is for sale up to 6 m.
+fn plate() -> Value {
+    json!({"plan": "6000x4000", "house": ["AB"], "plates": {"width": 100, "corners": "alternate"},
+        "stock": {"lengths": [{"length": "6m", "price": 9}]}})
+}
+
+const WALL_PLATE: &str = "item,size,rate\nwall plate,4.2m,9.99\nwall plate,6m,20.00\nDPC,,0\n";
+
+#[test]
+fn the_lists_lengths_are_what_the_plates_are_cut_from_at_its_prices() {
+    // 2 × 9.99 + 20.00 = 39.98; of the stock's it would have been 3 × 9.00.
+    let answer = json_at(&plate(), &WALL_PLATE.replace("DPC,,0", "DPC,,1"), &[]);
+    let timber: Vec<_> = lines(&answer).into_iter().filter(|line| line.0 == "wall plate").collect();
+    let line = |size: i64, quantity: i64, amount: f64| {
+        ("wall plate".to_owned(), json!(size), json!(quantity), json!(amount))
+    };
+    assert_eq!(timber, [line(4200, 2, 19.98), line(6000, 1, 20.0)]);
+    assert!(answer["result"]["unused_prices"].as_array().unwrap().is_empty());
+}
+
+#[test]
+fn the_lists_price_by_the_metre_is_put_on_the_lengths_for_sale() {
+    let answer = json_at(&plate(), "item,unit,rate\nwall plate,m,2.345\n", &[]);
+    // 3 × 6 m × 2.345 = 42.21.
+    assert_eq!(lines(&answer)[0], ("wall plate".to_owned(), json!(6000), json!(18), json!(42.21)));
+}
+
+#[test]
+fn the_waste_of_timber_is_the_shortest_spare_that_is_as_long() {
+    let quantities = |waste: &str| -> Vec<Value> {
+        let waste = format!("wall plate={waste}");
+        let answer = json_at(&plate(), WALL_PLATE, &["--waste", &waste]);
+        lines(&answer).into_iter().filter(|line| line.0 == "wall plate").map(|line| line.2).collect()
+    };
+    // Bought are 2 × 4.2 and 6.0, 14.4 m: 10 % is 1.44 m, 30 % 4.32 m, 50 % 7.2 m, a 6.0 and 1.2 m more.
+    assert_eq!(quantities("0"), [json!(2), json!(1)]);
+    assert_eq!(quantities("10"), [json!(3), json!(1)]);
+    assert_eq!(quantities("30"), [json!(2), json!(2)]);
+    assert_eq!(quantities("50"), [json!(3), json!(2)]);
+}
+
+#[test]
+fn an_extras_own_rate_is_of_that_extra_alone() {
+    let job = json!({"plan": "6000x4000", "house": ["AB"], "lines": {},
+        "order": {"extras": [{"item": "peg", "quantity": 2, "rate": 9}]}});
+    let answer = json_at(&job, "item,rate\npeg,0.64\n", &[]);
+    let pegs: Vec<_> = lines(&answer).into_iter().filter(|line| line.0 == "peg").collect();
+    let line = |quantity: i64, amount: f64| ("peg".to_owned(), Value::Null, json!(quantity), json!(amount));
+    assert_eq!(pegs, [line(8, 5.12), line(2, 18.0)]);
+}
+
+#[test]
+fn rates_have_four_decimals_and_a_list_with_semicolons_decimal_commas() {
+    let job = json!({"order": {"extras": [{"item": "screw", "quantity": 250}, {"item": "sealant", "quantity": 3}]}});
+    let answer = json_at(&job, "item;rate;waste_percent\nscrew;0,0499;2,5 %\nsealant;4,25;\n", &[]);
+    // 250 × 1.025 = 256.25, 257 × 0.0499 = 12.8243.
+    let line = |item: &str, quantity: i64, amount: f64| {
+        (item.to_owned(), Value::Null, json!(quantity), json!(amount))
+    };
+    assert_eq!(lines(&answer), [line("screw", 257, 12.82), line("sealant", 3, 12.75)]);
+    assert_eq!(answer["result"]["lines"][0]["rate"], json!(0.0499));
+    let five = at(&job, "item,rate\nscrew,0.04999\n", &[]);
+    assert_eq!(five.code, 2);
+    assert!(five.err.contains("at most four decimals"), "{}", five.err);
+}
+
+#[test]
+fn an_order_that_is_to_be_complete_is_not_good_while_a_price_is_missing() {
+    let job =
+        json!({"order": {"extras": [{"item": "screw", "quantity": 1}, {"item": "sealant", "quantity": 1}]}});
+    let some = at(&job, "item,rate\nscrew,1\n", &["--complete", "--json"]);
+    let answer: Value = serde_json::from_str(&some.out).unwrap();
+    assert_eq!((some.code, &answer["result"]["complete"]), (1, &json!(false)));
+    assert_eq!(at(&job, "item,rate\nscrew,1\n", &[]).code, 0);
+    let all = at(&job, "item,rate\nscrew,1\nsealant,2\n", &["--complete", "--json"]);
+    let answer: Value = serde_json::from_str(&all.out).unwrap();
+    assert_eq!((all.code, &answer["result"]["complete"]), (0, &json!(true)));
+}
+
+#[test]
+fn a_job_that_cannot_be_ordered_says_so_in_json_where_json_was_asked_for() {
+    for files in [&["order", "--job", "nowhere.json"][..], &["order", PLOTS[0], "nowhere.json"]] {
+        let ran = pegline(files.iter().chain(&["--json"])).run();
+        let answer: Value = serde_json::from_str(&ran.out).unwrap();
+        assert_eq!(ran.code, 2);
+        let message = answer["error"]["message"].as_str().unwrap();
+        assert_eq!(ran.err, format!("error: {message}\n"));
+        assert!(message.contains("nowhere.json"), "{message}");
+        assert_eq!(pegline(files).run().out, "");
+    }
+}
+
+#[test]
+fn a_size_near_one_without_a_price_is_asked_about() {
+    let answer = json_at(&plate(), "item,size,rate\nwall plate,6,20\nDPC,101,1\n", &[]);
+    let notes = answer["notes"].to_string();
+    assert!(
+        notes.contains("the price of DPC 101 mm is used by no line: did you mean DPC 100 mm?"),
+        "{notes}"
+    );
+    // Six metres written without their unit.
+    assert!(
+        notes.contains("the price of wall plate 6 mm is used by no line: did you mean wall plate 6000 mm?")
+    );
+}
+
+#[test]
+fn three_plots_share_packs_and_rolls_and_come_to_the_sum_of_their_needs() {
+    let ordered = |files: &[&str]| -> Value {
+        let command = ["order", "--prices", "examples/merchant.csv", "--json"];
+        pegline(command.iter().chain(files)).json()["result"].take()
+    };
+    let together = ordered(&PLOTS);
+    let alone = PLOTS.map(|plot| ordered(&[plot]));
+    let key = |line: &Value| format!("{} {}", line["item"], line["size"]);
+    let needed = |order: &Value, wanted: &str| -> i128 {
+        let lines = order["lines"].as_array().unwrap();
+        let of = lines.iter().filter(|line| key(line) == wanted);
+        of.map(|line| hundredths(&line["needed"].to_string())).sum()
+    };
+    let mut net = 0;
+    for line in together["lines"].as_array().unwrap() {
+        let all: Vec<i128> = alone.iter().map(|order| needed(order, &key(line))).collect();
+        // Rounded up to a hundredth plot by plot and in all.
+        let sum: i128 = all.iter().sum();
+        assert!((0..=2).contains(&(sum - hundredths(&line["needed"].to_string()))), "{line}");
+        let told =
+            line["plots"].as_array().unwrap().iter().map(|plot| hundredths(&plot["needed"].to_string()));
+        assert_eq!(
+            told.collect::<Vec<_>>(),
+            all.into_iter().filter(|n| *n > 0).collect::<Vec<_>>(),
+            "{line}"
+        );
+        let parts = ten_thousandths(&line["rate"].to_string()) * hundredths(&line["quantity"].to_string());
+        let amount = hundredths(&line["amount"].to_string());
+        assert!((-5_000..5_000).contains(&(parts - amount * 10_000)), "{line}");
+        net += amount;
+    }
+    assert_eq!(hundredths(&together["net"].to_string()), net);
+    // Pegs by hand: three boards' pairs a plot and the house nails none, 8 × 3 = 24, one pack of 25 and not three.
+    let pegs = together["lines"].as_array().unwrap().iter().find(|line| line["item"] == "peg").unwrap();
+    assert_eq!((&pegs["needed"], &pegs["quantity"], &pegs["amount"]), (&json!(24), &json!(1), &json!(11.25)));
+    assert_eq!(together["plots"], json!(["Plot 1", "Plot 2", "Plot 3"]));
+}
+
+#[test]
+fn a_stream_of_jobs_is_one_order_and_csv_has_the_plots_of_each_line() {
+    let command =
+        ["order", "examples/plot1.json", "examples/plot2.json", "--prices", "examples/merchant.csv"];
+    let csv = rows(&pegline(command.iter().chain(&["--format", "csv"])).answer());
+    let pegs = csv.iter().find(|row| row["item"] == "peg").unwrap();
+    assert_eq!((pegs["plot"].as_str(), pegs["quantity"].as_str()), ("Plot 1: 8; Plot 2: 8", "1"));
+    let lines: Vec<String> = PLOTS[..2]
+        .iter()
+        .map(|file| {
+            serde_json::from_str::<Value>(&std::fs::read_to_string(file).unwrap()).unwrap().to_string()
+        })
+        .collect();
+    let file = std::env::temp_dir().join(format!("pegline-merchant-{}.jsonl", std::process::id()));
+    std::fs::write(&file, lines.join("\n")).unwrap();
+    let stream = ["order", file.to_str().unwrap(), "--prices", "examples/merchant.csv", "--format", "csv"];
+    assert_eq!(rows(&pegline(stream).answer()), csv);
+    std::fs::remove_file(&file).unwrap();
+}
+
+#[test]
+fn a_decimal_comma_is_in_every_number_and_semicolons_between_the_columns() {
+    let command = ["order", "--job", PLOTS[0], "--prices", "examples/merchant.csv", "--format", "csv"];
+    let with_point = pegline(command).answer();
+    let with_comma = pegline(command.iter().chain(&["--decimal", "comma", "--bom"])).answer();
+    let with_comma = with_comma.strip_prefix('\u{feff}').unwrap();
+    let cells = |text: &str, delimiter: u8| -> Vec<Vec<String>> {
+        let mut reader =
+            csv::ReaderBuilder::new().delimiter(delimiter).has_headers(false).from_reader(text.as_bytes());
+        reader.deserialize().map(Result::unwrap).collect()
+    };
+    let (point, comma) = (cells(&with_point, b','), cells(with_comma, b';'));
+    assert_eq!(point.len(), comma.len());
+    for (point, comma) in point.iter().flatten().zip(comma.iter().flatten()) {
+        let number = point.parse::<f64>().is_ok();
+        assert_eq!(&if number { point.replace('.', ",") } else { point.clone() }, comma);
+    }
+    assert!(comma.iter().flatten().any(|cell| cell == "0,0499"));
+    let refused = pegline(["order", "--job", PLOTS[0], "--decimal", "comma"]).refusal();
+    assert!(refused.contains("--decimal: it is for CSV alone"), "{refused}");
+}
