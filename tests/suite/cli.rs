@@ -20,6 +20,9 @@ fn diagonal(answer: &Value, name: &str) -> Value {
 #[test]
 fn diagonals_of_an_l_as_a_page() {
     assert_snapshot!(pegline(["diagonals", L]).answer(), @r#"
+        Tape all the sides, then AD 6000, BE 6708, DF 5367; BF 9841 and CE 3842 show a
+        misread
+
         Plan: 7800x6000-3000x2400, 6 corners, 7800 mm across, 6000 mm down, area
           39.60 m², round the outside 27600 mm
         Sides: AB 7800, BC 3600, CD 3000, DE 2400, EF 4800, FA 6000
@@ -171,6 +174,8 @@ fn the_working_in_millimetres() {
 #[test]
 fn corners_of_an_l_with_a_short_tape() {
     assert_snapshot!(pegline(["corners", L, "--tape-length", "8m"]).answer(), @r#"
+        From A mark 4800 along FA and 6400 along AB: 8000 between the marks is square
+
         Plan: 7800x6000-3000x2400, 6 corners, 7800 mm across, 6000 mm down, area
           39.60 m², round the outside 27600 mm
         Sides: AB 7800, BC 3600, CD 3000, DE 2400, EF 4800, FA 6000

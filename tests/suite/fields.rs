@@ -114,7 +114,8 @@ const IN_WORDS: [&str; 18] = [
 ];
 
 /// A command line that meets what each command asks for, the units behind every length; an order has no default to type.
-const ASKED: [(&str, &str); 13] = [
+const ASKED: [(&str, &str); 14] = [
+    ("day", "PLAN"),
     ("diagonals", "PLAN"),
     ("corners", "PLAN --tapes 3000mm,4000mm,5004mm --corner C --limit 10mm"),
     (

@@ -70,7 +70,8 @@ fn set(text: &mut String, path: &[String], value: &Value) {
 /// Adds a field to the object in `range`, whose own fields stand `indent` columns in and two more.
 fn add(text: &mut String, range: std::ops::Range<usize>, key: &str, value: &Value, indent: usize) {
     let object = &text[range.clone()];
-    let inside = object.trim_start_matches('{').trim_end_matches('}').trim_end();
+    let inside =
+        object.strip_prefix('{').and_then(|rest| rest.strip_suffix('}')).unwrap_or_default().trim_end();
     let field = format!("{}: {}", Value::from(key), written(value, indent + 2));
     let on_lines = object.contains('\n') || object.len() + field.len() + indent > COLUMNS || indent == 0;
     let comma = if inside.trim().is_empty() { "" } else { "," };
