@@ -9,6 +9,7 @@ use super::layout::{Bar, Bound, Cut, Taken, offcut, taken};
 use super::model::{Effort, Favour, MAX_STOCK, Problem, Rules, Run, Stock};
 use super::pieces::{Cheapest, Cutting, Demand, Item, search};
 use super::runs::{plan_runs, table_work};
+use super::spare::{part, spare};
 use crate::exact::{Pence, Tenths};
 
 /// Most different lengths in one list.
@@ -69,8 +70,20 @@ pub struct CutList {
 
 /// Cuts fixed pieces from the cheapest bars.
 ///
-/// The bound holds for every cutting; when the cost meets it, the list is proven best.
+/// The bound holds for every cutting; when the cost meets it, the list is proven best. Of what is free it takes as little as
+/// it can.
 pub fn cut_pieces(list: &PieceList) -> Result<CutList, Error> {
+    let first = cut_once(list)?;
+    let CutList { cost, bound, proven, gap, steps, .. } = first;
+    let again = |stock| {
+        let list = PieceList { stock, effort: part(list.effort), ..list.clone() };
+        cut_once(&list).ok().filter(|cut| cut.cost <= cost)
+    };
+    let cut = spare(&list.stock, first, |cut| &cut.taken, again);
+    Ok(CutList { bound, proven, gap, steps, ..cut })
+}
+
+fn cut_once(list: &PieceList) -> Result<CutList, Error> {
     let kinds = check(list)?;
     let mut meter = Meter::new(list.effort);
     let lengths = lengths(list);

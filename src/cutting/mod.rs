@@ -36,6 +36,7 @@ mod pieces;
 mod runs;
 mod shuffle;
 mod simplex;
+mod spare;
 
 pub use cut_list::{CutList, MAX_LENGTHS, MAX_PIECES, PieceList, Wanted, cut_pieces};
 pub use error::Error;

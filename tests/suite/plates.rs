@@ -6,4 +6,5 @@ mod command;
 mod cuts_command;
 mod runs;
 mod shapes;
+mod ways;
 mod zones;

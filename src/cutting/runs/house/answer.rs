@@ -12,10 +12,11 @@ use super::site::Site;
 use super::turn::turn;
 use crate::cutting::effort::Meter;
 use crate::cutting::error::Error;
-use crate::cutting::layout::{Choice, HousePlan};
+use crate::cutting::layout::{Choice, HousePlan, Layout};
 use crate::cutting::model::{Favour, House, Problem, Run};
 use crate::cutting::runs::answer::layout;
 use crate::cutting::runs::search::Found;
+use crate::cutting::spare::{part, spare};
 use crate::exact::{Pence, int};
 
 /// Up to so many runs the engine for one way lays a list first.
@@ -25,8 +26,24 @@ const MOST_EXTRA: usize = 6;
 /// Most splices that are looked into at all: groups of so many bars take long.
 const MOST_SPLICES: usize = 8;
 
-/// Lays the runs of a house from the stock, best by the favour over every way round the corners.
+/// Lays the runs of a house from the stock, best by the favour over every way round the corners, with as few free bars as that
+/// takes.
 pub fn plan_house(house: &House) -> Result<HousePlan, Error> {
+    let first = plan_once(house)?;
+    let known = first.layout.clone();
+    let choices = first.choices.clone();
+    let again = |stock| {
+        let house = House { stock, effort: part(house.effort), ..house.clone() };
+        let plan = plan_once(&house).ok()?;
+        (plan.layout.cost <= known.cost && plan.layout.splices <= known.splices).then_some(plan)
+    };
+    let plan = spare(&house.stock, first, |plan| &plan.layout.taken, again);
+    // What is known of every list comes from the whole stock.
+    let Layout { bound, proven, gap, steps, .. } = known;
+    Ok(HousePlan { layout: Layout { bound, proven, gap, steps, ..plan.layout }, choices, ..plan })
+}
+
+fn plan_once(house: &House) -> Result<HousePlan, Error> {
     let site = Site::new(house)?;
     let mut meter = Meter::new(house.effort);
     let none = vec![None; site.corners];
