@@ -13,6 +13,7 @@
 
 pub mod answer;
 mod board;
+pub mod book;
 pub mod cuts;
 pub mod cutting;
 pub mod exact;

@@ -212,8 +212,19 @@ pub(super) struct SourceArgs {
 impl SourceArgs {
     /// What was given of the job, and the job file to lay it over.
     pub(super) fn given(self) -> (JobFile, Under) {
-        (JobFile { units: self.units, ..JobFile::default() }, Under { file: self.job, keep: self.keep })
+        (
+            JobFile { units: self.units, ..JobFile::default() },
+            Under { file: self.job, keep: self.keep, of: None },
+        )
     }
+}
+
+/// Which of the job's bookings a command answers by.
+#[derive(Debug, Args)]
+pub(super) struct BookingArgs {
+    /// Take what was read from the booking of this name [default: the last].
+    #[arg(long, value_name = "NAME")]
+    pub(super) of: Option<String>,
 }
 
 /// The job file of a command that needs no plan.
@@ -249,6 +260,8 @@ pub(super) struct Under {
     pub(super) file: Option<String>,
     /// Whether what was typed is to be written into it.
     pub(super) keep: bool,
+    /// The booking that the readings are taken from.
+    pub(super) of: Option<String>,
 }
 
 /// Whether it is the name of a file with a job on each line.

@@ -49,21 +49,45 @@ impl CommandLine {
     /// The checked job of a command: the file's, with the command line laid over it.
     pub(super) fn job(&self) -> Result<Job, Failure> {
         self.can_be_kept()?;
-        self.job_of(self.under.file.as_deref().map(Source::open).transpose()?.as_ref())
+        self.job_of(self.source()?.as_ref())
     }
 
     /// The same over the job file of this source.
     pub(super) fn job_of(&self, source: Option<&Source>) -> Result<Job, Failure> {
+        if let (None, Some(_)) = (source, &self.under.of) {
+            return Err(Failure::input("--of: it names a booking of a job file: name the file too"));
+        }
+        self.booked(source, self.under.of.as_deref(), &self.over)
+    }
+
+    /// The same with what was read in the booking called `name`.
+    pub(super) fn job_since(&self, name: &str) -> Result<Job, Failure> {
+        let source = self.source()?;
+        if source.is_none() {
+            return Err(Failure::input("--since: it names a booking of a job file: name the file too"));
+        }
+        self.booked(source.as_ref(), Some(name), &self.over.clone().unread())
+    }
+
+    fn source(&self) -> Result<Option<Source>, Failure> {
+        self.under.file.as_deref().map(Source::open).transpose()
+    }
+
+    fn booked(&self, source: Option<&Source>, name: Option<&str>, over: &JobFile) -> Result<Job, Failure> {
         let laid = match source {
-            Some(source) => Some(self.laid(source.job_file()?)?),
+            Some(source) => {
+                let file = source.job_file()?;
+                self.can_go_in(&file)?;
+                Some(self.laid(file.booked(name).map_err(of_booking)?, over)?)
+            }
             None => None,
         };
-        let whole = laid.as_ref().unwrap_or(&self.over);
+        let whole = laid.as_ref().unwrap_or(over);
         Job::check(whole).map_err(|faults| self.faults(whole, &faults, source))
     }
 
-    fn laid(&self, file: JobFile) -> Result<JobFile, Failure> {
-        let laid = if self.under.keep { file.added_to(&self.over) } else { file.overlaid(&self.over) };
+    fn laid(&self, file: JobFile, over: &JobFile) -> Result<JobFile, Failure> {
+        let laid = if self.under.keep { file.added_to(over) } else { file.overlaid(over) };
         laid.map_err(Failure::input)
     }
 
@@ -86,6 +110,17 @@ impl CommandLine {
         }
     }
 
+    /// Refuses to keep readings beside those that are booked: the booked ones would be taken all the same.
+    fn can_go_in(&self, file: &JobFile) -> Result<(), Failure> {
+        let reads = self.over.clone().unread() != self.over;
+        if self.under.keep && reads && file.bookings.is_some() {
+            return Err(Failure::input(
+                "--keep: the readings of this job stand in its bookings: add to one with `pegline book`",
+            ));
+        }
+        Ok(())
+    }
+
     /// Writes what was typed into the job file, where that is asked for.
     pub(super) fn keep(&self) -> Result<(), Failure> {
         let Some(name) = self.under.file.as_deref().filter(|_| self.under.keep) else { return Ok(()) };
@@ -95,7 +130,7 @@ impl CommandLine {
     /// A job file's `text` with what was typed in it.
     pub(super) fn whole(&self, text: &str) -> Result<String, Failure> {
         let file = read(text).map_err(Failure::input)?;
-        rewritten(text, &self.laid(file)?).map_err(Failure::input)
+        rewritten(text, &self.laid(file, &self.over)?).map_err(Failure::input)
     }
 
     /// Each fault told by its option, by its place in the file, or by its field.
@@ -171,6 +206,11 @@ fn stray(plan: &str) -> Option<String> {
     } else {
         format!("`{quoted}` is no plan: write the option that it belongs to before it, as in --read AB=7802")
     })
+}
+
+/// A fault of a booking's name, behind --of or --since.
+fn of_booking(fault: Fault) -> Failure {
+    Failure::input(fault.message)
 }
 
 /// Whether `field` is the one at `path` or lies in it.

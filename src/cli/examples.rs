@@ -35,6 +35,13 @@ pub(super) const DAY: &str = ending!(
     "pegline job new 7800x6000-3000x2400 --house AB -o plot4.json"
     "pegline day plot4.json"
 );
+pub(super) const BOOK: &str = ending!(
+    "0 answered, and the verdict is good; 1 it is bad, or not called yet; \
+     2 not answered (wrong usage or input)":
+    "pegline job new 4000x3000 -o plot4.json"
+    "printf 'AB 4001\\nBC 3000\\n?\\n' | pegline book plot4.json plate  # exit code 1"
+    "printf '1412\\n1409\\n1405\\n1411\\n' | pegline book plot4.json level"
+);
 pub(super) const DIAGONALS: &str = plain_ending!(
     "pegline diagonals 7800x6000-3000x2400 --house AB"
     "pegline diagonals 7800 x 6000 --working"

@@ -4,7 +4,7 @@ use clap::Args;
 use pegline::answer::Question;
 use pegline::job::{HeightsSection, JobFile};
 
-use super::args::{FileArgs, OutputArgs};
+use super::args::{BookingArgs, FileArgs, OutputArgs, Under};
 use super::ask::ask;
 use super::command_line::CommandLine;
 use super::failure::{Exit, Failure};
@@ -16,6 +16,8 @@ pub(super) struct HeightsArgs {
     source: FileArgs,
     #[command(flatten)]
     heights: Typed<HeightsSection>,
+    #[command(flatten)]
+    booking: BookingArgs,
     /// Show each step by hand.
     #[arg(long)]
     working: bool,
@@ -24,6 +26,7 @@ pub(super) struct HeightsArgs {
 impl HeightsArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
         let (given, under) = self.source.given();
+        let under = Under { of: self.booking.of, ..under };
         let over = JobFile { heights: Some(self.heights.0), ..given };
         ask(Question::Heights, &CommandLine::of::<Self>(over, under), output, self.working)
     }

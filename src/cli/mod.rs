@@ -4,6 +4,7 @@ mod along;
 mod args;
 mod ask;
 mod batch;
+mod book;
 mod command_line;
 mod completions;
 mod corners;
@@ -63,6 +64,9 @@ enum Command {
     /// Where the day stands: the plan, what to tape, each part of the job, what to type next.
     #[command(after_help = examples::DAY)]
     Day(day::DayArgs),
+    /// The field book: readings as they are called out, each saved at once.
+    #[command(after_help = examples::BOOK)]
+    Book(book::BookArgs),
     /// Rectangles, right triangles, every check diagonal, and which ones prove the shape.
     #[command(after_help = examples::DIAGONALS)]
     Diagonals(diagonals::DiagonalsArgs),
@@ -127,6 +131,7 @@ pub(crate) fn run() -> ExitCode {
     };
     let result = match cli.command {
         Command::Day(args) => args.run(&cli.output),
+        Command::Book(args) => args.run(&cli.output),
         Command::Diagonals(args) => args.run(&cli.output),
         Command::Corners(args) => args.run(&cli.output),
         Command::Lines(args) => args.run(&cli.output),

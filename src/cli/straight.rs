@@ -4,7 +4,7 @@ use clap::Args;
 use pegline::answer::Question;
 use pegline::job::{JobFile, StraightSection};
 
-use super::args::{OutputArgs, PlanArgs};
+use super::args::{BookingArgs, OutputArgs, PlanArgs, Under};
 use super::ask::ask;
 use super::command_line::CommandLine;
 use super::failure::{Exit, Failure};
@@ -16,6 +16,8 @@ pub(super) struct StraightArgs {
     plan: PlanArgs,
     #[command(flatten)]
     straight: Typed<StraightSection>,
+    #[command(flatten)]
+    booking: BookingArgs,
     /// Show each step by hand.
     #[arg(long)]
     working: bool,
@@ -24,6 +26,7 @@ pub(super) struct StraightArgs {
 impl StraightArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
         let (given, under) = self.plan.given();
+        let under = Under { of: self.booking.of, ..under };
         let over = JobFile { straight: Some(self.straight.0), ..given };
         ask(Question::Straight, &CommandLine::of::<Self>(over, under), output, self.working)
     }

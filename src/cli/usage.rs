@@ -32,8 +32,9 @@ pub(super) fn words(error: &clap::Error) -> Option<String> {
 }
 
 /// The commands, for one typed in capitals.
-const COMMANDS: [&str; 18] = [
+const COMMANDS: [&str; 19] = [
     "day",
+    "book",
     "diagonals",
     "corners",
     "lines",

@@ -66,6 +66,9 @@ impl Job {
     pub fn check(file: &JobFile) -> Result<Self, Faults> {
         let faults = RefCell::new(Faults::default());
         let at = Cursor::top(Units::default(), &faults);
+        let booked = file.bookings.is_some().then(|| file.clone().booked(None)).transpose();
+        let booked = at.take(booked.map_err(|fault| fault.message)).flatten();
+        let file = booked.as_ref().unwrap_or(file);
         if let Some(schema) = file.schema.filter(|schema| *schema != SCHEMA) {
             at.field("schema").fault(format!("schema {schema} is not known here: write {SCHEMA}"));
         }

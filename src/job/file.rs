@@ -5,9 +5,9 @@ use serde::{Deserialize, Serialize};
 
 use super::LengthEntry;
 use super::sections::{
-    AlongEntries, CornersSection, CutsSection, DiagonalsSection, HeightsSection, JoistsSection, LinesSection,
-    OrderSection, PacksSection, Parts, PlaceEntry, PlatesSection, ReadingsSection, SketchInputs,
-    SketchSection, StockSection, StraightSection, StretchEntry, TapeSection,
+    AlongEntries, BookingEntry, CornersSection, CutsSection, DiagonalsSection, HeightsSection, JoistsSection,
+    LinesSection, OrderSection, PacksSection, Parts, PlaceEntry, PlatesSection, ReadingsSection,
+    SketchInputs, SketchSection, StockSection, StraightSection, StretchEntry, TapeSection,
 };
 
 /// The number of the job file's schema, and of the JSON answers'. Keys never change meaning inside one number.
@@ -64,6 +64,8 @@ pub struct JobFile {
     pub straight: Option<StraightSection>,
     /// For taped readings.
     pub readings: Option<ReadingsSection>,
+    /// What was read on site, under names: the last booking of a kind counts, before the section of its own.
+    pub bookings: Option<Vec<BookingEntry>>,
     /// For the drawing.
     pub sketch: Option<SketchSection>,
     /// For the order: prices, waste, tax, items of your own.

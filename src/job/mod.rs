@@ -15,6 +15,7 @@
 //! # Ok::<(), pegline::job::JobFileError>(())
 //! ```
 
+mod booked;
 mod check;
 mod cursor;
 mod entries;
@@ -34,11 +35,11 @@ pub use fault::Fault;
 pub use faults::{Faults, MOST_TOLD};
 pub use file::{JobFile, SCHEMA, schema};
 pub use sections::{
-    AnchorsSection, AngleQuestion, Assumed, CornersSection, CountEntry, CutsSection, DiagonalsSection, Extra,
-    ExtraEntry, ForSaleEntry, HeightsSection, JoistsJob, JoistsSection, LayerEntry, LinesJob, LinesSection,
-    OrderJob, OrderSection, PacksSection, Parts, PlaceEntry, PlatesSection, PriceEntry, ReadingEntry,
-    ReadingsQuestion, ReadingsSection, RoofOpeningEntry, SecondTapeSection, SketchInputs, SketchSection,
-    StockSection, StraightSection, StretchEntry, Subject, TapeSection,
+    AnchorsSection, AngleQuestion, Assumed, BookingEntry, CornersSection, CountEntry, CutsSection,
+    DiagonalsSection, Extra, ExtraEntry, ForSaleEntry, HeightsSection, JoistsJob, JoistsSection, LayerEntry,
+    LinesJob, LinesSection, OrderJob, OrderSection, PacksSection, Parts, PlaceEntry, PlatesSection,
+    PriceEntry, ReadingEntry, ReadingsQuestion, ReadingsSection, RoofOpeningEntry, SecondTapeSection,
+    SketchInputs, SketchSection, StockSection, StraightSection, StretchEntry, Subject, TapeSection,
 };
 pub use starter::{Shape, UnknownShape, starter};
 pub use text::{

@@ -26,6 +26,7 @@ mod figures;
 mod heights;
 mod joists;
 mod lines;
+mod moved;
 mod order;
 mod packs;
 mod plan;
@@ -38,6 +39,7 @@ mod sketch;
 mod straight;
 mod timber;
 
+pub use moved::moved;
 pub use plan::echo;
 pub use sheet::illustrate;
 

@@ -59,7 +59,7 @@ fn every_definition_of_the_answers_schema_has_a_name_of_its_own_and_says_what_it
 }
 
 /// Commands that print no JSON answer of their own.
-const OTHERS: [&str; 4] = ["batch", "job", "completions", "man"];
+const OTHERS: [&str; 5] = ["batch", "book", "job", "completions", "man"];
 
 #[test]
 fn every_command_is_in_the_answers_schema() {

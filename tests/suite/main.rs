@@ -6,6 +6,7 @@ mod answers_schema;
 mod answers_support;
 mod bad_inputs;
 mod batch;
+mod book;
 mod bracing;
 mod cli;
 mod cli_errors;

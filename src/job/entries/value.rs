@@ -24,7 +24,8 @@ macro_rules! entry {
 
         impl $name {
             /// As it would be typed, so that one set of rules and limits holds for both spellings.
-            pub(in crate::job) fn text(&self) -> std::borrow::Cow<'_, str> {
+            #[must_use]
+            pub fn text(&self) -> std::borrow::Cow<'_, str> {
                 match self {
                     Self::Number(number) => number.to_string().into(),
                     Self::Text(text) => text.into(),

@@ -1,6 +1,7 @@
 //! The job file's sections, a file each: as it is written, and its checking.
 
 pub(super) mod along;
+mod bookings;
 pub(super) mod corners;
 pub(super) mod cuts;
 pub(super) mod diagonals;
@@ -18,6 +19,7 @@ pub(super) mod tape;
 
 pub(super) use along::AlongEntries;
 pub use along::{PlaceEntry, StretchEntry};
+pub use bookings::BookingEntry;
 pub use corners::{AngleQuestion, CornersSection};
 pub use cuts::CutsSection;
 pub use diagonals::DiagonalsSection;

@@ -1,0 +1,182 @@
+//! What is said of a reading as soon as it is booked.
+
+use super::asking::{called, taped};
+use super::kind::Kind;
+use crate::answer::{Answer, Question};
+use crate::job::Job;
+use crate::length::Units;
+use crate::readings::{Clue, Readings, Verdict, likely};
+use crate::words::and_list;
+
+/// A reading this far off the plan is asked for again before anything else can check it, mm: three times what an outline
+/// is taken to be built within.
+const FAR: f64 = 30.0;
+
+/// How near a slip has to come to a usual one to be called it, mm.
+const NEAR: f64 = 6.0;
+
+/// What is said, and what is to be read again because of it.
+pub(super) struct Remark {
+    pub(super) words: String,
+    pub(super) again: Option<String>,
+}
+
+impl Remark {
+    fn fine(words: impl Into<String>) -> Self {
+        Self { words: words.into(), again: None }
+    }
+
+    fn again(words: impl Into<String>, name: &str) -> Self {
+        Self { words: words.into(), again: Some(name.to_owned()) }
+    }
+}
+
+/// What is said of the reading called `name`. `before` is what was taped without it.
+pub(super) fn remark(kind: Kind, name: &str, job: &Job, before: Option<&Readings>) -> Remark {
+    match kind {
+        Kind::Tape => of_line(name, job, before),
+        Kind::Level => of_level(name, job),
+        Kind::Straight => of_station(name, job),
+        Kind::Drop => of_drop(name, job),
+    }
+}
+
+/// `+2 mm`, `−1 mm`, or that it is as drawn.
+fn off(mm: f64, units: Units) -> String {
+    let size = units.short(mm.abs());
+    if units.on_tape(mm) == 0.0 {
+        "as drawn".to_owned()
+    } else {
+        format!("{}{size}", if mm < 0.0 { "−" } else { "+" })
+    }
+}
+
+fn long(mm: f64, units: Units) -> String {
+    format!("{} {}", units.short(mm.abs()), if mm < 0.0 { "short" } else { "long" })
+}
+
+fn of_line(name: &str, job: &Job, before: Option<&Readings>) -> Remark {
+    let units = job.units;
+    let (Some(footprint), Some(answer)) = (&job.footprint, taped(job)) else { return Remark::fine("booked") };
+    let Some(line) = answer.readings.iter().find(|line| line.name == name) else {
+        return Remark::fine("booked");
+    };
+    let Some((from, to)) = footprint.parse_line(name) else { return Remark::fine("booked") };
+    let corners = footprint.corners();
+    let slip = line.used.0 - corners[from].at.distance(corners[to].at);
+    let cause = |slip: f64| {
+        let held_on = line.corrections.held_on.map_or(0.0, |mm| mm.0);
+        likely(slip, NEAR, Clue { read: line.read.0, held_on, units }).map(|cause| cause.words(units))
+    };
+    let again = |slip: f64| match cause(slip) {
+        Some(cause) => format!("{cause}? Again, or Enter to keep it"),
+        None => "again, or Enter to keep it".to_owned(),
+    };
+    let fixed = |answer: &Readings| answer.rank == answer.needed;
+    if !fixed(&answer) && slip.abs() > FAR {
+        return Remark::again(format!("{}: {}", long(slip, units), again(slip)), name);
+    }
+    if answer.verdict == Verdict::Misread {
+        return misread(name, &answer, units, again);
+    }
+    let mut words = off(slip, units);
+    if fixed(&answer) && before.is_none_or(|before| !fixed(before)) {
+        words.push_str("; the shape is fixed");
+    } else if answer.degrees_of_freedom > 0 {
+        words.push_str("; all agree");
+    }
+    if called(&answer) {
+        words.push_str("; that is enough");
+    }
+    Remark::fine(words)
+}
+
+/// What doesn't fit: this line, or others that it shows up.
+fn misread(name: &str, answer: &Readings, units: Units, again: impl Fn(f64) -> String) -> Remark {
+    let named: Vec<&str> = match answer.misreads.first() {
+        Some(misread) => match &misread.name {
+            Some(name) => vec![name],
+            None => misread.tied.iter().map(|suspect| suspect.name.as_str()).collect(),
+        },
+        None => vec![],
+    };
+    let slip = answer.readings.iter().find(|line| line.name == name).and_then(|line| line.slip);
+    match (&named[..], slip) {
+        ([one], Some(slip)) if *one == name => Remark::again(
+            format!("{} of what the others make it: {}", long(slip.0, units), again(slip.0)),
+            name,
+        ),
+        ([], _) => Remark::fine("the readings contradict each other"),
+        ([one], _) => {
+            Remark::again(format!("{one} doesn't fit with it: {one} again, or Enter to keep it"), one)
+        }
+        ([first, ..], _) => {
+            let names: Vec<String> = named.iter().map(|name| (*name).to_owned()).collect();
+            let again = if named.contains(&name) { name } else { first };
+            Remark::again(
+                format!("one of {} is wrong: {again} again, or Enter to keep it", and_list(&names)),
+                again,
+            )
+        }
+    }
+}
+
+fn of_level(name: &str, job: &Job) -> Remark {
+    let units = job.units;
+    let Ok(Answer::Packs(answer)) = job.answer(Question::Packs) else { return Remark::fine("booked") };
+    if let Some(again) = &answer.read_again {
+        let way = if again.beyond.0 < 0.0 { "below" } else { "above" };
+        let words = format!(
+            "{} lies {} {way} all the others: {} again, or Enter to keep it",
+            again.name,
+            units.gap(again.beyond.0.abs()),
+            again.name
+        );
+        return Remark::again(words, &again.name);
+    }
+    let Some(station) = answer.stations.iter().find(|station| station.name == name) else {
+        return Remark::fine("booked");
+    };
+    let pack = units.gap(station.pack.0);
+    let packers: Vec<String> = station.packers.iter().map(|packer| units.small_figure(packer.0)).collect();
+    Remark::fine(if station.pack.0 <= 0.0 {
+        "the highest so far".to_owned()
+    } else if packers.is_empty() {
+        format!("{pack} under {}", answer.datum.name)
+    } else {
+        format!("{pack} under {}: {}", answer.datum.name, packers.join(" + "))
+    })
+}
+
+fn of_station(name: &str, job: &Job) -> Remark {
+    let units = job.units;
+    let Ok(Answer::Straight(answer)) = job.answer(Question::Straight) else { return Remark::fine("booked") };
+    let Some(station) = answer.stations.iter().find(|station| units.figure(station.at.0) == name) else {
+        return Remark::fine("booked");
+    };
+    let size = units.small(station.out.0.abs());
+    let way = if station.out.0 > 0.0 { "too far from the string" } else { "too near the string" };
+    let words =
+        if units.on_tape(station.out.0) == 0.0 { "in line".to_owned() } else { format!("{size} {way}") };
+    if station.out.0.abs() > FAR {
+        return Remark::again(format!("{words}: again, or Enter to keep it"), name);
+    }
+    Remark::fine(if station.over { format!("{words}, over the limit") } else { words })
+}
+
+fn of_drop(name: &str, job: &Job) -> Remark {
+    let units = job.units;
+    let Ok(Answer::Heights(answer)) = job.answer(Question::Heights) else { return Remark::fine("booked") };
+    let number = name.strip_prefix("drop ").and_then(|number| number.parse::<usize>().ok());
+    let of_place = |drop: &crate::heights::FromDrop| drop.place.as_deref() == Some(name);
+    let found = match number {
+        Some(number) => answer.drops.get(number - 1),
+        None => answer.drops.iter().find(|drop| of_place(drop)),
+    };
+    let Some(drop) = found else { return Remark::fine("booked") };
+    let words = format!("the wall head is {} up", units.with_unit(drop.wall_head.0));
+    if drop.read_again {
+        return Remark::again(format!("{words}, away from the others: again, or Enter to keep it"), name);
+    }
+    Remark::fine(words)
+}
