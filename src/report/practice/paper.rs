@@ -23,6 +23,7 @@ p { margin: 0 0 1mm; }
 .work svg { flex: 1; height: 25mm; min-width: 0; }
 .fill { display: flex; gap: 2mm; flex-wrap: wrap; margin: 1.5mm 0 0; font-weight: bold; }
 .fill span { margin-right: 1mm; }
+.fill b { display: flex; gap: 2mm; white-space: nowrap; }
 .fill i { font-style: normal; font-weight: normal; margin-right: 6mm; }
 pre { font: 7.5pt/1.05 'Liberation Mono', 'DejaVu Sans Mono', Menlo, Consolas, monospace; margin: 0; }
 .key { columns: 2; column-gap: 8mm; font-size: 8.5pt; }
@@ -99,7 +100,7 @@ fn question(out: &mut String, question: &Question, sheet: &Sheet) {
     );
     for blank in &question.blanks {
         let unit = unit_after(blank, sheet.ask.units);
-        let _ = write!(out, "{} = <span></span><i>{unit}</i>", escaped(&blank.label));
+        let _ = write!(out, "<b>{} = <span></span><i>{unit}</i></b> ", escaped(&blank.label));
     }
     out.push_str("</p>\n</div>\n");
 }
