@@ -109,9 +109,9 @@ impl OutputArgs {
     fn of_csv_alone(&self, kind: Kind) -> Result<Kind, Failure> {
         let option = match (self.decimal, self.bom) {
             _ if kind == Kind::In(Format::Csv) => return Ok(kind),
-            (Some(_), _) => "--decimal",
-            (None, true) => "--bom",
-            (None, false) => return Ok(kind),
+            (Some(Decimal::Comma), _) => "--decimal",
+            (_, true) => "--bom",
+            (_, false) => return Ok(kind),
         };
         Err(Failure::input(format!("{option}: it is for CSV alone: write --format csv too, or leave it out")))
     }

@@ -343,7 +343,10 @@ const HEADERS: [(&str, &str); 14] = [
         "joist,role,mark_mm,from,from_held,from_up_mm,from_packers_mm,to,to_held,to_corner,to_mark_mm,to_up_mm,\
          to_packers_mm,length_mm",
     ),
-    ("order", "item,size,size_mm,quantity,unit,rate,amount,needed,needed_unit,waste_percent,from,status"),
+    (
+        "order",
+        "item,size,size_mm,quantity,unit,rate,amount,needed,needed_unit,waste_percent,from,status,plot",
+    ),
     ("sketch", "wording,name,text,x_mm,y_mm,width_mm,height_mm,turn_deg"),
     ("sheet", "part,row,column,value"),
     ("day", "command,good"),
