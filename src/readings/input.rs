@@ -65,6 +65,8 @@ pub enum FitKind {
 pub struct Masonry {
     /// The largest overhang or setback the user allows, mm; `None` to print them only.
     pub limit: Option<f64>,
+    /// How far the plate may stand off the house, mm, where that makes it overhang or stand back less.
+    pub stand_off: f64,
 }
 
 /// Everything that is needed to judge a set of readings.
@@ -155,7 +157,10 @@ impl<'a> Input<'a> {
         if let Some(limit) = self.size_limit {
             within("the limit on sizes", limit, 0.0, FARTHEST, "0 mm or more")?;
         }
-        if let Some(Masonry { limit: Some(limit) }) = self.masonry {
+        if let Some(Masonry { stand_off, .. }) = self.masonry {
+            within("the distance off the house", stand_off, 0.0, FARTHEST, "0 mm or more")?;
+        }
+        if let Some(Masonry { limit: Some(limit), .. }) = self.masonry {
             within("the overhang limit", limit, 0.0, FARTHEST, "0 mm or more")?;
         }
         Ok(())

@@ -99,7 +99,7 @@ proptest! {
             built_within: if which == 1 { settings[10] } else { 10.0 },
             fit: [None, Some(FitKind::Free), Some(FitKind::Held(2 * which)), Some(FitKind::LeastWorst), None][which],
             limit: Some(Limit::Own(if which == 2 { settings[11] } else { 5.0 })),
-            masonry: Some(Masonry { limit: None }),
+            masonry: Some(Masonry::default()),
             ..Input::new(&plan, &taken, &tapes)
         });
         match outcome {

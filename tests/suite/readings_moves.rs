@@ -148,7 +148,7 @@ fn masonry_shows_each_sides_overhang_at_both_ends() {
     built[2].0 += 8.0;
     let mut answers = [10.0, 20.0].map(|limit| {
         judge(&all_lines(&built), |input| {
-            input.masonry = Some(Masonry { limit: Some(limit) });
+            input.masonry = Some(Masonry { limit: Some(limit), ..Masonry::default() });
             input.fit = Some(FitKind::Held(0));
         })
     });
@@ -165,7 +165,9 @@ fn masonry_shows_each_sides_overhang_at_both_ends() {
     assert_eq!(strict.masonry.as_ref().unwrap().over, ["EF"]);
     close!(strict.masonry.as_ref().unwrap().setback.0, 14.0, epsilon = 0.2);
     // Slid along the house, the sides to left and right share what BC is out, so that the plate stands back 4 from both; nothing brings EF's end nearer.
-    let slid = judge(&all_lines(&built), |input| input.masonry = Some(Masonry { limit: Some(10.0) }));
+    let slid = judge(&all_lines(&built), |input| {
+        input.masonry = Some(Masonry { limit: Some(10.0), ..Masonry::default() })
+    });
     let (bc, fa, ef) = (side(&slid, "BC"), side(&slid, "FA"), side(&slid, "EF"));
     for end in [bc.start, bc.end] {
         close!(end.0, -4.0, epsilon = 0.2);
@@ -174,9 +176,21 @@ fn masonry_shows_each_sides_overhang_at_both_ends() {
         close!(end.0, -4.0, epsilon = 0.2);
     }
     close!(ef.end.0, -14.0, epsilon = 0.2);
+    // Off the house by as much as helps: EF's 14 are shared between its two ends, and the plate is never let into the house.
+    let stood = |stand_off: f64| {
+        judge(&all_lines(&built), |input| {
+            input.masonry = Some(Masonry { limit: Some(10.0), stand_off });
+        })
+    };
+    let (off, barely) = (stood(20.0), stood(3.0));
+    close!(side(&off, "EF").end.0, -7.0, epsilon = 0.3);
+    close!(side(&off, "EF").start.0, 7.0, epsilon = 0.3);
+    close!(side(&off, "AB").start.0, -7.0, epsilon = 0.3);
+    close!(side(&barely, "EF").end.0, -11.0, epsilon = 0.3);
+    assert_eq!((off.verdict, barely.verdict), (Verdict::Square, Verdict::Out));
     // Laid least-worst, the largest is smaller than held on AB.
     let shared = judge(&all_lines(&built), |input| {
-        input.masonry = Some(Masonry { limit: Some(10.0) });
+        input.masonry = Some(Masonry { limit: Some(10.0), ..Masonry::default() });
         input.fit = Some(FitKind::LeastWorst);
     });
     assert!(shared.fit.unwrap().worst_overhang.0 < 8.0);

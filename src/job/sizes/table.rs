@@ -95,6 +95,7 @@ const SIZES: &[Size] = &[
     size("readings.limit", "a limit", (0.1, 1_000.0), (0.5, 100.0)),
     size("readings.size_limit", "a limit", (0.1, 1_000.0), (0.5, 100.0)),
     size("readings.overhang", "an overhang", (0.1, 1_000.0), (0.5, 100.0)),
+    size("readings.stand_off", "a distance off the house", (0.0, 1_000.0), (0.0, 100.0)),
     size("order.prices.size", "a size", (0.05, 200_000.0), (0.2, 100_000.0)),
     size("order.extras.size", "a size", (0.05, 200_000.0), (0.2, 100_000.0)),
 ];

@@ -6,6 +6,7 @@ use super::datum::Lines;
 use super::fewest::{Fewest, fewest, place_limit};
 use super::placement::{Placement, place};
 use super::square::neighbours;
+use crate::geometry::Point;
 use crate::network;
 use crate::readings::input::{FitKind, Input};
 use crate::readings::limit::Limit;
@@ -76,7 +77,8 @@ impl Laying {
         Self::with(input, adjusted, kind, placement, conditions.as_ref())
     }
 
-    /// Held on the line of a house side, and slid along it to where the plate overhangs or stands back the least.
+    /// Held on the line of a house side, or as far off it as the plate may stand, and slid along it, to where the plate
+    /// overhangs or stands back the least.
     fn slid(input: &Input<'_>, adjusted: &Adjustment, side: usize) -> Self {
         let start = place(&input.footprint.points(), &adjusted.points, FitKind::Held(side));
         let lines = Lines::of(input.footprint);
@@ -86,8 +88,18 @@ impl Laying {
         let most = along().max_by(|a, b| ahead(a).total_cmp(&ahead(b)));
         let least = along().min_by(|a, b| ahead(a).total_cmp(&ahead(b)));
         let ends: Vec<usize> = most.into_iter().chain(least).collect();
-        let (placement, conditions) =
+        let (mut placement, conditions) =
             lines.laid(&start, Some(side), &ends).map_or((start, None), |(p, c)| (p, Some(c)));
+        // Then off the house as far as helps and is allowed, never into it.
+        let off = lines.offsets(&placement);
+        let into = |k: usize| off[k] * lines.normal(k).dot(&lines.normal(2 * side));
+        let across = || (0..off.len()).filter(|k| k / 2 != side && !lines.slides(side, *k)).map(into);
+        let middle = f64::midpoint(across().fold(f64::MAX, f64::min), across().fold(f64::MIN, f64::max));
+        let by = middle.clamp(0.0, input.masonry.map_or(0.0, |masonry| masonry.stand_off));
+        let step = lines.normal(2 * side) * by;
+        for at in &mut placement.points {
+            *at = Point::new(at.x + step.x, at.y + step.y);
+        }
         Self::with(input, adjusted, FitKind::Held(side), placement, conditions.as_ref())
     }
 

@@ -109,7 +109,11 @@ impl Laid<'_> {
                 end: Mm(end),
                 sd: [side, (side + 1) % self.plan.len()]
                     .map(|corner| Mm(self.outward_variance(side, corner, corner).max(0.0).sqrt())),
-                over: limit.map(|l| start.abs().max(end.abs()) > l),
+                over: limit.map(|l| {
+                    // Off the house the plate may stand as far as it was said.
+                    let own = self.plan.sides()[side].house.then(|| masonry.map_or(0.0, |m| m.stand_off));
+                    start.abs().max(end.abs()) > l.max(own.unwrap_or(0.0))
+                }),
             })
             .collect()
     }

@@ -275,9 +275,10 @@ fn limit(section: &ReadingsSection, at: Cursor<'_>) -> Option<Limit> {
     own.map(Limit::Own).or(preset)
 }
 
-/// An overhang is of a plate on masonry, so giving its limit says that there is one.
+/// An overhang is of a plate on masonry, so giving its limit, or how far it may stand off the house, says that there is one.
 fn masonry(section: &ReadingsSection, at: Cursor<'_>) -> Option<Masonry> {
     let limit = at.field("overhang").not_negative(section.overhang.as_ref());
-    let asked = section.masonry.unwrap_or(limit.is_some());
-    asked.then_some(Masonry { limit })
+    let stand_off = at.field("stand_off").not_negative(section.stand_off.as_ref());
+    let asked = section.masonry.unwrap_or(limit.or(stand_off).is_some());
+    asked.then_some(Masonry { limit, stand_off: stand_off.unwrap_or_default() })
 }

@@ -71,6 +71,12 @@ pub struct ReadingsSection {
         arg(long, id = "readings.overhang", value_name = "LENGTH", help_heading = "Judging")
     )]
     pub overhang: Option<LengthEntry>,
+    /// How far the plate may stand off the house, where that makes it overhang less; says --masonry too [default: 0].
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "readings.stand_off", value_name = "LENGTH", help_heading = "Judging")
+    )]
+    pub stand_off: Option<LengthEntry>,
     /// How near to the plan the outline is taken to be built, to find misreads only [default: 10mm].
     #[cfg_attr(
         feature = "cli",
