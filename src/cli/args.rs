@@ -222,7 +222,7 @@ impl SourceArgs {
 /// Which of the job's bookings a command answers by.
 #[derive(Debug, Args)]
 pub(super) struct BookingArgs {
-    /// Take what was read from the booking of this name [default: the last].
+    /// Take what was read from the booking of this name, not from the last.
     #[arg(long, value_name = "NAME")]
     pub(super) of: Option<String>,
 }
