@@ -375,6 +375,10 @@ pub struct Readings {
     pub no_longer_checked: Vec<String>,
     /// What the plan says of the readings.
     pub against_plan: AgainstPlan,
+    /// Lines longer than their tape reaches: taken as taped in pulls.
+    pub past_tape: Vec<String>,
+    /// Lines through the house, where no tape goes: was another line meant?
+    pub through_house: Vec<String>,
     /// Corners left loose, or nearly so (then their coordinates are given); empty when fixed.
     pub loose: Vec<String>,
     /// Corners that come out folded over against the plan: some reading near them is far out.

@@ -91,6 +91,8 @@ pub(super) fn assemble(case: &Case<'_>, found: &Found) -> Readings {
             rivals: Vec::new(),
             tape_again: Vec::new(),
         },
+        past_tape: names(&case.past_tape()),
+        through_house: names(&case.through_house()),
         loose: letters(&loose),
         folded: letters(&found.folded),
         fit: figure.fit.filter(|_| moves),

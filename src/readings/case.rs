@@ -59,6 +59,23 @@ impl<'a> Case<'a> {
         network::rank(self.plan(), &distances(&self.observations))
     }
 
+    /// The readings of lines that their tape doesn't reach along in one pull.
+    pub(super) fn past_tape(&self) -> Vec<usize> {
+        let reached = |taped: &Taped| {
+            let used = &self.input.tapes[taped.tape];
+            let planned = self.plan[taped.observation.from].distance(self.plan[taped.observation.to]);
+            used.tape.reaches(planned + used.held_on)
+        };
+        (0..self.taped.len()).filter(|i| !reached(&self.taped[*i])).collect()
+    }
+
+    /// The readings of lines that the house blocks.
+    pub(super) fn through_house(&self) -> Vec<usize> {
+        let site = Site::of(self.input.footprint);
+        let blocked = |o: &Observation| site.lies(self.plan[o.from], self.plan[o.to]) == Lies::Blocked;
+        (0..self.taped.len()).filter(|i| blocked(&self.observations[*i])).collect()
+    }
+
     pub(super) fn pick(&self, indices: &[usize]) -> Vec<Observation> {
         indices.iter().map(|i| self.observations[*i]).collect()
     }

@@ -1,9 +1,10 @@
 //! From what the tapes read to the distances that are adjusted.
 //!
-//! Readings of one line by one tape that agree are averaged. Their mean carries the tape's own error whole
-//! (it is the same in each) and the reading error shared out: sd² = (MPE/√3)² + max(a, s²)/m, where a is the
-//! variance expected of one reading and s² is the spread actually seen. Readings that disagree by more than
-//! 3.29 standard deviations of a difference are not averaged: each stands on its own, so that the wrong one can be named.
+//! Readings of one line by one tape that agree are averaged. Their mean carries the tape's own error whole (it is the same
+//! in each) and the reading error shared out: sd² = (MPE/√3)² + max(a, p)/m. Here a is the variance expected of one reading,
+//! and p pools it with the spread s² that was seen, which has m − 1 degrees of freedom and is worth little by itself:
+//! p = (ν a + (m − 1) s²)/(ν + m − 1), with ν = [`PROMISED`]. Readings whose range is more than such readings have but once
+//! in 1,000 are not averaged: they part at their widest gap, so that the wrong one can be named.
 
 use crate::geometry::Mm;
 use crate::length::Units;
@@ -12,7 +13,7 @@ use crate::tape::Tape;
 use super::correct::{self, Corrections};
 use super::error::Error;
 use super::input::{Input, Reading};
-use super::network::chi_square::CRITICAL;
+use super::network::chi_square::{ALPHA_READING, joint_factor};
 use super::network::observation::Observation;
 
 /// One distance, from one or more readings of a line by one tape.
@@ -52,22 +53,39 @@ pub(super) fn take_in(input: &Input<'_>) -> Result<Vec<Taped>, Error> {
     Ok(taped)
 }
 
-/// Splits the readings of one line, in order of size, wherever the next is too far off to be the same length.
+/// The readings of one line, in order of size, parted at their widest gap for as long as their range is too wide for one
+/// length.
 fn agreeing(readings: &[Reading], tape: &Tape) -> Vec<Vec<Reading>> {
     let mut sorted = readings.to_vec();
     sorted.sort_by(|a, b| a.value.total_cmp(&b.value));
-    let apart = CRITICAL * (2.0 * single_variance(tape)).sqrt();
-    let mut groups: Vec<Vec<Reading>> = Vec::new();
-    for reading in sorted {
-        match groups.last_mut() {
-            Some(group) if group.last().is_some_and(|last| reading.value - last.value <= apart) => {
-                group.push(reading);
-            }
-            _ => groups.push(vec![reading]),
+    let sd = single_variance(tape).sqrt();
+    let mut groups = Vec::new();
+    let mut left = vec![sorted];
+    while let Some(mut group) = left.pop() {
+        let alone = group.len() < 2;
+        let range = group.last().zip(group.first()).map_or(0.0, |(last, first)| last.value - first.value);
+        if alone || range <= widest(group.len()) * sd {
+            groups.push(group);
+            continue;
         }
+        // Of gaps alike, the one nearest to the middle.
+        let gap = |i: usize| (group[i].value - group[i - 1].value, -(2.0 * i as f64 - group.len() as f64).abs());
+        let at = (1..group.len()).reduce(|a, b| if gap(b) > gap(a) { b } else { a }).unwrap_or(1);
+        let upper = group.split_off(at);
+        left.extend([upper, group]);
     }
     groups
 }
+
+/// The range, in standard deviations, that so many readings of one length pass once in 1,000: the differences of all their
+/// pairs held to that together (Bonferroni, within 0.3 % of the tables of the studentised range).
+fn widest(count: usize) -> f64 {
+    joint_factor(count * count.saturating_sub(1) / 2, ALPHA_READING) * std::f64::consts::SQRT_2
+}
+
+/// The variance that the tape and the hand promise is worth as many readings as have so many degrees of freedom. Ours, no
+/// source.
+const PROMISED: f64 = 4.0;
 
 /// Variance of one reading about the tape's own error, mm²; never quite zero, so that a weight exists.
 fn single_variance(tape: &Tape) -> f64 {
@@ -101,7 +119,8 @@ fn average(input: &Input<'_>, group: &[Reading]) -> Result<Taped, Error> {
     let own =
         (used.tape.standard_deviation(value).powi(2) - used.tape.reading.powi(2) - used.tape.ends.powi(2))
             .max(0.0);
-    let random = spread.map_or(single, |s| single.max(s * s)) / m;
+    let pooled = |s: f64| (PROMISED * single + (m - 1.0) * s * s) / (PROMISED + m - 1.0);
+    let random = spread.map_or(single, |s| single.max(pooled(s))) / m;
     Ok(Taped {
         name,
         tape: tape_index,

@@ -279,6 +279,17 @@ fn lines_that_cannot_be_taped_are_never_suggested() {
     }
 }
 
+/// Ours: the house stands in the cut-out and the tape is of 8 m, and yet BE and BF were taped.
+#[test]
+fn what_was_taped_and_cannot_have_been_is_told() {
+    let (plan, mut tapes) = (plan(&[3]), held_on(100.0));
+    tapes[0].tape.length = Some(8000.0);
+    let taken = read(&format!("{SIDES},AD=6100,BE=6808,BF=9941"));
+    let answer = readings(&Input::new(&plan, &taken, &tapes)).unwrap();
+    assert_eq!(answer.through_house, ["BE"]);
+    assert_eq!(answer.past_tape, ["BF"]);
+}
+
 #[test]
 fn the_answer_is_written_with_the_keys_that_others_read() {
     let json = serde_json::to_value(with("AC=8691,AD=6100,AE=7784,BD=4786,DF=5467,BF=9841")).unwrap();

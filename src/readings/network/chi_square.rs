@@ -58,6 +58,9 @@ pub fn critical(f: usize, alpha: f64) -> f64 {
     }
     for _ in 0..200 {
         let middle = f64::midpoint(low, high);
+        if middle <= low || middle >= high {
+            break;
+        }
         if 1.0 - lower_tail(f, middle) > alpha {
             low = middle;
         } else {

@@ -30,6 +30,7 @@ impl Answered for Readings {
     fn remarks(&self, job: &Job, detail: Detail) -> Remarks {
         let mut remarks = plan::remarks(job);
         remarks.verdict = Some(verdict::verdict(self, job.units));
+        small_print::not_taped_so(&mut remarks, self);
         if detail == Detail::Full {
             small_print::notes(&mut remarks, self, job.units);
         }
