@@ -349,6 +349,11 @@ pub struct Readings {
     pub global_test: Option<GlobalTest>,
     /// The largest corner sd, free datum, mm.
     pub worst_corner_sd: Option<Mm>,
+    /// A slip of so much, mm, on any line would show, all but once in some hundred times; absent where a reading is in doubt,
+    /// or where a slip of a metre might hide.
+    pub shows: Option<Mm>,
+    /// The line on which a slip would show least.
+    pub weakest: Option<String>,
     /// How much rougher the tape's ends were held than was said, mm, by how the readings agree: it is in every ± given.
     pub rougher: Mm,
     /// What may explain the readings, the likeliest first, to all but a twentieth.

@@ -74,6 +74,8 @@ pub(super) fn assemble(case: &Case<'_>, found: &Found) -> Readings {
             }
         }),
         worst_corner_sd: adjusted.map(|a| Mm(network::worst_corner_sd(&a.covariance))),
+        shows: found.odds.shows.map(|(_, slip)| Mm(slip)),
+        weakest: found.odds.shows.map(|(index, _)| case.taped[index].name.clone()),
         rougher: Mm(found.odds.rougher),
         explanations: found.odds.likely().iter().map(|w| explanation(case, w)).collect(),
         to_size: figure.to_size.filter(|_| sure),

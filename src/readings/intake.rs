@@ -69,7 +69,8 @@ fn agreeing(readings: &[Reading], tape: &Tape) -> Vec<Vec<Reading>> {
             continue;
         }
         // Of gaps alike, the one nearest to the middle.
-        let gap = |i: usize| (group[i].value - group[i - 1].value, -(2.0 * i as f64 - group.len() as f64).abs());
+        let gap =
+            |i: usize| (group[i].value - group[i - 1].value, -(2.0 * i as f64 - group.len() as f64).abs());
         let at = (1..group.len()).reduce(|a, b| if gap(b) > gap(a) { b } else { a }).unwrap_or(1);
         let upper = group.split_off(at);
         left.extend([upper, group]);

@@ -6,3 +6,4 @@ mod lines;
 pub(super) mod odds;
 mod prior;
 mod search;
+mod shows;

@@ -4,11 +4,14 @@
 use super::evidence::{Seen, View};
 use super::prior::{self, AS_SAID, CONSTANT, ENDS, EXCHANGED, SLIP};
 use super::search::{Search, agree, log_sum};
+use super::shows::shows;
 use crate::geometry::Point;
 use crate::readings::case::Case;
 
 /// An explanation is named at this.
 pub(in crate::readings) const SURE: f64 = 0.95;
+/// Nothing is said to be wrong, and corners may be moved, where that is as likely as this.
+pub(in crate::readings) const CLEAR: f64 = 0.85;
 /// The readings left must agree but for this chance, or too many are wrong to name any.
 const EXPLAINED: f64 = 0.001;
 /// A figure so far off the plan, mm, bends what is linear about it: it is taken again about the figure.
@@ -47,6 +50,8 @@ pub(in crate::readings) struct Odds {
     pub(in crate::readings) explained: bool,
     /// How much rougher the tape's ends were held than was said, by the best explanation, mm.
     pub(in crate::readings) rougher: f64,
+    /// The reading whose slip would show least, and from how much on it would show, mm; where nothing is wrong.
+    pub(in crate::readings) shows: Option<(usize, f64)>,
 }
 
 impl Odds {
@@ -91,7 +96,8 @@ fn weigh_near(case: &Case<'_>, near: &[Point]) -> (Odds, Vec<Point>) {
     let nothing = log_sum(views.iter().map(|view| view.weight)) + right;
     let mut all: Vec<(Why, f64)> = vec![(Why::Nothing, nothing)];
     all.extend(exchanged(case, &views[..search.whole()]));
-    let (wrong, views) = search.wrong(&views, nothing);
+    let whole = views;
+    let (wrong, views) = search.wrong(&whole, nothing);
     all.extend(wrong.into_iter().map(|c| (Why::Wrong(c.wrong), c.weight)));
     all.extend(constants(case, &search, nothing));
     let total = log_sum(all.iter().map(|(_, weight)| *weight));
@@ -105,7 +111,7 @@ fn weigh_near(case: &Case<'_>, near: &[Point]) -> (Odds, Vec<Point>) {
     for w in &mut weighed {
         w.off = off(&search, &views, w.why.wrong());
     }
-    let mut odds = Odds { all: weighed, explained: true, rougher: 0.0 };
+    let mut odds = Odds { all: weighed, explained: true, rougher: 0.0, shows: None };
     let Some(best) = odds.all.first() else { return (odds, near.to_vec()) };
     let out = best.why.wrong().to_vec();
     if let Why::Constant { tape, length } = best.why {
@@ -113,6 +119,9 @@ fn weigh_near(case: &Case<'_>, near: &[Point]) -> (Odds, Vec<Point>) {
         return (Odds { rougher: rougher(&search, &search.views(&seen), &out), ..odds }, near.to_vec());
     }
     odds.rougher = rougher(&search, &views, &out);
+    if odds.nothing() >= CLEAR {
+        odds.shows = shows(&search, &whole, CLEAR);
+    }
     let mut figure = case.plan().to_vec();
     if let Some(view) = likeliest(&search, &views, &out)
         && let Some(without) = view.without(&out)

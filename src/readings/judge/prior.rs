@@ -86,7 +86,8 @@ impl Slips {
     }
 }
 
-fn any_size(t: f64) -> f64 {
+/// The density, 1/mm, of a slip of any size at `t` mm.
+pub(super) fn any_size(t: f64) -> f64 {
     (1.0 - USUAL) / (2.0 * t.abs().max(SMALLEST) * (LARGEST / SMALLEST).ln())
 }
 

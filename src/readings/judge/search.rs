@@ -3,7 +3,7 @@
 
 use super::evidence::{Ground, Model, Seen, View, log_normal};
 use super::lines::Lines;
-use super::prior::{self, AS_SAID, BUILT, ENDS, PART, PARTS, Slips};
+use super::prior::{self, AS_SAID, BUILT, ENDS, PART, PARTS, Slips, any_size};
 use crate::geometry::Point;
 use crate::readings::case::Case;
 use crate::readings::network::chi_square::lower_tail;
@@ -17,7 +17,7 @@ const IN_VIEW: usize = 5;
 /// How poorly the rest may fit before more is looked for.
 const POOR: f64 = 0.01;
 /// What is so much less likely, as a logarithm, adds nothing.
-const NOTHING: f64 = 14.0;
+pub(super) const NOTHING: f64 = 14.0;
 
 /// These readings wrong, and the logarithm of what that weighs.
 #[derive(Debug, Clone)]
@@ -104,6 +104,11 @@ impl Search {
         }
         let one = |(index, sum): (usize, &LogSum)| Candidate { wrong: vec![index], weight: sum.value() };
         sums.iter().enumerate().map(one).collect()
+    }
+
+    /// The logarithm of how often a reading is off by `t` mm by a slip of no usual size, 1/mm.
+    pub(super) fn of_no_usual_size(&self, index: usize, t: f64) -> f64 {
+        self.chances[index] + any_size(t).ln()
     }
 
     /// Adds what it weighs that this reading slipped too, unless that is as good as nothing.

@@ -7,7 +7,7 @@ use super::cause;
 use super::finding::{Finding, SettledBy, Suspect};
 use crate::readings::case::Case;
 use crate::readings::fit::square::neighbours;
-use crate::readings::judge::odds::{Odds, SURE, Why};
+use crate::readings::judge::odds::{CLEAR, Odds, SURE, Why};
 use crate::readings::network::adjust::{Adjustment, adjust, distances, solve};
 use crate::readings::network::chi_square::CRITICAL;
 use crate::readings::network::observation::Datum;
@@ -58,8 +58,6 @@ pub(in crate::readings) fn search(case: &Case<'_>, odds: Odds) -> Found {
     settle(case, findings, Found { unchecked, constant, odds, ..Found::default() })
 }
 
-/// Nothing is said to be wrong, and corners may be moved, where that is as likely as this.
-const CLEAR: f64 = 0.85;
 /// The most that a slip may be off a usual size and still be put down to it, mm.
 const USUAL: f64 = 5.0;
 /// The most that are listed together.

@@ -10,7 +10,7 @@ use nalgebra::{DMatrix, DVector};
 use crate::geometry::Point;
 use crate::network::{self, Distance};
 
-use super::normal::{self, sum_of_squares};
+use super::normal::{self, Row, sum_of_squares};
 use super::observation::{Datum, Observation};
 
 /// A redundancy number under this counts as none: the reading's own slip would not show.
@@ -36,8 +36,8 @@ pub struct Adjustment {
     pub redundancy: Vec<f64>,
     /// Standardised residuals v/(σ√r); `None` where nothing checks the reading.
     pub w: Vec<Option<f64>>,
-    /// The residuals' cofactor in units of the readings' sds.
-    pub cofactor: DMatrix<f64>,
+    /// The weighted design: the residuals' cofactor is I − Ā C Āᵀ, a cell at a time where one is asked for.
+    design: Vec<Row>,
     /// The weighted sum of squares that was minimised.
     pub squares: f64,
     /// Observations to spare.
@@ -55,7 +55,9 @@ impl Adjustment {
     #[must_use]
     pub fn correlation(&self, a: usize, b: usize) -> f64 {
         let scale = (self.redundancy[a] * self.redundancy[b]).sqrt();
-        if scale > 0.0 { self.cofactor[(a, b)] / scale } else { 0.0 }
+        let own = if a == b { 1.0 } else { 0.0 };
+        let cofactor = own - self.design[a].through(&self.covariance, &self.design[b]);
+        if scale > 0.0 { cofactor / scale } else { 0.0 }
     }
 }
 
@@ -86,12 +88,14 @@ pub fn adjust(
     if !belongs(start, observations, datum) {
         return Err(NotAdjusted::Foreign);
     }
-    let wanted = match datum {
-        Datum::Free => network::needed(start.len()),
-        Datum::Fixed(held) => 2 * (start.len() - held.len().min(start.len())),
-        Datum::Plan { .. } => 0,
+    let fixed = match datum {
+        Datum::Free => network::free_covariance(start, &distances(observations)).is_some(),
+        Datum::Fixed(held) => {
+            rank_held(start, observations, held) >= 2 * start.len().saturating_sub(held.len())
+        }
+        Datum::Plan { .. } => true,
     };
-    if wanted > 0 && fixed_rank(start, observations, datum) < wanted {
+    if !fixed {
         return Err(NotAdjusted::Loose);
     }
     solve(start, observations, datum)
@@ -113,16 +117,15 @@ fn belongs(start: &[Point], observations: &[Observation], datum: Datum<'_>) -> b
         }
 }
 
-fn fixed_rank(start: &[Point], observations: &[Observation], datum: Datum<'_>) -> usize {
-    let mut design = network::weighted_design(start, &distances(observations));
+/// The rank of the design with these corners held.
+fn rank_held(start: &[Point], observations: &[Observation], held: &[usize]) -> usize {
     if observations.is_empty() {
         return 0;
     }
-    if let Datum::Fixed(held) = datum {
-        for corner in held {
-            design.column_mut(2 * corner).fill(0.0);
-            design.column_mut(2 * corner + 1).fill(0.0);
-        }
+    let mut design = network::weighted_design(start, &distances(observations));
+    for corner in held {
+        design.column_mut(2 * corner).fill(0.0);
+        design.column_mut(2 * corner + 1).fill(0.0);
     }
     let values = design.singular_values();
     let largest = values.max();
@@ -145,8 +148,8 @@ pub(in crate::readings) fn solve(
     let mut last = f64::INFINITY;
     for _ in 0..MAX_STEPS {
         let design = normal::design(&points, observations, datum);
-        let covariance = normal::covariance(&points, &design, datum).ok_or(NotAdjusted::Loose)?;
-        let step = covariance * normal::gradient(&design, &points, observations, datum);
+        let factor = normal::factor(&points, &design, datum).ok_or(NotAdjusted::Loose)?;
+        let step = factor.solve(&normal::gradient(&design, &points, observations, datum));
         let size = step.amax();
         if !size.is_finite() {
             return Err(NotAdjusted::Unsettled);
@@ -196,13 +199,15 @@ fn moved(points: &[Point], step: &DVector<f64>, scale: f64) -> Vec<Point> {
 
 fn finish(points: Vec<Point>, observations: &[Observation], datum: Datum<'_>) -> Option<Adjustment> {
     let design = normal::design(&points, observations, datum);
-    let covariance = normal::covariance(&points, &design, datum)?;
+    let covariance = normal::covariance(&points, &normal::factor(&points, &design, datum)?, datum);
     let count = observations.len();
-    let cofactor = normal::cofactor(&design, &covariance);
     let residuals: Vec<f64> =
         observations.iter().map(|o| points[o.from].distance(points[o.to]) - o.value).collect();
-    let redundancy: Vec<f64> =
-        (0..count).map(|i| cofactor[(i, i)]).map(|r| if r < UNCHECKED { 0.0 } else { r }).collect();
+    let redundancy: Vec<f64> = design
+        .iter()
+        .map(|row| 1.0 - row.through(&covariance, row))
+        .map(|r| if r < UNCHECKED { 0.0 } else { r })
+        .collect();
     let w = residuals
         .iter()
         .zip(&redundancy)
@@ -222,7 +227,7 @@ fn finish(points: Vec<Point>, observations: &[Observation], datum: Datum<'_>) ->
         residuals,
         redundancy,
         w,
-        cofactor,
+        design,
         degrees_of_freedom: count.saturating_sub(unknowns),
     })
 }

@@ -1,6 +1,6 @@
 //! The normal equations of a network of distances: sum of squares, gradient, and inverse in each datum.
 
-use nalgebra::{DMatrix, DVector};
+use nalgebra::{Cholesky, DMatrix, DVector, Dyn};
 
 use super::observation::{Datum, Observation};
 use crate::geometry::Point;
@@ -20,6 +20,7 @@ pub(super) fn sum_of_squares(points: &[Point], observations: &[Observation], dat
 
 /// One row of the weighted design: its four figures and their columns. The rest of the row is zero, and a network of
 /// hundreds of distances is mostly that, so the sums below never visit it.
+#[derive(Debug, Clone, PartialEq)]
 pub(super) struct Row {
     columns: [usize; 4],
     figures: [f64; 4],
@@ -49,6 +50,13 @@ impl Row {
     }
 }
 
+impl Row {
+    /// This row times the covariance times another: what one reading's adjusted distance has to do with another's.
+    pub(super) fn through(&self, covariance: &DMatrix<f64>, other: &Self) -> f64 {
+        self.parts().map(|(i, a)| other.parts().map(|(j, b)| a * b * covariance[(i, j)]).sum::<f64>()).sum()
+    }
+}
+
 /// −½ the gradient of the sum of squares.
 pub(super) fn gradient(
     design: &[Row],
@@ -72,8 +80,9 @@ pub(super) fn gradient(
     gradient
 }
 
-/// The covariance that goes with a design, or `None` where it is singular.
-pub(super) fn covariance(points: &[Point], design: &[Row], datum: Datum<'_>) -> Option<DMatrix<f64>> {
+/// The normal equations of a design, factored: `None` where they are singular. What the datum leaves free is held, so that
+/// they are not.
+pub(super) fn factor(points: &[Point], design: &[Row], datum: Datum<'_>) -> Option<Cholesky<f64, Dyn>> {
     let mut normal = DMatrix::zeros(2 * points.len(), 2 * points.len());
     for row in design {
         for (i, a) in row.parts() {
@@ -82,46 +91,45 @@ pub(super) fn covariance(points: &[Point], design: &[Row], datum: Datum<'_>) -> 
             }
         }
     }
-    Some(match datum {
+    match datum {
         Datum::Free => {
             let motions = network::rigid_motions(points);
-            let fixed = &motions * motions.transpose();
-            normal += &fixed;
-            normal.cholesky()?.inverse() - fixed
+            for motion in motions.column_iter() {
+                normal.ger(1.0, &motion, &motion, 1.0);
+            }
         }
         Datum::Fixed(held) => {
             for corner in held {
                 normal[(2 * corner, 2 * corner)] = 1.0;
                 normal[(2 * corner + 1, 2 * corner + 1)] = 1.0;
             }
-            let mut inverse = normal.cholesky()?.inverse();
-            for corner in held {
-                inverse[(2 * corner, 2 * corner)] = 0.0;
-                inverse[(2 * corner + 1, 2 * corner + 1)] = 0.0;
-            }
-            inverse
         }
         Datum::Plan { sd, .. } => {
             for i in 0..normal.nrows() {
                 normal[(i, i)] += 1.0 / (sd * sd);
             }
-            normal.cholesky()?.inverse()
-        }
-    })
-}
-
-/// The residuals' cofactor I − Ā C Āᵀ.
-pub(super) fn cofactor(design: &[Row], covariance: &DMatrix<f64>) -> DMatrix<f64> {
-    let count = design.len();
-    let mut cofactor = DMatrix::identity(count, count);
-    for (i, row) in design.iter().enumerate() {
-        let mut reach = DVector::zeros(covariance.nrows());
-        for (column, figure) in row.parts() {
-            reach.axpy(figure, &covariance.column(column), 1.0);
-        }
-        for (j, other) in design.iter().enumerate() {
-            cofactor[(j, i)] -= other.parts().map(|(column, figure)| figure * reach[column]).sum::<f64>();
         }
     }
-    cofactor
+    normal.cholesky()
+}
+
+/// The covariance that goes with the factored equations: what was held for their sake is taken out again.
+pub(super) fn covariance(points: &[Point], factor: &Cholesky<f64, Dyn>, datum: Datum<'_>) -> DMatrix<f64> {
+    let mut inverse = factor.inverse();
+    match datum {
+        Datum::Free => {
+            let motions = network::rigid_motions(points);
+            for motion in motions.column_iter() {
+                inverse.ger(-1.0, &motion, &motion, 1.0);
+            }
+        }
+        Datum::Fixed(held) => {
+            for corner in held {
+                inverse[(2 * corner, 2 * corner)] = 0.0;
+                inverse[(2 * corner + 1, 2 * corner + 1)] = 0.0;
+            }
+        }
+        Datum::Plan { .. } => {}
+    }
+    inverse
 }

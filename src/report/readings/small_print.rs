@@ -58,12 +58,15 @@ pub(super) fn not_taped_so(remarks: &mut Remarks, answer: &Readings) {
     if !answer.through_house.is_empty() {
         let lines = and_list(&few(&answer.through_house, 6));
         let verb = if answer.through_house.len() == 1 { "runs" } else { "run" };
-        remarks.note(format!("{lines} {verb} through the house, where no tape goes: was another line meant?"));
+        remarks
+            .note(format!("{lines} {verb} through the house, where no tape goes: was another line meant?"));
     }
     if !answer.past_tape.is_empty() {
         let lines = and_list(&few(&answer.past_tape, 6));
         let verb = if answer.past_tape.len() == 1 { "is" } else { "are" };
-        remarks.note(format!("{lines} {verb} longer than the tape: taken as taped in equal pulls along a string"));
+        remarks.note(format!(
+            "{lines} {verb} longer than the tape: taken as taped in equal pulls along a string"
+        ));
     }
 }
 
