@@ -17,7 +17,7 @@
 //! assert_eq!(rank(&corners, &taped), 5);
 //! ```
 
-use nalgebra::{DMatrix, Matrix2};
+use nalgebra::{DMatrix, DVector, Matrix2};
 
 use crate::geometry::Point;
 
@@ -209,4 +209,43 @@ pub fn turned_covariance(covariance: &DMatrix<f64>, turn: f64) -> DMatrix<f64> {
         rotation[(i + 1, i + 1)] = cos;
     }
     &rotation * covariance * rotation.transpose()
+}
+
+/// The gradient of the angle at `corner` over all coordinates, radians per mm.
+#[must_use]
+pub fn angle_gradient(points: &[Point], corner: usize) -> DVector<f64> {
+    let (before, after) = neighbours(corner, points.len());
+    let (p, a, b) = (points[corner], points[before], points[after]);
+    let cross = (a.x - p.x) * (b.y - p.y) - (a.y - p.y) * (b.x - p.x);
+    let turn = if cross < 0.0 { -1.0 } else { 1.0 };
+    let mut gradient = DVector::zeros(2 * points.len());
+    // The angle is the bearing of `after` less that of `before`, the way round that makes it positive.
+    for (end, other, sign) in [(after, b, turn), (before, a, -turn)] {
+        let (dx, dy) = (other.x - p.x, other.y - p.y);
+        let squared = (dx * dx + dy * dy).max(f64::MIN_POSITIVE);
+        let (gx, gy) = (-dy / squared, dx / squared);
+        gradient[2 * end] += sign * gx;
+        gradient[2 * end + 1] += sign * gy;
+        gradient[2 * corner] -= sign * gx;
+        gradient[2 * corner + 1] -= sign * gy;
+    }
+    gradient
+}
+
+/// The corners before and after `corner` round the outline.
+#[must_use]
+pub(crate) const fn neighbours(corner: usize, count: usize) -> (usize, usize) {
+    ((corner + count - 1) % count, (corner + 1) % count)
+}
+
+/// C a, and aᵀ C a, of a line's design row a.
+pub(crate) fn reach(covariance: &DMatrix<f64>, points: &[Point], line: &Distance) -> (DVector<f64>, f64) {
+    let figures = direction(points[line.from], points[line.to]);
+    let columns = columns(line.from, line.to);
+    let mut reach = DVector::zeros(covariance.nrows());
+    for (figure, column) in figures.into_iter().zip(columns) {
+        reach.axpy(figure, &covariance.column(column), 1.0);
+    }
+    let variance = figures.into_iter().zip(columns).map(|(f, c)| f * reach[c]).sum();
+    (reach, variance)
 }

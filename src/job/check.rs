@@ -35,6 +35,8 @@ pub struct Job {
     pub tape: Tape,
     /// How many diagonals to choose beyond the proof set.
     pub spares: usize,
+    /// The limit that they are to be able to call, mm, if one is given.
+    pub check_limit: Option<f64>,
     /// A corner as found, if three tapes were given.
     pub angle: Option<AngleQuestion>,
     /// Levels round the plate and what to pack them with, if there are readings and a plan.
@@ -85,6 +87,7 @@ impl Job {
         let plan_of = footprint.as_ref();
         let tape = tape::tape(file.tape.as_ref(), at.field("tape"));
         let spares = diagonals::spares(file.diagonals.as_ref(), at.field("diagonals"));
+        let check_limit = diagonals::limit(file.diagonals.as_ref(), at.field("diagonals"));
         let corners = file.corners.as_ref();
         let angle = corners.and_then(|section| corners::angle(section, plan_of, at.field("corners")));
         let at = at.answered_in(given.or(written_in).unwrap_or_default());
@@ -132,6 +135,7 @@ impl Job {
             footprint,
             tape,
             spares,
+            check_limit,
             angle,
             packs,
             heights,

@@ -48,7 +48,7 @@ pub use fit::moves::{Component, Move, Overhang, SideMove};
 pub use fit::placement::{
     Placement, free, held, least_worst, outward_normals, overhangs, place, worst_overhang,
 };
-pub use fit::square::{Angle, COVERAGE, Call, End, Sense, angle_gradient};
+pub use fit::square::{Angle, COVERAGE, Call, End, Sense};
 pub use input::{BUILT_WITHIN, FitKind, Input, Masonry, Reading, TapeUse};
 pub use limit::{Limit, LimitAnswer};
 pub use misreads::cause::{Cause, Clue, likely};

@@ -7,7 +7,7 @@
 use nalgebra::{DMatrix, DVector};
 
 use crate::geometry::Point;
-use crate::network::{self, DETECTABLE, Distance};
+use crate::network::{self, DETECTABLE, Distance, reach};
 
 use super::network::adjust::{UNCHECKED, solve};
 use super::network::observation::{Datum, Observation};
@@ -23,18 +23,6 @@ const ROUNDS: usize = 8;
 
 /// Choices tried one by one: all sets of three diagonals of an L (84), of five of a T (15 504).
 const EVERY: usize = 16_000;
-
-/// C a, and aᵀ C a, of the line's design row a.
-fn reach(covariance: &DMatrix<f64>, points: &[Point], line: &Distance) -> (DVector<f64>, f64) {
-    let figures = network::direction(points[line.from], points[line.to]);
-    let columns = network::columns(line.from, line.to);
-    let mut reach = DVector::zeros(covariance.nrows());
-    for (figure, column) in figures.into_iter().zip(columns) {
-        reach.axpy(figure, &covariance.column(column), 1.0);
-    }
-    let variance = figures.into_iter().zip(columns).map(|(f, c)| f * reach[c]).sum();
-    (reach, variance)
-}
 
 /// The covariance with `line` taped too (`sign` 1) or no longer taped (`sign` −1).
 fn updated(covariance: &DMatrix<f64>, points: &[Point], line: &Distance, sign: f64) -> DMatrix<f64> {

@@ -2,12 +2,11 @@
 
 use super::answer::{Reason, TapeNext};
 use super::case::Case;
-use super::fit::square::angle_gradient;
 use super::misreads::search::Found;
 use super::network::adjust::{Adjustment, distances};
 use super::suggest::{self, Check};
 use crate::geometry::Mm;
-use crate::network::{self, Distance};
+use crate::network::{self, Distance, angle_gradient};
 
 /// Lines offered for one reason.
 const OFFERED: usize = 3;

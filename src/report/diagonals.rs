@@ -9,14 +9,24 @@ use crate::length::{MM_PER_INCH, Units, decimal};
 use crate::network::{DETECTABLE, SURELY_DETECTABLE};
 use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
 use crate::plan::Lies;
-use crate::square::{Diagonals, InPulls, RectanglePart};
+use crate::square::{CalledLimit, Diagonals, InPulls, RectanglePart};
 use crate::words::{and_list, capital};
 use crate::working;
 
 impl Answered for Diagonals {
+    fn good(&self) -> bool {
+        self.limit.is_none_or(|limit| limit.called)
+    }
+
     fn remarks(&self, job: &Job, _: Detail) -> Remarks {
         let mut remarks = plan::remarks(job);
-        remarks.verdict = Some(Verdict { good: self.proof.fixed, words: what_to_tape(self, job) });
+        remarks.verdict = Some(match self.limit {
+            Some(limit) if !limit.called => Verdict { good: false, words: called(limit, job.units) },
+            _ => Verdict { good: self.proof.fixed, words: what_to_tape(self, job) },
+        });
+        if let Some(limit) = self.limit.filter(|limit| limit.called) {
+            remarks.note(called(limit, job.units));
+        }
         notes(&mut remarks, self, job);
         remarks.caution(BURIED_SERVICES);
         remarks
@@ -61,6 +71,20 @@ impl Answered for Diagonals {
     fn steps(&self, job: &Job) -> Vec<Steps> {
         let Some(footprint) = &job.footprint else { return vec![] };
         working::diagonals::steps(self, footprint, job.units)
+    }
+}
+
+/// Whether the lines can tell what is asked of them.
+fn called(limit: CalledLimit, units: Units) -> String {
+    let small = |mm: Mm| units.small(mm.0);
+    if limit.called {
+        format!("these can tell a limit of {}: from {} up", small(limit.limit), small(limit.least))
+    } else {
+        format!(
+            "No lines here can tell a limit of {}: the least is {}, taping all",
+            small(limit.limit),
+            small(limit.least_of_all)
+        )
     }
 }
 

@@ -22,10 +22,26 @@ pub struct Diagonals {
     pub proof: ProofSet,
     /// What to tape besides, to show up a misread.
     pub spares: SpareSet,
+    /// What the set can tell of the limit asked for; absent where none was, or where the shape stays loose.
+    pub limit: Option<CalledLimit>,
     /// Sides that the tape doesn't reach along in one pull, by name.
     pub sides_past_tape: Vec<String>,
     /// How those can be taped all the same.
     pub in_pulls: Vec<InPulls>,
+}
+
+/// Whether a set of lines can tell a plate that is square within a limit from one that is not.
+#[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]
+pub struct CalledLimit {
+    /// The limit asked for, mm.
+    pub limit: Mm,
+    /// The least limit that the set with its spares can call, mm: no corner of a perfect plate is too close to it, 19 times in
+    /// 20.
+    pub least: Mm,
+    /// The least that can be called with every line taped that can be, mm.
+    pub least_of_all: Mm,
+    /// Whether the set can call the limit.
+    pub called: bool,
 }
 
 /// A side longer than the tape, taped in several pulls with marks on a string along it.

@@ -1,9 +1,10 @@
 //! Every check size of an outline.
 
 use super::answer::{
-    Diagonal, Diagonals, InPulls, ProofSet, RectanglePart, SpareSet, StraightCheck, Triangle, Vertex,
+    CalledLimit, Diagonal, Diagonals, InPulls, ProofSet, RectanglePart, SpareSet, StraightCheck, Triangle,
+    Vertex,
 };
-use super::proof::choose_proof;
+use super::proof::{Called, choose_proof, for_limit};
 use super::rectangles::{Rectangle, rectangles};
 use crate::geometry::{Mm, Point, Ratio};
 use crate::length::{MM_PER_FOOT, Units};
@@ -20,11 +21,13 @@ pub struct Options {
     pub units: Units,
     /// How many diagonals to choose beyond the proof set.
     pub spares: usize,
+    /// The most that a corner may be out of square, mm, which the set must be able to tell; more spares are chosen for it.
+    pub limit: Option<f64>,
 }
 
 impl Default for Options {
     fn default() -> Self {
-        Self { tape: Tape::default(), units: Units::default(), spares: 2 }
+        Self { tape: Tape::default(), units: Units::default(), spares: 2, limit: None }
     }
 }
 
@@ -51,7 +54,11 @@ pub fn diagonals(footprint: &Footprint, options: &Options) -> Result<Diagonals, 
         .filter(|(_, line)| line.lies != Lies::Blocked && line.in_reach)
         .map(|(i, line)| (i, taped(line.from, line.to, line.length)))
         .unzip();
-    let choice = choose_proof(&footprint.points(), &sides, &candidates, options.spares);
+    let points = footprint.points();
+    let mut choice = choose_proof(&points, &sides, &candidates, options.spares);
+    let called = options
+        .limit
+        .and_then(|limit| Some((limit, for_limit(&points, &sides, &candidates, &mut choice, limit)?)));
     for i in &choice.with_spares.chosen {
         let proof = choice.fewest.chosen.contains(i);
         let line = &mut lines[tapeable[*i]];
@@ -85,6 +92,12 @@ pub fn diagonals(footprint: &Footprint, options: &Options) -> Result<Diagonals, 
             redundancy: redundancy(&choice.with_spares.chosen),
             hides: choice.hides.map(Mm),
         },
+        limit: called.map(|(limit, Called { by_set, by_all })| CalledLimit {
+            limit: Mm(limit),
+            least: Mm(by_set),
+            least_of_all: Mm(by_all),
+            called: by_set <= limit,
+        }),
         sides_past_tape: in_pulls.iter().map(|side| side.name.clone()).collect(),
         in_pulls,
     })

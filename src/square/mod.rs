@@ -20,11 +20,12 @@ mod triples;
 
 pub use angle::{AngleError, AngleFound, Opening, angle_found};
 pub use answer::{
-    Diagonal, Diagonals, InPulls, ProofSet, RectanglePart, SpareSet, StraightCheck, Triangle, Vertex,
+    CalledLimit, Diagonal, Diagonals, InPulls, ProofSet, RectanglePart, SpareSet, StraightCheck, Triangle,
+    Vertex,
 };
 pub use corners::{CornerFound, Corners, CornersQuestion, corners};
 pub use diagonals::{Options, diagonals};
-pub use proof::{Choice, Proof, choose_proof};
+pub use proof::{Called, Choice, Proof, choose_proof};
 pub use rectangles::{Rectangle, rectangles};
 pub use taping::taping_order;
 pub use triples::{

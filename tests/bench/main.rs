@@ -15,9 +15,11 @@ use pegline::cutting::{
     Effort, Favour, PieceList, Problem, Rules, Run, Stock, Wanted, cut_pieces, plan_runs,
 };
 use pegline::exact::{Pence, Tenths};
+use pegline::geometry::Point;
 use pegline::job::{Job, read};
 use pegline::length::Units;
-use pegline::plan::parse_expression;
+use pegline::plan::{Footprint, parse_expression};
+use pegline::readings::{Datum, Input, Observation, Reading, TapeUse, adjust, readings};
 use pegline::square::{Options, diagonals};
 use serde_json::Value;
 
@@ -30,6 +32,10 @@ fn main() {
         for jobs in BATCHES {
             println!("batch of {jobs}: at most {} of memory", batch_memory(jobs));
         }
+        let scipy = Command::new("python3").arg("tests/bench/adjustment.py").output();
+        let said =
+            scipy.map(|done| String::from_utf8_lossy(&done.stdout).trim().to_owned()).unwrap_or_default();
+        println!("{}", if said.is_empty() { "no SciPy here to adjust fifteen readings" } else { &said });
     }
 }
 
@@ -132,6 +138,55 @@ fn garden_room(bencher: Bencher<'_, '_>, name: &str) {
     let job = Job::check(&read(include_str!("../../examples/garden-room.json")).unwrap()).unwrap();
     // It has no list of pieces and no offset-block readings: those two answer with what is missing.
     bencher.bench(|| job.answer(question).is_ok());
+}
+
+/// The L with its own eleven readings, one of them a slip; a staircase of 26 corners with 300 readings, 30 of them slips.
+#[divan::bench(args = ["L, 11 readings", "L, 11 readings, a slip", "26 corners, 300 readings, 30 slips"])]
+fn judging(bencher: Bencher<'_, '_>, case: &str) {
+    let (plan, taken) = match case {
+        "L, 11 readings" => ell(0.0),
+        "L, 11 readings, a slip" => ell(100.0),
+        _ => staircase(),
+    };
+    let tapes = [TapeUse::default()];
+    bencher.bench(|| readings(&Input::new(&plan, &taken, &tapes)).unwrap());
+}
+
+/// A reading to the millimetre, some tenths off as real ones are.
+fn reading(points: &[Point], from: usize, to: usize, slip: f64) -> Reading {
+    let off = f64::from(u32::try_from((7 * from + 3 * to) % 5).unwrap()) / 2.0 - 1.0;
+    Reading::new(from, to, (points[from].distance(points[to]) + off + slip).round())
+}
+
+fn ell(slip: f64) -> (Footprint, Vec<Reading>) {
+    let plan = parse_expression("7800x6000-3000x2400", Units::Mm).unwrap().0;
+    let lines = [(0, 1), (1, 2), (2, 3), (3, 4), (4, 5), (5, 0), (0, 3), (1, 4), (3, 5), (1, 5), (2, 4)];
+    let taken = lines.map(|(a, b)| reading(&plan.points(), a, b, if (a, b) == (1, 5) { slip } else { 0.0 }));
+    (plan, taken.to_vec())
+}
+
+fn staircase() -> (Footprint, Vec<Reading>) {
+    let steps = (1..=12).map(f64::from).flat_map(|k| {
+        [Point::new(13_000.0 - 1000.0 * k, 900.0 * k), Point::new(12_000.0 - 1000.0 * k, 900.0 * k)]
+    });
+    let points: Vec<Point> =
+        [Point::new(0.0, 0.0), Point::new(12_000.0, 0.0)].into_iter().chain(steps).collect();
+    let plan = Footprint::from_points(&points).unwrap();
+    let lines = (0..26).flat_map(|from| (from + 1..26).map(move |to| (from, to))).take(300);
+    let slip = |i: usize| if i % 10 == 3 { [100.0, -100.0, 60.0][i / 10 % 3] } else { 0.0 };
+    let taken = lines.enumerate().map(|(i, (from, to))| reading(&points, from, to, slip(i))).collect();
+    (plan, taken)
+}
+
+/// Fifteen readings of the L adjusted; beside it, where Python has SciPy, `tests/bench/adjustment.py` does the same.
+#[divan::bench]
+fn adjustment_of_fifteen_readings(bencher: Bencher<'_, '_>) {
+    let points = ell(0.0).0.points();
+    let lines = (0..6).flat_map(|from| (from + 1..6).map(move |to| (from, to)));
+    let observations: Vec<Observation> = lines
+        .map(|(from, to)| Observation { from, to, value: reading(&points, from, to, 3.0).value, sd: 1.5 })
+        .collect();
+    bencher.bench(|| adjust(&points, &observations, Datum::Free).unwrap());
 }
 
 /// A list of pieces, by ours and by a general-purpose solver given every pattern: both find and prove the least cost.

@@ -321,7 +321,7 @@ fn three_four_five_gives_the_textbook_sensitivity() {
     close!(angle(&observe(4000.0, 5000.0, 3001.0)) - square, -1.0 / 4000.0, epsilon = 1e-7);
     close!(angle(&observe(4001.0, 5000.0, 3000.0)) - square, -1.0 / 3000.0, epsilon = 1e-7);
     let adjusted = adjust(&start, &observe(4000.0, 5000.0, 3000.0), Datum::Free).unwrap();
-    let gradient = pegline::readings::angle_gradient(&adjusted.points, 0);
+    let gradient = network::angle_gradient(&adjusted.points, 0);
     let sd = gradient.dot(&(&adjusted.covariance * &gradient)).sqrt();
     close!(sd, 0.000_884, epsilon = 5.1e-7);
 }

@@ -285,6 +285,39 @@ fn detection(kind: &Kind, jobs: usize, seed: u64) -> (usize, f64) {
     (passed, said[jobs / 2])
 }
 
+/// Of perfect plates taped on the set that `diagonals` chooses for a limit, no more than one in 20 is too close to call; and
+/// a limit that no lines can tell is said before anything is taped.
+#[test]
+fn a_set_chosen_for_a_limit_can_call_it() {
+    let mut dice = Dice::new(11);
+    for site in sites() {
+        let chosen = |limit: f64| {
+            let options = Options { limit: Some(limit), ..Options::default() };
+            diagonals(&site.plan, &options).unwrap()
+        };
+        let least = chosen(0.1).limit.unwrap();
+        assert!(!least.called && least.least_of_all.0 > 1.0);
+        assert_eq!(
+            chosen(0.1).spares.names,
+            diagonals(&site.plan, &Options::default()).unwrap().spares.names
+        );
+        let limit = least.least_of_all.0 + 1.0;
+        let set = chosen(limit);
+        assert!(set.limit.unwrap().called && set.limit.unwrap().least.0 <= limit);
+        let names: Vec<&str> = set.proof.names.iter().chain(&set.spares.names).map(String::as_str).collect();
+        let site = Site::new(site.plan, &names);
+        let plan = site.plan.points();
+        let close = (0..60).filter(|_| {
+            let taken = taped(&site, &plan, 0.0, &mut dice);
+            let limit = Some(Limit::Own(limit));
+            let tapes = [TapeUse::default()];
+            let answer = readings(&Input { limit, ..Input::new(&site.plan, &taken, &tapes) }).unwrap();
+            !answer.too_close.is_empty()
+        });
+        assert!(close.count() <= 5, "{names:?} at {limit}");
+    }
+}
+
 /// The same, few of each: what a crew is told must hold in the suite too.
 #[test]
 fn the_innocent_are_not_named_nor_clean_jobs_accused() {

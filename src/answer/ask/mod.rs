@@ -63,7 +63,8 @@ impl Job {
 
 impl Asked for Diagonals {
     fn asked(job: &Job, _: &[Part]) -> Result<Self, AnswerError> {
-        let options = Options { tape: job.tape, units: job.units, spares: job.spares };
+        let options =
+            Options { tape: job.tape, units: job.units, spares: job.spares, limit: job.check_limit };
         Ok(diagonals(job.plan()?, &options)?)
     }
 }

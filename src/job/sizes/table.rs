@@ -24,6 +24,7 @@ const SIZES: &[Size] = &[
     size("studs", "the distance between studs", (20.0, 3_000.0), (200.0, 1_300.0)),
     size("corners.tapes", "a tape at a corner", (100.0, FAR), (300.0, 100_000.0)),
     size("corners.limit", "a limit", (0.1, 1_000.0), (0.5, 100.0)),
+    size("diagonals.limit", "a limit", (0.1, 1_000.0), (0.5, 100.0)),
     size("stock.lengths.length", "a length of timber", (300.0, 30_000.0), (600.0, 13_500.0)),
     size("stock.have.length", "a length in the van", (50.0, 30_000.0), (100.0, 13_500.0)),
     size("stock.kerf", "a saw cut", (0.2, 20.0), (0.8, 8.0)),

@@ -5,9 +5,10 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::placement::overhangs;
-use super::square::{COVERAGE, neighbours};
+use super::square::COVERAGE;
 use crate::geometry::{Mm, Point};
 use crate::length::Units;
+use crate::network::neighbours;
 use crate::plan::{Footprint, corner_name};
 use crate::readings::input::Masonry;
 

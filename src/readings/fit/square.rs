@@ -2,11 +2,12 @@
 
 use std::f64::consts::PI;
 
-use nalgebra::{DMatrix, DVector};
+use nalgebra::DMatrix;
 use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::geometry::{Mm, Point, Ratio, angle_between};
+use crate::network::{angle_gradient, neighbours};
 use crate::plan::Footprint;
 use crate::readings::limit::Limit;
 
@@ -81,33 +82,6 @@ fn angle_at(points: &[Point], corner: usize) -> f64 {
     let (a, b, c) = (p.distance(q), p.distance(r), q.distance(r));
     // Three corners in one line make no triangle: folded flat, or straight on.
     angle_between(a, b, c).unwrap_or(if c > a.max(b) { PI } else { 0.0 })
-}
-
-/// The gradient of the angle at `corner` over all coordinates, radians per mm.
-#[must_use]
-pub fn angle_gradient(points: &[Point], corner: usize) -> DVector<f64> {
-    let (before, after) = neighbours(corner, points.len());
-    let (p, a, b) = (points[corner], points[before], points[after]);
-    let cross = (a.x - p.x) * (b.y - p.y) - (a.y - p.y) * (b.x - p.x);
-    let turn = if cross < 0.0 { -1.0 } else { 1.0 };
-    let mut gradient = DVector::zeros(2 * points.len());
-    // The angle is the bearing of `after` less that of `before`, the way round that makes it positive.
-    for (end, other, sign) in [(after, b, turn), (before, a, -turn)] {
-        let (dx, dy) = (other.x - p.x, other.y - p.y);
-        let squared = (dx * dx + dy * dy).max(f64::MIN_POSITIVE);
-        let (gx, gy) = (-dy / squared, dx / squared);
-        gradient[2 * end] += sign * gx;
-        gradient[2 * end + 1] += sign * gy;
-        gradient[2 * corner] -= sign * gx;
-        gradient[2 * corner + 1] -= sign * gy;
-    }
-    gradient
-}
-
-/// The corners before and after `corner` round the outline.
-#[must_use]
-pub(in crate::readings) const fn neighbours(corner: usize, count: usize) -> (usize, usize) {
-    ((corner + count - 1) % count, (corner + 1) % count)
 }
 
 /// Judges every corner of the adjusted `points` against the plan.

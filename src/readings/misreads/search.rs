@@ -1,12 +1,11 @@
 //! From the distances to the misreads and the figure that the rest make, by the odds.
 
 use crate::geometry::Point;
-use crate::network;
+use crate::network::{self, neighbours};
 
 use super::cause;
 use super::finding::{Finding, SettledBy, Suspect};
 use crate::readings::case::Case;
-use crate::readings::fit::square::neighbours;
 use crate::readings::judge::odds::{CLEAR, Odds, SURE, Why};
 use crate::readings::network::adjust::{Adjustment, adjust, distances, solve};
 use crate::readings::network::chi_square::CRITICAL;

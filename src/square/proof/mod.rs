@@ -6,14 +6,18 @@
 //! hide: δ₀ σ/√r with δ₀ = 4.13 (Baarda 1968: α₀ = 0.001, power 0.80).
 
 mod exchange;
+mod limit;
 mod state;
 mod subsets;
 
 use crate::geometry::Point;
 use crate::network::{self, DETECTABLE, Distance};
+use limit::add_for_limit;
 use nalgebra::DMatrix;
 use state::{State, UNCHECKED};
 use subsets::{best_proof, best_set};
+
+pub use limit::Called;
 
 /// A choice of diagonals and how good it is.
 #[derive(Debug, Clone, PartialEq)]
@@ -54,19 +58,37 @@ pub fn choose_proof(points: &[Point], sides: &[Distance], candidates: &[Distance
     });
     let mut all: Vec<usize> = fewest.iter().chain(&extra).copied().collect();
     all.sort_unstable();
-    let taped = |chosen: &[usize]| -> Vec<Distance> {
-        sides.iter().copied().chain(chosen.iter().map(|i| candidates[*i])).collect()
-    };
-    let judged = |chosen: Vec<usize>| {
-        let covariance = network::free_covariance(points, &taped(&chosen));
-        let worst_corner_sd = covariance.as_ref().map(network::worst_corner_sd);
-        (Choice { chosen, worst_corner_sd }, covariance)
-    };
-    let (fewest, _) = judged(fewest);
-    let (with_spares, covariance) = judged(all);
-    let hides =
-        covariance.and_then(|covariance| worst_hidden(points, &covariance, &taped(&with_spares.chosen)));
+    let (fewest, _) = judged(points, sides, candidates, fewest);
+    let (with_spares, hides) = judged(points, sides, candidates, all);
     Proof { fewest, with_spares, hides, proven }
+}
+
+/// Adds spares until a limit of `limit` mm can be called, if the candidates can at all; `None` where the shape stays loose.
+pub(super) fn for_limit(
+    points: &[Point],
+    sides: &[Distance],
+    candidates: &[Distance],
+    proof: &mut Proof,
+    limit: f64,
+) -> Option<Called> {
+    let mut chosen = proof.with_spares.chosen.clone();
+    let called = add_for_limit(points, sides, candidates, &mut chosen, limit)?;
+    (proof.with_spares, proof.hides) = judged(points, sides, candidates, chosen);
+    Some(called)
+}
+
+/// How good a choice is, and the largest slip that could hide in it.
+fn judged(
+    points: &[Point],
+    sides: &[Distance],
+    candidates: &[Distance],
+    chosen: Vec<usize>,
+) -> (Choice, Option<f64>) {
+    let taped: Vec<Distance> = sides.iter().copied().chain(chosen.iter().map(|i| candidates[*i])).collect();
+    let covariance = network::free_covariance(points, &taped);
+    let worst_corner_sd = covariance.as_ref().map(network::worst_corner_sd);
+    let hides = covariance.and_then(|covariance| worst_hidden(points, &covariance, &taped));
+    (Choice { chosen, worst_corner_sd }, hides)
 }
 
 /// The largest slip that could hide in any one of `distances`, mm; `None` where one is unchecked.
