@@ -368,8 +368,6 @@ pub struct Readings {
     pub after: Option<AfterMoves>,
     /// Where the house itself is not as the plan has it.
     pub house: Vec<HouseOut>,
-    /// A slip of this size on any line would show; absent where some line is not checked.
-    pub shows: Option<Mm>,
     /// The misreads found by the readings themselves.
     pub misreads: Vec<Misread>,
     /// Empty, for those who read it: other explanations are in `explanations`.

@@ -82,7 +82,6 @@ pub(super) fn assemble(case: &Case<'_>, found: &Found) -> Readings {
         in_place: figure.in_place.filter(|_| sure),
         after: figure.after.filter(|_| sure),
         house: if sure { figure.house } else { Vec::new() },
-        shows: adjusted.and_then(|a| shows(case, found, a)).map(Mm),
         misreads: found.findings.iter().map(|f| misread_answer(case, f)).collect(),
         other_pairs: Vec::new(),
         unchecked: names(&found.unchecked),
@@ -134,16 +133,6 @@ fn explanation(case: &Case<'_>, weighed: &Weighed) -> Explanation {
     }
     told
 }
-
-/// The slip, mm, that would show on any line, all but once in a few hundred times; nothing where some line is not checked.
-fn shows(case: &Case<'_>, found: &Found, adjusted: &Adjustment) -> Option<f64> {
-    let kept = found.kept.iter().zip(&adjusted.redundancy);
-    kept.map(|(i, r)| (*r > 0.0).then(|| SHOWS * case.observations[*i].sd / r.sqrt()))
-        .try_fold(0.0, |most: f64, slip| Some(most.max(slip?)))
-}
-
-/// So many standard deviations of a slip are past the test of a single reading (3.29) 99.5 times in 100 (2.58 more).
-const SHOWS: f64 = 5.87;
 
 /// Observations kept that nothing checks any more, now that others are left out.
 fn no_longer_checked(found: &Found) -> Vec<usize> {

@@ -168,7 +168,8 @@ impl Search {
             }
         }
         sort(&mut next);
-        next.truncate(GONE_ON);
+        // Far on, each candidate is dear, and the next is most often plain.
+        next.truncate(if level.len() > 1 { GONE_ON } else { 1 });
         let mut next: Vec<Candidate> =
             next.into_iter().map(|candidate| self.candidate(views, candidate.wrong)).collect();
         sort(&mut next);
