@@ -280,13 +280,15 @@ pub(super) struct OutlineArgs {
     /// The plan: 7800x6000 a rectangle, 7800x6000-3000x2400 an L, 9000x3000+3600x2400 a T.
     ///
     /// `-WxD` cuts a corner out, bottom right unless @tl, @tr, @br or @bl says so; `+WxD` adds a leg along the
-    /// bottom side, in the middle unless @ and its distance from the left end say so. More terms may follow.
+    /// bottom side, in the middle unless @ and a distance say so. More terms may follow: each @ is measured from the
+    /// left end of what the cut-outs before it leave of the bottom side.
     /// A is the left end of the topmost side; letters run clockwise.
     #[arg(value_name = "PLAN", num_args = 0..)]
     plan: Vec<String>,
-    /// The plan as a walk from A clockwise: "7800 R 3600 R 3000 L 2400 R 4800 R 6000".
+    /// The plan as a walk round it from A, with the turns: "7800 R 3600 R 3000 L 2400 R 4800 R 6000".
     ///
-    /// The last one or two sides may be left out.
+    /// R or right turns right, L or left turns left. The last one or two sides may be left out. A walk the other way
+    /// round is taken as it was walked, and lettered clockwise.
     #[arg(long, value_name = "SIDES", conflicts_with = "plan")]
     walk: Option<String>,
     /// The sides that are existing walls: AB, or AB,CD.

@@ -24,19 +24,27 @@ pub(super) struct CommandLine {
     under: Under,
     /// The price list that the fields' prices come from, with its text.
     prices: Option<(Source, PriceFile)>,
+    /// The path of a field without which an option does nothing, and what is said where it is missing.
+    needs: Option<(&'static str, String)>,
     arguments: fn(Command) -> Command,
 }
 
 impl CommandLine {
     /// The fields that were given with the arguments of `A`, and the job file to lay them over.
     pub(super) fn of<A: Args>(over: JobFile, under: Under) -> Self {
-        Self { over, under, prices: None, arguments: A::augment_args }
+        Self { over, under, prices: None, needs: None, arguments: A::augment_args }
     }
 
     /// The same with the prices of a price list.
     pub(super) fn with_prices(mut self, source: Source, prices: PriceFile) -> Self {
         self.over.order.get_or_insert_default().prices = Some(prices.entries.clone());
         self.prices = Some((source, prices));
+        self
+    }
+
+    /// The same, refused with `message`, if there is one, where the whole job has nothing at `path`.
+    pub(super) fn needing(mut self, path: &'static str, message: Option<String>) -> Self {
+        self.needs = message.map(|message| (path, message));
         self
     }
 
@@ -83,6 +91,11 @@ impl CommandLine {
             None => None,
         };
         let whole = laid.as_ref().unwrap_or(over);
+        if let Some((path, message)) = &self.needs
+            && !serde_json::to_value(whole).is_ok_and(|whole| is_given(&whole, path))
+        {
+            return Err(Failure::input(message));
+        }
         Job::check(whole).map_err(|faults| self.faults(whole, &faults, source))
     }
 
@@ -195,6 +208,18 @@ fn stray(plan: &str) -> Option<String> {
         return Some(format!(
             "`{plan}` is no plan: in a list that stands before the plan write commas and no spaces: …,{}",
             words.join(",")
+        ));
+    }
+    let ends_in_digit = |word: &str| word.ends_with(|c: char| c.is_ascii_digit());
+    let is_length = |word: &str| {
+        let digits = word.split(',').next().unwrap_or_default();
+        !digits.is_empty() && digits.chars().all(|c| c.is_ascii_digit())
+    };
+    let reading = words.windows(2).find(|pair| ends_in_digit(pair[0]) && is_length(pair[1]));
+    if let Some(pair) = reading {
+        return Some(format!(
+            "`{}` belongs to the option before it: a line and its reading have = between them, as in --read AB=7802,BC=6001",
+            one_line(pair[1])
         ));
     }
     let word = words.iter().find(|word| is_side(word) || word.contains(['=', ':']))?;

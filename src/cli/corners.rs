@@ -27,15 +27,12 @@ impl CornersArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
         let (given, under) = self.plan.given();
         let corner = &self.corners.0;
-        if corner.tapes.is_none() && under.file.is_none() {
-            let alone = [("--limit", corner.limit.is_some()), ("--corner", corner.corner.is_some())];
-            if let Some((option, _)) = alone.into_iter().find(|(_, given)| *given) {
-                return Err(Failure::input(format!(
-                    "{option}: it is of three tapes at a corner: give them too, as in --tapes 3000,4000,5000"
-                )));
-            }
-        }
+        let typed = [("--limit", corner.limit.is_some()), ("--corner", corner.corner.is_some())];
+        let alone = typed.into_iter().find(|(_, given)| *given).map(|(option, _)| {
+            format!("{option}: it is of three tapes at a corner: give them too, as in --tapes 3000,4000,5000")
+        });
         let over = JobFile { tape: Some(self.tape.0), corners: Some(self.corners.0), ..given };
-        ask(Question::Corners, &CommandLine::of::<Self>(over, under), output, self.working)
+        let line = CommandLine::of::<Self>(over, under).needing("corners.tapes", alone);
+        ask(Question::Corners, &line, output, self.working)
     }
 }

@@ -54,6 +54,12 @@ fn told(error: &io::Error) -> String {
             "part of its path is a file, not a folder: look at its name again".to_owned()
         }
         io::ErrorKind::StorageFull => "the disk is full: make room, or write somewhere else".to_owned(),
+        io::ErrorKind::InvalidFilename => {
+            "its name can't be one here: write a shorter or plainer one".to_owned()
+        }
+        io::ErrorKind::ReadOnlyFilesystem => {
+            "nothing can be written on this disk: choose another place".to_owned()
+        }
         _ => error.to_string(),
     }
 }

@@ -181,10 +181,10 @@ impl Part {
     fn create(path: &Path) -> io::Result<(Self, File)> {
         let mut number = 0;
         loop {
-            let mut name = path.as_os_str().to_owned();
-            name.push(format!(".{}.{number}.part", std::process::id()));
-            match OpenOptions::new().write(true).create_new(true).open(&name) {
-                Ok(file) => return Ok((Self(name.into()), file)),
+            // Its own name, or that of a file with a long one would be too long.
+            let part = path.with_file_name(format!(".pegline.{}.{number}.part", std::process::id()));
+            match OpenOptions::new().write(true).create_new(true).open(&part) {
+                Ok(file) => return Ok((Self(part), file)),
                 Err(error) if error.kind() == io::ErrorKind::AlreadyExists && number < MOST_NAMES => {
                     number += 1;
                 }

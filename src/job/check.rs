@@ -9,7 +9,7 @@ use super::sections::{
     AngleQuestion, JoistsJob, LinesJob, OrderJob, ReadingsQuestion, SketchInputs, corners, cuts, diagonals,
     heights, joists, lines, order, packs, plates, readings, sketch, stock, straight, tape,
 };
-use super::sizes::{ReadPlan, plan_doubt, plan_refusal};
+use super::sizes::{ReadPlan, plan_doubts, plan_refusal};
 use super::{Fault, JobFile, LengthEntry};
 use crate::cuts::Question as CutsQuestion;
 use crate::heights::WallHead;
@@ -124,8 +124,8 @@ impl Job {
         });
         let sketch = sketch::check(file.sketch.as_ref(), file.drawn_unasked(), at.field("sketch"));
         let order = order::order(file.order.as_ref(), file.parts(), at.field("order"));
-        let plan_doubt = plan_of.and_then(|footprint| plan_doubt(footprint, units));
-        let mut doubts: Vec<Fault> = plan_doubt.into_iter().map(|words| Fault::new("plan", words)).collect();
+        let plan_doubts = plan_of.into_iter().flat_map(|footprint| plan_doubts(footprint, units));
+        let mut doubts: Vec<Fault> = plan_doubts.map(|words| Fault::new("plan", words)).collect();
         doubts.extend(faults.borrow_mut().doubts(units));
         doubts.extend(order::doubts(&order));
         let job = Self {

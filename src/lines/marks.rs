@@ -31,6 +31,8 @@ pub struct Item {
     pub to: f64,
     /// What it is called.
     pub name: String,
+    /// Of an opening, whether it is a window: wall and plate go on under it.
+    pub window: bool,
 }
 
 /// What is to be marked.

@@ -1,89 +1,8 @@
 //! What can be wrong with a plan: what, where, and what to write instead.
 
-use std::fmt;
-
-use super::limits::{FEWEST_CORNERS, LONGEST_TEXT, MOST_CORNERS, SAME_PLACE};
-use crate::length::{LengthError, Units, decimal};
-
-/// A direction on the page in which a walk misses its start.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Axis {
-    /// Left and right.
-    Across,
-    /// Up and down the page.
-    Down,
-}
-
-impl fmt::Display for Axis {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Across => "across",
-            Self::Down => "down the page",
-        })
-    }
-}
-
-/// By how much a walk misses its start on one axis, and which dimensions could carry the error.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Misclosure {
-    /// The axis.
-    pub axis: Axis,
-    /// How far the walk ends beyond A, mm: positive to the right of A or below it.
-    pub beyond: f64,
-    /// Each side on this axis that could be wrong alone: its name, its length as given and the length that would close, mm.
-    pub suspects: Vec<(String, f64, f64)>,
-    /// The units to say it in.
-    pub units: Units,
-}
-
-impl fmt::Display for Misclosure {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let side = match (self.axis, self.beyond > 0.0) {
-            (Axis::Across, true) => "too far to the right of A",
-            (Axis::Across, false) => "too far to the left of A",
-            (Axis::Down, true) => "short of A, below it",
-            (Axis::Down, false) => "too far, above A",
-        };
-        let amount = match self.units {
-            Units::M => to_the_bit(Units::Mm, self.beyond.abs()),
-            units => to_the_bit(units, self.beyond.abs()),
-        };
-        let unit = match self.units {
-            Units::Mm | Units::M => " mm",
-            Units::FeetInches => "",
-        };
-        write!(f, "{amount}{unit} {side} ({})", self.axis)?;
-        if !self.suspects.is_empty() {
-            let list: Vec<String> = self
-                .suspects
-                .iter()
-                .map(|(name, given, closing)| {
-                    format!(
-                        "{name} {} -> {}",
-                        to_the_bit(self.units, *given),
-                        to_the_bit(self.units, *closing)
-                    )
-                })
-                .collect();
-            write!(f, "; any one of these would close it: {}", list.join(", "))?;
-        }
-        Ok(())
-    }
-}
-
-/// A length as the tape shows it where it is on a mark; as exactly as it was given where it is not, since the error may
-/// lie in what a tape would round away.
-fn to_the_bit(units: Units, mm: f64) -> String {
-    if (units.on_tape(mm) - mm).abs() <= SAME_PLACE {
-        return units.figure(mm);
-    }
-    let exact = units.exact(mm);
-    let exact = exact.trim_end_matches('0');
-    match units {
-        Units::Mm | Units::M => exact.to_owned(),
-        Units::FeetInches => format!("{exact}in"),
-    }
-}
+use super::limits::{FEWEST_CORNERS, LONGEST_TEXT, MOST_CORNERS};
+use super::misclosure::Misclosure;
+use crate::length::LengthError;
 
 /// A plan that could not be taken.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -169,30 +88,25 @@ pub enum PlanError {
         corner: char,
     },
     /// Two sides that meet where they should not.
-    #[error(
-        "sides {first} and {second} cross or touch, {} mm across and {} mm down from the top left",
-        decimal(*x, 0), decimal(*y, 0)
-    )]
+    #[error("sides {first} and {second} cross or touch")]
     Touching {
         /// The first side's name.
         first: String,
         /// The second side's name.
         second: String,
-        /// Where, mm from the bounding box's left.
-        x: f64,
-        /// Where, mm from the bounding box's top.
-        y: f64,
     },
-    /// An outline that goes round the wrong way.
-    #[error("the outline goes round anticlockwise: walk it clockwise, or swap every R and L")]
+    /// Corners that go round the wrong way.
+    #[error("the outline goes round anticlockwise: give its corners clockwise, seen from above")]
     Anticlockwise,
     /// A walk whose turn is not R or L.
-    #[error("`{found}` after side {after}: write R or L for the turn, then the next side's length")]
+    #[error(
+        "`{found}` after side {after} of the walk: write R or L for the turn, then the next side's length"
+    )]
     Turn {
         /// The text at fault.
         found: String,
-        /// The side before it.
-        after: String,
+        /// The number of the side before it, from 1.
+        after: usize,
     },
     /// A walk of lengths alone.
     #[error("a turn stands between two sides, R for right or L for left: 7800 R 6000 R 7800 R 6000")]
@@ -202,7 +116,7 @@ pub enum PlanError {
     WalkTooShort,
     /// A walk whose turns don't come round once.
     #[error(
-        "the walk's turns don't come round: {right} R and {left} L with the closing corners, but a closed outline has 4 more R than L"
+        "the walk's turns don't come round: {right} R and {left} L with the closing corners, but a closed outline has 4 more one way than the other"
     )]
     TurnsDontClose {
         /// Right turns, the closing ones included.
@@ -223,12 +137,10 @@ pub enum PlanError {
         left_out: bool,
     },
     /// A walk that starts at another corner than A.
-    #[error(
-        "the walk starts at the wrong corner: start at the left end of the topmost side, where side {start} of your walk begins"
-    )]
+    #[error("the walk starts at another corner than A, the left end of the topmost side: write {walk}")]
     WrongStart {
-        /// The ordinal of the side that A starts.
-        start: usize,
+        /// The walk from A.
+        walk: String,
     },
     /// A house side that the outline doesn't have.
     #[error("there is no side `{name}`: the sides are {}", sides.join(", "))]

@@ -16,8 +16,15 @@ pub fn parse_expression(text: &str, default_units: Units) -> Result<(Footprint, 
         return Err(PlanError::TooMuchText { length: text.len() });
     }
     let mut reader = Reader { text, rest: text, default_units, units: None };
-    let rectangles = reader.rectangles()?;
-    let corners = trace(&rectangles)?;
+    let (terms, texts) = reader.terms()?;
+    let corners = trace(&terms)?;
+    for (i, term) in texts.into_iter().enumerate() {
+        let others: Vec<Term> = [&terms[..=i], &terms[i + 2..]].concat();
+        if trace(&others).as_ref() == Ok(&corners) {
+            let problem = "it changes nothing, since it lies wholly in another: leave it out, or look at its size and place";
+            return Err(PlanError::DoesNotFit { term, problem: problem.to_owned() });
+        }
+    }
     Ok((Footprint::from_points(&corners)?, reader.units.unwrap_or(default_units)))
 }
 
@@ -47,13 +54,15 @@ struct Reader<'a> {
 }
 
 impl Reader<'_> {
-    fn rectangles(&mut self) -> Result<Vec<Term>, PlanError> {
+    /// The rectangle and the terms behind it; and how each of those was written.
+    fn terms(&mut self) -> Result<(Vec<Term>, Vec<String>), PlanError> {
         if self.rest.trim().is_empty() {
             return Err(PlanError::Empty);
         }
         let (width, depth) = self.dimensions("the plan")?;
         let base = Term { left: 0.0, top: 0.0, width, depth, adds: true };
         let mut terms = vec![base];
+        let mut texts = vec![];
         // The cut-outs so far, by place, and where the bottom side starts and ends between them.
         let mut taken: Vec<Place> = vec![];
         let mut bottom = (0.0, width);
@@ -81,8 +90,9 @@ impl Reader<'_> {
                 term
             };
             terms.push(term);
+            texts.push(self.since(start));
         }
-        Ok(terms)
+        Ok((terms, texts))
     }
 
     fn leg(
@@ -144,8 +154,11 @@ impl Reader<'_> {
     }
 
     fn misfit(&self, start: &str, problem: String) -> PlanError {
-        let term = quoted(&start[..start.len() - self.rest.len()]);
-        PlanError::DoesNotFit { term, problem }
+        PlanError::DoesNotFit { term: self.since(start), problem }
+    }
+
+    fn since(&self, start: &str) -> String {
+        quoted(&start[..start.len() - self.rest.len()])
     }
 
     fn dimensions(&mut self, of: &str) -> Result<(f64, f64), PlanError> {

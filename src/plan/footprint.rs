@@ -111,6 +111,7 @@ pub struct Footprint {
     pub(super) corners: Vec<Corner>,
     pub(super) sides: Vec<Side>,
     pub(super) house_depth: Option<f64>,
+    pub(super) anticlockwise: bool,
 }
 
 /// The letter of corner `index`: A for 0, Z for 25.
@@ -217,6 +218,12 @@ impl Footprint {
         self.corners
             .iter()
             .fold((0.0, 0.0), |(w, d), corner| (f64::max(w, corner.at.x), f64::max(d, corner.at.y)))
+    }
+
+    /// The sides in the order in which they were walked, by index, if that was anticlockwise: the last one first.
+    #[must_use]
+    pub fn walked_anticlockwise(&self) -> Option<impl Iterator<Item = usize>> {
+        self.anticlockwise.then(|| (0..self.len()).rev())
     }
 
     /// How far the existing house goes back from its walls, mm; without end unless it was given.

@@ -39,7 +39,7 @@ impl Footprint {
                 Ok(Corner { name: corner_name(i), at: at[i], turn })
             })
             .collect::<Result<_, _>>()?;
-        let footprint = Self { corners, sides, house_depth: None };
+        let footprint = Self { corners, sides, house_depth: None, anticlockwise: false };
         if footprint.area() < 0.0 {
             return Err(PlanError::Anticlockwise);
         }
@@ -102,10 +102,9 @@ fn check_apart(at: &[Point], sides: &[Side]) -> Result<(), PlanError> {
             let [ay, by] = span(at[first.from].y, at[first.to].y);
             let [cx, dx] = span(at[second.from].x, at[second.to].x);
             let [cy, dy] = span(at[second.from].y, at[second.to].y);
-            let (x, y) = (ax.max(cx), ay.max(cy));
-            if x <= bx.min(dx) + SAME_PLACE && y <= by.min(dy) + SAME_PLACE {
+            if ax.max(cx) <= bx.min(dx) + SAME_PLACE && ay.max(cy) <= by.min(dy) + SAME_PLACE {
                 let name = |side: Side| format!("{}{}", corner_name(side.from), corner_name(side.to));
-                return Err(PlanError::Touching { first: name(first), second: name(second), x, y });
+                return Err(PlanError::Touching { first: name(first), second: name(second) });
             }
         }
     }

@@ -16,7 +16,7 @@ impl Answered for Corners {
     }
 
     fn remarks(&self, job: &Job, _: Detail) -> Remarks {
-        let mut remarks = plan::remarks(job);
+        let mut remarks = Remarks::default();
         if let Some(found) = &self.found {
             remarks.verdict = verdict(found, job.units);
         } else {

@@ -2,7 +2,7 @@
 
 use super::board::{PartVerdict, board};
 use super::cautions::BURIED_SERVICES;
-use super::{plan, sketch};
+use super::sketch;
 use crate::answer::{Answer, Answered, Day, Question};
 use crate::job::Job;
 use crate::length::Units;
@@ -15,8 +15,10 @@ impl Answered for Day {
     }
 
     fn remarks(&self, job: &Job, _: Detail) -> Remarks {
-        let mut remarks = plan::remarks(job);
-        remarks.verdict = Some(Verdict { good: self.good(), words: headline(self, job) });
+        let mut remarks = Remarks {
+            verdict: Some(Verdict { good: self.good(), words: headline(self, job) }),
+            ..Remarks::default()
+        };
         remarks.caution(BURIED_SERVICES);
         remarks
     }

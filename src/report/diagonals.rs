@@ -19,7 +19,7 @@ impl Answered for Diagonals {
     }
 
     fn remarks(&self, job: &Job, _: Detail) -> Remarks {
-        let mut remarks = plan::remarks(job);
+        let mut remarks = Remarks::default();
         remarks.verdict = Some(match self.limit {
             Some(limit) if !limit.called => Verdict { good: false, words: called(limit, job.units) },
             _ => Verdict { good: self.proof.fixed, words: what_to_tape(self, job) },

@@ -20,8 +20,10 @@ impl Answered for Order {
     }
 
     fn remarks(&self, job: &Job, _: Detail) -> Remarks {
-        let mut remarks = plan::remarks(job);
-        remarks.verdict = Some(Verdict { good: self.good(), words: headline(self) });
+        let mut remarks = Remarks {
+            verdict: Some(Verdict { good: self.good(), words: headline(self) }),
+            ..Remarks::default()
+        };
         notes(&mut remarks, self, job.units);
         cautions(&mut remarks, self);
         remarks

@@ -2,10 +2,7 @@
 
 use crate::job::Job;
 use crate::length::{MM_PER_FOOT, Units, decimal};
-use crate::page::{Page, Remarks};
-
-/// A plan smaller than this one way, mm, is told: most likely a unit is missing.
-const SMALL: f64 = 500.0;
+use crate::page::Page;
 
 /// Echoes the job's plan.
 pub fn echo(page: &mut Page, job: &Job) {
@@ -37,22 +34,6 @@ pub fn echo(page: &mut Page, job: &Job) {
     if let Some(depth) = footprint.house_depth() {
         page.fact("House", format!("goes back {} from its walls", units.with_unit(depth)));
     }
-}
-
-/// What is said of the plan with every answer on it.
-pub(super) fn remarks(job: &Job) -> Remarks {
-    let mut remarks = Remarks::default();
-    let Some(footprint) = &job.footprint else { return remarks };
-    let (width, depth) = footprint.extent();
-    let both_ways = [(width, "across"), (depth, "down")];
-    if let Some((size, direction)) = both_ways.into_iter().find(|(size, _)| *size < SMALL) {
-        remarks.doubts.push(format!(
-            "the plan is only {} mm {direction}: a number without a unit is mm unless --units says otherwise; \
-             write 7.8m for metres",
-            decimal(size, 0)
-        ));
-    }
-    remarks
 }
 
 /// An area of mm² in the units that go with `units`.

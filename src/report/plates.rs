@@ -19,17 +19,19 @@ use crate::working;
 impl Answered for Plates {
     fn remarks(&self, job: &Job, _: Detail) -> Remarks {
         let units = job.units;
-        let mut remarks = plan::remarks(job);
-        remarks.verdict = Some(Verdict {
-            good: true,
-            words: format!(
-                "{}: {}, {} % waste; {}",
-                to_buy(&self.buy, &self.from_van, self.cost, units),
-                count(self.splices, "splice"),
-                decimal(self.waste_percent.0, 1),
-                proof(self, units)
-            ),
-        });
+        let mut remarks = Remarks {
+            verdict: Some(Verdict {
+                good: true,
+                words: format!(
+                    "{}: {}, {} % waste; {}",
+                    to_buy(&self.buy, &self.from_van, self.cost, units),
+                    count(self.splices, "splice"),
+                    decimal(self.waste_percent.0, 1),
+                    proof(self, units)
+                ),
+            }),
+            ..Remarks::default()
+        };
         notes(&mut remarks, self, job);
         remarks.caution(FIXINGS);
         remarks

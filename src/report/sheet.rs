@@ -15,7 +15,7 @@ impl Answered for Sheet {
 
     /// What is said of the whole job: which parts are not right, every part's cautions, and the notes on what all of them share.
     fn remarks(&self, job: &Job, _: Detail) -> Remarks {
-        let mut remarks = plan::remarks(job);
+        let mut remarks = Remarks::default();
         let mut bad = vec![];
         for part in &self.parts {
             let own = part.result.remarks(job, Detail::Part);

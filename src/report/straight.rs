@@ -14,8 +14,7 @@ impl Answered for Straight {
     }
 
     fn remarks(&self, job: &Job, _: Detail) -> Remarks {
-        let mut remarks = plan::remarks(job);
-        remarks.verdict = verdict(self, job.units);
+        let mut remarks = Remarks { verdict: verdict(self, job.units), ..Remarks::default() };
         remarks.note("Out of line: the reading less the block; + is too far from the string, − too near");
         if let Some(best) = self.narrowest.as_ref().filter(|_| self.verdict == Some(StraightVerdict::Out))
             && self.limit.is_some_and(|limit| best.worst.0 <= limit.0)

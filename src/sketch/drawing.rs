@@ -111,6 +111,8 @@ pub struct Opening {
     pub from: f64,
     /// From the side's first corner to the farther jamb, mm.
     pub to: f64,
+    /// Whether the wall goes on under it.
+    pub window: bool,
     /// What is written beside it.
     pub text: String,
 }

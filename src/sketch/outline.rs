@@ -104,14 +104,14 @@ fn checks(figure: &mut Figure, drawing: &Drawing, per_mm: f64) {
     }
 }
 
-/// A gap in the outline, a narrow line across it, a stroke at either jamb.
+/// A gap in the outline with a narrow line across it, but under a window the outline goes on; a stroke at either jamb.
 fn openings(figure: &mut Figure, drawing: &Drawing, sides: &[Seen], per_mm: f64) {
     for opening in &drawing.openings {
         let ends = [opening.from, opening.to].map(|mm| along(drawing, opening.side, mm));
         let [Some(from), Some(to)] = ends else { continue };
         let [from, to] = [from, to].map(|p| Point::new(p.x * per_mm, p.y * per_mm));
         let view = sides[opening.side].view;
-        for pen in [Pen::Gap, Pen::Narrow] {
+        for pen in [Pen::Gap, Pen::Narrow].into_iter().filter(|_| !opening.window) {
             figure.lines.push(Line::new(Part::Opening, pen, vec![from, to]));
         }
         for jamb in [from, to] {

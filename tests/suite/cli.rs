@@ -133,7 +133,7 @@ fn the_walk_gives_the_same_corners_as_the_expression() {
 fn a_drawing_that_does_not_close_is_refused() {
     assert_snapshot!(
         pegline(["diagonals", "--walk", "7800 R 3600 R 3000 L 2400 R 4850 R 6000"]).refusal(),
-        @"error: --walk: the walk doesn't close: it ends 50 mm too far to the left of A (across); any one of these would close it: AB 7800 -> 7850, CD 3000 -> 2950, EF 4850 -> 4800"
+        @"error: --walk: the walk doesn't close: it ends 50 mm too far to the left of A (across); any one of these would close it: AB 7800 -> 7850, EF 4850 -> 4800, CD 3000 -> 2950"
     );
 }
 

@@ -12,7 +12,7 @@ const NOT_YET: &[&str] = &[];
 
 /// Files that still say millimetres whatever the units of who is told.
 const STILL_SAY_MM: &[&str] =
-    &["cutting/error", "cutting/kinds", "order/error", "packers/error", "plan/error", "readings/error"];
+    &["cutting/error", "cutting/kinds", "order/error", "packers/error", "readings/error"];
 
 /// What the test knows of a source file.
 #[derive(Default)]

@@ -103,7 +103,14 @@ fn a_side_that_the_outline_has_not_is_refused_and_never_a_panic() {
     let plan = outline("4000x3000");
     let openings = vec![Stretch { side: 99, from: 100.0, to: 900.0 }];
     assert!(plates(&plan, &plates::Options { openings, ..plates::Options::new(140.0, timber()) }).is_err());
-    let item = Item { kind: ItemKind::Opening, side: 99, from: 0.0, to: 900.0, name: "door".to_owned() };
+    let item = Item {
+        kind: ItemKind::Opening,
+        side: 99,
+        from: 0.0,
+        to: 900.0,
+        name: "door".to_owned(),
+        window: false,
+    };
     for marks in [
         MarksQuestion { sides: vec![(99, false)], ..MarksQuestion::default() },
         MarksQuestion { items: vec![item], ..MarksQuestion::default() },
@@ -136,7 +143,14 @@ fn two_hundred_block_readings_are_taken_and_one_more_is_refused() {
 #[test]
 fn a_stud_exactly_on_a_jamb_is_a_stud() {
     let plan = outline("6000x3000");
-    let item = Item { kind: ItemKind::Opening, side: 0, from: 900.0, to: 2100.0, name: "door".to_owned() };
+    let item = Item {
+        kind: ItemKind::Opening,
+        side: 0,
+        from: 900.0,
+        to: 2100.0,
+        name: "door".to_owned(),
+        window: false,
+    };
     let marks = MarksQuestion { sides: vec![(0, false)], items: vec![item], studs: Some(300.0) };
     let answer = lines(&LinesQuestion { marks: Some(&marks), ..question(&plan) }).unwrap();
     let told = serde_json::to_value(&answer.marks).unwrap();

@@ -205,8 +205,8 @@ fn full(footprint: &Footprint) -> Drawing {
     let at = Point::new;
     let mut full = drawing(footprint, Units::Mm);
     full.openings = vec![
-        Opening { side: 4, from: 900.0, to: 1810.0, text: "door 910".to_owned() },
-        Opening { side: 5, from: 2000.0, to: 3200.0, text: "window 1200".to_owned() },
+        Opening { side: 4, from: 900.0, to: 1810.0, window: false, text: "door 910".to_owned() },
+        Opening { side: 5, from: 2000.0, to: 3200.0, window: true, text: "window 1200".to_owned() },
     ];
     full.anchors = [150.0, 1350.0, 2550.0, 3450.0].map(|at| Anchor { side: 1, at }).to_vec();
     full.boards = vec![
@@ -253,6 +253,10 @@ fn openings_anchors_boards_strings_north_and_a_long_name_find_their_places() {
     assert_eq!(count("anchor", "circle"), 4);
     assert_eq!(count("board", "path"), 1, "boards lie in one path");
     assert_eq!(count("house", "path"), 1);
+    // The outline has a gap at the door, and goes on under the window.
+    let gaps = document.descendants().filter(|node| node.attribute("stroke") == Some("#fff"));
+    let gaps: Vec<&str> = gaps.filter_map(|node| node.attribute("d")).collect();
+    assert_eq!(gaps.iter().map(|gap| gap.matches('M').count()).sum::<usize>(), 1, "{gaps:?}");
     let words: Vec<String> = texts(&document).into_iter().map(|text| text.words).collect();
     for word in ["door 910", "window 1200", "N", "P1", "P2", "24 September 2026", "the joiner", "12", "B"] {
         assert!(words.iter().any(|there| there == word), "{word} in {words:?}");
@@ -346,8 +350,13 @@ fn a_plan_in_feet_is_drawn_on_letter_at_an_inch_scale_with_its_openings_dimensio
     let (footprint, units) = pegline::plan::parse_expression("28ftx12ft+12ftx8ft@8ft", Units::Mm).unwrap();
     let mut on_letter = drawing(&footprint, units);
     on_letter.paper = Paper::Letter;
-    on_letter.openings =
-        vec![Opening { side: 4, from: 4.0 * 304.8, to: 7.0 * 304.8, text: "door 3ft".to_owned() }];
+    on_letter.openings = vec![Opening {
+        side: 4,
+        from: 4.0 * 304.8,
+        to: 7.0 * 304.8,
+        window: false,
+        text: "door 3ft".to_owned(),
+    }];
     let picture = svg(&scene(&on_letter, None).unwrap());
     check_sheet(&picture, "letter");
     check_outline(&picture, &footprint, "letter");

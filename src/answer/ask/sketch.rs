@@ -42,6 +42,7 @@ impl Asked for Sketch {
                 side: item.side,
                 from: item.from,
                 to: item.to,
+                window: item.window,
                 text: format!("{} {}", item.name, job.units.figure(item.to - item.from)),
             })
             .collect();

@@ -197,6 +197,7 @@ impl Along<'_> {
                         .clone()
                         .filter(|name| !name.trim().is_empty())
                         .unwrap_or_else(|| format!("{plain} {}", i + 1)),
+                    window: kind == ItemKind::Opening && entry.is_window(),
                 });
             }
         }
@@ -219,6 +220,7 @@ impl Along<'_> {
                     from,
                     to: from,
                     name: format!("panel joint {}", i + 1),
+                    window: false,
                 });
             }
         }

@@ -4,5 +4,5 @@ mod plan;
 mod size;
 mod table;
 
-pub(super) use plan::{ReadPlan, plan_doubt, plan_refusal};
+pub(super) use plan::{ReadPlan, plan_doubts, plan_refusal};
 pub(super) use table::size_of;

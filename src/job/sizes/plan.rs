@@ -3,7 +3,7 @@
 use super::size::plain;
 use crate::length::Units;
 use crate::plan::{Footprint, PlanError};
-use crate::words::quoted;
+use crate::words::{and_list, quoted};
 
 /// The least that a plan can measure across and down, and a side of it; and the least and the most that are usual.
 const LEAST_PLAN: f64 = 300.0;
@@ -36,20 +36,26 @@ pub(in crate::job) fn plan_refusal(
     })
 }
 
-/// What is said of a plan that can be but seldom is.
-pub(in crate::job) fn plan_doubt(footprint: &Footprint, shown: Units) -> Option<String> {
-    if let Some(short) = short(footprint, 0.0, USUAL_SIDE.0) {
-        return Some(format!("{}, which is unusual", short.words(shown)));
-    }
-    let sides = footprint.sides().iter().enumerate();
-    let (longest, side) = sides.max_by(|(_, a), (_, b)| a.length.total_cmp(&b.length))?;
-    (side.length > USUAL_SIDE.1).then(|| {
+/// What is to be looked at before any answer on the plan is believed: a size that seldom is, letters against the walk.
+pub(in crate::job) fn plan_doubts(footprint: &Footprint, shown: Units) -> Vec<String> {
+    let name = |side: usize| footprint.side_name(side);
+    let walked = footprint.walked_anticlockwise().map(|sides| {
+        let sides: Vec<String> = sides.map(name).collect();
         format!(
-            "side {} is {} long, which is unusual",
-            footprint.side_name(longest),
-            shown.with_unit(side.length)
+            "the walk goes anticlockwise and the letters clockwise: its sides in order are {}",
+            and_list(&sides)
         )
-    })
+    });
+    let sides = footprint.sides().iter().enumerate();
+    let longest = sides.max_by(|(_, a), (_, b)| a.length.total_cmp(&b.length));
+    let size = if let Some(short) = short(footprint, USUAL_PLAN, USUAL_SIDE.0) {
+        Some(format!("{}, which is unusual", short.words(shown)))
+    } else {
+        longest.filter(|(_, side)| side.length > USUAL_SIDE.1).map(|(longest, side)| {
+            format!("side {} is {} long, which is unusual", name(longest), shown.with_unit(side.length))
+        })
+    };
+    walked.into_iter().chain(size).collect()
 }
 
 /// What is too short about a plan.

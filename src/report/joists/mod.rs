@@ -25,7 +25,7 @@ impl Answered for RoofJoists {
     }
 
     fn remarks(&self, job: &Job, _: Detail) -> Remarks {
-        let mut remarks = plan::remarks(job);
+        let mut remarks = Remarks::default();
         let words = sentences::sentences(&self.set_out, job.units).into_iter().next().unwrap_or_default();
         remarks.verdict = Some(Verdict { good: self.good(), words: capital(&words) });
         if let Some(asked) = &job.joists {

@@ -19,7 +19,7 @@ use crate::working;
 
 impl Answered for Lines {
     fn remarks(&self, job: &Job, _: Detail) -> Remarks {
-        let mut remarks = plan::remarks(job);
+        let mut remarks = Remarks::default();
         extras::notes(&mut remarks, self, job);
         notes::notes(&mut remarks, self, job);
         remarks

@@ -21,7 +21,7 @@ impl Answered for Packs {
 
     fn remarks(&self, job: &Job, _: Detail) -> Remarks {
         let units = job.units;
-        let mut remarks = plan::remarks(job);
+        let mut remarks = Remarks::default();
         let headline = sentences::sentences(self, units).into_iter().next().unwrap_or_default();
         remarks.verdict = Some(Verdict { good: self.verdict.good(), words: verdict(self, units, &headline) });
         limit(&mut remarks, self);

@@ -28,8 +28,7 @@ impl Answered for Readings {
 
     /// What is said of the answer as a whole; the small print goes with a full page alone.
     fn remarks(&self, job: &Job, detail: Detail) -> Remarks {
-        let mut remarks = plan::remarks(job);
-        remarks.verdict = Some(verdict::verdict(self, job.units));
+        let mut remarks = Remarks { verdict: Some(verdict::verdict(self, job.units)), ..Remarks::default() };
         small_print::not_taped_so(&mut remarks, self);
         if detail == Detail::Full {
             small_print::notes(&mut remarks, self, job.units);

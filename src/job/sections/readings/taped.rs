@@ -4,14 +4,14 @@ use crate::length::{Length, Units};
 use crate::plan::Footprint;
 use crate::readings::Sag;
 
-/// Reads `AB=7802`: the two corners, the lower index first, and the length as it was typed, which may be negative.
+/// Reads `AB=7802`, `AB 7802` or `AB:7802`: the two corners, the lower index first, and the length as it was typed, which may be negative.
 pub(super) fn line_and_length<'a>(
     text: &'a str,
     footprint: &Footprint,
     default_units: Units,
 ) -> Result<((usize, usize), &'a str, Length), String> {
     let text = text.trim();
-    let Some((name, value)) = text.split_once('=') else {
+    let Some((name, value)) = text.split_once('=').or_else(|| text.split_once([':', ' '])) else {
         return Err(format!(
             "`{text}` is not a reading: write the line and what the tape read, as AB=7802 (a comma starts the next)"
         ));
