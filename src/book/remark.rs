@@ -138,7 +138,8 @@ fn of_level(name: &str, job: &Job) -> Remark {
         return Remark::fine("booked");
     };
     let pack = units.gap(station.pack.0);
-    let packers: Vec<String> = station.packers.iter().map(|packer| units.gap(packer.0).replace(" mm", "")).collect();
+    let packers: Vec<String> =
+        station.packers.iter().map(|packer| units.gap(packer.0).replace(" mm", "")).collect();
     Remark::fine(if station.pack.0 <= 0.0 {
         "the highest so far".to_owned()
     } else if packers.is_empty() {

@@ -19,11 +19,11 @@ impl Answered for Diagonals {
     }
 
     fn remarks(&self, job: &Job, _: Detail) -> Remarks {
-        let mut remarks = Remarks::default();
-        remarks.verdict = Some(match self.limit {
+        let verdict = match self.limit {
             Some(limit) if !limit.called => Verdict { good: false, words: called(limit, job.units) },
             _ => Verdict { good: self.proof.fixed, words: what_to_tape(self, job) },
-        });
+        };
+        let mut remarks = Remarks { verdict: Some(verdict), ..Remarks::default() };
         if let Some(limit) = self.limit.filter(|limit| limit.called) {
             remarks.note(called(limit, job.units));
         }
