@@ -178,7 +178,7 @@ fn staircase() -> (Footprint, Vec<Reading>) {
     (plan, taken)
 }
 
-/// Fifteen readings of the L adjusted; beside it, where Python has SciPy, `tests/bench/adjustment.py` does the same.
+/// Fifteen readings of the L adjusted; beside it, where Python has `SciPy`, `tests/bench/adjustment.py` does the same.
 #[divan::bench]
 fn adjustment_of_fifteen_readings(bencher: Bencher<'_, '_>) {
     let points = ell(0.0).0.points();

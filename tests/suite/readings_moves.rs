@@ -166,7 +166,7 @@ fn masonry_shows_each_sides_overhang_at_both_ends() {
     close!(strict.masonry.as_ref().unwrap().setback.0, 14.0, epsilon = 0.2);
     // Slid along the house, the sides to left and right share what BC is out, so that the plate stands back 4 from both; nothing brings EF's end nearer.
     let slid = judge(&all_lines(&built), |input| {
-        input.masonry = Some(Masonry { limit: Some(10.0), ..Masonry::default() })
+        input.masonry = Some(Masonry { limit: Some(10.0), ..Masonry::default() });
     });
     let (bc, fa, ef) = (side(&slid, "BC"), side(&slid, "FA"), side(&slid, "EF"));
     for end in [bc.start, bc.end] {
