@@ -198,7 +198,8 @@ fn every_default_of_the_help_can_be_typed_and_changes_nothing_in_mm_and_in_feet(
     let commands: BTreeSet<&str> = ASKED.iter().map(|(command, _)| *command).collect();
     assert_eq!(commands, Question::ALL.map(Question::name).into_iter().collect());
     let (mut typed, mut wrong) = (0, vec![]);
-    for (command, line) in ASKED {
+    // An order's inputs come from a file alone; the options that it has with defaults are those that all have.
+    for (command, line) in ASKED.into_iter().filter(|(command, _)| *command != "order") {
         for (units, plan, packers) in [
             ("mm", "7800x6000-3000x2400", "1,2,3,5"),
             ("ft-in", "25ft7inx19ft8in-9ft10inx7ft10in", "1/16in,1/8in,1/4in"),
