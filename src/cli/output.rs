@@ -5,7 +5,7 @@ use std::fmt;
 use std::io::{self, Write};
 
 use anstream::ColorChoice;
-use pegline::page::{Look, Page, Rows, text};
+use pegline::page::{Look, Page, Rows, WIDTH, text};
 use pegline::words::steers;
 use serde::Serialize;
 
@@ -52,7 +52,17 @@ pub(super) fn unseen_escaped(json: &str) -> String {
 fn look(out: &OutputArgs) -> Look {
     let colour =
         !(out.ascii || out.to_file()) && anstream::AutoStream::choice(&io::stdout()) != ColorChoice::Never;
-    Look { ascii: out.ascii || plain_locale(), colour, ..Look::default() }
+    Look { ascii: out.ascii || plain_locale(), colour, width: width(out) }
+}
+
+/// The narrowest and the widest page that is laid out.
+const WIDTHS: (usize, usize) = (40, 100);
+
+/// The columns that a page has: what COLUMNS says, as of a phone's screen; a file has those of a sheet.
+fn width(out: &OutputArgs) -> usize {
+    let columns =
+        env::var("COLUMNS").ok().filter(|_| !out.to_file()).and_then(|columns| columns.parse().ok());
+    columns.map_or(WIDTH, |columns: usize| columns.clamp(WIDTHS.0, WIDTHS.1))
 }
 
 /// Whether the locale asks for plain ASCII: one is set and it is not UTF-8.

@@ -7,7 +7,7 @@ use textwrap::core::Word;
 use super::ascii::ascii;
 use super::blocks::{Block, Page, Verdict, WIDTH};
 use super::plain::plain;
-use super::table::{Align, Table};
+use super::table::{Align, Column, Table};
 use crate::words::one_line;
 
 /// How the text is to look.
@@ -216,6 +216,9 @@ fn table_text(table: &Table, width: usize) -> String {
     let least: Vec<usize> =
         (0..table.columns.len()).map(|i| longest(table, i, |cell| cell.split(' ').collect()) + 2).collect();
     let words_fit = (least.iter().sum::<usize>() + least.len()).saturating_sub(1) <= width;
+    if !words_fit && width < WIDTH {
+        return in_sentences(table, width);
+    }
     for ((column, described), least) in printed.column_iter_mut().zip(&table.columns).zip(least) {
         column.set_padding((1, 1));
         // A figure broken inside a word, 4-1 over 3/16in, would be read as another figure; a word gives way before it.
@@ -229,6 +232,20 @@ fn table_text(table: &Table, width: usize) -> String {
         });
     }
     printed.trim_fmt()
+}
+
+/// A table that a narrow page has no room for: a sentence a row, each cell behind its column's head.
+fn in_sentences(table: &Table, width: usize) -> String {
+    let cell = |(column, cell): (&Column, &String)| match (column.head.trim(), cell.trim()) {
+        (_, "") => None,
+        ("", cell) => Some(cell.to_owned()),
+        (head, cell) => Some(format!("{head} {cell}")),
+    };
+    let rows = table.rows.iter().map(|row| {
+        let cells = table.columns.iter().zip(row).filter_map(cell);
+        wrap(&cells.collect::<Vec<_>>().join("; "), width, "  ").join("\n")
+    });
+    rows.collect::<Vec<_>>().join("\n")
 }
 
 /// The characters of the longest part of any cell of column `i`, its head included.

@@ -125,6 +125,29 @@ fn nothing_is_kept_of_what_was_refused() {
 }
 
 #[test]
+fn a_narrow_screen_gets_lines_of_its_own_width_and_no_word_is_broken() {
+    let read = "AB=7802,BC=3599,CD=3001,DE=2402,EF=4799,FA=6002,AD=6000,BE=6709,DF=5368,BF=9842,CE=3842";
+    let runs = [
+        &["diagonals", L, "--house", "AB"][..],
+        &["readings", L, "--limit", "10", "--read", read],
+        &["packs", L, "--staff", "A=1412,B=1409,C=1405", "--packers", "1,2,5"],
+    ];
+    for words in runs {
+        let wide = pegline(words).run().out;
+        for columns in [40, 50, 100] {
+            let narrow = pegline(words).env("COLUMNS", &columns.to_string()).run().out;
+            for line in narrow.lines() {
+                assert!(line.chars().count() <= columns, "{words:?} at {columns}: {line}");
+            }
+            let known: Vec<&str> = wide.split_whitespace().collect();
+            let is_rule = |word: &str| word.starts_with('─') || word.contains(';');
+            let broken = narrow.split_whitespace().find(|word| !is_rule(word) && !known.contains(word));
+            assert_eq!(broken, None, "{words:?} at {columns}\n{narrow}");
+        }
+    }
+}
+
+#[test]
 fn the_day_says_how_each_part_stands_and_what_comes_next() {
     let folder = Folder::new("day");
     let day = folder.run(&["plot4.json"]).answer();
