@@ -115,7 +115,7 @@ impl Kind {
                     Some(entries.iter().map(entry).collect());
             }
             Self::Drop => {
-                let entry = |entry: &Entry| match entry.name.strip_prefix(DROP) {
+                let entry = |entry: &Entry| match Self::number(&entry.name) {
                     Some(_) => LengthEntry::Text(entry.read.clone()),
                     None => LengthEntry::Text(format!("{}={}", entry.name, entry.read)),
                 };
@@ -140,13 +140,18 @@ impl Kind {
                 })?;
                 Ok(footprint.line_name(from, to))
             }
-            Self::Drop if typed.starts_with(DROP) => Ok(typed.to_owned()),
+            Self::Drop if Self::number(typed).is_some() => Ok(typed.to_owned()),
             Self::Level | Self::Drop => place(typed, job, default_units),
             Self::Straight => {
                 let length = Length::parse(typed, default_units).map_err(|error| error.to_string())?;
                 Ok(default_units.figure(length.mm))
             }
         }
+    }
+
+    /// Which drop, from 0, one without a place is by its name: "drop 1" is the first.
+    pub(super) fn number(name: &str) -> Option<usize> {
+        name.strip_prefix(DROP)?.parse::<usize>().ok()?.checked_sub(1)
     }
 
     /// The name of the reading behind `taken` others that have no place.

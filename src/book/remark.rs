@@ -6,6 +6,7 @@ use crate::answer::{Answer, Question};
 use crate::job::Job;
 use crate::length::Units;
 use crate::readings::{Clue, Readings, Verdict, likely};
+use crate::report::stack;
 use crate::words::and_list;
 
 /// A reading this far off the plan is asked for again before anything else can check it, mm: three times what an outline
@@ -138,14 +139,12 @@ fn of_level(name: &str, job: &Job) -> Remark {
         return Remark::fine("booked");
     };
     let pack = units.gap(station.pack.0);
-    let packers: Vec<String> =
-        station.packers.iter().map(|packer| units.gap(packer.0).replace(" mm", "")).collect();
     Remark::fine(if station.pack.0 <= 0.0 {
         "the highest so far".to_owned()
-    } else if packers.is_empty() {
+    } else if station.packers.is_empty() {
         format!("{pack} under {}", answer.datum.name)
     } else {
-        format!("{pack} under {}: {}", answer.datum.name, packers.join(" + "))
+        format!("{pack} under {}: {}", answer.datum.name, stack(&station.packers, units))
     })
 }
 
@@ -168,10 +167,9 @@ fn of_station(name: &str, job: &Job) -> Remark {
 fn of_drop(name: &str, job: &Job) -> Remark {
     let units = job.units;
     let Ok(Answer::Heights(answer)) = job.answer(Question::Heights) else { return Remark::fine("booked") };
-    let number = name.strip_prefix("drop ").and_then(|number| number.parse::<usize>().ok());
     let of_place = |drop: &crate::heights::FromDrop| drop.place.as_deref() == Some(name);
-    let found = match number {
-        Some(number) => answer.drops.get(number - 1),
+    let found = match Kind::number(name) {
+        Some(number) => answer.drops.get(number),
         None => answer.drops.iter().find(|drop| of_place(drop)),
     };
     let Some(drop) = found else { return Remark::fine("booked") };

@@ -3,11 +3,11 @@
 use nalgebra::DMatrix;
 
 use super::answer::{AfterMoves, Corner, FitAnswer, HouseOut, MasonryAnswer, Side, Verdict};
-use super::fit::fewest::{Fewest, size_limit};
+use super::fit::fewest::{Parts, size_limit};
 use super::fit::laying::Laying;
 use super::fit::moves::{Laid, Move, Overhang, SideMove};
 use super::fit::placement::worst_overhang;
-use super::fit::square::{self, Angle, COVERAGE, Call};
+use super::fit::square::{self, Angle, Call};
 use super::input::{FitKind, Input, Masonry};
 use super::limit::Limit;
 use super::network::adjust::Adjustment;
@@ -51,7 +51,7 @@ impl Figure {
         let placed = &laying.placement.points;
         let none = vec![false; 2 * plan.len()];
         let told = match &laying.fewest {
-            Some(fewest) => Some((&fewest.told[..], &fewest.runs[..])),
+            Some(fewest) => Some((&fewest.parts.told[..], &fewest.parts.runs[..])),
             // Nothing is moved where all is as it should be.
             None => {
                 (good && input.fit.is_none() && input.masonry.is_none()).then_some((&none[..], &none[..]))
@@ -77,9 +77,13 @@ impl Figure {
                 worst_overhang: Mm(worst_overhang(plan, placed)),
                 worst_move: Mm(moves.iter().map(|m| m.distance.0).fold(0.0, f64::max)),
             }),
-            after: laying.fewest.as_ref().map(after),
-            house: laying.fewest.iter().flat_map(|fewest| house_out(outline, fewest, &overhangs)).collect(),
-            masonry: input.masonry.map(|masonry| on_masonry(masonry, &overhangs)),
+            after: laying.fewest.as_ref().map(|fewest| after(&fewest.parts)),
+            house: laying
+                .fewest
+                .iter()
+                .flat_map(|fewest| house_out(outline, &fewest.parts, &overhangs))
+                .collect(),
+            masonry: input.masonry.map(|masonry| on_masonry(masonry, &overhangs, laying.side)),
             side_moves: laid.side_moves(),
             moves,
             overhangs,
@@ -151,38 +155,35 @@ fn sides(input: &Input<'_>, adjusted: &Adjustment, joint: f64) -> Vec<Side> {
     outline.sides().iter().enumerate().map(side).collect()
 }
 
-fn on_masonry(masonry: Masonry, overhangs: &[Overhang]) -> MasonryAnswer {
-    let ends = || overhangs.iter().flat_map(|o| [(o.start.0, o.sd[0].0), (o.end.0, o.sd[1].0)]);
-    let close = |limit: f64| ends().any(|(off, sd)| (off.abs() - limit).abs() < COVERAGE * sd);
+/// The worst of the overhangs. That the plate stands off the house side it is `held` along is as it was asked.
+fn on_masonry(masonry: Masonry, overhangs: &[Overhang], held: Option<usize>) -> MasonryAnswer {
+    let sides = || overhangs.iter().enumerate().filter(|(side, _)| Some(*side) != held).map(|(_, o)| o);
+    let ends = || sides().flat_map(|o| [o.start.0, o.end.0]);
     MasonryAnswer {
         limit: masonry.limit.map(Mm),
-        overhang: Mm(ends().map(|end| end.0).fold(0.0, f64::max)),
-        setback: Mm(-ends().map(|end| end.0).fold(0.0, f64::min)),
+        overhang: Mm(ends().fold(0.0, f64::max)),
+        setback: Mm(-ends().fold(0.0, f64::min)),
         over: overhangs.iter().filter(|o| o.over == Some(true)).map(|o| o.side.clone()).collect(),
-        too_close: masonry.limit.map(close),
+        too_close: masonry.limit.map(|_| sides().any(|o| o.too_close == Some(true))),
     }
 }
 
-fn after(fewest: &Fewest) -> AfterMoves {
+fn after(parts: &Parts) -> AfterMoves {
     AfterMoves {
-        parts: fewest.parts(),
-        square: Mm(fewest.after.square),
-        size: Mm(fewest.after.size),
-        place: Mm(fewest.after.place),
-        within: fewest.kept,
+        parts: parts.count(),
+        square: Mm(parts.after.square),
+        size: Mm(parts.after.size),
+        place: Mm(parts.after.place),
+        within: parts.kept,
     }
 }
 
 /// Where a corner on the house would have to cross its wall.
-fn house_out(outline: &Footprint, fewest: &Fewest, overhangs: &[Overhang]) -> Vec<HouseOut> {
-    let count = outline.len();
+fn house_out(outline: &Footprint, parts: &Parts, overhangs: &[Overhang]) -> Vec<HouseOut> {
     let out = |k: &usize| {
         let (side, at_end) = (k / 2, k % 2 == 1);
-        let (corner, run) = if at_end {
-            ((side + 1) % count, (side + 1) % count)
-        } else {
-            (side, (side + count - 1) % count)
-        };
+        let (before, after) = network::neighbours(side, outline.len());
+        let (corner, run) = if at_end { (after, after) } else { (side, before) };
         let overhang = &overhangs[side];
         let into = if at_end { overhang.end } else { overhang.start };
         // Toward the house a run gets longer, where the wall stands back.
@@ -197,5 +198,5 @@ fn house_out(outline: &Footprint, fewest: &Fewest, overhangs: &[Overhang]) -> Ve
             cut: Mm(length - into.0),
         }
     };
-    fewest.house.iter().map(out).collect()
+    parts.house.iter().map(out).collect()
 }

@@ -35,8 +35,9 @@ fn tenths(values: &[f64], mm_per_unit: f64, places: usize) -> Vec<String> {
     values.iter().map(|mm| decimal(mm / mm_per_unit, places)).collect()
 }
 
-/// A stack, thickest first: `2×10 + 5`.
-pub(super) fn stack(packers: &[Mm], units: Units) -> String {
+/// A stack of packers, mm, thickest first: `2×10 + 5`.
+#[must_use]
+pub fn stack(packers: &[Mm], units: Units) -> String {
     let mut runs: Vec<(f64, usize)> = vec![];
     for packer in packers {
         match runs.last_mut() {

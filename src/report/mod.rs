@@ -39,6 +39,7 @@ mod sketch;
 mod straight;
 mod timber;
 
+pub use figures::stack;
 pub use moved::moved;
 pub use plan::echo;
 pub use sheet::illustrate;

@@ -110,6 +110,17 @@ fn it_asks_no_more_than_the_whole_set_when_all_is_well_and_then_the_verdict_is_g
 }
 
 #[test]
+fn a_drop_is_numbered_from_one() {
+    let mut book = Book::open(read(r#"{"plan": "4000x3000"}"#).unwrap(), "drop").unwrap();
+    book.line("50");
+    for typed in ["drop 0=2398", "drop -1=2398", "drop x=2398"] {
+        let reply = book.line(typed);
+        assert!(!reply.changed && reply.lines[0].contains("is not a place"), "{typed}: {reply:?}");
+    }
+    assert_eq!(book.line("drop 1=2398").lines, ["drop 1 2398: the wall head is 2348 mm up"]);
+}
+
+#[test]
 fn levels_strings_and_drops_are_booked_the_same_way() {
     let job = r#"{"plan": "7800x6000-3000x2400", "packs": {"packers": ["1", "2", "3", "5", "10"]}}"#;
     let folder = Folder::new("others", job);

@@ -188,6 +188,15 @@ fn masonry_shows_each_sides_overhang_at_both_ends() {
     close!(side(&off, "AB").start.0, -7.0, epsilon = 0.3);
     close!(side(&barely, "EF").end.0, -11.0, epsilon = 0.3);
     assert_eq!((off.verdict, barely.verdict), (Verdict::Square, Verdict::Out));
+    // That it stands 7 off the house, as it was let, is no setback that counts against the limit; EF's 11 is.
+    close!(barely.masonry.as_ref().unwrap().setback.0, 11.0, epsilon = 0.3);
+    let far = judge(&all_lines(&BUILT.map(|(x, y)| (x, if y > 5000.0 { y + 50.0 } else { y }))), |input| {
+        input.masonry = Some(Masonry { limit: Some(10.0), stand_off: 40.0 });
+    });
+    close!(side(&far, "AB").start.0, -25.0, epsilon = 0.3);
+    let masonry = far.masonry.unwrap();
+    assert_eq!(masonry.over, ["CD", "EF"]);
+    close!(masonry.setback.0.max(masonry.overhang.0), 25.0, epsilon = 0.3);
     // Laid least-worst, the largest is smaller than held on AB.
     let shared = judge(&all_lines(&built), |input| {
         input.masonry = Some(Masonry { limit: Some(10.0), ..Masonry::default() });

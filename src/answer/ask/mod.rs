@@ -1,6 +1,7 @@
 //! How each question is asked of a job: what the job has to have for it, and the capability that answers.
 
 mod day;
+mod gathering;
 mod joists;
 mod listed;
 mod order;

@@ -11,7 +11,7 @@ use super::datum::Lines;
 use super::placement::{Placement, place};
 use super::square::COVERAGE;
 use crate::geometry::Point;
-use crate::network;
+use crate::network::{self, neighbours};
 use crate::readings::input::{FitKind, Input};
 
 /// The most corners at which every free placement is tried: 12 corners have 2,024 of them.
@@ -37,14 +37,9 @@ pub(in crate::readings) struct After {
     pub(in crate::readings) place: f64,
 }
 
-/// The placement with the fewest parts to move. Components are numbered by side: its start, then its end.
-#[derive(Debug)]
-pub(in crate::readings) struct Fewest {
-    pub(in crate::readings) placement: Placement,
-    /// The side of the house that it is held on.
-    pub(in crate::readings) held: Option<usize>,
-    /// What holds it: three conditions on the coordinates (2n × 3).
-    pub(in crate::readings) conditions: DMatrix<f64>,
+/// What moves. Components are numbered by side: its start, then its end.
+#[derive(Debug, Clone)]
+pub(in crate::readings) struct Parts {
     /// Whether a component moves.
     pub(in crate::readings) told: Vec<bool>,
     /// Whether a side moves as a whole.
@@ -56,12 +51,23 @@ pub(in crate::readings) struct Fewest {
     pub(in crate::readings) kept: bool,
 }
 
-impl Fewest {
+impl Parts {
     /// How many parts move.
-    pub(in crate::readings) fn parts(&self) -> usize {
+    pub(in crate::readings) fn count(&self) -> usize {
         let runs = self.runs.iter().filter(|run| **run).count();
         self.told.iter().filter(|told| **told).count() - runs
     }
+}
+
+/// The placement with the fewest parts to move.
+#[derive(Debug)]
+pub(in crate::readings) struct Fewest {
+    pub(in crate::readings) placement: Placement,
+    /// The side of the house that it is held on.
+    pub(in crate::readings) held: Option<usize>,
+    /// What holds it: three conditions on the coordinates (2n × 3).
+    pub(in crate::readings) conditions: DMatrix<f64>,
+    pub(in crate::readings) parts: Parts,
 }
 
 /// Lays the outline of `input` on the `measured` corners, with their covariance in the free datum.
@@ -80,17 +86,17 @@ pub(in crate::readings) fn fewest(
         let held = |side| Search::new(input, start(FitKind::Held(side)), covariance, Some(side));
         house.into_iter().map(held).collect()
     };
-    let mut best: Option<(Score, &Search<'_>, Choice)> = None;
+    let mut best: Option<(Score, &Search<'_>, [usize; 3], Parts)> = None;
     for search in &searches {
         for datum in search.candidates() {
-            if let Some((score, choice)) = search.choice(datum)
+            if let Some((score, parts)) = search.choice(datum)
                 && best.as_ref().is_none_or(|(least, ..)| score < *least)
             {
-                best = Some((score, search, choice));
+                best = Some((score, search, datum, parts));
             }
         }
     }
-    best.and_then(|(_, search, choice)| search.finish(choice))
+    best.and_then(|(_, search, datum, parts)| search.finish(datum, parts))
 }
 
 /// Every three of `count` components.
@@ -107,17 +113,6 @@ fn triples(count: usize) -> Vec<[usize; 3]> {
 /// How good a choice is: within the limits at all, then fewest parts, then the least left, then the least moved.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 struct Score(u8, usize, f64, f64);
-
-/// What moves, from one placement.
-#[derive(Debug, Clone)]
-struct Choice {
-    datum: [usize; 3],
-    told: Vec<bool>,
-    runs: Vec<bool>,
-    house: Vec<usize>,
-    after: After,
-    kept: bool,
-}
 
 /// One start from which placements are tried.
 struct Search<'a> {
@@ -171,7 +166,7 @@ impl<'a> Search<'a> {
     }
 
     /// What moves where the components of `datum` stay; nothing where they don't hold the outline.
-    fn choice(&self, datum: [usize; 3]) -> Option<(Score, Choice)> {
+    fn choice(&self, datum: [usize; 3]) -> Option<(Score, Parts)> {
         let rows = Matrix3::from_rows(&datum.map(|k| self.lines.motion(k).transpose()));
         if rows.determinant().abs() < 0.1 {
             return None;
@@ -183,16 +178,17 @@ impl<'a> Search<'a> {
         let tells: Vec<f64> = (0..count).map(|k| COVERAGE * self.sd(k, &datum, &inverse)).collect();
         let mut last = None;
         for share in TIGHTER {
-            let choice = self.moved(datum, &off, &tells, share);
-            let left = (4.0 * choice.after.place / self.least_limit()).round();
-            let moved = (0..count).filter(|k| choice.told[*k]).map(|k| off[k].abs()).sum();
-            let count = choice.told.iter().filter(|t| **t).count()
-                - choice.runs.iter().filter(|run| **run).count()
-                + choice.house.len();
-            let score =
-                Score(u8::from(!choice.kept), count, if left.is_finite() { left } else { 0.0 }, moved);
-            let kept = choice.kept;
-            last = Some((score, choice));
+            let parts = self.moved(&off, &tells, share);
+            let left = (4.0 * parts.after.place / self.least_limit()).round();
+            let moved = (0..count).filter(|k| parts.told[*k]).map(|k| off[k].abs()).sum();
+            let score = Score(
+                u8::from(!parts.kept),
+                parts.count() + parts.house.len(),
+                if left.is_finite() { left } else { 0.0 },
+                moved,
+            );
+            let kept = parts.kept;
+            last = Some((score, parts));
             if kept {
                 break;
             }
@@ -219,7 +215,7 @@ impl<'a> Search<'a> {
     }
 
     /// What moves at these offsets, where `share` of what may stay is let stay, and what is left then.
-    fn moved(&self, datum: [usize; 3], off: &[f64], tells: &[f64], share: f64) -> Choice {
+    fn moved(&self, off: &[f64], tells: &[f64], share: f64) -> Parts {
         let worth = self.input.units.tape_step() / 2.0;
         let stays: Vec<f64> = (0..off.len())
             .map(|k| {
@@ -239,7 +235,7 @@ impl<'a> Search<'a> {
             })
             .collect();
         let (after, kept) = self.after(&self.left(off, &told, &runs));
-        Choice { datum, told, runs, house, after, kept }
+        Parts { told, runs, house, after, kept }
     }
 
     /// What is left of the offsets once these are moved.
@@ -261,7 +257,7 @@ impl<'a> Search<'a> {
         let turn = |side: usize| (left[2 * side] - left[2 * side + 1]) / length(side);
         let (mut after, mut kept) = (After::default(), true);
         for corner in 0..count {
-            let before = (corner + count - 1) % count;
+            let (before, next) = neighbours(corner, count);
             let opened = turn(corner) - turn(before);
             for (side, other) in [(before, corner), (corner, before)] {
                 let out = (length(side) * opened).abs();
@@ -270,7 +266,6 @@ impl<'a> Search<'a> {
                 after.square = after.square.max(out);
             }
             // The two ends of a side, along it.
-            let next = (corner + 1) % count;
             let ahead = |k: usize| left[k] * self.lines.ahead(corner, k);
             let off = (ahead(2 * before + 1) - ahead(2 * next)).abs();
             kept &= size_limit(self.input, length(corner)).is_none_or(|limit| off <= limit);
@@ -284,28 +279,27 @@ impl<'a> Search<'a> {
     }
 
     /// The choice with its placement, laid as well as can be on all that stays.
-    fn finish(&self, choice: Choice) -> Option<Fewest> {
+    fn finish(&self, datum: [usize; 3], parts: Parts) -> Option<Fewest> {
         let stays: Vec<usize> =
-            (0..self.offsets.len()).filter(|k| !choice.told[*k] && !choice.house.contains(k)).collect();
+            (0..self.offsets.len()).filter(|k| !parts.told[*k] && !parts.house.contains(k)).collect();
         let laid = |stays: &[usize]| self.lines.laid(&self.start, self.held, stays);
         let refined = laid(&stays).and_then(|(placement, conditions)| {
             // What moved still moves: only what is left is judged again.
             let off = self.lines.offsets(&placement);
-            let (after, kept) = self.after(&self.left(&off, &choice.told, &choice.runs));
-            (kept || !choice.kept).then_some((placement, conditions, after, kept))
+            let (after, kept) = self.after(&self.left(&off, &parts.told, &parts.runs));
+            (kept || !parts.kept).then_some((placement, conditions, after, kept))
         });
         let (placement, conditions, after, kept) =
-            refined.or_else(|| laid(&choice.datum).map(|(p, c)| (p, c, choice.after, choice.kept)))?;
-        let Choice { told, runs, house, .. } = choice;
-        Some(Fewest { placement, held: self.held, conditions, told, runs, house, after, kept })
+            refined.or_else(|| laid(&datum).map(|(p, c)| (p, c, parts.after, parts.kept)))?;
+        Some(Fewest { placement, held: self.held, conditions, parts: Parts { after, kept, ..parts } })
     }
 }
 
 /// The most that component `k` may be off its place, mm: as much as the end of its side may be out, or a size may be off.
 pub(in crate::readings) fn place_limit(input: &Input<'_>, k: usize) -> Option<f64> {
     let sides = input.footprint.sides();
-    let count = sides.len();
-    let other = (k / 2 + if k.is_multiple_of(2) { count - 1 } else { 1 }) % count;
+    let (before, after) = neighbours(k / 2, sides.len());
+    let other = if k.is_multiple_of(2) { before } else { after };
     let square = input.limit.and_then(|limit| limit.at(sides[k / 2].length, sides[other].length));
     [square, input.size_limit].into_iter().flatten().reduce(f64::max)
 }

@@ -58,7 +58,7 @@ impl Laying {
             placement: fewest.placement.clone(),
             covariance: covariance.unwrap_or_else(|| free.clone()),
             free,
-            in_place: as_it_is.in_place.map(|_| fewest.parts() == 0 && fewest.house.is_empty()),
+            in_place: as_it_is.in_place.map(|_| fewest.parts.count() == 0 && fewest.parts.house.is_empty()),
             fewest: Some(fewest),
         }
     }

@@ -34,6 +34,15 @@ pub struct Component {
     pub with_side: Option<String>,
 }
 
+impl Component {
+    /// Which way it goes: `toward F`.
+    #[must_use]
+    pub fn way(&self) -> String {
+        let sense = if self.distance.0 > 0.0 { "away from" } else { "toward" };
+        format!("{sense} {}", self.from)
+    }
+}
+
 /// How one corner moves.
 #[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Move {
@@ -77,6 +86,8 @@ pub struct Overhang {
     pub sd: [Mm; 2],
     /// Whether either end is over the limit; absent without a limit.
     pub over: Option<bool>,
+    /// Whether the limit lies within the uncertainty of the worse end; absent without a limit.
+    pub too_close: Option<bool>,
 }
 
 /// The plan, what was built laid on it, and the units to tell moves in.
@@ -100,23 +111,25 @@ impl Laid<'_> {
 
     /// Every side's overhang or setback.
     pub(in crate::readings) fn overhangs(&self, masonry: Option<Masonry>) -> Vec<Overhang> {
-        let limit = masonry.and_then(|m| m.limit);
-        overhangs(&self.plan.points(), self.placed)
-            .into_iter()
-            .enumerate()
-            .map(|(side, (start, end))| Overhang {
+        let overhang = |(side, (start, end)): (usize, (f64, f64))| {
+            let sd = [side, (side + 1) % self.plan.len()]
+                .map(|corner| self.outward_variance(side, corner, corner).max(0.0).sqrt());
+            let (most, sd_there) =
+                if start.abs() < end.abs() { (end.abs(), sd[1]) } else { (start.abs(), sd[0]) };
+            // Off the house the plate may stand as far as it was said.
+            let off_house =
+                if self.plan.sides()[side].house { masonry.map_or(0.0, |m| m.stand_off) } else { 0.0 };
+            let limit = masonry.and_then(|m| m.limit).map(|limit| limit.max(off_house));
+            Overhang {
                 side: self.plan.side_name(side),
                 start: Mm(start),
                 end: Mm(end),
-                sd: [side, (side + 1) % self.plan.len()]
-                    .map(|corner| Mm(self.outward_variance(side, corner, corner).max(0.0).sqrt())),
-                over: limit.map(|l| {
-                    // Off the house the plate may stand as far as it was said.
-                    let own = self.plan.sides()[side].house.then(|| masonry.map_or(0.0, |m| m.stand_off));
-                    start.abs().max(end.abs()) > l.max(own.unwrap_or(0.0))
-                }),
-            })
-            .collect()
+                sd: sd.map(Mm),
+                over: limit.map(|limit| most > limit),
+                too_close: limit.map(|limit| (most - limit).abs() < COVERAGE * sd_there),
+            }
+        };
+        overhangs(&self.plan.points(), self.placed).into_iter().enumerate().map(overhang).collect()
     }
 
     /// The whole sides that move, the farthest first.
@@ -217,7 +230,7 @@ impl Laid<'_> {
             words: self.words(&name, &told),
             corner: name,
             distance: Mm(shift.norm()),
-            toward: join(told.iter().map(|c| way(c))),
+            toward: join(told.iter().map(|c| c.way())),
             sure,
             components,
         }
@@ -227,7 +240,7 @@ impl Laid<'_> {
         let own = join(
             told.iter()
                 .filter(|c| c.with_side.is_none())
-                .map(|c| format!("{} {}", self.units.short(c.distance.0.abs()), way(c))),
+                .map(|c| format!("{} {}", self.units.short(c.distance.0.abs()), c.way())),
         );
         let carried =
             join(told.iter().filter_map(|c| c.with_side.as_ref()).map(|side| format!("with side {side}")));
@@ -240,11 +253,6 @@ impl Laid<'_> {
         let doubt = if told.iter().any(|c| !c.sure) { ", less than the tapes can tell" } else { "" };
         format!("{corner}: {words}{doubt}")
     }
-}
-
-fn way(component: &Component) -> String {
-    let sense = if component.distance.0 > 0.0 { "away from" } else { "toward" };
-    format!("{sense} {}", component.from)
 }
 
 fn join(parts: impl Iterator<Item = String>) -> String {

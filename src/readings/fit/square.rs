@@ -75,6 +75,15 @@ pub struct Angle {
     pub within: bool,
 }
 
+impl Angle {
+    /// The end of a side at which it is the farther out.
+    #[must_use]
+    pub fn worst_end(&self) -> &End {
+        let [a, b] = &self.ends;
+        if b.out.0.abs() > a.out.0.abs() { b } else { a }
+    }
+}
+
 /// The angle at `corner` of the outline through `points`, radians, 0 to π.
 fn angle_at(points: &[Point], corner: usize) -> f64 {
     let (before, after) = neighbours(corner, points.len());

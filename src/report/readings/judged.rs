@@ -73,18 +73,14 @@ fn sizes(answer: &Readings, units: Units) -> String {
 }
 
 fn square(answer: &Readings, units: Units) -> String {
-    let worst = |angle: &Angle| {
-        let [a, b] = &angle.ends;
-        if a.out.0.abs() >= b.out.0.abs() { a.clone() } else { b.clone() }
-    };
     let named = |call: Call| -> Vec<&Angle> { answer.angles.iter().filter(|a| a.call == call).collect() };
     let mut parts: Vec<String> = vec![];
     let mut out = named(Call::Out);
-    out.sort_by(|a, b| worst(b).out.0.abs().total_cmp(&worst(a).out.0.abs()));
+    out.sort_by(|a, b| b.worst_end().out.0.abs().total_cmp(&a.worst_end().out.0.abs()));
     let told: Vec<String> = out
         .iter()
         .map(|angle| {
-            let end = worst(angle);
+            let end = angle.worst_end();
             let way = if angle.sense == Sense::Closed { "closed" } else { "open" };
             format!("{} {way} {} over {}", angle.corner, units.short(end.out.0.abs()), end.side)
         })
@@ -95,11 +91,11 @@ fn square(answer: &Readings, units: Units) -> String {
     let names = |call: Call| named(call).iter().map(|a| a.corner.clone()).collect::<Vec<_>>();
     let close = names(Call::TooClose);
     if !close.is_empty() {
-        let widest = named(Call::TooClose).iter().map(|a| worst(a).uncertainty.0).fold(0.0, f64::max);
+        let widest = named(Call::TooClose).iter().map(|a| a.worst_end().uncertainty.0).fold(0.0, f64::max);
         parts.push(format!("{} too close to call (±{})", and_list(&close), units.short(widest)));
     }
     let square = names(Call::Square);
-    let most = named(Call::Square).iter().map(|a| worst(a).out.0.abs()).fold(0.0, f64::max);
+    let most = named(Call::Square).iter().map(|a| a.worst_end().out.0.abs()).fold(0.0, f64::max);
     if !square.is_empty() {
         let all = square.len() == answer.angles.len();
         let who = if all { "every corner".to_owned() } else { and_list(&square) };

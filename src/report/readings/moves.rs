@@ -28,7 +28,7 @@ pub(super) fn moves(page: &mut Page, answer: &Readings, units: Units) {
     }
     for (corner, part) in own() {
         let by = units.short(part.distance.0.abs());
-        page.paragraph(format!("  {corner}   {by} {} {}", way(part), give(part.sd.0)));
+        page.paragraph(format!("  {corner}   {by} {} {}", part.way(), give(part.sd.0)));
     }
     stays(page, answer, units);
     for house in &answer.house {
@@ -50,11 +50,6 @@ pub(super) fn moves(page: &mut Page, answer: &Readings, units: Units) {
 /// The parts of a corner's move that it makes by itself.
 fn own_parts(components: &[Component; 2]) -> impl Iterator<Item = &Component> {
     components.iter().filter(|part| part.told && part.with_side.is_none())
-}
-
-fn way(part: &Component) -> String {
-    let sense = if part.distance.0 > 0.0 { "away from" } else { "toward" };
-    format!("{sense} {}", part.from)
 }
 
 /// The corners that stay, and how near their places all of them are.
@@ -121,10 +116,8 @@ pub(super) fn overhangs(page: &mut Page, answer: &Readings, units: Units) {
     for (side, length) in answer.overhangs.iter().zip(&answer.sides) {
         let mut ends = side.side.chars().map(String::from);
         let sd = side.sd[0].0.max(side.sd[1].0);
-        let most = side.start.0.abs().max(side.end.0.abs());
-        let close = masonry.limit.is_some_and(|limit| (most - limit.0).abs() < COVERAGE * sd);
         let says = match side.over {
-            Some(_) if close => "too close",
+            Some(_) if side.too_close == Some(true) => "too close",
             Some(true) => "over the limit",
             Some(false) => "within",
             None => "",

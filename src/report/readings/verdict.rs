@@ -3,7 +3,7 @@
 use super::slips::{self, few, slip_words};
 use crate::length::Units;
 use crate::page::{self, WIDTH, ascii};
-use crate::readings::{Angle, COVERAGE, Component, End, Misread, Move, Readings, Reason, Side, Verdict};
+use crate::readings::{Angle, End, Misread, Move, Readings, Reason, Side, Verdict};
 use crate::words::{and_list, count, or_list};
 
 /// The verdict in one line.
@@ -30,7 +30,7 @@ fn worst(answer: &Readings, wanted: impl Fn(&Angle) -> bool) -> Option<(&Angle, 
         .angles
         .iter()
         .filter(|angle| wanted(angle))
-        .flat_map(|angle| angle.ends.iter().map(move |end| (angle, end)))
+        .map(|angle| (angle, angle.worst_end()))
         .reduce(|a, b| if b.1.out.0.abs() > a.1.out.0.abs() { b } else { a })
 }
 
@@ -152,19 +152,15 @@ fn parts(answer: &Readings) -> String {
 }
 
 fn out_of_masonry(answer: &Readings, limit: f64, units: Units) -> Vec<String> {
-    let ends = answer.overhangs.iter().flat_map(|o| [(o, 0, o.start.0), (o, 1, o.end.0)]);
+    let over = || answer.overhangs.iter().filter(|o| o.over == Some(true));
+    let ends = over().flat_map(|o| [(o, 0, o.start.0), (o, 1, o.end.0)]);
     let Some((side, end, by)) = ends.reduce(|a, b| if b.2.abs() > a.2.abs() { b } else { a }) else {
         return vec!["The plate does not fit".to_owned()];
     };
     let verb = if by > 0.0 { "overhangs" } else { "stands back" };
     let at = side.side.chars().nth(end).map(String::from).unwrap_or_default();
     let told = format!("side {} {verb} {} at {at}", side.side, units.small(by.abs()));
-    if answer.masonry.as_ref().and_then(|m| m.too_close) == Some(true)
-        && answer.overhangs.iter().all(|o| {
-            let sd = o.sd[0].0.max(o.sd[1].0);
-            o.start.0.abs().max(o.end.0.abs()) - COVERAGE * sd < limit
-        })
-    {
+    if over().all(|o| o.too_close == Some(true)) {
         return vec![
             format!("The plate does not fit by the best estimate, too close to call: {told}"),
             "The plate does not fit by the best estimate, too close to call".to_owned(),
@@ -236,7 +232,7 @@ fn off_size(answer: &Readings, units: Units) -> String {
 
 /// The place on site that is farthest out: `E stands 26 mm too far from F`.
 fn place(answer: &Readings, units: Units) -> Option<String> {
-    let fit = answer.fit.as_ref().filter(|fit| fit.kind == "held" || fit.kind == "fewest")?;
+    answer.fit.as_ref().filter(|fit| fit.kind == "held" || fit.kind == "fewest")?;
     if let Some(house) = answer.house.iter().max_by(|a, b| a.into.0.abs().total_cmp(&b.into.0.abs())) {
         let way = if house.into.0 > 0.0 { "into" } else { "back from" };
         let by = units.short(house.into.0.abs());
@@ -248,8 +244,7 @@ fn place(answer: &Readings, units: Units) -> Option<String> {
     }
     let side = answer.side_moves.first();
     let own = answer.moves.iter().flat_map(|m| m.components.iter().map(move |c| (&m.corner, c)));
-    let told = |c: &Component| if fit.kind == "fewest" { c.told } else { c.sure };
-    let own = own.filter(|(_, c)| told(c) && c.with_side.is_none());
+    let own = own.filter(|(_, c)| c.told && c.with_side.is_none());
     let corner = own.reduce(|a, b| if b.1.distance.0.abs() > a.1.distance.0.abs() { b } else { a });
     let corner_by = corner.map_or(0.0, |(_, c)| c.distance.0.abs());
     if let Some(side) = side.filter(|side| side.distance.0.abs() > corner_by) {
