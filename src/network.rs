@@ -63,12 +63,14 @@ pub const fn columns(from: usize, to: usize) -> [usize; 4] {
     [2 * from, 2 * from + 1, 2 * to, 2 * to + 1]
 }
 
-/// The design matrix with each row divided by its standard deviation: one row a distance, two columns a point.
+/// The design matrix with each row divided by its standard deviation: one row a distance, two columns a point. A distance
+/// to a point that is not there is a row of noughts: it fixes nothing.
 #[must_use]
 pub fn weighted_design(points: &[Point], distances: &[Distance]) -> DMatrix<f64> {
     let mut design = DMatrix::zeros(distances.len(), 2 * points.len());
     for (row, d) in distances.iter().enumerate() {
-        let figures = direction(points[d.from], points[d.to]);
+        let (Some(from), Some(to)) = (points.get(d.from), points.get(d.to)) else { continue };
+        let figures = direction(*from, *to);
         for (column, figure) in columns(d.from, d.to).into_iter().zip(figures) {
             design[(row, column)] = figure / d.sd;
         }

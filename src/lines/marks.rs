@@ -101,8 +101,7 @@ pub struct SideMarks {
 }
 
 /// The running marks of every side asked for.
-#[must_use]
-pub fn running_marks(footprint: &Footprint, question: &MarksQuestion) -> Vec<SideMarks> {
+pub(super) fn running_marks(footprint: &Footprint, question: &MarksQuestion) -> Vec<SideMarks> {
     question.sides.iter().map(|(side, backward)| side_marks(footprint, question, *side, *backward)).collect()
 }
 

@@ -40,7 +40,7 @@ pub use checks::{Between, CheckRectangle, Checks};
 pub use faces::{Face, Faces, Layer, Wall, WallError};
 pub use fit::{Fit, least_squares, narrowest};
 pub use limit::{OffsetLimit, Stop, offset_limit};
-pub use marks::{Item, ItemKind, MarkAt, MarksQuestion, SideMarks, Thing, running_marks};
+pub use marks::{Item, ItemKind, MarkAt, MarksQuestion, SideMarks, Thing};
 pub use offset::{Offset, OffsetCorner, OffsetDiagonal, OffsetError, OffsetSide, offset_outline};
 pub use profiles::{Profile, SharedNail, Size};
 pub use runs::Why;

@@ -2,6 +2,7 @@
 //! can't be forgotten.
 
 use std::collections::BTreeSet;
+use std::fs;
 
 use pegline::answer::Question;
 use pegline::job::{JobFile, read};
@@ -10,7 +11,7 @@ use serde_json::{Value, json};
 use crate::program::{Ran, pegline};
 
 /// A value of the kind that a schema describes, and every field in it set.
-pub(crate) fn example(schema: &Value, at: &Value) -> Value {
+fn example(schema: &Value, at: &Value) -> Value {
     let at = at["anyOf"].as_array().map_or(at, |kinds| &kinds[0]);
     if let Some(name) = at["$ref"].as_str() {
         return example(schema, &schema.pointer(name.trim_start_matches('#')).unwrap().clone());
@@ -30,7 +31,7 @@ pub(crate) fn example(schema: &Value, at: &Value) -> Value {
 }
 
 /// The paths of every field of a job, `stock.have` and the like: those of a list's items are not told apart.
-pub(crate) fn paths(value: &Value, path: &str, found: &mut BTreeSet<String>) {
+fn paths(value: &Value, path: &str, found: &mut BTreeSet<String>) {
     match value {
         Value::Object(fields) => {
             for (name, field) in fields {
@@ -72,7 +73,6 @@ fn every_field_of_the_job_file_survives_an_empty_command_line() {
     }
 }
 
-/// Whether each field typed on a command line of its own is kept in a file whose every other field is set.
 #[test]
 fn what_is_typed_is_laid_over_a_file_and_nothing_else_of_it_changes() {
     let mut under = whole();
@@ -89,6 +89,30 @@ fn what_is_typed_is_laid_over_a_file_and_nothing_else_of_it_changes() {
     expected["plates"]["dpc_lap"] = "150mm".into();
     expected["name"] = "another".into();
     assert_eq!(after, expected);
+}
+
+/// Where the words of the fuzz target that are made from the schema begin.
+const FROM_THE_SCHEMA: &str = "# The fields of the job file, from its schema:\n";
+
+#[test]
+fn the_words_of_the_fuzz_target_have_every_field_of_the_job_file() {
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/fuzz/words.dict");
+    let kept = fs::read_to_string(path).unwrap();
+    let (by_hand, _) = kept.split_once(FROM_THE_SCHEMA).unwrap();
+    // A line of such a text names a field of the job or of a section.
+    let fields = whole().as_object().unwrap().iter().flat_map(|(name, section)| match section.as_object() {
+        Some(fields) => fields.keys().map(|field| format!("\"{name}.{field} \"\n")).collect(),
+        None => vec![format!("\"{name} \"\n")],
+    });
+    let fields: BTreeSet<String> = fields.collect();
+    let made = by_hand.to_owned() + FROM_THE_SCHEMA + &String::from_iter(fields);
+    if std::env::var_os("PEGLINE_REWRITE").is_some() {
+        fs::write(path, &made).unwrap();
+    }
+    assert!(
+        made == kept,
+        "PEGLINE_REWRITE=1 cargo test words_of_the_fuzz_target makes tests/fuzz/words.dict anew"
+    );
 }
 
 /// What the help gives as a default in words: what is done, where no value that could be typed does the same.

@@ -38,6 +38,7 @@ mod lines_offset;
 mod lines_program;
 mod lines_random;
 mod lines_straight;
+mod most;
 mod order;
 mod outlines;
 mod packing;

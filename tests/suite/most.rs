@@ -1,0 +1,355 @@
+//! Every limit of the source on what is taken, at its value and one past it; a new one can't be forgotten.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
+
+use serde_json::{Value, json};
+
+use crate::program::pegline;
+
+/// What to type, and what stands on standard input.
+type Typed = (Vec<String>, String);
+
+/// A limit: where it stands in `src`, its name, its value, what is typed for so many, and what is said to one too many.
+type Limit = (&'static str, &'static str, usize, fn(usize) -> Typed, &'static str);
+
+const PLAN: &str = "7800x6000-3000x2400";
+
+fn words(line: &str) -> Typed {
+    (line.replace("PLAN", PLAN).split(' ').map(str::to_owned).collect(), String::new())
+}
+
+fn job(command: &str, job: &Value) -> Typed {
+    (vec![command.to_owned(), "--job".to_owned(), "-".to_owned()], job.to_string())
+}
+
+/// Items made from their numbers, from 0.
+fn list(n: usize, of: impl Fn(usize) -> Value) -> Value {
+    (0..n).map(of).collect()
+}
+
+fn joined(n: usize, of: impl Fn(usize) -> String) -> String {
+    (0..n).map(of).collect::<Vec<_>>().join(",")
+}
+
+fn extras(extras: &Value) -> Typed {
+    job("order", &json!({ "order": { "extras": extras } }))
+}
+
+/// Hundredths as a number with two decimals.
+fn hundredths(n: usize) -> String {
+    format!("{}.{:02}", n / 100, n % 100)
+}
+
+/// The limits that someone can meet.
+const LIMITS: [Limit; 27] = [
+    (
+        "cutting/cut_list.rs",
+        "MAX_LENGTHS",
+        200,
+        |n| {
+            words(&format!(
+                "cuts --pieces {} --stock 3600 --seconds 0.01",
+                joined(n, |i| (300 + i).to_string())
+            ))
+        },
+        "201 lengths are given: 200 is the most",
+    ),
+    (
+        "cutting/cut_list.rs",
+        "MAX_PIECES",
+        5_000,
+        |n| words(&format!("cuts --pieces {n}x100 --stock 4.8m --seconds 0.01")),
+        "5001 pieces are given: 5000 is the most",
+    ),
+    (
+        "cutting/model.rs",
+        "MAX_RUNS",
+        60,
+        |n| {
+            let runs = list(n, |i| json!({ "name": format!("P{i}"), "length": 500 }));
+            job("plates", &json!({ "plan": PLAN, "plates": { "width": 140 }, "partitions": runs }))
+        },
+        "61 have a length of plate: 60 is the most",
+    ),
+    (
+        "cutting/model.rs",
+        "MAX_STOCK",
+        64,
+        |n| words(&format!("cuts --pieces 1x1200 --stock {}", joined(n, |i| (3000 + 10 * i).to_string()))),
+        "65 lengths are given, those in the van among them: 64 is the most",
+    ),
+    (
+        "exact/money.rs",
+        "MAX_PRICE",
+        100_000_000,
+        |n| words(&format!("cuts --pieces 1x1200 --stock 3600:{}", hundredths(n))),
+        "write one from 0.00 to 1000000.00",
+    ),
+    (
+        "job/faults.rs",
+        "MOST_TOLD",
+        20,
+        |n| job("diagonals", &json!({ "plan": PLAN, "house": vec!["ZZ"; n] })),
+        "and 1 more",
+    ),
+    (
+        "job/sections/along.rs",
+        "MOST_ITEMS",
+        200,
+        |n| {
+            let joints = list(n, |i| json!({ "side": "AB", "at": 10 * i }));
+            job("lines", &json!({ "plan": PLAN, "joints": joints }))
+        },
+        "201 are given: 200 is the most taken",
+    ),
+    (
+        "job/sections/diagonals.rs",
+        "MOST_SPARES",
+        20,
+        |n| words(&format!("diagonals PLAN --spares {n}")),
+        "21 is too many: write 0 to 20",
+    ),
+    (
+        "job/sections/order/extras.rs",
+        "MOST_EXTRAS",
+        200,
+        |n| extras(&list(n, |i| json!({ "item": format!("thing {i}"), "quantity": 1 }))),
+        "201 are given: 200 is the most",
+    ),
+    (
+        "job/sections/order/items.rs",
+        "LONGEST_NAME",
+        60,
+        |n| extras(&json!([{ "item": "x".repeat(n), "quantity": 1 }])),
+        "is too long: write up to 60 characters",
+    ),
+    (
+        "job/sections/order/items.rs",
+        "MOST_PERCENT",
+        10_000,
+        |n| {
+            job(
+                "order",
+                &json!({ "order": { "tax_percent": hundredths(n), "extras": [{ "item": "a", "quantity": 1 }] } }),
+            )
+        },
+        "write one from 0 to 100, at most two decimals",
+    ),
+    (
+        "job/sections/order/prices.rs",
+        "MOST_PRICES",
+        5_000,
+        |n| {
+            let prices = list(n, |i| json!({ "item": format!("thing {i}"), "rate": 1 }));
+            job(
+                "order",
+                &json!({ "order": { "prices": prices, "extras": [{ "item": "a", "quantity": 1 }] } }),
+            )
+        },
+        "5001 prices are given: 5000 is the most",
+    ),
+    (
+        "job/sections/plates/mod.rs",
+        "LONGEST_NAME",
+        12,
+        |n| words(&format!("plates PLAN --width 140 --stock 4.8m --run {}:2400", "P".repeat(n))),
+        "write a name of up to 12 characters",
+    ),
+    (
+        "job/sections/sketch.rs",
+        "LONGEST",
+        24,
+        |n| words(&format!("sketch PLAN --date {}", "x".repeat(n))),
+        "25 characters is too long: write 24 at most",
+    ),
+    (
+        "joists/layout.rs",
+        "MOST_JOISTS",
+        1_000,
+        |n| {
+            let across = 200 + 100 * n;
+            words(&format!("joists {across}x3000 --house AB --from AB --to CD --centres 100 --bearing 100"))
+        },
+        "1001 is more than the 1000 that are taken at a time",
+    ),
+    ("length/units.rs", "LONGEST", 1_000_000, |n| words(&format!("diagonals {n}x6000")), "is over 1000 m"),
+    (
+        "lines/faces.rs",
+        "MOST_LAYERS",
+        12,
+        |n| {
+            let layers = joined(n, |i| format!("layer{}=20", ('a'..='z').nth(i).unwrap()));
+            words(&format!("lines PLAN --layers {layers}"))
+        },
+        "13 layers are given: 12 is the most taken",
+    ),
+    (
+        "lines/straight.rs",
+        "MOST_BLOCK_READINGS",
+        200,
+        |n| words(&format!("straight --block 20 --read {}", joined(n, |i| format!("{}=20", 30 * i)))),
+        "201 readings are given: 200 is the most taken",
+    ),
+    (
+        "order/figures.rs",
+        "MOST_QUANTITY",
+        100_000_000,
+        |n| extras(&json!([{ "item": "a", "quantity": hundredths(n), "unit": "hour" }])),
+        "write one from 0.01 to 1000000",
+    ),
+    (
+        "packers/make_up.rs",
+        "MOST_GAP",
+        1_000,
+        |n| words(&format!("packs PLAN --heights A=0,B=-{n}")),
+        "more than the 1000 mm that can be packed",
+    ),
+    (
+        "packing/studs.rs",
+        "MOST_STUDS",
+        1_500,
+        |n| words(&format!("packs {}x6000 --studs 100 --staff A=1400,B=1400", 69_000 + 100 * (n - 1_500))),
+        "is more than the 1500 that are taken at a time",
+    ),
+    (
+        "plan/limits.rs",
+        "LONGEST_TEXT",
+        4_096,
+        |n| (vec!["diagonals".to_owned(), format!("{PLAN:n$}")], String::new()),
+        "4097 characters long: 4096 is the most taken",
+    ),
+    ("practice/class.rs", "LONGEST_NAME", 60, |n| class("x".repeat(n)), "60"),
+    (
+        "practice/edition.rs",
+        "MOST_NAMES",
+        200,
+        |n| class((0..n).map(|i| format!("Pupil {i}\n")).collect()),
+        "201 names: write 1 to 200",
+    ),
+    (
+        "practice/edition.rs",
+        "MOST_QUESTIONS",
+        50,
+        |n| words(&format!("practice corners --count {n}")),
+        "write a number from 1 to 50",
+    ),
+    (
+        "readings/input.rs",
+        "MOST_READINGS",
+        700,
+        |n| {
+            let read = ["AB=7800", "BC=3600", "AC=8591"];
+            words(&format!("readings PLAN --read {}", joined(n, |i| read[i % 3].to_owned())))
+        },
+        "701 readings: at most 700 can be judged at once",
+    ),
+    (
+        "stock.rs",
+        "MOST_SECONDS",
+        3_600,
+        |n| words(&format!("cuts --pieces 1x1200 --stock 3600 --seconds {n}")),
+        "3601 is no usable time: write 0 to 3600 seconds",
+    ),
+];
+
+fn class(names: String) -> Typed {
+    let typed = ["practice", "corners", "--count", "1", "--class", "-"];
+    (typed.map(str::to_owned).into(), names)
+}
+
+/// Limits that are met in another way than by so many and one more, and have tests of their own or lie past the others.
+const ELSEWHERE: [(&str, &str); 8] = [
+    ("cutting/model.rs", "MAX_BARS"),
+    ("cutting/model.rs", "MAX_LENGTH"),
+    ("job/sections/stock.rs", "MOST_COUNTED"),
+    ("job/text/read.rs", "LARGEST_FILE"),
+    ("length/amount.rs", "MOST"),
+    ("lines/answer.rs", "MOST_STUDS"),
+    ("order/figures.rs", "MOST_MONEY"),
+    ("plan/limits.rs", "MOST_CORNERS"),
+];
+
+/// Where a search, a drawing or a page holds itself to a bound that nobody can meet.
+const INNER: [&str; 17] = [
+    "answer/headline.rs",
+    "cli/",
+    "cutting/pieces/",
+    "cutting/runs/",
+    "lines/clearing.rs",
+    "packers/layers.rs",
+    "packers/share.rs",
+    "packers/weights.rs",
+    "plates/",
+    "practice/sheet.rs",
+    "readings/fit/",
+    "readings/judge/",
+    "readings/misreads/",
+    "readings/network/",
+    "report/",
+    "sketch/",
+    "tape.rs",
+];
+
+/// The constants of `src` that are called a most or a longest, with their values as they are written.
+fn constants() -> BTreeMap<(String, String), String> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let (mut folders, mut found) = (vec![root.clone()], BTreeMap::new());
+    while let Some(folder) = folders.pop() {
+        for entry in fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                folders.push(path);
+                continue;
+            }
+            let file = path.strip_prefix(&root).unwrap().to_string_lossy().replace('\\', "/");
+            for line in fs::read_to_string(&path).unwrap().lines() {
+                let Some((name, value)) =
+                    line.split_once("const ").and_then(|(_, rest)| rest.split_once(':'))
+                else {
+                    continue;
+                };
+                if ["MOST", "MAX", "LARGEST", "LONGEST"].contains(&name.split('_').next().unwrap()) {
+                    let value = value.split_once('=').map_or("", |(_, value)| value).replace('_', "");
+                    found.insert((file.clone(), name.to_owned()), value);
+                }
+            }
+        }
+    }
+    found
+}
+
+#[test]
+fn each_limit_takes_what_it_says_and_not_one_more() {
+    for (file, name, most, typed, says) in LIMITS {
+        for n in [most, most + 1] {
+            let (arguments, input) = typed(n);
+            let ran = pegline(arguments).input(input).run();
+            let refused = ran.err.contains(says);
+            assert_eq!(refused, n > most, "{file} {name} at {n}: {ran:.300?}");
+            assert!(!refused || ran.code == 2, "{file} {name} at {n} exits {}", ran.code);
+        }
+    }
+}
+
+#[test]
+fn every_limit_of_the_source_is_tried() {
+    let constants = constants();
+    let listed = LIMITS.map(|(file, name, ..)| (file, name)).into_iter().chain(ELSEWHERE);
+    let listed: BTreeMap<(String, String), ()> =
+        listed.map(|(file, name)| ((file.to_owned(), name.to_owned()), ())).collect();
+    let is_inner = |file: &str| INNER.iter().any(|inner| file.starts_with(inner));
+    let missing: Vec<_> =
+        constants.keys().filter(|limit| !listed.contains_key(*limit) && !is_inner(&limit.0)).collect();
+    assert!(missing.is_empty(), "give each its row in LIMITS: {missing:?}");
+    let gone: Vec<_> = listed.keys().filter(|limit| !constants.contains_key(*limit)).collect();
+    assert!(gone.is_empty(), "no longer in src: {gone:?}");
+    for (file, name, most, ..) in LIMITS {
+        let written = &constants[&(file.to_owned(), name.to_owned())];
+        let digits: String = written.chars().take_while(|c| *c != ';').filter(char::is_ascii_digit).collect();
+        let exact =
+            digits == most.to_string() || written.trim().trim_end_matches(';').parse() == Ok(most as f64);
+        assert!(exact || digits == format!("{most}0"), "{file} {name} is {written} now, and {most} here");
+    }
+}
