@@ -100,7 +100,8 @@ fn the_words_of_the_fuzz_target_have_every_field_of_the_job_file() {
     let kept = fs::read_to_string(path).unwrap();
     let (by_hand, _) = kept.split_once(FROM_THE_SCHEMA).unwrap();
     // A line of such a text names a field of the job or of a section.
-    let fields = whole().as_object().unwrap().iter().flat_map(|(name, section)| match section.as_object() {
+    let job = whole();
+    let fields = job.as_object().unwrap().iter().flat_map(|(name, section)| match section.as_object() {
         Some(fields) => fields.keys().map(|field| format!("\"{name}.{field} \"\n")).collect(),
         None => vec![format!("\"{name} \"\n")],
     });
