@@ -82,6 +82,8 @@ impl Job {
             (Some(footprint), Some(house)) => Some(with_house(footprint, house, at)),
             (footprint, _) => footprint,
         };
+        let units = given.or(written_in).or_else(|| written_elsewhere(file, at.default_units)).unwrap_or_default();
+        let at = at.answered_in(units);
         let footprint = footprint
             .map(|footprint| with_house_depth(footprint, file.house_depth.as_ref(), at.field("house_depth")));
         let plan_of = footprint.as_ref();
@@ -90,16 +92,8 @@ impl Job {
         let check_limit = diagonals::limit(file.diagonals.as_ref(), at.field("diagonals"));
         let corners = file.corners.as_ref();
         let angle = corners.and_then(|section| corners::angle(section, plan_of, at.field("corners")));
-        let at = at.answered_in(given.or(written_in).unwrap_or_default());
         let heights = file.heights.as_ref();
         let heights = heights.map(|section| heights::wall_head(section, plan_of, at.field("heights")));
-        let (heights, heights_in) = heights.unzip();
-        let units = given
-            .or(written_in)
-            .or(heights_in.flatten())
-            .or_else(|| corners::tapes_written_in(corners?, at.default_units))
-            .unwrap_or_default();
-        let at = at.answered_in(units);
         // What is wrong with the studs is told where they are marked on the sides.
         let studs = file.studs.as_ref().and_then(|entry| Some(entry.read(at.default_units).ok()?.mm));
         let studs = studs.filter(|mm| *mm > 0.0);
@@ -151,6 +145,16 @@ impl Job {
         };
         faults.into_inner().none_or(job)
     }
+}
+
+/// The units of a job without a plan: those that the first length of a part is written in.
+fn written_elsewhere(file: &JobFile, default_units: Units) -> Option<Units> {
+    let tapes = file.corners.as_ref().and_then(|section| section.tapes.as_ref()?.first());
+    let pieces = file.cuts.as_ref().and_then(|section| Some(&section.pieces.as_ref()?.first()?.length));
+    let block = file.straight.as_ref().and_then(|section| section.block.as_ref());
+    let first = [tapes, pieces, block].into_iter().flatten();
+    let heights = file.heights.as_ref().and_then(|section| heights::written_in(section, default_units));
+    heights.or_else(|| first.filter_map(|entry| entry.read(default_units).ok()?.written_in).next())
 }
 
 fn plan(file: &JobFile, at: Cursor<'_>) -> Option<(Footprint, Units)> {

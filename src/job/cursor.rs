@@ -102,7 +102,12 @@ impl<'a> Cursor<'a> {
     pub(super) fn plausible(&self, typed: &str, length: Length) -> Option<f64> {
         let path = self.path();
         let Some(size) = size_of(&path) else { return Some(length.mm) };
-        if let Some(refusal) = size.refusal(typed, length, self.default_units) {
+        let in_feet = self.units == Units::FeetInches;
+        let without_unit = in_feet.then(|| size.without_unit(typed, length, self.default_units)).flatten();
+        let shown = if in_feet { self.units } else { self.default_units };
+        if let Some(refusal) =
+            without_unit.or_else(|| size.refusal(typed, length, self.default_units, shown))
+        {
             self.fault(refusal);
             return None;
         }

@@ -39,10 +39,12 @@ pub enum LengthError {
         what: &'static str,
     },
     /// A length over [`LONGEST`](super::LONGEST) either way.
-    #[error("`{text}` is over 1000 m: check the number and its unit (a bare number is {bare})")]
+    #[error("`{text}` is over {most}: check the number and its unit (a bare number is {bare})")]
     TooLong {
         /// The text as given.
         text: String,
+        /// The longest taken, in the units it was written in.
+        most: &'static str,
         /// What a bare number is taken as.
         bare: &'static str,
     },

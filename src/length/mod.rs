@@ -6,7 +6,9 @@
 //! | `643.5cm` | centimetres |
 //! | `6.435m`, `6,43m` | metres; a decimal comma is taken where it can't be a thousands mark |
 //! | `27ft6-1/2in`, `27'6-1/2"`, `27ft 6 1/2in`, `27'-6"` | feet, inches and a fraction |
+//! | `27'6`, `27ft 6 1/2`, `27'6½"`, `27 ft. 6 in.` | the inches' mark may be left out behind feet |
 //! | `27ft`, `27.5ft`, `6-1/2in`, `1/2in`, `6.5in` | either part alone |
+//! | `1/2`, `6-1/2`, `6½` | a fraction without a unit is of inches |
 //!
 //! ```
 //! use pegline::length::{Length, Units};
@@ -19,7 +21,11 @@
 //!     ("27ft6-1/2in", 8394.7),
 //!     ("27'6-1/2\"", 8394.7),
 //!     ("27'-6\"", 8382.0),
+//!     ("27'6 1/2", 8394.7),
+//!     ("27 ft. 6½ in.", 8394.7),
+//!     ("27 1/2'", 8382.0),
 //!     ("1/2in", 12.7),
+//!     ("6-1/2", 165.1),
 //! ] {
 //!     let length: Length = Length::parse(text, Units::Mm)?;
 //!     assert!((length.mm - mm).abs() < 1e-9, "{text}");

@@ -17,12 +17,16 @@ pub(crate) fn scan(text: &str, bare: Units) -> Result<(Length, &str), LengthErro
     let mm = sign * length;
     let taken = text[..text.len() - reader.rest.len()].trim();
     if !mm.is_finite() || mm.abs() > LONGEST {
+        let most = match written_in.unwrap_or(bare) {
+            Units::Mm | Units::M => "1000 m",
+            Units::FeetInches => "3280 ft",
+        };
         let bare = match bare {
             Units::Mm => "mm",
             Units::M => "metres",
             Units::FeetInches => "feet",
         };
-        return Err(LengthError::TooLong { text: quoted(taken), bare });
+        return Err(LengthError::TooLong { text: quoted(taken), most, bare });
     }
     Ok((Length { mm, written_in }, reader.rest))
 }
@@ -60,16 +64,23 @@ struct Reader<'a> {
 
 impl<'a> Reader<'a> {
     fn magnitude(&mut self, bare: Units) -> Result<(f64, Option<Units>), LengthError> {
-        if let Some(inches) = self.whole_inches() {
+        if let Some(inches) = self.inches(INCHES) {
             return Ok((self.checked_inches(&inches, false)? * MM_PER_INCH, Some(Units::FeetInches)));
+        }
+        // A fraction is of feet if their mark follows, and can be of nothing but inches if no unit does.
+        for (marks, factor) in [(FEET, MM_PER_FOOT), (NONE, MM_PER_INCH)] {
+            if let Some(fraction) = self.attempt(|reader| reader.inches(marks).filter(|found| found.top > 0))
+            {
+                return Ok((self.checked_inches(&fraction, false)? * factor, Some(Units::FeetInches)));
+            }
         }
         let number = self.number()?;
         if self.unit(&["mm"]) {
             Ok((number, Some(Units::Mm)))
         } else if self.unit(&["cm"]) {
             Ok((number * 10.0, Some(Units::Mm)))
-        } else if self.unit(&["feet", "foot", "ft", "'", "′", "’"]) {
-            let inches = match self.whole_inches() {
+        } else if self.unit(FEET) {
+            let inches = match self.inches(INCHES).or_else(|| self.inches(NONE)) {
                 Some(inches) => self.checked_inches(&inches, true)?,
                 None => 0.0,
             };
@@ -81,18 +92,46 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// Inches with their mark: `6in`, `6.5"`, `6-1/2in`, `6 1/2"`, `1/2in`. Takes nothing if they don't end in one.
-    fn whole_inches(&mut self) -> Option<Inches> {
+    /// Takes what `read` takes, or nothing.
+    fn attempt<T>(&mut self, read: impl FnOnce(&mut Self) -> Option<T>) -> Option<T> {
         let before = self.rest;
-        let inches = self.try_inches();
-        if inches.is_none() {
+        let found = read(self);
+        if found.is_none() {
             self.rest = before;
         }
-        inches
+        found
+    }
+
+    /// Inches that end in one of `marks`: `6in`, `6.5"`, `6-1/2in`, `6 1/2"`, `1/2in`, `6½"`. Takes nothing if they
+    /// don't.
+    fn inches(&mut self, marks: &[&str]) -> Option<Inches> {
+        self.attempt(|reader| {
+            let inches = reader.try_inches()?;
+            let ends = if marks.is_empty() { reader.ends() } else { reader.unit(marks) };
+            ends.then_some(inches)
+        })
+    }
+
+    /// Whether no unit and no more of a number follows.
+    fn ends(&self) -> bool {
+        let next = self.rest.trim_start().chars().next();
+        let runs_on = |c: char| c.is_alphabetic() && !matches!(c, 'x' | 'X' | 'r' | 'R' | 'l' | 'L');
+        !next.is_some_and(|c| runs_on(c) || c.is_ascii_digit() || "\"'′’″”.⁄/".contains(c))
+    }
+
+    /// A fraction in one character: `½`.
+    fn vulgar(&mut self) -> Option<(u32, u32)> {
+        let first = self.rest.chars().next()?;
+        let (_, top, bottom) = VULGAR.into_iter().find(|(c, _, _)| *c == first)?;
+        self.rest = &self.rest[first.len_utf8()..];
+        Some((top, bottom))
     }
 
     fn try_inches(&mut self) -> Option<Inches> {
         self.rest = self.rest.trim_start();
+        if let Some((top, bottom)) = self.vulgar() {
+            return Some(Inches { whole: 0.0, top, bottom });
+        }
         let first = self.digits()?;
         let mut inches = Inches { whole: 0.0, top: 0, bottom: 1 };
         if let Some(bottom) = self.after_slash() {
@@ -105,6 +144,9 @@ impl<'a> Reader<'a> {
             } else {
                 let whole_only = self.rest;
                 self.rest = self.rest.strip_prefix('-').unwrap_or(self.rest).trim_start();
+                if let Some((top, bottom)) = self.vulgar() {
+                    return Some(Inches { top, bottom, ..inches });
+                }
                 match (self.digits(), self.after_slash()) {
                     (Some(top), Some(bottom)) => {
                         inches.top = top.parse().ok()?;
@@ -114,7 +156,7 @@ impl<'a> Reader<'a> {
                 }
             }
         }
-        self.unit(&["inches", "inch", "in", "\"", "″", "”", "''"]).then_some(inches)
+        Some(inches)
     }
 
     fn checked_inches(&self, inches: &Inches, beside_feet: bool) -> Result<f64, LengthError> {
@@ -217,13 +259,25 @@ impl<'a> Reader<'a> {
             let runs_on = word.ends_with(char::is_alphabetic)
                 && rest.starts_with(|c: char| c.is_alphabetic() && !matches!(c, 'x' | 'X' | '×'));
             if head.eq_ignore_ascii_case(word) && !runs_on {
-                self.rest = rest;
+                let after = rest.strip_prefix('.').filter(|after| {
+                    word.ends_with(char::is_alphabetic) && !after.starts_with(|c: char| c.is_ascii_digit())
+                });
+                self.rest = after.unwrap_or(rest);
                 return true;
             }
         }
         false
     }
 }
+
+/// The marks of feet and of inches, and none.
+const FEET: &[&str] = &["feet", "foot", "ft", "'", "′", "’"];
+const INCHES: &[&str] = &["inches", "inch", "in", "\"", "″", "”", "''"];
+const NONE: &[&str] = &[];
+
+/// Fractions that phones and word processors make one character of.
+const VULGAR: [(char, u32, u32); 7] =
+    [('½', 1, 2), ('¼', 1, 4), ('¾', 3, 4), ('⅛', 1, 8), ('⅜', 3, 8), ('⅝', 5, 8), ('⅞', 7, 8)];
 
 struct Inches {
     whole: f64,

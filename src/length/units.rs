@@ -38,6 +38,15 @@ impl Units {
         }
     }
 
+    /// A usual length, mm: `metric` mm, or so many `inches` for who works in feet and inches.
+    #[must_use]
+    pub const fn usual(self, metric: f64, inches: f64) -> f64 {
+        match self {
+            Self::Mm | Self::M => metric,
+            Self::FeetInches => inches * MM_PER_INCH,
+        }
+    }
+
     /// The name on the command line, in a job file and in JSON.
     #[must_use]
     pub const fn name(self) -> &'static str {

@@ -15,8 +15,12 @@ pub fn parse_expression(text: &str, default_units: Units) -> Result<(Footprint, 
     if text.len() > LONGEST_TEXT {
         return Err(PlanError::TooMuchText { length: text.len() });
     }
-    let mut reader = Reader { text, rest: text, default_units, units: None };
+    let mut reader = Reader { text, rest: text, default_units, units: None, bare: false };
     let (terms, texts) = reader.terms()?;
+    // A bare number beside feet is feet too.
+    if reader.bare && reader.units == Some(Units::FeetInches) && default_units != Units::FeetInches {
+        return parse_expression(text, Units::FeetInches);
+    }
     let corners = trace(&terms)?;
     for (i, term) in texts.into_iter().enumerate() {
         let others: Vec<Term> = [&terms[..=i], &terms[i + 2..]].concat();
@@ -51,6 +55,8 @@ struct Reader<'a> {
     rest: &'a str,
     default_units: Units,
     units: Option<Units>,
+    /// Whether a dimension is a bare number.
+    bare: bool,
 }
 
 impl Reader<'_> {
@@ -192,6 +198,7 @@ impl Reader<'_> {
             return Err(PlanError::NotPositive { place: place.to_owned() });
         }
         self.units = self.units.or(length.written_in);
+        self.bare |= length.written_in.is_none();
         self.rest = rest;
         Ok(length.mm)
     }

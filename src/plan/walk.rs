@@ -43,6 +43,7 @@ impl Steps {
         let mut steps =
             Self { lengths: vec![], headings: vec![], turns: (0, 0), mirrored: false, units: default_units };
         let mut heading = Heading::Right;
+        let (mut written_in, mut bare) = (None, false);
         let mut rest = text.trim();
         if rest.is_empty() {
             return Err(PlanError::Empty);
@@ -62,8 +63,9 @@ impl Steps {
             if length.mm <= SAME_PLACE {
                 return Err(PlanError::NotPositive { place: place() });
             }
-            if let (0, Some(units)) = (index, length.written_in) {
-                steps.units = units;
+            match length.written_in {
+                Some(units) => written_in = written_in.or(Some(units)),
+                None => bare = true,
             }
             steps.lengths.push(length.mm);
             steps.headings.push(heading);
@@ -88,6 +90,11 @@ impl Steps {
         }
         if steps.lengths.len() < 2 {
             return Err(PlanError::WalkTooShort);
+        }
+        steps.units = written_in.unwrap_or(default_units);
+        // A bare number beside feet is feet too.
+        if bare && steps.units == Units::FeetInches && default_units != Units::FeetInches {
+            return Self::read(text, Units::FeetInches);
         }
         // A turn may stand after the last side: the one at A, or the one before a side left out.
         let between = steps.lengths.len() - 1;

@@ -4,6 +4,7 @@ use super::anchors::{AnchorRule, Studs};
 use super::dpc::{DpcRule, StrapRule};
 use super::handing::Corners;
 use crate::cutting::Favour;
+use crate::length::Units;
 use crate::stock::Timber;
 
 /// What is asked of the plates round a footprint.
@@ -113,18 +114,26 @@ pub struct SpliceRules {
     pub lap: f64,
 }
 
-impl Default for SpliceRules {
-    /// Pieces of 600 mm and more, 150 mm clear of posts, 50 mm clear of panel joints (common practice, no source), and
-    /// a lap of 600 mm, a little under the published 24 in ([`crate::rules::SPLICE_LAP`]).
-    fn default() -> Self {
+impl SpliceRules {
+    /// Pieces of 600 mm (24 in) and more, 150 mm (6 in) clear of posts, 50 mm (2 in) clear of panel joints (common
+    /// practice, no source), and a lap of 600 mm, or of the published 24 in ([`crate::rules::SPLICE_LAP`]) where that
+    /// is the rule.
+    #[must_use]
+    pub const fn usual(units: Units) -> Self {
         Self {
-            least_piece: 600.0,
+            least_piece: units.usual(600.0, 24.0),
             corner_distance: None,
-            post_clear: 150.0,
+            post_clear: units.usual(150.0, 6.0),
             panels: None,
             panels_from_last: false,
-            panel_clear: 50.0,
-            lap: 600.0,
+            panel_clear: units.usual(50.0, 2.0),
+            lap: units.usual(600.0, 24.0),
         }
+    }
+}
+
+impl Default for SpliceRules {
+    fn default() -> Self {
+        Self::usual(Units::Mm)
     }
 }

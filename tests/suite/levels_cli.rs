@@ -212,7 +212,7 @@ fn no_line_is_over_eighty_columns_and_ascii_is_ascii() {
         PACKS,
         HEIGHTS,
         "packs 7800x6000 --staff A=1412,B=1409,C=1405 --staff C=1507,D=1511 --preset labc --datum A --packers 3x2",
-        "packs 25ft7-1/2inx19ft8-3/4in --units ft-in --heights A=0.01,B=0.02,C=0.05,D=0 --studs 16in --packers 1/16in",
+        "packs 25ft7-1/2inx19ft8-3/4in --units ft-in --heights A=0.01ft,B=0.02ft,C=0.05ft,D=0 --studs 16in --packers 1/16in",
         "heights --drop 2.398 --level-depth 50mm --stack plate=38mm,floor:screed=65mm,rail=38mm --hanger 2.4 --run 3.6 --units m",
     ] {
         for working in ["", " --working"] {

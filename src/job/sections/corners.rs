@@ -5,7 +5,6 @@ use serde::{Deserialize, Serialize};
 
 use crate::job::LengthEntry;
 use crate::job::cursor::Cursor;
-use crate::length::Units;
 use crate::plan::Footprint;
 use crate::words::{count, quoted};
 
@@ -78,9 +77,4 @@ pub(in crate::job) fn angle(
 fn one_letter(name: &str) -> Option<char> {
     let mut letters = name.trim().chars();
     letters.next().filter(|_| letters.next().is_none())
-}
-
-/// The units that the tapes at a corner were written in.
-pub(in crate::job) fn tapes_written_in(section: &CornersSection, default_units: Units) -> Option<Units> {
-    section.tapes.as_ref()?.first()?.read(default_units).ok()?.written_in
 }

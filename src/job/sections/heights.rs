@@ -39,7 +39,7 @@ pub struct HeightsSection {
         arg(long, id = "heights.level_depth", value_name = "LENGTH", help_heading = "Wall head")
     )]
     pub level_depth: Option<LengthEntry>,
-    /// The most that the drops may differ among themselves [default: 5mm].
+    /// The most that the drops may differ among themselves [default: 5mm, or 3/16in in feet and inches].
     #[cfg_attr(
         feature = "cli",
         arg(long, id = "heights.spread", value_name = "LENGTH", help_heading = "Wall head")
@@ -86,32 +86,33 @@ pub struct HeightsSection {
     pub fall_to: Option<String>,
 }
 
-/// The wall head that `section` gives, places named in the units to answer in; and the units that its drops (else its
-/// ceiling) are written in.
+/// The units that the drops are written in, else the ceiling.
+pub(in crate::job) fn written_in(section: &HeightsSection, default_units: Units) -> Option<Units> {
+    let drops = section.drops.iter().flatten().map(|entry| split(entry).1);
+    let lengths = drops.chain(section.ceiling.clone());
+    lengths.filter_map(|entry| entry.read(default_units).ok()?.written_in).next()
+}
+
+/// The wall head that `section` gives, places named in the units to answer in.
 pub(in crate::job) fn wall_head(
     section: &HeightsSection,
     footprint: Option<&Footprint>,
     at: Cursor<'_>,
-) -> (WallHead, Option<Units>) {
-    let mut written_in = None;
+) -> WallHead {
     let mut drops = vec![];
     for (i, entry) in section.drops.iter().flatten().enumerate() {
         let at = at.item("drops", i);
         let (place, drop) = split(entry);
-        written_in = written_in.or_else(|| drop.read(at.default_units).ok()?.written_in);
         let place = place.and_then(|text| at.take(on_plate(&text, footprint, at)));
         let drop = at.positive(Some(&drop));
         drops.extend(drop.map(|drop| Taped { drop, place, pack: None }));
     }
     let level_depth = at.field("level_depth").not_negative(section.level_depth.as_ref());
     if section.drops.is_some() && section.level_depth.is_none() {
-        at.field("drops").fault("the level's own depth is needed too: measure it (levels differ by 15 mm and more) and give it (--level-depth, or `level_depth` in the job file)",
+        at.field("drops").fault("the level's own depth is needed too: measure it (levels differ) and give it (--level-depth, or `level_depth` in the job file)",
         );
     }
     let ceiling = at.field("ceiling").positive(section.ceiling.as_ref());
-    if section.drops.is_none() {
-        written_in = section.ceiling.as_ref().and_then(|c| c.read(at.default_units).ok()?.written_in);
-    }
     let mut layers = vec![];
     let stack = section.stack.iter().flatten().map(|text| text.trim()).enumerate();
     for (i, text) in stack.filter(|(_, text)| !text.is_empty()) {
@@ -125,7 +126,10 @@ pub(in crate::job) fn wall_head(
         level_depth,
         layers,
         ceiling,
-        spread_limit: at.field("spread").not_negative(section.spread.as_ref()),
+        spread_limit: at
+            .field("spread")
+            .not_negative(section.spread.as_ref())
+            .or_else(|| (at.units == Units::FeetInches).then(|| at.units.usual(0.0, 3.0 / 16.0))),
         joists: joists(section, at),
     };
     if at.faults() == 0
@@ -137,9 +141,9 @@ pub(in crate::job) fn wall_head(
             HeightsError::NoRoomFor { .. } if section.stack.is_some() => "stack",
             _ => "",
         };
-        at.field(field).fault(error.message(written_in.unwrap_or(at.default_units)));
+        at.field(field).fault(error.message(at.units));
     }
-    (head, written_in)
+    head
 }
 
 /// `C=2398` as its place and its drop.

@@ -66,7 +66,7 @@ pub struct PacksSection {
         )
     )]
     pub packers: Option<Vec<LengthEntry>>,
-    /// How near to its gap a stack has to come [default: 1mm].
+    /// How near to its gap a stack has to come [default: 1mm, or 1/16in in feet and inches].
     #[cfg_attr(
         feature = "cli",
         arg(long, id = "packs.within", value_name = "LENGTH", help_heading = "Packers")
@@ -116,7 +116,7 @@ pub(in crate::job) fn packing(
         packers: packers(section.packers.as_ref(), at.field("packers")),
         studs,
         limit: limit(section, at),
-        tolerance: at.field("within").not_negative(section.within.as_ref()).unwrap_or(CLOSE_ENOUGH),
+        tolerance: at.field("within").not_negative(section.within.as_ref()).unwrap_or(at.units.usual(CLOSE_ENOUGH, 1.0 / 16.0)),
         solid: at.field("solid").not_negative(section.solid.as_ref()),
         units: at.units,
     };

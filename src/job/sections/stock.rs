@@ -31,7 +31,7 @@ pub struct StockSection {
         arg(long, id = "stock.have", value_name = "COUNTxLENGTH", value_delimiter = ',')
     )]
     pub have: Option<Vec<CountEntry>>,
-    /// What one saw cut takes [default: 3mm].
+    /// What one saw cut takes [default: 3mm, or 1/8in in feet and inches].
     #[cfg_attr(feature = "cli", arg(long, id = "stock.kerf", value_name = "LENGTH"))]
     pub kerf: Option<LengthEntry>,
     /// What is trimmed off each length first, both ends together [default: 0].
@@ -159,7 +159,9 @@ pub(super) fn lengths(
     have: &[CountEntry],
     have_at: Cursor<'_>,
 ) -> Timber {
-    let mut timber = Timber { for_sale: self::for_sale(for_sale, sale_at), ..Timber::default() };
+    let usual = Timber::default();
+    let kerf = Tenths::nearest(sale_at.units.usual(usual.kerf.to_mm().0, 1.0 / 8.0));
+    let mut timber = Timber { for_sale: self::for_sale(for_sale, sale_at), kerf, ..usual };
     for (i, entry) in have.iter().enumerate() {
         let at = have_at.nth(i);
         if let Some(turned) = entry.turned_about(at.default_units) {

@@ -19,7 +19,7 @@ pub struct TapeSection {
     /// The longest distance the tape reaches in one pull [default: no limit].
     #[cfg_attr(feature = "cli", arg(id = "tape.length", long = "tape-length", value_name = "LENGTH"))]
     pub length: Option<LengthEntry>,
-    /// Standard deviation of reading the blade [default: 1mm].
+    /// Standard deviation of reading the blade [default: 1mm, or 1/16in in feet and inches].
     #[cfg_attr(feature = "cli", arg(id = "tape.reading", long = "tape-reading", value_name = "LENGTH"))]
     pub reading: Option<LengthEntry>,
     /// Standard deviation of holding the two ends on their marks [default: 0].
@@ -35,7 +35,8 @@ pub struct TapeSection {
 
 /// The tape; the usual one where none is given.
 pub(in crate::job) fn tape(section: Option<&TapeSection>, at: Cursor<'_>) -> Tape {
-    let mut tape = Tape::default();
+    let usual = Tape::default();
+    let mut tape = Tape { reading: at.units.usual(usual.reading, 1.0 / 16.0), ..usual };
     let Some(section) = section else { return tape };
     if let Some(class) = &section.class {
         tape.class = at.field("class").take(class.parse()).unwrap_or_default();

@@ -30,7 +30,20 @@ pub(in crate::job) fn plan_refusal(
         },
     );
     let is = short.words(default_units);
+    // A shell takes the marks of feet and inches away where they stand in pairs.
+    let feet = with_unit(text, "ft");
+    let whole = text.bytes().all(|b| !b.is_ascii_alphabetic() || b.eq_ignore_ascii_case(&b'x'))
+        && !text.contains(['.', ',']);
+    let in_feet = whole
+        && default_units == Units::Mm
+        && read(&feet, Units::Mm)
+            .is_ok_and(|(meant, _)| self::short(&meant, USUAL_PLAN, USUAL_SIDE.0).is_none());
     Some(match meant {
+        Some(meant) if in_feet => format!(
+            "{is}: write {}, or {} (a shell takes ' and \" away from a plan without quotes)",
+            quoted(&meant),
+            quoted(&feet)
+        ),
         Some(meant) => format!("{is}: write {}", quoted(&meant)),
         None => format!("{is}: look at its numbers and their units"),
     })

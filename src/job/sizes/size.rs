@@ -36,18 +36,62 @@ impl Size {
         (self.possible, self.usual)
     }
 
-    /// What is wrong with a length that can't be, as it was typed, and what was probably meant.
-    pub(in crate::job) fn refusal(
+    /// What is said of a bare number in a job in feet and inches, where it is not of a kind that is told in feet.
+    pub(in crate::job) fn without_unit(
         &self,
         typed: &str,
         length: Length,
         default_units: Units,
     ) -> Option<String> {
+        let told_in_feet = default_units == Units::FeetInches && self.usual.1 > TOLD_IN_FEET;
+        if length.written_in.is_some() || length.mm == 0.0 || told_in_feet {
+            return None;
+        }
+        let typed = typed.trim();
+        if let Some((feet, inches)) = self.door(typed) {
+            return Some(format!(
+                "`{typed}` has no unit: write {feet}ft{inches}in for a door that is {feet}ft {inches}in wide"
+            ));
+        }
+        let number = length.mm / default_units.in_mm();
+        let meant = [("in", MM_PER_INCH), ("ft", MM_PER_FOOT)]
+            .into_iter()
+            .filter(|(_, factor)| lies(number * factor, self.usual))
+            .map(
+                |(unit, factor)| {
+                    if unit == "in" { in_inches(number * factor, typed) } else { format!("{typed}ft") }
+                },
+            );
+        let meant: Vec<String> = meant.collect();
+        Some(match &meant[..] {
+            [] => format!("`{}` has no unit: write in or ft behind it, or mm", quoted(typed)),
+            meant => format!("`{}` has no unit: write {}", quoted(typed), or_list(meant)),
+        })
+    }
+
+    /// The width in a door's two sizes run together, as 3068 for one of 3 ft 0 in by 6 ft 8 in: feet and inches.
+    fn door(&self, typed: &str) -> Option<(char, char)> {
+        let opening = self.field == "openings.width" && typed.bytes().all(|b| b.is_ascii_digit());
+        match typed.chars().collect::<Vec<_>>()[..] {
+            [feet, inches, _, _] if opening => Some((feet, inches)),
+            _ => None,
+        }
+    }
+
+    /// What is wrong with a length that can't be, as it was typed, and what was probably meant; sizes in `shown`.
+    pub(in crate::job) fn refusal(
+        &self,
+        typed: &str,
+        length: Length,
+        default_units: Units,
+        shown: Units,
+    ) -> Option<String> {
         if length.mm == 0.0 || lies(length.mm, self.possible) {
             return None;
         }
         let meant = self.meant(typed, length, default_units);
-        let shown = |mm: f64| plain(mm, default_units);
+        let range_in = shown;
+        let shown = |mm: f64| plain(mm, range_in);
         let (least, most) = self.possible;
         let range = if most < LONGEST {
             format!("{} is {} to {}", self.name, shown(least), shown(most))
@@ -58,7 +102,7 @@ impl Size {
         Some(match &meant[..] {
             [] => format!("`{typed}`: {range}: look at the number and its unit"),
             meant => {
-                let is = plain(length.mm, default_units);
+                let is = shown(length.mm);
                 format!("`{typed}` is {is}: write {} ({range})", or_list(meant))
             }
         })
@@ -97,6 +141,15 @@ impl Size {
     }
 }
 
+/// A kind of length that is usually longer than this, mm, is told in feet, and a bare number of it may be feet.
+const TOLD_IN_FEET: f64 = 5_000.0;
+
+/// A number of inches as it is written on a tape, if it is on a mark.
+fn in_inches(mm: f64, typed: &str) -> String {
+    let on_mark = (Units::FeetInches.on_tape(mm) - mm).abs() < 1e-6;
+    if on_mark && mm < MM_PER_FOOT { Units::FeetInches.figure(mm) } else { format!("{typed}in") }
+}
+
 fn lies(mm: f64, (least, most): (f64, f64)) -> bool {
     (least..=most).contains(&mm.abs())
 }
@@ -105,6 +158,7 @@ fn lies(mm: f64, (least, most): (f64, f64)) -> bool {
 pub(super) fn plain(mm: f64, units: Units) -> String {
     match units {
         Units::Mm | Units::M => format!("{} {}", trimmed(mm / units.in_mm(), 6), units.name()),
+        Units::FeetInches if units.on_tape(mm) == 0.0 => format!("{}in", trimmed(mm / MM_PER_INCH, 3)),
         Units::FeetInches => units.with_unit(mm),
     }
 }

@@ -84,7 +84,7 @@ fn heights_that_can_not_be_worked_out_name_the_option_and_what_to_write() {
         ),
         (
             "--drop 2398",
-            "--drop: the level's own depth is needed too: measure it (levels differ by 15 mm and more) and give it \
+            "--drop: the level's own depth is needed too: measure it (levels differ) and give it \
              (--level-depth, or `level_depth` in the job file)",
         ),
         (

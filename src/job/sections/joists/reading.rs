@@ -7,7 +7,7 @@ use crate::job::sections::heights::one_in;
 use crate::job::sections::packs::packers;
 use crate::job::sections::stock::lengths;
 use crate::joists::{BearsOn, Mark, Question, RoofOpening, Rows, Support};
-use crate::length::{Length, Units};
+use crate::length::Length;
 use crate::packers::CLOSE_ENOUGH;
 use crate::plan::{Footprint, Spot};
 use crate::rules::{STRUTTING, joist_rule};
@@ -16,7 +16,6 @@ use crate::words::quoted;
 
 /// How thick a joist is unless it is said, mm: a target size of EN 336; in a job in feet and inches, 1-1/2 in.
 const THICKNESS: f64 = 47.0;
-const THICKNESS_IN_INCHES: f64 = 1.5 * crate::length::MM_PER_INCH;
 /// How far the first and last joists keep clear of the wall beside them unless it is said, mm: half way between the
 /// published least and most.
 const CLEAR: f64 = 50.0;
@@ -37,11 +36,8 @@ impl Reading<'_> {
         let to = self.sides("to", section.to.as_ref());
         let centres = self.positive("centres", section.centres.as_ref());
         let thickness =
-            self.positive("thickness", section.thickness.as_ref()).unwrap_or(match self.at.units {
-                Units::FeetInches => THICKNESS_IN_INCHES,
-                Units::Mm | Units::M => THICKNESS,
-            });
-        let clear = self.length("clear", section.clear.as_ref()).unwrap_or(CLEAR);
+            self.positive("thickness", section.thickness.as_ref()).unwrap_or(self.at.units.usual(THICKNESS, 1.5));
+        let clear = self.length("clear", section.clear.as_ref()).unwrap_or(self.at.units.usual(CLEAR, 2.0));
         let given = section.hang.as_ref().map(|_| self.sides("hang", section.hang.as_ref()));
         let hung = given.unwrap_or_else(|| {
             (0..self.footprint.len()).filter(|side| self.footprint.sides()[*side].house).collect()
@@ -85,7 +81,7 @@ impl Reading<'_> {
             heights_to,
             fall: fall.map(|n| (n, down_to)),
             packers: packers(section.packers.as_ref(), self.at.field("packers")),
-            within: self.length("within", section.within.as_ref()).unwrap_or(CLOSE_ENOUGH),
+            within: self.length("within", section.within.as_ref()).unwrap_or(self.at.units.usual(CLOSE_ENOUGH, 1.0 / 16.0)),
             rule: section.rule.as_ref().and_then(|key| self.at.field("rule").take(joist_rule(key))),
             ..Question::new(0.0, thickness, clear)
         };

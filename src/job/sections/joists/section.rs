@@ -42,7 +42,7 @@ pub struct JoistsSection {
         arg(long, id = "joists.centres", value_name = "LENGTH", help_heading = LAYOUT)
     )]
     pub centres: Option<LengthEntry>,
-    /// How thick a joist is [default: 47mm; 1-1/2in in a job in feet and inches].
+    /// How thick a joist is [default: 47mm, or 1-1/2in in feet and inches].
     #[cfg_attr(
         feature = "cli",
         arg(long, id = "joists.thickness", value_name = "LENGTH", help_heading = LAYOUT)
@@ -54,7 +54,7 @@ pub struct JoistsSection {
         arg(long = "wall-thickness", id = "joists.wall", value_name = "LENGTH", help_heading = LAYOUT)
     )]
     pub wall: Option<LengthEntry>,
-    /// How far the first and last joists keep clear of the wall beside them [default: 50mm].
+    /// How far the first and last joists keep clear of the wall beside them [default: 50mm, or 2in in feet and inches].
     #[cfg_attr(
         feature = "cli",
         arg(long, id = "joists.clear", value_name = "LENGTH", help_heading = LAYOUT)
@@ -231,7 +231,7 @@ pub struct JoistsSection {
         )
     )]
     pub packers: Option<Vec<LengthEntry>>,
-    /// How near to its gap a stack has to come [default: 1mm].
+    /// How near to its gap a stack has to come [default: 1mm, or 1/16in in feet and inches].
     #[cfg_attr(
         feature = "cli",
         arg(long, id = "joists.within", value_name = "LENGTH", help_heading = LEVELS)

@@ -15,7 +15,7 @@ use crate::plates::{
     AnchorRule, CLOSEST, Corners, DpcRule, Options, Partition, PlatesError, SpliceRules, StrapRule, Stretch,
     Studs,
 };
-use crate::rules::{AnchorSet, STRAP_SPACING, anchor_set};
+use crate::rules::{AnchorSet, DPC_LAP, STRAP_SPACING, anchor_set};
 use crate::stock::Timber;
 use crate::words::quoted;
 
@@ -98,7 +98,7 @@ fn splices(section: &PlatesSection, at: Cursor<'_>) -> SpliceRules {
     let mut rules = SpliceRules {
         panels: apart(section.panels.as_ref(), at.field("panels")),
         corner_distance: at.field("corner_distance").not_negative(section.corner_distance.as_ref()),
-        ..SpliceRules::default()
+        ..SpliceRules::usual(at.units)
     };
     for (field, entry, rule) in [
         ("least_piece", &section.least_piece, &mut rules.least_piece),
@@ -157,7 +157,7 @@ fn anchor_rule(section: &AnchorsSection, at: Cursor<'_>) -> Option<AnchorRule> {
         return None;
     };
     let edge = edge.or(set.map(|set| set.edge)).unwrap_or(0.0);
-    let apart = apart.unwrap_or_else(|| AnchorRule::APART.min(spacing / 3.0));
+    let apart = apart.unwrap_or_else(|| at.units.usual(AnchorRule::APART, 2.0).min(spacing / 3.0));
     let rule = AnchorRule { set, spacing, end, edge, apart };
     let checked = rule.check();
     let field = if matches!(checked, Err(PlatesError::Apart { .. })) { "apart" } else { "edge" };
@@ -177,13 +177,13 @@ fn strap_rule(entry: Option<&LengthEntry>, at: Cursor<'_>) -> Option<StrapRule> 
 
 fn studs(centres: f64, section: Option<&AnchorsSection>, at: Cursor<'_>) -> Option<Studs> {
     let clear = section.and_then(|section| at.not_negative(section.stud_clear.as_ref()));
-    let clear = clear.unwrap_or(Studs::CLEAR);
+    let clear = clear.unwrap_or(at.units.usual(Studs::CLEAR, 2.0));
     let studs = Studs { centres, clear };
     at.take(studs.check().map_err(|error| error.message(at.units))).map(|()| studs)
 }
 
 fn dpc(section: &PlatesSection, at: Cursor<'_>) -> DpcRule {
-    let mut rule = DpcRule::default();
+    let mut rule = DpcRule { lap: at.units.usual(DPC_LAP.value, 4.0), ..DpcRule::default() };
     if let Some(lap) = at.field("dpc_lap").not_negative(section.dpc_lap.as_ref()) {
         rule.lap = lap;
     }

@@ -36,13 +36,13 @@ pub struct PlatesSection {
     /// What to favour: splices (fewest, then cost), cost, or what a splice is worth in money [default: splices].
     #[cfg_attr(feature = "cli", arg(long, id = "plates.favour", value_name = "splices|cost|N", help_heading = SPLICES))]
     pub favour: Option<String>,
-    /// The least piece of a spliced run [default: 600mm].
+    /// The least piece of a spliced run [default: 600mm, or 24in in feet and inches].
     #[cfg_attr(feature = "cli", arg(long, id = "plates.least_piece", value_name = "LENGTH", help_heading = SPLICES))]
     pub least_piece: Option<LengthEntry>,
     /// The least distance of a splice from a run's end at a corner [default: the least piece].
     #[cfg_attr(feature = "cli", arg(long, id = "plates.corner_distance", value_name = "LENGTH", help_heading = SPLICES))]
     pub corner_distance: Option<LengthEntry>,
-    /// The least distance of a splice from an opening's posts or a partition [default: 150mm].
+    /// The least distance of a splice from an opening's posts or a partition [default: 150mm, or 6in in feet and inches].
     #[cfg_attr(feature = "cli", arg(long, id = "plates.post_clear", value_name = "LENGTH", help_heading = SPLICES))]
     pub post_clear: Option<LengthEntry>,
     /// The distance between panel joints, which splices keep clear of.
@@ -51,10 +51,10 @@ pub struct PlatesSection {
     /// The end of each run that panels and studs are set out from: first or last [default: first].
     #[cfg_attr(feature = "cli", arg(long, id = "plates.panels_from", value_name = "END", help_heading = SPLICES))]
     pub panels_from: Option<String>,
-    /// The least distance of a splice from a panel joint [default: 50mm].
+    /// The least distance of a splice from a panel joint [default: 50mm, or 2in in feet and inches].
     #[cfg_attr(feature = "cli", arg(long, id = "plates.panel_clear", value_name = "LENGTH", help_heading = SPLICES))]
     pub panel_clear: Option<LengthEntry>,
-    /// The least distance between a splice of the head binder and one of the plate [default: 600mm].
+    /// The least distance between a splice of the head binder and one of the plate [default: 600mm, or 24in in feet and inches].
     #[cfg_attr(feature = "cli", arg(long, id = "plates.lap", value_name = "LENGTH", help_heading = SPLICES))]
     pub lap: Option<LengthEntry>,
     /// How long to look for the best list [default: 5].
@@ -63,7 +63,7 @@ pub struct PlatesSection {
     /// How the plate is anchored.
     #[cfg_attr(feature = "cli", command(flatten))]
     pub anchors: Option<AnchorsSection>,
-    /// How far strips of damp-proof course lap [default: 100mm].
+    /// How far strips of damp-proof course lap [default: 100mm, or 4in in feet and inches].
     #[cfg_attr(feature = "cli", arg(long, id = "plates.dpc_lap", value_name = "LENGTH", help_heading = FIXINGS))]
     pub dpc_lap: Option<LengthEntry>,
     /// The length of a roll of damp-proof course, to count rolls.
@@ -94,10 +94,10 @@ pub struct AnchorsSection {
     /// The least from a piece's end to its nearest anchor.
     #[cfg_attr(feature = "cli", arg(id = "plates.anchors.edge", long = "anchor-edge", value_name = "LENGTH", help_heading = FIXINGS))]
     pub edge: Option<LengthEntry>,
-    /// The least between two anchors [default: 50mm].
+    /// The least between two anchors [default: 50mm, or 2in in feet and inches].
     #[cfg_attr(feature = "cli", arg(id = "plates.anchors.apart", long = "anchor-apart", value_name = "LENGTH", help_heading = FIXINGS))]
     pub apart: Option<LengthEntry>,
-    /// How far an anchor keeps from the middle of a stud [default: 50mm].
+    /// How far an anchor keeps from the middle of a stud [default: 50mm, or 2in in feet and inches].
     #[cfg_attr(feature = "cli", arg(id = "plates.anchors.stud_clear", long = "stud-clear", value_name = "LENGTH", help_heading = FIXINGS))]
     pub stud_clear: Option<LengthEntry>,
 }

@@ -84,7 +84,7 @@ pub(in crate::job) fn question(
         built_within: at
             .field("built_within")
             .positive(section.built_within.as_ref())
-            .unwrap_or(BUILT_WITHIN),
+            .unwrap_or(at.units.usual(BUILT_WITHIN, 3.0 / 8.0)),
         fit: taken.fit(section.fit.as_deref()),
         limit: limit(section, at),
         size_limit: at.field("size_limit").not_negative(section.size_limit.as_ref()),

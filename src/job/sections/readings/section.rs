@@ -77,7 +77,7 @@ pub struct ReadingsSection {
         arg(long, id = "readings.stand_off", value_name = "LENGTH", help_heading = "Judging")
     )]
     pub stand_off: Option<LengthEntry>,
-    /// How near to the plan the outline is taken to be built, to find misreads only [default: 10mm].
+    /// How near to the plan the outline is taken to be built, to find misreads only [default: 10mm, or 3/8in in feet and inches].
     #[cfg_attr(
         feature = "cli",
         arg(long, id = "readings.built_within", value_name = "LENGTH", help_heading = "Judging")
