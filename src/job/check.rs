@@ -82,7 +82,8 @@ impl Job {
             (Some(footprint), Some(house)) => Some(with_house(footprint, house, at)),
             (footprint, _) => footprint,
         };
-        let units = given.or(written_in).or_else(|| written_elsewhere(file, at.default_units)).unwrap_or_default();
+        let units =
+            given.or(written_in).or_else(|| written_elsewhere(file, at.default_units)).unwrap_or_default();
         let at = at.answered_in(units);
         let footprint = footprint
             .map(|footprint| with_house_depth(footprint, file.house_depth.as_ref(), at.field("house_depth")));

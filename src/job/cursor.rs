@@ -105,8 +105,7 @@ impl<'a> Cursor<'a> {
         let in_feet = self.units == Units::FeetInches;
         let without_unit = in_feet.then(|| size.without_unit(typed, length, self.default_units)).flatten();
         let shown = if in_feet { self.units } else { self.default_units };
-        if let Some(refusal) =
-            without_unit.or_else(|| size.refusal(typed, length, self.default_units, shown))
+        if let Some(refusal) = without_unit.or_else(|| size.refusal(typed, length, self.default_units, shown))
         {
             self.fault(refusal);
             return None;

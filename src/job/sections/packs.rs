@@ -116,7 +116,10 @@ pub(in crate::job) fn packing(
         packers: packers(section.packers.as_ref(), at.field("packers")),
         studs,
         limit: limit(section, at),
-        tolerance: at.field("within").not_negative(section.within.as_ref()).unwrap_or(at.units.usual(CLOSE_ENOUGH, 1.0 / 16.0)),
+        tolerance: at
+            .field("within")
+            .not_negative(section.within.as_ref())
+            .unwrap_or(at.units.usual(CLOSE_ENOUGH, 1.0 / 16.0)),
         solid: at.field("solid").not_negative(section.solid.as_ref()),
         units: at.units,
     };

@@ -35,8 +35,9 @@ impl Reading<'_> {
         let from = self.sides("from", section.from.as_ref());
         let to = self.sides("to", section.to.as_ref());
         let centres = self.positive("centres", section.centres.as_ref());
-        let thickness =
-            self.positive("thickness", section.thickness.as_ref()).unwrap_or(self.at.units.usual(THICKNESS, 1.5));
+        let thickness = self
+            .positive("thickness", section.thickness.as_ref())
+            .unwrap_or(self.at.units.usual(THICKNESS, 1.5));
         let clear = self.length("clear", section.clear.as_ref()).unwrap_or(self.at.units.usual(CLEAR, 2.0));
         let given = section.hang.as_ref().map(|_| self.sides("hang", section.hang.as_ref()));
         let hung = given.unwrap_or_else(|| {
@@ -81,7 +82,9 @@ impl Reading<'_> {
             heights_to,
             fall: fall.map(|n| (n, down_to)),
             packers: packers(section.packers.as_ref(), self.at.field("packers")),
-            within: self.length("within", section.within.as_ref()).unwrap_or(self.at.units.usual(CLOSE_ENOUGH, 1.0 / 16.0)),
+            within: self
+                .length("within", section.within.as_ref())
+                .unwrap_or(self.at.units.usual(CLOSE_ENOUGH, 1.0 / 16.0)),
             rule: section.rule.as_ref().and_then(|key| self.at.field("rule").take(joist_rule(key))),
             ..Question::new(0.0, thickness, clear)
         };
