@@ -153,9 +153,9 @@ fn written_elsewhere(file: &JobFile, default_units: Units) -> Option<Units> {
     let tapes = file.corners.as_ref().and_then(|section| section.tapes.as_ref()?.first());
     let pieces = file.cuts.as_ref().and_then(|section| Some(&section.pieces.as_ref()?.first()?.length));
     let block = file.straight.as_ref().and_then(|section| section.block.as_ref());
-    let first = [tapes, pieces, block].into_iter().flatten();
+    let mut first = [tapes, pieces, block].into_iter().flatten();
     let heights = file.heights.as_ref().and_then(|section| heights::written_in(section, default_units));
-    heights.or_else(|| first.filter_map(|entry| entry.read(default_units).ok()?.written_in).next())
+    heights.or_else(|| first.find_map(|entry| entry.read(default_units).ok()?.written_in))
 }
 
 fn plan(file: &JobFile, at: Cursor<'_>) -> Option<(Footprint, Units)> {

@@ -89,8 +89,8 @@ pub struct HeightsSection {
 /// The units that the drops are written in, else the ceiling.
 pub(in crate::job) fn written_in(section: &HeightsSection, default_units: Units) -> Option<Units> {
     let drops = section.drops.iter().flatten().map(|entry| split(entry).1);
-    let lengths = drops.chain(section.ceiling.clone());
-    lengths.filter_map(|entry| entry.read(default_units).ok()?.written_in).next()
+    let mut lengths = drops.chain(section.ceiling.clone());
+    lengths.find_map(|entry| entry.read(default_units).ok()?.written_in)
 }
 
 /// The wall head that `section` gives, places named in the units to answer in.
