@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::ser::Error;
 use serde::{Serialize, Serializer};
 
-use crate::sketch::{CharacterDrawing, CheckLine, Drawing, Scale, Scene, SketchError, scene};
+use crate::sketch::{CharacterDrawing, CheckLine, Drawing, Scale, Scene, SitePoint, SketchError, scene};
 
 /// A job's plan, drawn.
 #[derive(Debug, Clone, PartialEq, JsonSchema)]
@@ -21,6 +21,8 @@ pub struct Sketch {
     /// In characters.
     #[schemars(skip)]
     pub terminal: CharacterDrawing,
+    /// What of it is pegged out.
+    pub points: Vec<SitePoint>,
 }
 
 impl Sketch {
@@ -31,9 +33,16 @@ impl Sketch {
     }
 }
 
-/// As its scene.
+/// As its scene and its points.
 impl Serialize for Sketch {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        self.scene().map_err(S::Error::custom)?.serialize(serializer)
+        #[derive(Serialize)]
+        struct Facts<'a> {
+            #[serde(flatten)]
+            scene: Scene,
+            points: &'a [SitePoint],
+        }
+        let scene = self.scene().map_err(S::Error::custom)?;
+        Facts { scene, points: &self.points }.serialize(serializer)
     }
 }

@@ -19,7 +19,7 @@ pub(super) struct SheetArgs {
     plan: PlanArgs,
     #[command(flatten)]
     tape: Typed<TapeSection>,
-    /// Print it as one HTML page with the drawing in it, to be printed on A4.
+    /// Print it as one HTML document with the drawings in it, for paper or a screen of any width.
     #[arg(long)]
     html: bool,
     /// The date for the title block, as it is to stand there.
@@ -44,7 +44,7 @@ impl SheetArgs {
         let text = match kind {
             Kind::Own => {
                 let mut page = page(&answer, &job, out.detail(), &steps);
-                illustrate(&mut page, &answer).map_err(Failure::input)?;
+                illustrate(&mut page, &answer, &job).map_err(Failure::input)?;
                 html(&page, job.name.as_deref().unwrap_or("Setting out"))
             }
             Kind::In(format) => printed(Question::Sheet, &job, &answer, &steps, format, out)?,

@@ -117,7 +117,7 @@ impl Job {
         let joists = file.joists.as_ref().zip(plan_of).and_then(|(section, footprint)| {
             joists::joists_job(section, footprint, timber.as_ref(), plate_width, at.field("joists"))
         });
-        let sketch = sketch::check(file.sketch.as_ref(), file.drawn_unasked(), at.field("sketch"));
+        let sketch = sketch::check(file.sketch.as_ref(), file.drawn_unasked(), plan_of, at.field("sketch"));
         let order = order::order(file.order.as_ref(), file.parts(), at.field("order"));
         let plan_doubts = plan_of.into_iter().flat_map(|footprint| plan_doubts(footprint, units));
         let mut doubts: Vec<Fault> = plan_doubts.map(|words| Fault::new("plan", words)).collect();

@@ -20,6 +20,11 @@ pub(super) fn degrees(text: &str) -> Result<f64, &'static str> {
     number(text).map_err(|_| "write degrees clockwise from up the page, 0 to 360, such as 20")
 }
 
+/// Degrees on the site's grid.
+pub(super) fn bearing(text: &str) -> Result<f64, &'static str> {
+    number(text).map_err(|_| "write degrees clockwise from grid north, 0 to 360, such as 95.5")
+}
+
 /// A count that may be nothing.
 pub(super) fn whole_number(text: &str) -> Result<usize, &'static str> {
     text.trim().parse().map_err(|_| "write a whole number, 0 or more")

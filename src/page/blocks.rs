@@ -109,6 +109,8 @@ pub struct Figure {
 pub struct Picture {
     /// The drawing, as an SVG element.
     pub svg: String,
+    /// The same for a narrow screen, if there is one.
+    pub narrow: Option<String>,
     /// The paper that it is true to scale on, and which way round: `A4 landscape`.
     pub paper: String,
     /// Width and height of that paper, mm.

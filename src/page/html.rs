@@ -17,7 +17,8 @@ h2 { font-size: 1.3em; margin: 1em 0 0.2em; padding-top: 0.15em; border-top: 0.5
 h3 { font-size: 1em; margin: 0.5em 0 0.1em; break-after: avoid; }
 p { margin: 0 0 0.25em; overflow-wrap: break-word; }
 ol { margin: 0 0 0.5em; padding-left: 6mm; }
-figure { margin: 0 0 1mm; overflow-x: auto; color-scheme: only light; background: #fff; }
+figure { margin: 0 0 1mm; color-scheme: only light; background: #fff; }
+.narrow { display: none; }
 table { border-collapse: collapse; margin: 0 0 0.4em; break-inside: avoid; }
 th, td { padding: 0 0.7em 0 0; text-align: left; vertical-align: top; }
 th { border-bottom: 0.25mm solid; }
@@ -27,16 +28,24 @@ pre { font: 0.9em/1.15 'Liberation Mono', 'DejaVu Sans Mono', Menlo, Consolas, m
 .bad { border: 0.5mm solid; padding: 0.2em 0.4em; }
 @media screen {
   body { padding: 0 2mm; }
-  figure svg { display: block; width: 100%; min-width: 190mm; height: auto; }
+  figure { width: min(297mm, 97vw); margin-left: calc(50% - min(148.5mm, 48.5vw)); }
+  figure svg { display: block; width: 100%; height: auto; }
   .scale { display: none; }
   pre, table { display: block; max-width: 100%; overflow-x: auto; }
+  pre { font-size: min(0.9em, 1.9vw); }
+}
+@media screen and (max-width: 600px) {
+  .wide { display: none; }
+  .narrow { display: block; }
+  table { font-size: 0.8em; }
+  th, td { padding-right: 0.4em; }
 }
 @media screen and (prefers-color-scheme: dark) { :root { --ink: #eee; --paper: #111; } }
 @media print {
   body { max-width: none; font-size: 9pt; line-height: 1.2; }
   figure { break-before: page; break-after: page; margin: 0; overflow: hidden; }
   figure svg { display: block; }
-  pre { font-size: 8pt; }
+  pre { font-size: 9pt; }
 }
 ";
 
@@ -124,7 +133,16 @@ fn block_html(out: &mut String, block: &Block) {
             let _ = writeln!(out, "<pre>{text}</pre>");
         }
         Block::Figure(Figure { picture: Some(picture), .. }) => {
-            let _ = writeln!(out, "<figure class=\"{}\">\n{}</figure>", name(&picture.paper), picture.svg);
+            let _ = writeln!(
+                out,
+                "<figure class=\"{}\">\n<div class=\"wide\">\n{}</div>",
+                name(&picture.paper),
+                picture.svg
+            );
+            if let Some(narrow) = &picture.narrow {
+                let _ = writeln!(out, "<div class=\"narrow\">\n{narrow}</div>");
+            }
+            out.push_str("</figure>\n");
         }
         Block::Figure(Figure { text, picture: None }) => {
             for block in text {

@@ -1,11 +1,11 @@
 //! The whole job on one page: each part's own page in turn, what they share told once.
 
+use super::board::board;
 use super::{plan, sketch};
-use crate::answer::{Answer, Answered, Part, Question, Sheet};
-use crate::job::Job;
+use crate::answer::{Answer, AnswerError, Answered, Part, Question, Sheet, Sketch};
+use crate::job::{Job, Subject};
 use crate::length::Units;
-use crate::page::{Block, Detail, Page, Remarks, Rows, Steps, Verdict};
-use crate::sketch::SketchError;
+use crate::page::{Block, Detail, Figure, Page, Remarks, Rows, Steps, Table, Verdict};
 use crate::words::and_list;
 
 impl Answered for Sheet {
@@ -39,6 +39,17 @@ impl Answered for Sheet {
 
     fn body(&self, page: &mut Page, job: &Job, _: Detail) {
         plan::echo(page, job);
+        let board = board(&self.parts, &self.missing, job);
+        page.heading("Where the job stands").table(
+            Table::of(&board)
+                .words("Part", |part| part.question.title())
+                .words("Stands", |part| match part.good {
+                    Some(true) => "right",
+                    Some(false) => "not right",
+                    None => "open",
+                })
+                .words("What it comes to", |part| part.words.as_str()),
+        );
         for part in &self.parts {
             if let Answer::Sketch(drawn) = &part.result {
                 page.lines(vec![String::new()]);
@@ -48,15 +59,6 @@ impl Answered for Sheet {
             let mut own = Page::of(part.result.remarks(job, Detail::Part));
             part.result.body(&mut own, job, Detail::Part);
             add(page, part, own);
-        }
-        if !self.missing.is_empty() {
-            page.part("Not on this sheet yet");
-            for missing in &self.missing {
-                page.fact(
-                    missing.question.title(),
-                    format!("for these the job file needs {}", missing.needs),
-                );
-            }
         }
     }
 
@@ -102,19 +104,28 @@ fn add(page: &mut Page, part: &Part, own: Page) {
     }
 }
 
-/// Draws the pictures of a sheet's page: those who print text alone want none.
-pub fn illustrate(page: &mut Page, answer: &Answer) -> Result<(), SketchError> {
+/// Draws the pictures of a sheet's page, the job's own drawing first: those who print text alone want none.
+pub fn illustrate(page: &mut Page, answer: &Answer, job: &Job) -> Result<(), AnswerError> {
     let Answer::Sheet(sheet) = answer else { return Ok(()) };
-    let drawn = sheet.parts.iter().find_map(|part| match &part.result {
-        Answer::Sketch(drawn) => Some(drawn),
-        _ => None,
-    });
-    if let Some(drawn) = drawn {
-        for block in &mut page.blocks {
-            if let Block::Figure(figure) = block {
-                figure.picture = Some(sketch::picture(drawn)?);
+    let mut pictures = vec![];
+    for part in &sheet.parts {
+        let subject = match &part.result {
+            Answer::Sketch(drawn) => {
+                pictures.push(sketch::picture(drawn)?);
+                continue;
             }
+            Answer::Plates(_) => Subject::Plates,
+            Answer::Joists(_) => Subject::Joists,
+            _ => continue,
+        };
+        if subject != job.sketch.of {
+            pictures.push(sketch::picture(&Sketch::of(job, subject, &sheet.parts)?)?);
         }
+    }
+    let place = page.blocks.iter().position(|block| matches!(block, Block::Figure(_)));
+    let drawn = pictures.into_iter().map(|picture| Figure { text: vec![], picture: Some(picture) });
+    if let Some(place) = place {
+        page.blocks.splice(place..=place, drawn.map(Block::Figure));
     }
     Ok(())
 }

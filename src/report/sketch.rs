@@ -2,11 +2,13 @@
 
 use super::cautions::BURIED_SERVICES;
 use crate::answer::{Answered, Sketch};
-use crate::geometry::{Mm, Ratio};
 use crate::job::Job;
 use crate::length::{Units, decimal};
 use crate::page::{Block, Detail, Figure, Page, Picture, Remarks, Rows, Steps, each};
-use crate::sketch::{CheckUse, SketchError, svg_element};
+use crate::sketch::{CheckUse, SketchError, svg_element, svg_narrow};
+
+/// The width of a drawing for a narrow screen, mm: capitals are then 6.5 of the 390 dots that a telephone has across.
+const NARROW: f64 = 150.0;
 
 /// The longest plan echoed whole; the drawing shows the rest.
 const LONGEST_PLAN: usize = 70;
@@ -36,21 +38,15 @@ impl Answered for Sketch {
         page.blocks.extend(legend(self, job));
     }
 
-    /// The rows for a spreadsheet, mm on paper: what each text of the A4 drawing is, where, how large.
+    /// The rows for a spreadsheet: what is pegged out, and on the site's grid if there is one.
     fn rows(&self, _: Units) -> Rows {
-        let scene = match self.scene() {
-            Ok(scene) => scene,
-            Err(error) => return Rows::failed(error),
-        };
-        each(&scene.labels)
-            .column("wording", |label| label.wording)
-            .column("name", |label| &label.name)
-            .column("text", |label| &label.text)
-            .column("x_mm", |label| Mm(label.frame.middle.x))
-            .column("y_mm", |label| Mm(label.frame.middle.y))
-            .column("width_mm", |label| Mm(label.frame.width))
-            .column("height_mm", |label| Mm(label.frame.height))
-            .column("turn_deg", |label| Ratio(label.frame.turn))
+        each(&self.points)
+            .column("what", |point| point.kind)
+            .column("name", |point| &point.name)
+            .column("across_mm", |point| point.across)
+            .column("down_mm", |point| point.down)
+            .column("east_m", |point| point.east_m)
+            .column("north_m", |point| point.north_m)
             .into()
     }
 
@@ -72,6 +68,7 @@ pub(super) fn picture(answer: &Sketch) -> Result<Picture, SketchError> {
     let sheet = scene.sheet;
     Ok(Picture {
         svg: svg_element(&scene),
+        narrow: svg_narrow(&answer.drawing, NARROW),
         paper: format!("{} {}", sheet.paper.name(), sheet.orientation()),
         size: sheet.size(),
     })

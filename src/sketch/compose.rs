@@ -3,6 +3,7 @@
 
 use super::drawing::Drawing;
 use super::figure::compose;
+use super::key::Key;
 use super::margin::{Layout, Margin, margin};
 use super::north::north;
 use super::scale::Scale;
@@ -13,6 +14,9 @@ use crate::geometry::Point;
 
 /// Blank space kept between the border and the figure, mm.
 const CLEAR: f64 = 3.0;
+
+/// Room for a north arrow, mm.
+const ARROW: f64 = 28.0;
 
 /// A drawing that does not fit the sheet.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -103,9 +107,50 @@ fn on_sheet(
     lines.extend(margin.lines);
     marks.extend(margin.marks);
     labels.extend(margin.labels);
-    let title = match &drawing.title.job {
-        Some(job) => format!("{job}: {}, {scale}", drawing.subject().to_lowercase()),
-        None => format!("{}, {scale}", drawing.subject()),
-    };
+    let title = format!("{}, {scale}", title(drawing));
     Some(Scene { sheet, scale, origin, title, lines, marks, labels })
+}
+
+/// What the drawing is called.
+fn title(drawing: &Drawing) -> String {
+    match &drawing.title.job {
+        Some(job) => format!("{job}: {}", drawing.subject().to_lowercase()),
+        None => drawing.subject().to_owned(),
+    }
+}
+
+/// The figure with its key under it, on no sheet.
+pub(super) struct Strip {
+    pub(super) title: String,
+    /// Width and height, mm.
+    pub(super) size: (f64, f64),
+    pub(super) figure: Figure,
+}
+
+/// The drawing on a strip of `width` mm and whatever height it takes, at the largest usual scale that fits.
+pub(super) fn strip(drawing: &Drawing, width: f64) -> Option<Strip> {
+    Scale::usual(drawing.units).iter().find_map(|scale| {
+        let across = scale.on_paper(drawing.footprint.extent().0);
+        if across > width {
+            return None;
+        }
+        let mut figure = compose(drawing, *scale)?;
+        let extent = figure.extent();
+        let (wide, clear) = (extent.width() + 2.0 * CLEAR, CLEAR - extent.top);
+        if wide > width {
+            return None;
+        }
+        figure.shift((width - extent.width()) / 2.0 - extent.left, clear);
+        let mut bottom = extent.bottom + clear;
+        if let Some(degrees) = drawing.north {
+            // Under the figure there is always room.
+            let area = Extent { left: CLEAR, top: CLEAR, right: width - CLEAR, bottom: bottom + ARROW };
+            north(&mut figure, degrees, area);
+            bottom = figure.extent().bottom;
+        }
+        let key = Key::new(drawing, *scale, width);
+        key.draw(&mut figure, 0.0, bottom + CLEAR);
+        let height = (bottom + CLEAR + key.height()).ceil();
+        Some(Strip { title: title(drawing), size: (width, height), figure })
+    })
 }

@@ -137,6 +137,8 @@ pub struct ProfileBoard {
     pub to: Point,
     /// Where the nails are.
     pub nails: Vec<Point>,
+    /// How far it stands off the outline along its string, mm.
+    pub off: Option<f64>,
 }
 
 /// A string line, on plan.

@@ -290,7 +290,9 @@ fn boards(figure: &mut Figure, places: &mut Places, drawing: &Drawing, per_mm: f
             Point::new(f64::midpoint(board.from.x, board.to.x), f64::midpoint(board.from.y, board.to.y));
         let toward = Point::new(middle.x - width / 2.0, middle.y - depth / 2.0);
         let at = Point::new(middle.x * per_mm, middle.y * per_mm);
-        let mut label = Label::new(Wording::Board, board.label.clone(), Lettering::Small, at);
+        let off = board.off.map_or_else(String::new, |mm| format!(" {}", drawing.units.figure(mm)));
+        let text = format!("{}{off}", board.label);
+        let mut label = Label::new(Wording::Board, text, Lettering::Small, at);
         label.name.clone_from(&board.label);
         let candidates = around(&label, at, toward, 1.0, 4.0);
         put(figure, places, label, candidates)?;
@@ -298,9 +300,11 @@ fn boards(figure: &mut Figure, places: &mut Places, drawing: &Drawing, per_mm: f
     Some(())
 }
 
-/// Writes each taped line's name and length on it, where a place can be found; the key has them all.
+/// Writes each taped line's name and length on it where a place can be found, small or its name alone where that is all there
+/// is room for; the key has the lengths of all.
 fn checks(figure: &mut Figure, places: &mut Places, drawing: &Drawing, per_mm: f64) {
     let lettering = if drawing.checks.len() <= FEW_CHECKS { Lettering::Medium } else { Lettering::Small };
+    let mut left = vec![];
     for check in &drawing.checks {
         let corners = drawing.footprint.corners();
         let (Some(from), Some(to)) = (corners.get(check.from), corners.get(check.to)) else {
@@ -312,31 +316,42 @@ fn checks(figure: &mut Figure, places: &mut Places, drawing: &Drawing, per_mm: f
         let forward = if upright { b.y < a.y } else { a.x < b.x };
         let line = if forward { Segment::new(a, b) } else { Segment::new(b, a) };
         let name = drawing.footprint.line_name(check.from, check.to);
-        let text = format!("{name} {}", drawing.units.figure(from.at.distance(to.at)));
-        let mut label = Label::new(Wording::Diagonal, text, lettering, line.at(0.5));
-        label.name = name;
-        label.frame.turn =
-            if upright { -90.0 } else { (line.b.y - line.a.y).atan2(line.b.x - line.a.x).to_degrees() };
-        let room = label.frame.width + 4.0;
-        let frame = label.frame;
-        // On the line, which is broken for it, or along one edge of it; as near the middle as can be.
-        let aside = frame.height / 2.0 + 0.4;
-        let candidates = (0..40).flat_map(move |i: u32| {
-            let off = f64::from(i.div_ceil(2)) * 0.02 * if i.is_multiple_of(2) { 1.0 } else { -1.0 };
-            let inside = line.length() * (0.5 - f64::abs(off)) >= room / 2.0;
-            let at = Frame { middle: line.at(0.5 + off), ..frame };
-            let beside = [(0.0, 0.0), (-aside, 4.0), (aside, 5.0)].map(|(down, cost)| Candidate {
-                frame: Frame { middle: at.point(0.0, down), ..frame },
-                leader: None,
-                cost: f64::abs(off) * 16.0 + cost,
-            });
-            beside.into_iter().filter(move |_| inside)
-        });
-        if let Some(taken) = places.take_below(candidates, POOREST_CHECK) {
-            label.frame = taken.frame;
-            figure.labels.push(label);
+        let whole = format!("{name} {}", drawing.units.figure(from.at.distance(to.at)));
+        match on_line(places, line, &whole, lettering) {
+            Some(label) => figure.labels.push(Label { name, ..label }),
+            None => left.push((line, whole, name)),
         }
     }
+    for (line, whole, name) in left {
+        let label = on_line(places, line, &whole, Lettering::Small)
+            .or_else(|| on_line(places, line, &name, Lettering::Small));
+        figure.labels.extend(label.map(|label| Label { name, ..label }));
+    }
+}
+
+/// The text on a line, which is broken for it, or along one edge of it, as near the middle as can be; nothing where there is
+/// no place that is not too poor.
+fn on_line(places: &mut Places, line: Segment, text: &str, lettering: Lettering) -> Option<Label> {
+    let mut label = Label::new(Wording::Diagonal, text, lettering, line.at(0.5));
+    let upright = (line.a.x - line.b.x).abs() < 1e-6;
+    label.frame.turn =
+        if upright { -90.0 } else { (line.b.y - line.a.y).atan2(line.b.x - line.a.x).to_degrees() };
+    let room = label.frame.width + 4.0;
+    let frame = label.frame;
+    let aside = frame.height / 2.0 + 0.4;
+    let candidates = (0..40).flat_map(move |i: u32| {
+        let off = f64::from(i.div_ceil(2)) * 0.02 * if i.is_multiple_of(2) { 1.0 } else { -1.0 };
+        let inside = line.length() * (0.5 - f64::abs(off)) >= room / 2.0;
+        let at = Frame { middle: line.at(0.5 + off), ..frame };
+        let beside = [(0.0, 0.0), (-aside, 4.0), (aside, 5.0)].map(|(down, cost)| Candidate {
+            frame: Frame { middle: at.point(0.0, down), ..frame },
+            leader: None,
+            cost: f64::abs(off) * 16.0 + cost,
+        });
+        beside.into_iter().filter(move |_| inside)
+    });
+    label.frame = places.take_below(candidates, POOREST_CHECK)?.frame;
+    Some(label)
 }
 
 /// Marks the texts that a line runs behind, so that it is broken for them.

@@ -112,7 +112,7 @@ fn entries(drawing: &Drawing, width: f64) -> Vec<Entry> {
         add(Sample::Anchor, "anchor");
     }
     if !drawing.boards.is_empty() {
-        add(Sample::Board, "profile board with nails");
+        add(Sample::Board, "profile board, and how far off the plan its nails stand");
     }
     if !drawing.strings.is_empty() {
         add(Sample::Line(Pen::DoubleChain), "string line");

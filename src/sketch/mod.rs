@@ -33,6 +33,7 @@ mod north;
 mod outline;
 mod place;
 mod plates;
+mod points;
 mod scale;
 mod scene;
 mod shape;
@@ -49,8 +50,9 @@ pub use drawing::{
 };
 pub use elements::{Label, Line, Mark, Part, Pen, Wording};
 pub use lettering::Lettering;
+pub use points::{PointKind, SiteGrid, SitePoint};
 pub use scale::{Scale, ScaleError};
 pub use scene::Scene;
 pub use shape::Frame;
 pub use sheet::{Paper, Sheet};
-pub use svg::{svg, svg_element};
+pub use svg::{svg, svg_element, svg_narrow};

@@ -2,8 +2,10 @@
 
 use std::fmt::Write;
 
+use super::compose::{Strip, strip};
+use super::drawing::Drawing;
 use super::elements::{Label, Line, Mark, Part, Pen, Wording};
-use super::scene::Scene;
+use super::scene::{Figure, Scene};
 use crate::length::decimal;
 use crate::markup::escaped;
 
@@ -16,20 +18,35 @@ const FACES: &str = "Arial, Helvetica, 'Liberation Sans', sans-serif";
 #[must_use]
 pub fn svg(scene: &Scene) -> String {
     let (paper, way) = (scene.sheet.paper.name(), scene.sheet.orientation());
-    picture(
-        scene,
-        &format!("<style>@page{{size:{paper} {way};margin:0}}svg{{color-scheme:only light}}</style>\n"),
-    )
+    let style =
+        format!("<style>@page{{size:{paper} {way};margin:0}}svg{{color-scheme:only light}}</style>\n");
+    of_scene(scene, &style)
 }
 
 /// The scene as an SVG element in a page that says by itself how it is printed.
 #[must_use]
 pub fn svg_element(scene: &Scene) -> String {
-    picture(scene, "")
+    of_scene(scene, "")
 }
 
-fn picture(scene: &Scene, style: &str) -> String {
-    let (width, height) = scene.sheet.size();
+/// The drawing as an SVG element for a screen too narrow for a sheet of paper: the figure with its key under it, no wider than
+/// `width` mm, its lettering as large as on paper. Nothing where it does not fit at any usual scale.
+#[must_use]
+pub fn svg_narrow(drawing: &Drawing, width: f64) -> Option<String> {
+    let Strip { title, size, figure: Figure { lines, marks, labels } } = strip(drawing, width)?;
+    Some(picture(&title, size, "", (&lines, &marks, &labels)))
+}
+
+fn of_scene(scene: &Scene, style: &str) -> String {
+    picture(&scene.title, scene.sheet.size(), style, (&scene.lines, &scene.marks, &scene.labels))
+}
+
+fn picture(
+    title: &str,
+    (width, height): (f64, f64),
+    style: &str,
+    (lines, marks, labels): (&[Line], &[Mark], &[Label]),
+) -> String {
     let mut out = String::new();
     // Writing to a string can't fail.
     let _ = writeln!(
@@ -37,18 +54,18 @@ fn picture(scene: &Scene, style: &str) -> String {
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" \
          viewBox=\"0 0 {width} {height}\" role=\"img\">\n<title>{}</title>\n\
          {style}<rect width=\"{width}\" height=\"{height}\" fill=\"#fff\"/>",
-        escaped(&scene.title)
+        escaped(title)
     );
     let _ =
         writeln!(out, "<g fill=\"none\" stroke=\"#000\" stroke-linecap=\"butt\" stroke-linejoin=\"miter\">");
-    for group in scene.lines.chunk_by(|a, b| key(a) == key(b)) {
-        lines(&mut out, group);
+    for group in lines.chunk_by(|a, b| key(a) == key(b)) {
+        path(&mut out, group);
     }
-    for circle in &scene.marks {
+    for circle in marks {
         mark(&mut out, circle);
     }
     let _ = writeln!(out, "</g>\n<g fill=\"#000\" font-family=\"{FACES}\" text-anchor=\"middle\">");
-    for text in &scene.labels {
+    for text in labels {
         label(&mut out, text);
     }
     out.push_str("</g>\n</svg>\n");
@@ -60,7 +77,7 @@ fn key(line: &Line) -> (Part, Pen, bool, &str) {
     (line.part, line.pen, line.filled, &line.name)
 }
 
-fn lines(out: &mut String, group: &[Line]) {
+fn path(out: &mut String, group: &[Line]) {
     let Some(first) = group.first() else { return };
     let mut path = String::new();
     for line in group {

@@ -109,14 +109,87 @@ fn json_gives_scale_sheet_labels_and_lines() {
     assert_eq!(first, &result["origin"], "A is the plan's (0, 0) here");
 }
 
+/// The rows of a sketch's CSV.
+fn points(args: &[&str]) -> Vec<csv::StringRecord> {
+    let csv = standard_output(&[args, &["--format", "csv"]].concat());
+    csv::Reader::from_reader(csv.as_bytes()).records().map(Result::unwrap).collect()
+}
+
+/// What the lines and the plates of the same job say, each point once: corners as walked, boards on their two pegs, as many
+/// nails as are driven, the anchors in the middle of the plate.
 #[test]
-fn csv_has_a_row_for_every_label() {
-    let csv = standard_output(&[L, "--format", "csv"]);
-    let answer: Value = serde_json::from_str(&standard_output(&[L, "--json"])).unwrap();
-    let labels = answer["result"]["labels"].as_array().unwrap().len();
-    let mut reader = csv::Reader::from_reader(csv.as_bytes());
-    assert_eq!(reader.headers().unwrap().get(2), Some("text"));
-    assert_eq!(reader.records().map(Result::unwrap).count(), labels);
+fn csv_lists_what_is_pegged_out_by_name() {
+    let folder = folder("points");
+    let file = folder.join("job.json");
+    let job = r#"{"plan": "7800x6000-3000x2400", "house": ["AB"], "stock": {"lengths": [{"length": 4800}]},
+        "lines": {"setback": 1000, "offset": 600, "layers": [{"name": "plate", "width": 140}]},
+        "plates": {"width": 140, "anchors": {"spacing": 1200, "end": 150}}}"#;
+    fs::write(&file, job).unwrap();
+    let args = ["--job", file.to_str().unwrap()];
+    let listed = points(&args);
+    let of = |kind: &str| listed.iter().filter(|point| &point[0] == kind).collect::<Vec<_>>();
+    let place = |name: &str| -> String {
+        let named: Vec<_> = listed.iter().filter(|point| &point[1] == name).collect();
+        assert_eq!(named.len(), 1, "{name}");
+        format!("{} {}", &named[0][2], &named[0][3])
+    };
+    // By hand, from the plan.
+    assert_eq!(of("corner").len(), 6);
+    assert_eq!(place("D"), "4800 3600");
+    // The house side stays; the others are held off outward.
+    assert_eq!(place("A+600"), "-600 0");
+    assert_eq!(place("E+600"), "5400 6600");
+    // BC runs down the page and its board stands 1000 past C; the plate's inner face is 140 to the left of the line.
+    assert_eq!(place("P1 BC plate outer"), "7800 4600");
+    assert_eq!(place("P1 BC plate inner"), "7660 4600");
+    // A board of 600 lies with its middle on the line.
+    assert_eq!([place("P1 left peg"), place("P1 right peg")], ["7500 4600", "8100 4600"]);
+    assert_eq!(place("BC 150"), "7730 150");
+    let json = |command: &str| -> Value {
+        let output = pegline([command].iter().chain(&args).chain(&["--json"])).run();
+        serde_json::from_str::<Value>(&output.out).unwrap()["result"].take()
+    };
+    let (lines, plates) = (json("lines"), json("plates"));
+    assert_eq!(of("peg").len() as u64, lines["pegs"].as_u64().unwrap());
+    assert_eq!(of("anchor").len(), plates["anchors"].as_array().unwrap().len());
+    // Two faces of the plate at either end of five strings.
+    assert_eq!(of("nail").len(), 20);
+    fs::remove_dir_all(&folder).unwrap();
+}
+
+/// On a grid where AB bears 30 degrees, a 3-4-5 outline: sines and cosines of 30 and 60 degrees by hand.
+#[test]
+fn points_are_given_on_the_site_s_own_grid_to_the_millimetre() {
+    let plan = "4000x3000";
+    let on = |more: &[&str]| points(&[&[plan, "--grid", "A=1000,2000.5"], more].concat());
+    let grid = |point: &csv::StringRecord| format!("{} {}", &point[4], &point[5]);
+    // B is 4 m along 30 degrees; D is 3 m along 120.
+    let turned = on(&["--bearing", "30"]);
+    assert_eq!(grid(&turned[1]), "1002 2003.964");
+    assert_eq!(grid(&turned[3]), "1002.598 1999");
+    // Without a bearing grid north is up the page, or where the north arrow points.
+    assert_eq!(grid(&on(&[])[2]), "1004 1997.5");
+    assert_eq!(grid(&on(&["--north", "60"])[1]), grid(&turned[1]));
+    let far = points(&[plan, "--grid", "c=512345.678,5900000", "--bearing", "-90"]);
+    assert_eq!(grid(&far[2]), "512345.678 5900000");
+    assert_eq!(grid(&far[0]), "512349.678 5899997");
+    for (args, message) in [
+        (
+            &["--grid", "E=1,2"][..],
+            "error: --grid: `E=1,2` is no place on a grid: write a corner and its east and north, in metres, such as A=1000,2000\n",
+        ),
+        (
+            &["--grid", "A=1,nan"],
+            "error: --grid: `A=1,nan` is no place on a grid: write a corner and its east and north, in metres, such as A=1000,2000\n",
+        ),
+        (
+            &["--bearing", "30"],
+            "error: --bearing: there is no grid that it lies on: write --grid A=1000,2000 too\n",
+        ),
+    ] {
+        let output = run(&[&[plan], args].concat());
+        assert_eq!((output.code, output.err.as_str()), (2, message));
+    }
 }
 
 #[test]

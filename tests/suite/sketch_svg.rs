@@ -6,7 +6,7 @@ use pegline::geometry::Point;
 use pegline::length::{Length, Units};
 use pegline::plan::Footprint;
 use pegline::sketch::{
-    Anchor, Drawing, Opening, Paper, Part, ProfileBoard, StringLine, Title, Wording, scene, svg,
+    Anchor, Drawing, Opening, Paper, Part, ProfileBoard, StringLine, Title, Wording, scene, svg, svg_narrow,
 };
 use roxmltree::{Document, Node};
 
@@ -164,11 +164,26 @@ fn check_words(picture: &str, footprint: &Footprint, units: Units, what: &str) {
     }
 }
 
+/// Fails unless each line to tape is named on the picture, or at least in the key with its length.
+fn check_taped(picture: &str, drawing: &Drawing, what: &str) {
+    let document = Document::parse(picture).unwrap();
+    let words = texts(&document).into_iter().map(|text| text.words).collect::<Vec<_>>().join(" ");
+    let corners = drawing.footprint.corners();
+    for check in &drawing.checks {
+        let [from, to] = [check.from, check.to].map(|i| &corners[i]);
+        let length = from.at.distance(to.at);
+        let named = format!("{}{} {}", from.name, to.name, drawing.units.figure(length));
+        assert!(words.contains(&named), "{what}: no {named} in {words}");
+    }
+}
+
 #[test]
 fn the_usual_shapes_are_drawn_to_the_stated_scale_with_every_letter_and_length_and_no_text_over_another() {
     for (footprint, units) in usual() {
-        let picture = svg(&scene(&drawing(&footprint, units), None).unwrap());
+        let drawing = drawing(&footprint, units);
+        let picture = svg(&scene(&drawing, None).unwrap());
         let what = format!("{:?}", footprint.extent());
+        check_taped(&picture, &drawing, &what);
         check_sheet(&picture, &what);
         check_outline(&picture, &footprint, &what);
         check_words(&picture, &footprint, units, &what);
@@ -181,8 +196,10 @@ fn hundreds_of_grown_outlines_of_4_to_26_corners_are_drawn_with_no_text_over_ano
     assert!(outlines.len() > 300);
     for (i, footprint) in outlines.iter().enumerate() {
         let units = Units::ALL[i % 3];
-        let picture = svg(&scene(&drawing(footprint, units), None).unwrap());
+        let drawing = drawing(footprint, units);
+        let picture = svg(&scene(&drawing, None).unwrap());
         let what = format!("outline {i}, {} corners", footprint.len());
+        check_taped(&picture, &drawing, &what);
         check_sheet(&picture, &what);
         check_outline(&picture, footprint, &what);
         check_words(&picture, footprint, units, &what);
@@ -197,6 +214,30 @@ fn outlines_from_a_millimetre_to_a_kilometre_find_a_scale() {
         let what = format!("26 corners with steps of {size} mm");
         check_sheet(&picture, &what);
         check_outline(&picture, &footprint, &what);
+    }
+}
+
+/// For a telephone: no wider than asked, no text over another, no claim to a scale.
+#[test]
+fn a_strip_for_a_narrow_screen_holds_every_letter_and_length_and_claims_no_scale() {
+    for (footprint, units) in usual() {
+        let picture = svg_narrow(&drawing(&footprint, units), 150.0).unwrap();
+        let what = format!("{:?} on a strip", footprint.extent());
+        let document = Document::parse(&picture).unwrap();
+        let view = numbers(document.root_element().attribute("viewBox").unwrap());
+        assert!((view[2] - 150.0).abs() < 1e-9, "{what}");
+        let texts = texts(&document);
+        for (i, text) in texts.iter().enumerate() {
+            assert!(!text.words.contains("1:"), "{what}: {}", text.words);
+            assert!(
+                texts[..i].iter().all(|other| !text.box_.intersects(&other.box_)),
+                "{what}: {}",
+                text.words
+            );
+            let inside = |p: geo::Point| (0.0..=view[2]).contains(&p.x()) && (0.0..=view[3]).contains(&p.y());
+            assert!(text.box_.exterior().points().all(inside), "{what}: {} is off the strip", text.words);
+        }
+        check_words(&picture, &footprint, units, &what);
     }
 }
 
@@ -215,12 +256,14 @@ fn full(footprint: &Footprint) -> Drawing {
             from: at(8400.0, -500.0),
             to: at(8400.0, 500.0),
             nails: vec![at(8400.0, 0.0), at(8400.0, 100.0)],
+            off: Some(600.0),
         },
         ProfileBoard {
             label: "P2".to_owned(),
             from: at(-600.0, 5500.0),
             to: at(-600.0, 6500.0),
             nails: vec![at(-600.0, 6000.0)],
+            off: None,
         },
     ];
     full.strings = vec![StringLine { from: at(-600.0, 6000.0), to: at(6000.0, 6000.0) }];
@@ -258,7 +301,8 @@ fn openings_anchors_boards_strings_north_and_a_long_name_find_their_places() {
     let gaps: Vec<&str> = gaps.filter_map(|node| node.attribute("d")).collect();
     assert_eq!(gaps.iter().map(|gap| gap.matches('M').count()).sum::<usize>(), 1, "{gaps:?}");
     let words: Vec<String> = texts(&document).into_iter().map(|text| text.words).collect();
-    for word in ["door 910", "window 1200", "N", "P1", "P2", "24 September 2026", "the joiner", "12", "B"] {
+    for word in ["door 910", "window 1200", "N", "P1 600", "P2", "24 September 2026", "the joiner", "12", "B"]
+    {
         assert!(words.iter().any(|there| there == word), "{word} in {words:?}");
     }
     let named = words.iter().find(|word| word.starts_with("Garden room")).unwrap();

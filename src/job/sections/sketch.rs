@@ -3,14 +3,19 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use crate::geometry::Point;
 use crate::job::cursor::Cursor;
 #[cfg(feature = "cli")]
 use crate::job::typed;
-use crate::sketch::{Paper, Scale, Title};
+use crate::plan::Footprint;
+use crate::sketch::{Paper, Scale, SiteGrid, Title};
 use crate::words::quoted;
 
 /// The longest text taken for a box of the title block, characters.
 const LONGEST: usize = 24;
+
+/// The farthest that a site's grid reaches, m.
+const FARTHEST: f64 = 1e8;
 
 /// For the drawing.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
@@ -27,6 +32,16 @@ pub struct SketchSection {
     /// Where north is: degrees clockwise from up the page.
     #[cfg_attr(feature = "cli", arg(long, id = "sketch.north", value_name = "DEGREES", allow_negative_numbers = true, value_parser = typed::degrees))]
     pub north: Option<f64>,
+    /// Where a corner lies on the site's own grid, its east and north in metres, for the list of points (--format csv).
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "sketch.grid", value_name = "A=E,N", allow_hyphen_values = true)
+    )]
+    pub grid: Option<String>,
+    /// The bearing of side AB on the site's grid, from A on: degrees clockwise from grid north
+    /// [default: 90, less where `north` is].
+    #[cfg_attr(feature = "cli", arg(long, id = "sketch.bearing", value_name = "DEGREES", allow_negative_numbers = true, value_parser = typed::bearing))]
+    pub bearing: Option<f64>,
     /// What to draw besides the outline and the lines to tape: anchors, profiles, or both
     /// [default: what the job file has inputs for]
     #[cfg_attr(feature = "cli", arg(long, id = "sketch.show", value_name = "WHAT", value_delimiter = ','))]
@@ -71,6 +86,8 @@ pub struct SketchInputs {
     pub paper: Option<Paper>,
     /// Where north is: degrees clockwise from up the page, 0 to 360.
     pub north: Option<f64>,
+    /// How the plan lies on the site's own grid, if it was said.
+    pub grid: Option<SiteGrid>,
     /// Whether the plate's anchors are drawn.
     pub anchors: bool,
     /// Whether the profiles and their lines are drawn.
@@ -83,6 +100,7 @@ pub struct SketchInputs {
 pub(in crate::job) fn check(
     section: Option<&SketchSection>,
     mut inputs: SketchInputs,
+    footprint: Option<&Footprint>,
     at: Cursor<'_>,
 ) -> SketchInputs {
     let Some(section) = section else { return inputs };
@@ -126,14 +144,19 @@ pub(in crate::job) fn check(
             None
         }
     });
-    if let Some(north) = section.north {
-        if (-360.0..=360.0).contains(&north) {
-            inputs.north = Some(north.rem_euclid(360.0));
-        } else {
-            let problem =
-                format!("`{north}` is no direction: write degrees clockwise from up the page, 0 to 360");
-            at.field("north").fault(problem);
+    inputs.north = section.north.and_then(|north| direction("up the page", north, at.field("north")));
+    let bearing = section.bearing.and_then(|bearing| direction("grid north", bearing, at.field("bearing")));
+    if let Some(grid) = &section.grid {
+        let example = "write a corner and its east and north, in metres, such as A=1000,2000";
+        match grid_point(grid, footprint) {
+            Some((at, east, north)) => {
+                let bearing = bearing.unwrap_or(90.0 - inputs.north.unwrap_or_default());
+                inputs.grid = Some(SiteGrid { at, east, north, bearing });
+            }
+            None => at.field("grid").fault(format!("`{}` is no place on a grid: {example}", quoted(grid))),
         }
+    } else if bearing.is_some() {
+        at.field("bearing").fault("there is no grid that it lies on: write --grid A=1000,2000 too");
     }
     if let Some(scale) = &section.scale {
         match scale.parse() {
@@ -142,6 +165,27 @@ pub(in crate::job) fn check(
         }
     }
     inputs
+}
+
+/// Degrees clockwise from `zero`, 0 to 360.
+fn direction(zero: &str, degrees: f64, at: Cursor<'_>) -> Option<f64> {
+    if (-360.0..=360.0).contains(&degrees) {
+        return Some(degrees.rem_euclid(360.0));
+    }
+    at.fault(format!("`{degrees}` is no direction: write degrees clockwise from {zero}, 0 to 360"));
+    None
+}
+
+/// A corner's place on the plan, and its east and north, mm, from metres.
+fn grid_point(text: &str, footprint: Option<&Footprint>) -> Option<(Point, f64, f64)> {
+    let (corner, place) = text.split_once('=')?;
+    let corner = footprint?.corner_index(corner.trim().parse().ok()?)?;
+    let (east, north) = place.split_once(',')?;
+    let mm = |metres: &str| {
+        let metres: f64 = metres.trim().parse().ok()?;
+        (metres.abs() <= FARTHEST).then_some(metres * 1000.0)
+    };
+    Some((footprint?.corners()[corner].at, mm(east)?, mm(north)?))
 }
 
 /// A text for a box of the title block: one line, not too long.
