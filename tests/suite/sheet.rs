@@ -163,7 +163,7 @@ fn the_html_page_is_well_formed_whole_in_itself_and_has_every_figure_and_the_dra
         let words: String =
             document.descendants().filter_map(|node| node.text()).collect::<Vec<_>>().join(" ");
         let page = pegline(["sheet", "--job", &path(job)]).run().out;
-        let after_drawing = page.split_once("Check sizes").unwrap().1;
+        let after_drawing = page.split_once("\nCheck sizes ━").unwrap().1;
         for word in
             after_drawing.split_whitespace().filter(|word| word.contains(|c: char| c.is_ascii_digit()))
         {

@@ -38,8 +38,8 @@ pub struct SketchSection {
         arg(long, id = "sketch.grid", value_name = "A=E,N", allow_hyphen_values = true)
     )]
     pub grid: Option<String>,
-    /// The bearing of side AB on the site's grid, from A on: degrees clockwise from grid north
-    /// [default: 90, less where `north` is].
+    /// The bearing of side AB on the site's grid, from A on: degrees clockwise from grid north; left out, it follows
+    /// from `north`.
     #[cfg_attr(feature = "cli", arg(long, id = "sketch.bearing", value_name = "DEGREES", allow_negative_numbers = true, value_parser = typed::bearing))]
     pub bearing: Option<f64>,
     /// What to draw besides the outline and the lines to tape: anchors, profiles, or both
