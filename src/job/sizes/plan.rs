@@ -132,7 +132,13 @@ mod tests {
         for (text, expected) in [
             ("6.4x5.1", Some("the plan is 6.4 mm across: write 6.4mx5.1m")),
             ("7.26x5.34m", Some("the plan is 7.26 mm across: write 7.26mx5.34m")),
-            ("24x18", Some("the plan is 24 mm across: write 24mx18m")),
+            (
+                "24x18",
+                Some(
+                    "the plan is 24 mm across: write 24mx18m, or 24ftx18ft (a shell takes ' and \" away from a plan \
+                     without quotes)",
+                ),
+            ),
             ("7800x6000-3x2.4", Some("side CD is 3 mm long: look at its numbers and their units")),
             ("7.8 x 6 - 3 x 2.4 @tl", Some("the plan is 7.8 mm across: write 7.8m x 6m - 3m x 2.4m @tl")),
             ("7800x6000-3000x2400", None),
