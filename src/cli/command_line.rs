@@ -150,28 +150,23 @@ impl CommandLine {
     fn faults(&self, whole: &JobFile, faults: &Faults, source: Option<&Source>) -> Failure {
         let options = self.options(whole);
         let option = |field: &str| options.iter().find(|(set, _)| lies_in(field, set)).map(|(_, name)| name);
-        // A file's name where the plan belongs can be no plan.
-        let name = whole.plan.as_deref().and_then(|plan| plan.split_whitespace().last());
-        let name = name.filter(|name| is_file_name(name));
-        let messages = faults.iter().map(|fault| match (option(&fault.field), source) {
-            _ if let Some((source, prices)) = &self.prices
-                && fault.field.starts_with(PRICES) =>
+        let no_plan = whole.plan.as_deref().and_then(stray);
+        let message = |fault: &Fault| {
+            if let Some((source, prices)) = &self.prices
+                && fault.field.starts_with(PRICES)
             {
-                in_price_list(fault, source, prices)
+                return in_price_list(fault, source, prices);
             }
-            (Some(option), _) if let Some(name) = name && option == "PLAN" => format!(
-                "PLAN: `{}` is a file's name: a job file ends in .json and stands first; write --prices before a price list, -o before what is written",
-                one_line(name)
-            ),
-            (Some(option), _) if option == "PLAN"
-                && let Some(stray) = whole.plan.as_deref().and_then(stray) =>
-            {
-                format!("PLAN: {stray}")
+            match (option(&fault.field), source) {
+                (Some(option), _) => {
+                    let said = no_plan.as_ref().filter(|_| option == "PLAN").unwrap_or(&fault.message);
+                    format!("{option}: {said}")
+                }
+                (None, Some(source)) => source.shown_at_field(fault),
+                (None, None) => fault.to_string(),
             }
-            (Some(option), _) => format!("{option}: {}", fault.message),
-            (None, Some(source)) => source.shown_at_field(fault),
-            (None, None) => fault.to_string(),
-        });
+        };
+        let messages = faults.iter().map(message);
         Failure::faults(messages, faults.more())
     }
 
@@ -198,9 +193,15 @@ impl CommandLine {
     }
 }
 
-/// What is said of a word where the plan stands that belongs to an option.
+/// What is said of words where the plan stands that are a file's name or belong to an option.
 fn stray(plan: &str) -> Option<String> {
     let words: Vec<&str> = plan.split_whitespace().collect();
+    if let Some(name) = words.last().filter(|word| is_file_name(word)) {
+        return Some(format!(
+            "`{}` is a file's name: a job file ends in .json and stands first; write --prices before a price list, -o before what is written",
+            one_line(name)
+        ));
+    }
     let is_side = |word: &str| word.len() == 2 && word.chars().all(|c| c.is_ascii_alphabetic());
     let is_number =
         |word: &&str| word.starts_with(|c: char| c.is_ascii_digit()) && !word.contains(['x', 'X']);

@@ -7,12 +7,12 @@
 //! use pegline::job::{Job, read};
 //!
 //! let file = read(r#"{"plan": "7800x6000-3000x2400", "house": ["AB"], "plates": {"width": "140mm"}}"#)?;
-//! let job = Job::check(&file).expect("nothing is wrong with it");
+//! let job = Job::check(&file)?;
 //! assert_eq!(job.plates.map(|plates| plates.width), Some(140.0));
 //!
 //! let faults = read(r#"{"plan": "7800x6000", "hose": ["AB"]}"#).expect_err("a field is mistyped");
 //! assert!(faults.to_string().contains("did you mean `house`"));
-//! # Ok::<(), pegline::job::JobFileError>(())
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
 mod booked;

@@ -101,7 +101,7 @@ pub(super) fn bays(
     cuts.sort_by(f64::total_cmp);
     cuts.dedup_by(|b, a| *b - *a <= SAME_PLACE);
     let mut bays: Vec<Bay> = vec![];
-    for [start, end] in cuts.array_windows() {
+    for (start, end) in cuts.iter().zip(cuts.iter().skip(1)) {
         let middle = f64::midpoint(*start, *end);
         let mut crossed: Vec<Edge> =
             edges.iter().copied().filter(|edge| edge.u[0] < middle && middle < edge.u[1]).collect();

@@ -42,7 +42,7 @@ pub(super) fn layout(question: &Question, bays: &[Bay]) -> Result<Vec<Stands>, J
 
 /// The farthest that two joists beside each other stand apart, centre to centre, mm.
 pub(super) fn widest(stands: &[Stands]) -> Mm {
-    let apart = stands.array_windows().map(|[a, b]| b.near - a.near);
+    let apart = stands.iter().zip(stands.iter().skip(1)).map(|(a, b)| b.near - a.near);
     Mm(apart.fold(0.0, f64::max))
 }
 

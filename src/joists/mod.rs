@@ -9,7 +9,7 @@
 //! use pegline::length::Units;
 //! use pegline::plan::parse_expression;
 //!
-//! let (footprint, _) = parse_expression("4000x3000", Units::Mm).expect("it is a plan");
+//! let (footprint, _) = parse_expression("4000x3000", Units::Mm)?;
 //! let question = Question {
 //!     from: vec![0],
 //!     to: vec![2],
@@ -24,7 +24,7 @@
 //! let marks: Vec<f64> = answer.joists.iter().map(|joist| joist.mark.0).collect();
 //! assert_eq!(marks[..3], [150.0, 550.0, 950.0]);
 //! assert_eq!(answer.joists[0].length.0, 2997.0);
-//! # Ok::<(), pegline::joists::JoistsError>(())
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! Nothing here sizes a joist: span and section are the engineer's.

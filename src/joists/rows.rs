@@ -48,8 +48,9 @@ fn between(question: &Question, bays: &[Bay], stands: &[Stands], bay: usize, at:
     };
     let there: Vec<&Stands> = stands.iter().filter(|joist| joist.bay == bay).collect();
     there
-        .array_windows()
-        .map(|[one, next]| (one.near + question.thickness, next.near))
+        .iter()
+        .zip(there.iter().skip(1))
+        .map(|(one, next)| (one.near + question.thickness, next.near))
         .filter(|(start, end)| end - start >= question.thickness && !open(*start, *end))
         // Two joists of one bay may have those of another between them.
         .filter(|(start, end)| {

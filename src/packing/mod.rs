@@ -10,12 +10,12 @@
 //! use pegline::packing::{Datum, Packing, Readings, SetUp, packs};
 //! use pegline::plan::{Spot, parse_expression};
 //!
-//! let (footprint, _) = parse_expression("4000x3000", Units::Mm).expect("it is a plan");
+//! let (footprint, _) = parse_expression("4000x3000", Units::Mm)?;
 //! // Staff readings: the bigger, the lower. C reads least, so C is the datum, and A is 1412 − 1405 = 7 under it.
 //! let read = [("A", 1412.0), ("B", 1409.0), ("C", 1405.0), ("D", 1411.0)];
 //! let mut readings = vec![];
 //! for (place, mm) in read {
-//!     readings.push((Spot::parse(place, &footprint, Units::Mm).expect("it is a place"), mm));
+//!     readings.push((Spot::parse(place, &footprint, Units::Mm)?, mm));
 //! }
 //! let answer = packs(&footprint, &Packing {
 //!     set_ups: vec![SetUp { kind: Readings::Staff, readings }],
@@ -30,7 +30,7 @@
 //! assert_eq!((answer.datum.name.as_str(), answer.stations[0].pack.0), ("C", 7.0));
 //! let stack: Vec<f64> = answer.stations[0].packers.iter().map(|mm| mm.0).collect();
 //! assert_eq!(stack, [5.0, 2.0]);
-//! # Ok::<(), pegline::packing::PackingError>(())
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
 mod bed;

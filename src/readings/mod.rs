@@ -13,10 +13,10 @@
 //! let file = read(
 //!     r#"{"plan": "4000x3000", "readings": {"read": ["AB=4000", "BC=3000", "CD=4000", "DA=3000", "AC=4900", "BD=5000"]}}"#,
 //! )?;
-//! let job = Job::check(&file).expect("nothing is wrong with it");
+//! let job = Job::check(&file)?;
 //! let Ok(Answer::Readings(answer)) = job.answer(Question::Readings) else { panic!("no readings") };
 //! assert_eq!(answer.misreads.len(), 1);
-//! # Ok::<(), pegline::job::JobFileError>(())
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
 mod answer;

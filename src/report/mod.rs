@@ -8,11 +8,11 @@
 //! use pegline::report::page;
 //!
 //! let file = read(r#"{"plan": "3mx4m"}"#)?;
-//! let job = Job::check(&file).expect("nothing is wrong with it");
-//! let answer = job.answer(Question::Diagonals).expect("it has a plan");
+//! let job = Job::check(&file)?;
+//! let answer = job.answer(Question::Diagonals)?;
 //! let page = page(&answer, &job, Detail::Short, &answer.steps(&job));
 //! assert!(text(&page, Look::default()).contains("Caution: check for buried services"));
-//! # Ok::<(), pegline::job::JobFileError>(())
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
 mod bars;

@@ -126,7 +126,7 @@ impl Line {
     pub(super) fn segments(&self) -> impl Iterator<Item = Segment> {
         let ends = self.points.first().zip(self.points.last());
         let back = ends.filter(|_| self.closed).map(|(first, last)| Segment::new(*last, *first));
-        let forth = self.points.array_windows().map(|[a, b]| Segment::new(*a, *b));
+        let forth = self.points.iter().zip(self.points.iter().skip(1)).map(|(a, b)| Segment::new(*a, *b));
         forth.chain(back)
     }
 

@@ -170,7 +170,7 @@ fn opening_rows(drawing: &Drawing, sides: &[Seen], figure: &Figure, per_mm: f64)
             }
             stops.sort_by(f64::total_cmp);
             stops.dedup_by(|b, a| (*a - *b).abs() < 1e-6);
-            measures.extend(stops.array_windows().map(|[from, to]| Measure {
+            measures.extend(stops.iter().zip(stops.iter().skip(1)).map(|(from, to)| Measure {
                 wording: Wording::Opening,
                 name: drawing.footprint.side_name(side.side),
                 text: drawing.units.figure((to - from) / per_mm),

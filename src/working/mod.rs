@@ -5,11 +5,11 @@
 //! use pegline::job::{Job, read};
 //!
 //! let file = read(r#"{"plan": "3mx4m"}"#)?;
-//! let job = Job::check(&file).expect("nothing is wrong with it");
-//! let answer = job.answer(Question::Diagonals).expect("it has a plan");
+//! let job = Job::check(&file)?;
+//! let answer = job.answer(Question::Diagonals)?;
 //! let steps = answer.steps(&job);
 //! assert!(steps[0].steps.iter().any(|step| step.contains("√25")), "{:?}", steps[0]);
-//! # Ok::<(), pegline::job::JobFileError>(())
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
 pub(crate) mod corners;

@@ -15,6 +15,11 @@ pub struct Place {
 const BEFORE: usize = 40;
 const AFTER: usize = 30;
 
+/// The nearest place at or before byte `offset` where a character of `text` begins.
+pub(super) fn boundary(text: &str, offset: usize) -> usize {
+    (0..=offset.min(text.len())).rev().find(|&at| text.is_char_boundary(at)).unwrap_or(0)
+}
+
 impl Place {
     /// The text as a whole: its start, with no line to show.
     #[must_use]
@@ -25,7 +30,7 @@ impl Place {
     /// The place of byte `offset` in `text`.
     #[must_use]
     pub fn at(text: &str, offset: usize) -> Self {
-        let offset = text.floor_char_boundary(offset.min(text.len()));
+        let offset = boundary(text, offset);
         let start = text[..offset].rfind('\n').map_or(0, |newline| newline + 1);
         let end = text[offset..].find('\n').map_or(text.len(), |newline| offset + newline);
         let column = text[start..offset].chars().count() + 1;

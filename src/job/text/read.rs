@@ -7,7 +7,7 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
-use super::locate::{Place, locate};
+use super::locate::{Place, boundary, locate};
 use super::shape::faults;
 use crate::job::{Fault, Faults, JobFile, schema};
 use crate::words::{and_more, quoted};
@@ -102,7 +102,7 @@ pub(super) fn nowhere(message: String) -> JobFileError {
 /// A text that is not JSON.
 fn syntax(text: &str, close: &str, error: &serde_json::Error) -> JobFileError {
     let at = offset_of(text, error);
-    let (before, after) = text.split_at(text.floor_char_boundary(at));
+    let (before, after) = text.split_at(boundary(text, at));
     let curly = |c: char| matches!(c, '“' | '”' | '„' | '‘' | '’');
     let message = match plain(error).as_str() {
         "expected value" | "key must be a string" if after.starts_with(curly) => {

@@ -25,7 +25,7 @@ pub(super) fn layout(
             let text = format!("{} {}", piece.name, units.figure(piece.length.to_mm().0));
             layout.pieces.push(LaidPiece { side, from, to, name: piece.name.clone(), text });
         }
-        for [one, _] in run.pieces.array_windows() {
+        for (one, _) in run.pieces.iter().zip(run.pieces.iter().skip(1)) {
             layout.splices.push(Spot { side, at: at(one.to.to_mm().0), text: String::new() });
         }
     }
