@@ -12,6 +12,7 @@ use super::command_line::CommandLine;
 use super::examples;
 use super::failure::{Exit, Failure};
 use super::output::{json_text, page_text, write_out};
+use super::screen::Screen;
 use super::source::Source;
 
 #[derive(Debug, Args)]
@@ -21,16 +22,17 @@ pub(super) struct JobArgs {
 }
 
 #[derive(Debug, Subcommand)]
+#[command(defer = true)]
 enum JobCommand {
     /// Write a job file with what is typed, or a sample to learn from.
     #[command(after_help = examples::JOB_NEW)]
-    New(NewArgs),
+    New(Screen<NewArgs>),
     /// Check a job file and echo what it was understood as.
     #[command(after_help = examples::JOB_CHECK)]
-    Check(CheckArgs),
+    Check(Screen<CheckArgs>),
     /// Print the JSON Schema of the job file, or of the answers.
     #[command(after_help = examples::JOB_SCHEMA)]
-    Schema(SchemaArgs),
+    Schema(Screen<SchemaArgs>),
 }
 
 #[derive(Debug, Args)]
@@ -89,11 +91,11 @@ impl NewArgs {
 impl JobArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
         match self.command {
-            JobCommand::New(args) => {
+            JobCommand::New(Screen(args)) => {
                 output.only("job new", Format::Json)?;
                 write_out(&args.text()?, output, &[])?;
             }
-            JobCommand::Check(args) => {
+            JobCommand::Check(Screen(args)) => {
                 output.only("job check", Format::Table)?;
                 let source = Source::open(&args.file)?;
                 let faults = |faults: Faults| {
@@ -107,7 +109,7 @@ impl JobArgs {
                 echo(&mut page, &job);
                 write_out(&page_text(&page, output), output, &[&args.file])?;
             }
-            JobCommand::Schema(args) => {
+            JobCommand::Schema(Screen(args)) => {
                 output.only("job schema", Format::Json)?;
                 let schema = if args.answers { answer::schema() } else { schema() };
                 write_out(&json_text(&schema)?, output, &[])?;
