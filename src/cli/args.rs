@@ -219,7 +219,9 @@ impl SourceArgs {
     }
 }
 
-/// Which of the job's bookings a command answers by.
+// What flattens into a command says of itself in comments only: its documentation would become the command's.
+
+// Which of the job's bookings a command answers by.
 #[derive(Debug, Args)]
 pub(super) struct BookingArgs {
     /// Take what was read from the booking of this name, not from the last.
@@ -227,7 +229,7 @@ pub(super) struct BookingArgs {
     pub(super) of: Option<String>,
 }
 
-/// The job file of a command that needs no plan.
+// The job file of a command that needs no plan.
 #[derive(Debug, Args)]
 pub(super) struct FileArgs {
     /// The job file; - is standard input.
@@ -321,7 +323,7 @@ impl OutlineArgs {
     }
 }
 
-/// A plan and the job file that it may be in: a file's name stands where the plan does, or behind --job.
+// A plan and the job file that it may be in: a file's name stands where the plan does, or behind --job.
 #[derive(Debug, Args)]
 pub(super) struct PlanArgs {
     #[command(flatten)]
@@ -342,7 +344,8 @@ impl PlanArgs {
     /// The words that stand where the plan does and are readings, AB=7802, taken out of them.
     pub(super) fn take_readings(&mut self) -> Option<Vec<String>> {
         let readings: Vec<String> = self.outline.plan.extract_if(.., |word| word.contains('=')).collect();
-        let readings = readings.iter().flat_map(|word| word.split(',')).map(str::to_owned);
+        let readings =
+            readings.iter().flat_map(|word| word.split(',')).map(|reading| reading.trim().to_owned());
         let readings: Vec<String> = readings.filter(|reading| !reading.is_empty()).collect();
         (!readings.is_empty()).then_some(readings)
     }

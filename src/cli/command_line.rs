@@ -207,7 +207,12 @@ fn stray(plan: &str) -> Option<String> {
         |word: &&str| word.starts_with(|c: char| c.is_ascii_digit()) && !word.contains(['x', 'X']);
     if words.len() > 1 && words.iter().all(is_number) {
         return Some(format!(
-            "`{plan}` is no plan: in a list that stands before the plan write commas and no spaces: …,{}",
+            "`{plan}` is no plan: {}write commas and no spaces in a list that stands before the plan: …,{}",
+            if let [width, depth] = words[..] {
+                format!("write {width}x{depth}, or ")
+            } else {
+                String::new()
+            },
             words.join(",")
         ));
     }

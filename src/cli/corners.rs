@@ -29,7 +29,9 @@ impl CornersArgs {
         let corner = &self.corners.0;
         let typed = [("--limit", corner.limit.is_some()), ("--corner", corner.corner.is_some())];
         let alone = typed.into_iter().find(|(_, given)| *given).map(|(option, _)| {
-            format!("{option}: it is of three tapes at a corner: give them too, as in --tapes 3000,4000,5000")
+            format!(
+                "{option}: it goes with three tapes at a corner: give them too, as in --tapes 3000,4000,5000"
+            )
         });
         let over = JobFile { tape: Some(self.tape.0), corners: Some(self.corners.0), ..given };
         let line = CommandLine::of::<Self>(over, under).needing("corners.tapes", alone);

@@ -12,7 +12,6 @@ use super::command_line::CommandLine;
 use super::examples;
 use super::failure::{Exit, Failure};
 use super::output::{json_text, page_text, write_out};
-use super::screen::Screen;
 use super::source::Source;
 
 #[derive(Debug, Args)]
@@ -22,17 +21,16 @@ pub(super) struct JobArgs {
 }
 
 #[derive(Debug, Subcommand)]
-#[command(defer = true)]
 enum JobCommand {
     /// Write a job file with what is typed, or a sample to learn from.
     #[command(after_help = examples::JOB_NEW)]
-    New(Screen<NewArgs>),
+    New(NewArgs),
     /// Check a job file and echo what it was understood as.
     #[command(after_help = examples::JOB_CHECK)]
-    Check(Screen<CheckArgs>),
+    Check(CheckArgs),
     /// Print the JSON Schema of the job file, or of the answers.
     #[command(after_help = examples::JOB_SCHEMA)]
-    Schema(Screen<SchemaArgs>),
+    Schema(SchemaArgs),
 }
 
 #[derive(Debug, Args)]
@@ -91,11 +89,11 @@ impl NewArgs {
 impl JobArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
         match self.command {
-            JobCommand::New(Screen(args)) => {
+            JobCommand::New(args) => {
                 output.only("job new", Format::Json)?;
                 write_out(&args.text()?, output, &[])?;
             }
-            JobCommand::Check(Screen(args)) => {
+            JobCommand::Check(args) => {
                 output.only("job check", Format::Table)?;
                 let source = Source::open(&args.file)?;
                 let faults = |faults: Faults| {
@@ -109,7 +107,7 @@ impl JobArgs {
                 echo(&mut page, &job);
                 write_out(&page_text(&page, output), output, &[&args.file])?;
             }
-            JobCommand::Schema(Screen(args)) => {
+            JobCommand::Schema(args) => {
                 output.only("job schema", Format::Json)?;
                 let schema = if args.answers { answer::schema() } else { schema() };
                 write_out(&json_text(&schema)?, output, &[])?;

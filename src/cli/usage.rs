@@ -31,29 +31,6 @@ pub(super) fn words(error: &clap::Error) -> Option<String> {
     }
 }
 
-/// The commands, for one typed in capitals.
-const COMMANDS: [&str; 19] = [
-    "day",
-    "book",
-    "diagonals",
-    "corners",
-    "lines",
-    "straight",
-    "plates",
-    "cuts",
-    "readings",
-    "packs",
-    "heights",
-    "order",
-    "sketch",
-    "sheet",
-    "batch",
-    "practice",
-    "job",
-    "completions",
-    "man",
-];
-
 struct Said<'a>(&'a clap::Error);
 
 impl Said<'_> {
@@ -122,13 +99,15 @@ impl Said<'_> {
             "there is no option `--html` here: `pegline sheet --html` writes the page".to_owned()
         } else if matches!(given, "--job" | "--units") {
             format!("the command stands before its options: `pegline diagonals {given} …`")
+        } else if given == "-v" {
+            "there is no option `-v`: -V prints the version".to_owned()
         } else if given == "--csv" {
             "there is no option `--csv` here: write --format csv".to_owned()
         } else if !suggested.is_empty() {
             format!("there is no option `{given}`: did you mean {}?", or_list(&suggested))
         } else if given.strip_prefix('-').is_some_and(is_value) {
             format!(
-                "there is no option `{given}`: a cut-out follows its plan without a space (7800x6000-3000x2400), and a value below zero follows a = (--offset=-20)"
+                "there is no option `{given}`: a cut-out follows its plan without a space (7800x6000-3000x2400), and a value below zero its option (--offset -20)"
             )
         } else if given.starts_with('-') {
             format!("there is no option `{given}` here: --help lists those there are")
@@ -145,11 +124,7 @@ impl Said<'_> {
 
     fn command(&self) -> String {
         let given = self.first(ContextKind::InvalidSubcommand);
-        let mut suggested = near(given, self.listed(ContextKind::SuggestedSubcommand));
-        let lower = given.to_lowercase();
-        if suggested.is_empty() && lower != given && COMMANDS.contains(&lower.as_str()) {
-            suggested.push(lower);
-        }
+        let suggested = near(given, self.listed(ContextKind::SuggestedSubcommand));
         if is_file_name(given) {
             return format!(
                 "`{given}` is a file: write a command before it (--help lists those there are), as in `pegline job check {given}`"

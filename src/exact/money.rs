@@ -12,9 +12,7 @@ pub enum MoneyError {
     #[error("the price is missing: write a number such as 10.80")]
     Empty,
     /// Not a plain number with up to so many decimals.
-    #[error(
-        "`{text}` is no price: write a number such as 10.80, with a point, at most {decimals} decimals and no money sign"
-    )]
+    #[error("`{text}` is no price: write {}", instead(text, decimals))]
     NotMoney {
         /// The text as given.
         text: String,
@@ -27,6 +25,23 @@ pub enum MoneyError {
         /// The text as given.
         text: String,
     },
+}
+
+/// What to write for what is no price: what was meant, if only a sign is too much or the comma is a decimal one.
+fn instead(text: &str, decimals: &str) -> String {
+    let is_digit = |c: char| c.is_ascii_digit();
+    let plain = text.trim_matches(|c: char| !is_digit(c) && !matches!(c, '.' | '-')).replacen(',', ".", 1);
+    let signs = text.chars().filter(|c| !is_digit(*c));
+    if plain != text && !text.contains(['/', '-']) && parse_parts(&plain, 2).is_some() {
+        let why = if signs.clone().any(|c| !matches!(c, ',' | '.')) {
+            ", without its sign"
+        } else {
+            ", with a point"
+        };
+        return format!("{plain}{why}");
+    }
+    let of_one = if text.contains('/') { ", the price of one" } else { "" };
+    format!("a number such as 10.80{of_one}, with a point, at most {decimals} decimals and no money sign")
 }
 
 /// Reads an amount such as `10.80`, `7` or `.5`. Never negative.

@@ -1,5 +1,7 @@
 //! What can be wrong with a length, and what to write instead.
 
+use super::meant::instead;
+
 /// A length that could not be read.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum LengthError {
@@ -7,7 +9,7 @@ pub enum LengthError {
     #[error("a length is missing: write a number such as 6435, 6.435m or 21ft1-3/8in")]
     Empty,
     /// The text does not begin with a number.
-    #[error("`{text}` is not a length: write 6435, 6.435m or 21ft1-3/8in")]
+    #[error("`{text}` is not a length: write {}", instead(text))]
     NotALength {
         /// The text as given.
         text: String,

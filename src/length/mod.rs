@@ -36,6 +36,7 @@
 
 mod amount;
 mod error;
+mod meant;
 mod print;
 mod read;
 mod scan;

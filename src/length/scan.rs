@@ -69,8 +69,11 @@ impl<'a> Reader<'a> {
         }
         // A fraction is of feet if their mark follows, and can be of nothing but inches if no unit does.
         for (marks, factor) in [(FEET, MM_PER_FOOT), (NONE, MM_PER_INCH)] {
-            if let Some(fraction) = self.attempt(|reader| reader.inches(marks).filter(|found| found.top > 0))
-            {
+            // A slash between two dimensions is none.
+            let is_fraction = |found: &Inches| {
+                found.top > 0 && (!marks.is_empty() || found.bottom <= 64 && found.bottom.is_power_of_two())
+            };
+            if let Some(fraction) = self.attempt(|reader| reader.inches(marks).filter(is_fraction)) {
                 return Ok((self.checked_inches(&fraction, false)? * factor, Some(Units::FeetInches)));
             }
         }

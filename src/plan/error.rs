@@ -109,8 +109,19 @@ pub enum PlanError {
         after: usize,
     },
     /// A walk of lengths alone.
-    #[error("a turn stands between two sides, R for right or L for left: 7800 R 6000 R 7800 R 6000")]
-    NoTurns,
+    #[error("a turn stands between two sides, R for right or L for left: {walk}")]
+    NoTurns {
+        /// How it begins, or all of it if it can be nothing but a rectangle.
+        walk: String,
+    },
+    /// A walk that begins with a turn.
+    #[error(
+        "a walk begins with a side, along the top from A, and not with a turn: leave out the first `{turn}`"
+    )]
+    TurnFirst {
+        /// The turn as given.
+        turn: String,
+    },
     /// A walk with too few sides to close.
     #[error("one side is no walk: give at least two, with R or L between them")]
     WalkTooShort,

@@ -170,13 +170,12 @@ impl Reader<'_> {
     fn dimensions(&mut self, of: &str) -> Result<(f64, f64), PlanError> {
         let mut width = self.dimension(&format!("the width of {of}"))?;
         width += self.dashed(|_| true);
-        let here = self.rest.trim_start();
-        let Some(rest) = here.strip_prefix(['x', 'X', '×']) else {
+        let Some(rest) = after_times(self.rest) else {
             return Err(self.unexpected("x and the depth, as in 7800x6000"));
         };
         self.rest = rest;
         let mut depth = self.dimension(&format!("the depth of {of}"))?;
-        depth += self.dashed(|after| !after.trim_start().starts_with(['x', 'X', '×']));
+        depth += self.dashed(|after| after_times(after).is_none());
         Ok((width, depth))
     }
 
@@ -260,6 +259,13 @@ impl Reader<'_> {
             expected,
         }
     }
+}
+
+/// What follows the sign between a width and a depth, if it stands here.
+fn after_times(text: &str) -> Option<&str> {
+    let here = text.trim_start();
+    let by = || here.strip_prefix("by").filter(|rest| !rest.starts_with(char::is_alphabetic));
+    here.strip_prefix(['x', 'X', '×', '*']).or_else(by)
 }
 
 /// The outline of the terms put together, clockwise from anywhere.

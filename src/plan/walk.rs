@@ -48,9 +48,18 @@ impl Steps {
         if rest.is_empty() {
             return Err(PlanError::Empty);
         }
-        let numbers = rest.split(is_separator).filter(|part| part.starts_with(|c: char| c.is_ascii_digit()));
-        if numbers.count() > 1 && !rest.contains(['R', 'r', 'L', 'l']) {
-            return Err(PlanError::NoTurns);
+        let is_number = |part: &&str| part.starts_with(|c: char| c.is_ascii_digit());
+        let numbers: Vec<&str> = rest.split(is_separator).filter(is_number).collect();
+        if numbers.len() > 1 && !rest.contains(['R', 'r', 'L', 'l']) {
+            let walk = if numbers.len() == 4 {
+                numbers.join(" R ")
+            } else {
+                format!("{} R {} …", numbers[0], numbers[1])
+            };
+            return Err(PlanError::NoTurns { walk });
+        }
+        if let Some(turn) = rest.split(|c: char| !c.is_alphabetic()).next().filter(|word| is_turn(word)) {
+            return Err(PlanError::TurnFirst { turn: turn.to_owned() });
         }
         while !rest.is_empty() {
             let index = steps.lengths.len();
@@ -269,6 +278,11 @@ fn walk_text(footprint: &Footprint, units: Units, default_units: Units) -> Strin
     });
     let text: String = sides.collect();
     text.trim_end_matches([' ', 'R', 'L']).to_owned()
+}
+
+/// Whether a word is a turn.
+fn is_turn(word: &str) -> bool {
+    ["r", "right", "l", "left"].iter().any(|turn| word.eq_ignore_ascii_case(turn))
 }
 
 /// What may stand between a length and a turn.

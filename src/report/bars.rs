@@ -21,29 +21,52 @@ pub(super) fn drawings(bars: &[(String, &Bar)], units: Units) -> Vec<String> {
     lines
 }
 
-/// The bar to scale, and whether everything on it could be named.
+/// The bar to scale, and whether everything on it could be named. More pieces than the page has columns for are one.
 fn drawing(bar: &Bar, longest: f64, room: usize, units: Units) -> (String, bool) {
+    let each: Vec<Drawn> = bar
+        .pieces
+        .iter()
+        .map(|piece| {
+            let length = piece.length.to_mm().0;
+            let figure = units.figure(length);
+            let full = if piece.name.is_empty() { figure } else { format!("{} {figure}", piece.name) };
+            Drawn { length, full, short: piece.name.clone() }
+        })
+        .collect();
+    to_scale(bar, &each, longest, room, units).unwrap_or_else(|| {
+        let full = format!("{} pieces", each.len());
+        let all = Drawn { length: each.iter().map(|piece| piece.length).sum(), short: full.clone(), full };
+        let (drawn, _) = to_scale(bar, &[all], longest, room, units).unwrap_or_default();
+        (drawn, false)
+    })
+}
+
+/// A piece as it is drawn: its length, mm, and what may stand in it.
+struct Drawn {
+    length: f64,
+    full: String,
+    short: String,
+}
+
+/// The same with these pieces; `None` if the least columns of each push the drawing past the page.
+fn to_scale(bar: &Bar, pieces: &[Drawn], longest: f64, room: usize, units: Units) -> Option<(String, bool)> {
     let column = |mm: f64| columns(mm / longest * (room - 1) as f64);
     let mut drawn = "├".to_owned();
     let (mut at, mut column_at, mut complete) = (0.0, 0, true);
     let stock = bar.stock.to_mm().0;
-    let cut: f64 = bar.pieces.iter().map(|piece| piece.length.to_mm().0).sum();
+    let cut: f64 = pieces.iter().map(|piece| piece.length).sum();
     let offcut = bar.offcut.to_mm().0;
     // Kerfs and trim are shared out between the pieces, so that the drawing ends where the timber does.
     let stretch = if cut > 0.0 { (stock - offcut) / cut } else { 1.0 };
-    for (place, piece) in bar.pieces.iter().enumerate() {
-        at += piece.length.to_mm().0 * stretch;
+    for (place, piece) in pieces.iter().enumerate() {
+        at += piece.length * stretch;
         let to = column(at).max(column_at + 1);
         let inside = to - column_at - 1;
-        let length = units.figure(piece.length.to_mm().0);
-        let full = if piece.name.is_empty() { length } else { format!("{} {length}", piece.name) };
-        let named = [full.as_str(), piece.name.as_str(), ""]
-            .into_iter()
-            .find(|label| label.chars().count() <= inside)
-            .unwrap_or("");
-        complete &= named == full;
+        let labels = [piece.full.as_str(), piece.short.as_str(), ""];
+        let named = labels.into_iter().find(|label| label.chars().count() <= inside).unwrap_or("");
+        complete &= named == piece.full;
         drawn.push_str(&filled(named, inside, '─'));
-        drawn.push(if place + 1 == bar.pieces.len() { '┤' } else { '┼' });
+        drawn.push(if place + 1 == pieces.len() { '┤' } else { '┼' });
         column_at = to;
     }
     let end = column(stock);
@@ -52,12 +75,7 @@ fn drawing(bar: &Bar, longest: f64, room: usize, units: Units) -> (String, bool)
     let named = if figure.chars().count() <= inside && offcut > 0.0 { figure.as_str() } else { "" };
     complete &= offcut == 0.0 || !named.is_empty();
     drawn.push_str(&filled(named, inside, '░'));
-    (drawn, complete && drawn_fits(&bar.pieces, column_at, room))
-}
-
-/// Whether the pieces' least columns have not pushed the drawing past the page.
-fn drawn_fits(pieces: &[crate::stock::BarPiece], end: usize, room: usize) -> bool {
-    pieces.is_empty() || end < room
+    (column_at < room).then_some((drawn, complete))
 }
 
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a place on the page, 0 to 80")]

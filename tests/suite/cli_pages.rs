@@ -106,3 +106,18 @@ fn a_name_or_plan_with_control_characters_cannot_steer_the_terminal() {
     let err = pegline(["diagonals", "--job", "no\nsuch\u{1b}[31m"]).refusal();
     assert!(err.lines().count() == 1 && !err.trim_end().contains(char::is_control), "{err:?}");
 }
+
+#[test]
+fn a_bar_of_more_pieces_than_a_page_has_columns_is_drawn_as_one_and_told_in_words() {
+    for (pieces, told, drawn) in [
+        ("160x25", "160 × 25, offcut 320", "160 pieces"),
+        ("60x20,1x3000", "3000, 60 × 20, offcut 417", "61 pieces"),
+        ("20x20,1x3000", "3000, 20 × 20, offcut 1337", "3000"),
+    ] {
+        let out = pegline(["cuts", "--pieces", pieces, "--stock", "4.8m"]).run().out;
+        let widest = out.lines().map(|line| line.chars().count()).max().unwrap();
+        assert!(widest <= 80, "{widest} columns: {out}");
+        assert!(out.lines().any(|line| line.trim() == told), "{out}");
+        assert!(out.lines().any(|line| line.contains('├') && line.contains(drawn)), "{out}");
+    }
+}

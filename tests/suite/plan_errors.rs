@@ -77,7 +77,7 @@ fn each_walk_error_says_what_where_and_what_to_write_instead() {
     assert_snapshot!(walk_refusal("7800 R abc"), @"side 2 of the walk: `abc` is not a length: write 6435, 6.435m or 21ft1-3/8in");
     assert_snapshot!(walk_refusal("7800 R 0 R 7800"), @"side 2 of the walk is zero or less: every dimension must be more than zero");
     assert_snapshot!(walk_refusal("7800 R -5"), @"side 2 of the walk is zero or less: every dimension must be more than zero");
-    assert_snapshot!(walk_refusal("7800 6000"), @"a turn stands between two sides, R for right or L for left: 7800 R 6000 R 7800 R 6000");
+    assert_snapshot!(walk_refusal("7800 6000"), @"a turn stands between two sides, R for right or L for left: 7800 R 6000 …");
     assert_eq!(parse_walk("7800 right 6000", Units::Mm), parse_walk("7800 R 6000", Units::Mm));
     assert_snapshot!(walk_refusal("7800 R 6000 L 3000 L 2000"), @"the walk's turns don't come round: 3 R and 3 L with the closing corners, but a closed outline has 4 more one way than the other");
     assert_snapshot!(walk_refusal("6000 R 7800 R 6000 R 7800 R 100"), @"the walk doesn't close: it ends 100 mm too far to the right of A (across)");

@@ -24,7 +24,7 @@ pub struct CutsSection {
     )]
     pub pieces: Option<Vec<CountEntry>>,
     /// How long to look for the best cut [default: 5].
-    #[cfg_attr(feature = "cli", arg(long, id = "cuts.seconds", value_name = "SECONDS", allow_negative_numbers = true, value_parser = typed::number))]
+    #[cfg_attr(feature = "cli", arg(long, id = "cuts.seconds", value_name = "SECONDS", value_parser = typed::number))]
     pub seconds: Option<f64>,
 }
 

@@ -43,10 +43,7 @@ pub struct LinesSection {
     )]
     pub footing_projection: Option<LengthEntry>,
     /// Also the outline held off by a distance: 1m is outward, -20 inward.
-    #[cfg_attr(
-        feature = "cli",
-        arg(long, id = "lines.offset", value_name = "LENGTH", allow_hyphen_values = true)
-    )]
+    #[cfg_attr(feature = "cli", arg(long, id = "lines.offset", value_name = "LENGTH"))]
     pub offset: Option<LengthEntry>,
     /// Running marks for every side, or for those named: --marks=DC,EF (DC is measured from D).
     #[cfg_attr(feature = "cli", arg(long, id = "lines.marks", value_name = "SIDES", num_args = 0.., require_equals = true, value_delimiter = ',', help_heading = "Along the sides"))]

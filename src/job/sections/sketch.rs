@@ -30,7 +30,7 @@ pub struct SketchSection {
     #[cfg_attr(feature = "cli", arg(long, id = "sketch.date", value_name = "TEXT"))]
     pub date: Option<String>,
     /// Where north is: degrees clockwise from up the page.
-    #[cfg_attr(feature = "cli", arg(long, id = "sketch.north", value_name = "DEGREES", allow_negative_numbers = true, value_parser = typed::degrees))]
+    #[cfg_attr(feature = "cli", arg(long, id = "sketch.north", value_name = "DEGREES", value_parser = typed::degrees))]
     pub north: Option<f64>,
     /// Where a corner lies on the site's own grid, its east and north in metres, for the list of points (--format csv).
     #[cfg_attr(

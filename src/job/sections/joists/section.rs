@@ -262,7 +262,7 @@ pub struct JoistsSection {
     )]
     pub have: Option<Vec<CountEntry>>,
     /// How long to look for the best cut [default: 5].
-    #[cfg_attr(feature = "cli", arg(long, id = "joists.seconds", value_name = "SECONDS", allow_negative_numbers = true, value_parser = typed::number, help_heading = TIMBER))]
+    #[cfg_attr(feature = "cli", arg(long, id = "joists.seconds", value_name = "SECONDS", value_parser = typed::number, help_heading = TIMBER))]
     pub seconds: Option<f64>,
 }
 

@@ -58,7 +58,7 @@ pub struct PlatesSection {
     #[cfg_attr(feature = "cli", arg(long, id = "plates.lap", value_name = "LENGTH", help_heading = SPLICES))]
     pub lap: Option<LengthEntry>,
     /// How long to look for the best list [default: 5].
-    #[cfg_attr(feature = "cli", arg(long, id = "plates.seconds", value_name = "SECONDS", allow_negative_numbers = true, value_parser = typed::number, help_heading = SPLICES))]
+    #[cfg_attr(feature = "cli", arg(long, id = "plates.seconds", value_name = "SECONDS", value_parser = typed::number, help_heading = SPLICES))]
     pub seconds: Option<f64>,
     /// How the plate is anchored.
     #[cfg_attr(feature = "cli", command(flatten))]

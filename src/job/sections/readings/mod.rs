@@ -176,7 +176,9 @@ impl Taken<'_> {
     fn readings(self, list: Cursor<'_>, given: Option<&[String]>, tape: usize) -> Vec<Reading> {
         let mut readings = vec![];
         let lines = self.lines(list, given);
-        if let Some(meant) = in_another_unit(&lines, self.footprint, list.default_units) {
+        let all_read = given.is_some_and(|given| given.len() == lines.len());
+        let meant = in_another_unit(&lines, self.footprint, list.default_units).filter(|_| all_read);
+        if let Some(meant) = meant {
             list.fault(meant);
             return readings;
         }

@@ -86,13 +86,7 @@ pub struct ReadingsSection {
     /// Correct for a blade this warm: 4C or 39F.
     #[cfg_attr(
         feature = "cli",
-        arg(
-            long,
-            id = "readings.temperature",
-            value_name = "DEGREES",
-            allow_hyphen_values = true,
-            help_heading = "Corrections"
-        )
+        arg(long, id = "readings.temperature", value_name = "DEGREES", help_heading = "Corrections")
     )]
     #[schemars(extend("examples" = ["4C", "39F"]))]
     pub temperature: Option<String>,
