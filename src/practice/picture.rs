@@ -6,17 +6,22 @@ use crate::plan::Footprint;
 const ACROSS: f64 = 30.0;
 const DOWN: f64 = 6.0;
 
-/// The outline with its corners lettered, a line of text a row.
-pub(super) fn picture(footprint: &Footprint) -> Vec<String> {
+/// Where each corner stands in the picture: its column and its row.
+pub(super) fn places_of(footprint: &Footprint) -> Vec<(usize, usize)> {
     let (width, depth) = footprint.extent();
     // A character is about twice as high as it is wide.
     let scale = (ACROSS / width).min(2.0 * DOWN / depth);
     let points = footprint.points();
     let columns = places(points.iter().map(|p| p.x), scale, 4);
     let rows = places(points.iter().map(|p| p.y), scale / 2.0, 2);
-    let at: Vec<(usize, usize)> = points.iter().map(|p| (place(&columns, p.x), place(&rows, p.y))).collect();
-    let size = |places: &[(f64, usize)]| places.last().map_or(0, |(_, place)| *place) + 1;
-    let mut grid = vec![vec![' '; size(&columns)]; size(&rows)];
+    points.iter().map(|p| (place(&columns, p.x), place(&rows, p.y))).collect()
+}
+
+/// The outline with its corners lettered, a line of text a row.
+pub(super) fn picture(footprint: &Footprint) -> Vec<String> {
+    let at = places_of(footprint);
+    let end = |of: fn(&(usize, usize)) -> usize| at.iter().map(of).max().map_or(0, |last| last + 1);
+    let mut grid = vec![vec![' '; end(|at| at.0)]; end(|at| at.1)];
     for side in footprint.sides() {
         let (from, to) = (at[side.from], at[side.to]);
         if side.heading.is_across() {

@@ -5,7 +5,7 @@ use crate::geometry::Point;
 use crate::network::{Distance, needed, rank};
 use crate::practice::answer::Wrong;
 use crate::practice::board::{amount, rounded};
-use crate::practice::picture::picture;
+use crate::practice::picture::{picture, places_of};
 use crate::practice::question::{Blank, Question};
 use crate::practice::random::Random;
 use crate::practice::scale::{Scale, nearest, quotient, quotient_near_edge, root, root_near_edge};
@@ -37,12 +37,17 @@ fn lines(shape: &Shape) -> (Vec<Line>, Vec<Line>) {
     (sides, others)
 }
 
-/// How many of these lines count: the others only check what they fix.
-fn fixed_by(shape: &Shape, lines: &[Line]) -> usize {
-    let corners: Vec<Point> = shape.footprint.points();
+/// How many of these lines count: the others only check what they fix. None where it would be other in the picture,
+/// which is all that is told of the sizes.
+fn fixed_by(shape: &Shape, lines: &[Line]) -> Option<usize> {
     let taped: Vec<Distance> =
         lines.iter().map(|(from, to)| Distance { from: *from, to: *to, sd: 1.0 }).collect();
-    rank(&corners, &taped)
+    let corners = places_of(&shape.footprint).into_iter();
+    // A row is as high as two columns are wide.
+    let drawn: Vec<Point> =
+        corners.map(|(column, row)| Point::new(column as f64, 2.0 * row as f64)).collect();
+    let fixed = rank(&shape.footprint.points(), &taped);
+    (fixed == rank(&drawn, &taped)).then_some(fixed)
 }
 
 fn names(shape: &Shape, lines: &[Line]) -> Vec<String> {
@@ -72,7 +77,7 @@ fn is_it_fixed(random: &mut Random, scale: Scale) -> Option<Question> {
         let left_out = random.below(n);
         taped.remove(left_out);
     }
-    let (counts, wanted) = (fixed_by(&shape, &taped), needed(n));
+    let (counts, wanted) = (fixed_by(&shape, &taped)?, needed(n));
     let missing = i64::try_from(wanted - counts).ok()?;
     let given = format!(
         "{}, none of its corners known to be square. Taped: {}.",
@@ -165,15 +170,19 @@ fn which_next(random: &mut Random, scale: Scale) -> Option<Question> {
     while taped.len() + 1 < needed(n) {
         taped.push(take(random, &mut others)?);
     }
-    if fixed_by(&shape, &taped) != taped.len() {
+    if fixed_by(&shape, &taped)? != taped.len() {
         return None;
     }
     let mut offered = vec![];
     while offered.len() < OFFERED {
         offered.push(take(random, &mut others)?);
     }
-    let fixes = |line: &Line| fixed_by(&shape, &[taped.as_slice(), &[*line]].concat()) == needed(n);
-    let right: Vec<Line> = offered.iter().copied().filter(fixes).collect();
+    let mut right = vec![];
+    for line in &offered {
+        if fixed_by(&shape, &[taped.as_slice(), &[*line]].concat())? == needed(n) {
+            right.push(*line);
+        }
+    }
     let [right] = right[..] else {
         return None;
     };
