@@ -43,7 +43,7 @@ fn hundredths(n: usize) -> String {
 }
 
 /// The limits that someone can meet.
-const LIMITS: [Limit; 27] = [
+const LIMITS: [Limit; 28] = [
     (
         "cutting/cut_list.rs",
         "MAX_LENGTHS",
@@ -173,6 +173,13 @@ const LIMITS: [Limit; 27] = [
             words(&format!("joists {across}x3000 --house AB --from AB --to CD --centres 100 --bearing 100"))
         },
         "1001 is more than the 1000 that are taken at a time",
+    ),
+    (
+        "job/text/bulk.rs",
+        "MOST_ITEMS",
+        10_000,
+        |n| job("diagonals", &json!({ "plan": PLAN, "house": list(n, |_| json!("AB")) })),
+        "house: 10001 are given: no list takes more than 10000",
     ),
     ("length/units.rs", "LONGEST", 1_000_000, |n| words(&format!("diagonals {n}x6000")), "is over 1000 m"),
     (

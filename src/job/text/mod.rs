@@ -1,5 +1,6 @@
 //! From text to a job file or a price list and back, and where in the text a field stands.
 
+mod bulk;
 mod cells;
 mod locate;
 mod overlay;

@@ -7,6 +7,7 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
+use super::bulk::too_much;
 use super::locate::{Place, boundary, locate};
 use super::shape::faults;
 use crate::job::{Fault, Faults, JobFile, schema};
@@ -69,12 +70,16 @@ pub(super) fn read_as<T: DeserializeOwned + Serialize>(
     close: &str,
     schema: fn() -> Schema,
 ) -> Result<T, JobFileError> {
-    let mut deserializer = serde_json::Deserializer::from_str(text);
-    let tracked: Result<T, _> = serde_path_to_error::deserialize(&mut deserializer);
     let value: Value = match serde_json::from_str(text) {
         Ok(value) => value,
         Err(error) => return Err(syntax(text, close, &error)),
     };
+    if let Some(fault) = too_much(&value) {
+        let place = locate(text, &fault.field);
+        return Err(JobFileError::one(fault, place));
+    }
+    let mut deserializer = serde_json::Deserializer::from_str(text);
+    let tracked: Result<T, _> = serde_path_to_error::deserialize(&mut deserializer);
     match tracked {
         Ok(file) if sections_are_objects(&file, &value) => Ok(file),
         tracked => {
