@@ -2,6 +2,7 @@
 
 mod anchors;
 mod answers;
+mod bound;
 mod command;
 mod cuts_command;
 mod runs;

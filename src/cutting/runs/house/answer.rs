@@ -2,14 +2,14 @@
 
 use super::attain::Attainable;
 use super::by_hand::by_hand;
+use super::cheaper::cheaper;
 use super::dive::List;
 use super::fewest::least_of_all;
-use super::master::Pool;
-use super::node::Node;
 use super::one_way::one_way;
-use super::point::{Ground, Point, cheapest};
+use super::point::Ground;
 use super::site::Site;
 use super::turn::turn;
+use super::walk::{Walk, walk};
 use crate::cutting::effort::Meter;
 use crate::cutting::error::Error;
 use crate::cutting::layout::{Choice, HousePlan, Layout};
@@ -21,10 +21,6 @@ use crate::exact::{Pence, int};
 
 /// Up to so many runs the engine for one way lays a list first.
 const FEW_RUNS: usize = 14;
-/// Most splices over the fewest that are looked into.
-const MOST_EXTRA: usize = 6;
-/// Most splices that are looked into at all: groups of so many bars take long.
-const MOST_SPLICES: usize = 8;
 
 /// Lays the runs of a house from the stock, best by the favour over every way round the corners, with as few free bars as that
 /// takes.
@@ -56,11 +52,17 @@ fn plan_once(house: &House) -> Result<HousePlan, Error> {
     let attainable =
         Attainable::new(&site.instance.kinds, site.instance.kerf, highest(&site, first.as_ref()));
     let ground = Ground { site: &site, attainable: &attainable, fewest };
+    let weights = site.instance.weights;
     let walked = if house.favour == Favour::Splices { meter.left() / 4 * 3 } else { meter.left() / 3 };
     let mut own = meter.part(walked);
     let mut walk = walk(&ground, first, &mut own);
     meter.spend(own.taken());
     keep_floor(&site, &mut walk);
+    if !walk.is_proven(weights) {
+        let mut own = meter.part(meter.left() / 2);
+        cheaper(&ground, house.favour, &mut walk, &mut own);
+        meter.spend(own.taken());
+    }
     turn_corners(&site, house.favour, &mut walk, &mut meter);
     let list = walk.best.as_ref().ok_or(Error::StockRunsOut)?;
     Ok(plan(house, &site, list, &walk, meter.taken()))
@@ -69,7 +71,7 @@ fn plan_once(house: &House) -> Result<HousePlan, Error> {
 /// Where the programme stays open, looks on one way round at a time.
 fn turn_corners(site: &Site, favour: Favour, walk: &mut Walk, meter: &mut Meter) {
     let weights = site.instance.weights;
-    let Some(best) = walk.best.as_ref().filter(|best| best.score(weights) > walk.bound) else { return };
+    let Some(best) = walk.best.as_ref().filter(|_| !walk.is_proven(weights)) else { return };
     let mut ways = vec![None; site.corners];
     for &(corner, way) in best.shapes.iter().flat_map(|&shape| &site.asks[shape]) {
         ways[corner] = Some(way);
@@ -81,7 +83,7 @@ fn turn_corners(site: &Site, favour: Favour, walk: &mut Walk, meter: &mut Meter)
 /// What is made without a search is always in hand, whatever the steps were spent on.
 fn keep_floor(site: &Site, walk: &mut Walk) {
     let weights = site.instance.weights;
-    if walk.best.as_ref().is_some_and(|best| best.score(weights) <= walk.bound) {
+    if walk.is_proven(weights) {
         return;
     }
     let same = [false, true].map(|way| vec![Some(way); site.corners]);
@@ -114,45 +116,6 @@ fn fewest_way(site: &Site) -> Vec<Option<bool>> {
 fn highest(site: &Site, first: Option<&List>) -> i64 {
     let dearest = site.instance.kinds.iter().map(|kind| kind.price).max().unwrap_or(0);
     first.map_or_else(|| dearest * int(site.runs()), |list| list.price) + dearest
-}
-
-/// The points looked into, and the best list met on the way.
-struct Walk {
-    points: Vec<(usize, Point)>,
-    best: Option<List>,
-    /// No list scores less by the favour.
-    bound: i64,
-}
-
-/// From the fewest splices on, as long as more of them may serve the favour.
-fn walk(ground: &Ground<'_>, first: Option<List>, meter: &mut Meter) -> Walk {
-    let (site, weights) = (ground.site, ground.site.instance.weights);
-    let score = |price: i64, splices: usize| price * weights.penny + int(splices) * weights.splice;
-    let material = ground.raised(0, &Node::all(site, ground.fewest, true));
-    let mut pool = Pool::default();
-    let mut walk = Walk { points: vec![], best: first, bound: score(material, ground.fewest) };
-    let most = (ground.fewest + MOST_EXTRA).min(MOST_SPLICES.max(ground.fewest));
-    let mut least = i64::MAX;
-    for splices in ground.fewest..=most {
-        // With so few splices there may be no list at all: what is left is kept for more.
-        let mut own = meter.part(meter.left() / 2);
-        let point = cheapest(ground, splices, walk.best.clone(), &mut pool, &mut own);
-        meter.spend(own.taken());
-        let better =
-            |list: &List| walk.best.as_ref().is_none_or(|best| list.score(weights) < best.score(weights));
-        if let Some(list) = point.list.as_ref().filter(|list| better(list)) {
-            walk.best = Some(list.clone());
-        }
-        least = least.min(score(point.bound, splices));
-        walk.points.push((splices, point));
-        let beyond = score(material, splices + 1);
-        walk.bound = least.min(beyond);
-        let enough = walk.best.as_ref().is_some_and(|best| best.score(weights) <= beyond);
-        if enough || meter.is_spent() {
-            break;
-        }
-    }
-    walk
 }
 
 fn plan(house: &House, site: &Site, list: &List, walk: &Walk, steps: u64) -> HousePlan {

@@ -1,6 +1,7 @@
 //! A group of runs on its bars, what it is made up of, and what it is weighed by.
 
 use super::site::Site;
+use crate::exact::int;
 
 /// A group of runs, each in one shape, on a set of bars.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
@@ -12,6 +13,36 @@ pub(super) struct Column {
     pub(super) bars: usize,
     pub(super) splices: usize,
     pub(super) price: i64,
+}
+
+/// What is to be least, and what may not be exceeded.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Goal {
+    /// What a penny counts, and a splice.
+    pub(super) penny: i64,
+    pub(super) splice: i64,
+    /// Most splices in all.
+    pub(super) splices: usize,
+    /// The most that the bars may cost.
+    pub(super) cost: Option<i64>,
+    /// Most splices of one group.
+    pub(super) group: usize,
+}
+
+impl Goal {
+    /// The least cost with so many splices.
+    pub(super) const fn cost(splices: usize) -> Self {
+        Self { penny: 1, splice: 0, splices, cost: None, group: splices }
+    }
+
+    pub(super) fn value(&self, price: i64, splices: usize) -> i64 {
+        self.penny * price + self.splice * int(splices)
+    }
+
+    /// Whether so much may be taken.
+    pub(super) fn allows(&self, price: i64, splices: usize) -> bool {
+        splices <= self.splices && self.cost.is_none_or(|most| price <= most)
+    }
 }
 
 /// What the programme pays and asks, in whole parts.

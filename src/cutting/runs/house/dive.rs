@@ -30,7 +30,7 @@ pub(super) struct List {
     pub(super) splices: usize,
 }
 
-/// Goes down from the solved programme to a whole list that costs less than `cutoff`. At each step the group taken most goes
+/// Goes down from the solved programme to a whole list whose value is less than `cutoff`. At each step the group taken most goes
 /// in, or at step number `slip` the one after it.
 pub(super) fn dive(
     site: &Site,
@@ -41,6 +41,7 @@ pub(super) fn dive(
     meter: &mut Meter,
 ) -> Option<List> {
     let mut node = node.clone();
+    let goal = node.goal;
     let mut relaxed = relaxed.clone();
     let mut taken: Vec<(usize, Vec<BarPlan>)> = vec![];
     for step in 0.. {
@@ -67,15 +68,16 @@ pub(super) fn dive(
                 taken.push((place, plan));
             }
         }
-        let price: i64 = taken.iter().map(|(place, _)| pool.columns[*place].price).sum();
-        if taken.len() == before || meter.is_spent() || price >= cutoff {
+        let value = |place: usize| goal.value(pool.columns[place].price, pool.columns[place].splices);
+        let value: i64 = taken.iter().map(|(place, _)| value(*place)).sum();
+        if taken.len() == before || meter.is_spent() || value >= cutoff {
             return None;
         }
         if !node.wanted.contains(&true) {
             return list(site, taken, pool);
         }
         least_of_all(site, &node.ways, |_| 0)?;
-        let rest = cutoff - price;
+        let rest = cutoff - value;
         relaxed = solve(site, &node, pool, |bound| bound >= rest, meter)?;
         if relaxed.bound >= rest {
             return None;
@@ -98,7 +100,8 @@ fn take(site: &Site, node: &mut Node, column: &Column) {
             node.ways[corner] = Some(way);
         }
     }
-    node.splices -= column.splices;
+    node.goal.splices -= column.splices;
+    node.goal.cost = node.goal.cost.map(|most| most - column.price);
     for (most, count) in node.most.iter_mut().zip(&column.counts) {
         *most = most.map(|most| most - count);
     }

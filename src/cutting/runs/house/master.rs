@@ -6,7 +6,7 @@
 
 use std::collections::{HashMap, HashSet};
 
-use super::column::{Column, Limits, Tariff, UNUSED};
+use super::column::{Column, Goal, Limits, Tariff, UNUSED};
 use super::node::Node;
 use super::price::cheapest_groups;
 use super::ruled::RuledOut;
@@ -55,6 +55,7 @@ struct Rows {
     /// By link.
     links: Vec<Option<usize>>,
     splices: usize,
+    cost: Option<usize>,
     /// (kind, row).
     kinds: Vec<(usize, usize)>,
 }
@@ -66,6 +67,7 @@ impl Rows {
             cover: vec![None; site.runs()],
             links: vec![None; site.links.len()],
             splices: 0,
+            cost: None,
             kinds: vec![],
         };
         for run in (0..site.runs()).filter(|&run| node.wanted[run]) {
@@ -76,7 +78,8 @@ impl Rows {
                 rows.links[place] = Some(rows.push(Sense::Exactly, 0.0));
             }
         }
-        rows.splices = rows.push(Sense::AtMost, node.splices as f64);
+        rows.splices = rows.push(Sense::AtMost, node.goal.splices as f64);
+        rows.cost = node.goal.cost.map(|most| rows.push(Sense::AtMost, most as f64));
         for (kind, &most) in node.most.iter().enumerate() {
             if let Some(most) = most {
                 let row = rows.push(Sense::AtMost, most as f64);
@@ -117,6 +120,9 @@ impl Rows {
         if column.splices > 0 {
             entries.push((self.splices, column.splices as f64));
         }
+        if let Some(row) = self.cost.filter(|_| column.price > 0) {
+            entries.push((row, column.price as f64));
+        }
         let kinds = self.kinds.iter().filter(|(kind, _)| column.counts[*kind] > 0);
         entries.extend(kinds.map(|&(kind, row)| (row, column.counts[kind] as f64)));
         entries
@@ -132,11 +138,13 @@ pub(super) fn solve(
     meter: &mut Meter,
 ) -> Option<Relaxed> {
     let rows = Rows::new(site, node);
-    let scale = scale(site);
-    let dear =
-        3.0 * site.instance.kinds.iter().map(|kind| kind.price).max().unwrap_or(0) as f64 * 4.0 + 100.0;
-    let mut simplex: Simplex<usize> = Simplex::new(&rows.all, dear * (1.0 + node.splices as f64));
-    let limits = Limits { splices: node.splices, own: node.own };
+    let goal = node.goal;
+    let scale = scale(site, goal);
+    let dearest = site.instance.kinds.iter().map(|kind| kind.price).max().unwrap_or(0);
+    let dear = 12.0 * goal.value(dearest, 1) as f64 + 100.0;
+    let mut simplex: Simplex<usize> = Simplex::new(&rows.all, dear * (1.0 + goal.group as f64));
+    let limits = Limits { splices: goal.group.min(goal.splices), own: node.own };
+    let value = |column: &Column| goal.value(column.price, column.splices) as f64;
     let classes = node.classes(site);
     for shape in 0..site.run_of.len() {
         if site.possible[shape] && site.instance.spans[shape].length == 0 {
@@ -163,12 +171,12 @@ pub(super) fn solve(
         }
         let over = |(place, entries): &(usize, Vec<(usize, f64)>)| {
             let worth: f64 = entries.iter().map(|&(row, entry)| prices[row] * entry).sum();
-            pool.columns[*place].price as f64 - worth
+            value(&pool.columns[*place]) - worth
         };
         let best = entries.iter().map(|entry| (over(entry), entry)).min_by(|a, b| a.0.total_cmp(&b.0));
         if let Some((over, (place, entries))) = best
             && over < -tolerance(dear)
-            && simplex.enter(entries, Some(*place), pool.columns[*place].price as f64)
+            && simplex.enter(entries, Some(*place), value(&pool.columns[*place]))
         {
             continue;
         }
@@ -200,8 +208,9 @@ fn nothing(site: &Site, shape: usize) -> Column {
 }
 
 /// Parts of a penny: as fine as whole numbers let it be.
-fn scale(site: &Site) -> i64 {
+fn scale(site: &Site, goal: Goal) -> i64 {
     let dearest = site.instance.kinds.iter().map(|kind| kind.price).max().unwrap_or(0) + 1;
+    let dearest = dearest.max(goal.value(dearest, 1));
     ((1_i64 << 58) / (dearest.saturating_mul(1000))).clamp(1, 1 << 20)
 }
 
@@ -225,11 +234,14 @@ fn tariff(site: &Site, node: &Node, rows: &Rows, prices: &[f64], scale: i64) -> 
             )
             .sum()
     });
-    let mut bars: Vec<i64> = site.instance.kinds.iter().map(|kind| kind.price * scale).collect();
+    let goal = node.goal;
+    let penny = goal.penny * scale - rows.cost.map_or(0, |row| limit_price(row, prices, scale));
+    let mut bars: Vec<i64> = site.instance.kinds.iter().map(|kind| kind.price * penny).collect();
     for &(kind, row) in &rows.kinds {
         bars[kind] -= limit_price(row, prices, scale);
     }
-    Tariff { worth: worth.collect(), bars, splice: -limit_price(rows.splices, prices, scale) }
+    let splice = goal.splice * scale - limit_price(rows.splices, prices, scale);
+    Tariff { worth: worth.collect(), bars, splice }
 }
 
 /// A limit's price: never more than nothing.
@@ -249,7 +261,11 @@ fn exact_bound(
 ) -> i64 {
     let wanted = rows.cover.iter().flatten();
     let worth: i128 = wanted.map(|&row| i128::from(whole(prices[row], scale))).sum();
-    let splices = i128::from(limit_price(rows.splices, prices, scale)) * i128::from(int(node.splices));
+    let splices = i128::from(limit_price(rows.splices, prices, scale)) * i128::from(int(node.goal.splices));
+    let cost = rows
+        .cost
+        .zip(node.goal.cost)
+        .map_or(0, |(row, most)| i128::from(limit_price(row, prices, scale)) * i128::from(most));
     let kinds: i128 = rows
         .kinds
         .iter()
@@ -264,6 +280,6 @@ fn exact_bound(
         .map(|shape| -tariff.worth[shape]);
     let least = nothing.fold(least, i64::min).min(0);
     let over = i128::from(least) * i128::from(int(site.runs()));
-    let parts = worth + splices + kinds + over;
+    let parts = worth + splices + cost + kinds + over;
     i64::try_from((parts + i128::from(scale) - 1).div_euclid(i128::from(scale))).unwrap_or(i64::MAX)
 }

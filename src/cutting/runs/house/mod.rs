@@ -3,6 +3,7 @@
 mod answer;
 mod attain;
 mod by_hand;
+mod cheaper;
 mod column;
 mod cover;
 mod dive;
@@ -16,5 +17,6 @@ mod price;
 mod ruled;
 mod site;
 mod turn;
+mod walk;
 
 pub use answer::plan_house;

@@ -1,6 +1,6 @@
 //! Part of all the lists there may be: corners settled, runs kept together or apart.
 
-use super::column::{Choice, Column};
+use super::column::{Choice, Column, Goal};
 use super::site::Site;
 
 /// More choices of one class than this are too many.
@@ -13,8 +13,8 @@ pub(super) struct Node {
     pub(super) ways: Vec<Option<bool>>,
     /// The runs still to be laid.
     pub(super) wanted: Vec<bool>,
-    /// Most splices in all.
-    pub(super) splices: usize,
+    /// What is to be least; its limits are for the runs that are wanted.
+    pub(super) goal: Goal,
     /// No run has more splices than it needs by itself.
     pub(super) own: bool,
     /// Most bars of each kind.
@@ -25,12 +25,12 @@ pub(super) struct Node {
 }
 
 impl Node {
-    /// All lists with at most so many splices; `own` where no run can have more than it needs by itself.
-    pub(super) fn all(site: &Site, splices: usize, own: bool) -> Self {
+    /// All lists; `own` where no run can have more splices than it needs by itself.
+    pub(super) fn all(site: &Site, goal: Goal, own: bool) -> Self {
         Self {
             ways: vec![None; site.corners],
             wanted: vec![true; site.runs()],
-            splices,
+            goal,
             own,
             most: site.instance.kinds.iter().map(|kind| kind.count).collect(),
             together: vec![],
@@ -40,7 +40,8 @@ impl Node {
 
     pub(super) fn lets(&self, site: &Site, column: &Column) -> bool {
         let has = |run: usize| column.shapes.iter().any(|&shape| site.run_of[shape] == run);
-        column.splices <= self.splices
+        column.splices <= self.goal.group
+            && self.goal.allows(column.price, column.splices)
             && column
                 .shapes
                 .iter()

@@ -1,9 +1,11 @@
-//! The least cost with at most so many splices, over all ways round the corners: bound, dive, branch.
+//! The list nearest to a goal, such as the least cost with at most so many splices, over all ways round the corners: bound,
+//! dive, branch.
 
 use std::cmp::Reverse;
 use std::collections::{BinaryHeap, HashMap};
 
 use super::attain::Attainable;
+use super::column::Goal;
 use super::dive::{List, dive};
 use super::fewest::least_of_all;
 use super::master::{Pool, Relaxed, solve};
@@ -13,7 +15,8 @@ use super::site::Site;
 use crate::cutting::effort::Meter;
 use crate::cutting::model::Favour;
 use crate::cutting::runs::score::measures;
-use crate::exact::int;
+use crate::cutting::watch::Standing;
+use crate::exact::{Pence, int};
 
 /// Dives from the first node, and from the others.
 const ROOT_DIVES: usize = 6;
@@ -24,9 +27,9 @@ const MOST_RUNS: usize = 18;
 /// What is known of the lists with at most so many splices.
 #[derive(Debug, Clone)]
 pub(super) struct Point {
-    /// No such list costs less.
+    /// No such list comes to less.
     pub(super) bound: i64,
-    /// The cheapest list found.
+    /// The best list found.
     pub(super) list: Option<List>,
 }
 
@@ -39,8 +42,29 @@ pub(super) struct Ground<'a> {
 }
 
 impl Ground<'_> {
-    /// The least cost that lists of this node can have, if it is `bound` or more.
+    /// The least that bars for the whole house can cost.
+    pub(super) fn material(&self) -> i64 {
+        self.attained(0, &Node::all(self.site, Goal::cost(self.fewest), true))
+    }
+
+    /// The least that lists of this node can come to, if it is `bound` or more.
     pub(super) fn raised(&self, bound: i64, node: &Node) -> i64 {
+        let goal = node.goal;
+        if goal.penny == 0 {
+            return (bound + goal.splice - 1).div_euclid(goal.splice) * goal.splice;
+        }
+        let with = |splices: usize| {
+            let worth = goal.splice * int(splices);
+            self.attained((bound - worth).max(0), node) + worth
+        };
+        match goal.splice {
+            0 => with(0),
+            _ => (self.fewest..=goal.splices).map(with).min().unwrap_or(bound).max(bound),
+        }
+    }
+
+    /// The least cost of `bound` or more that bars for the runs of this node can have.
+    fn attained(&self, bound: i64, node: &Node) -> i64 {
         let instance = &self.site.instance;
         let length = |shape: usize| {
             let span = &instance.spans[shape];
@@ -52,34 +76,36 @@ impl Ground<'_> {
     }
 }
 
-/// Searches for the cheapest list with at most so many splices; `known` is one to beat.
-pub(super) fn cheapest(
+/// Searches for the list that comes nearest to the goal; `known` is one to beat.
+pub(super) fn best(
     ground: &Ground<'_>,
-    splices: usize,
+    goal: Goal,
     known: Option<List>,
     pool: &mut Pool,
     meter: &mut Meter,
 ) -> Point {
     let site = ground.site;
-    let root = Node::all(site, splices, splices == ground.fewest);
-    let mut best = known.filter(|list| list.splices <= splices);
+    let root = Node::all(site, goal, goal.splices == ground.fewest);
+    let value = |list: &List| goal.value(list.price, list.splices);
+    let mut best = known.filter(|list| goal.allows(list.price, list.splices));
     let mut open = BinaryHeap::from([Reverse((ground.raised(0, &root), usize::MAX, 0))]);
     let mut nodes = vec![root];
     let mut ways = Ways::default();
     // The least bound of what nothing more can be said of.
     let mut settled = i64::MAX;
     while let Some(Reverse((bound, _, place))) = open.pop() {
-        let price = best.as_ref().map_or(i64::MAX, |list| list.price);
+        let price = best.as_ref().map_or(i64::MAX, value);
         if bound >= price {
             break;
         }
+        meter.stands(standing(ground, goal, best.as_ref(), bound));
         if meter.is_spent() {
             settled = settled.min(bound);
             break;
         }
         let node = nodes[place].clone();
         let fewest = least_of_all(site, &node.ways, |shape| int(site.instance.spans[shape].least_splices));
-        if fewest.is_none_or(|fewest| fewest > int(splices)) {
+        if fewest.is_none_or(|fewest| fewest > int(goal.splices)) {
             continue;
         }
         let good = |bound: i64| ground.raised(bound, &node) >= price;
@@ -90,7 +116,7 @@ pub(super) fn cheapest(
         let bound = ground.raised(relaxed.bound, &node).max(bound);
         let known = pool.impossible.len();
         for slip in 0..if place == 0 { ROOT_DIVES } else { NODE_DIVES } {
-            let price = best.as_ref().map_or(i64::MAX, |list| list.price);
+            let price = best.as_ref().map_or(i64::MAX, value);
             if bound >= price {
                 break;
             }
@@ -98,7 +124,7 @@ pub(super) fn cheapest(
                 best = Some(list);
             }
         }
-        if bound >= best.as_ref().map_or(i64::MAX, |list| list.price) {
+        if bound >= best.as_ref().map_or(i64::MAX, value) {
             continue;
         }
         // A group that turned out impossible is not proposed again.
@@ -106,7 +132,7 @@ pub(super) fn cheapest(
             if pool.impossible.len() > known { vec![node] } else { branches(site, &node, &relaxed, pool) };
         if children.is_empty() {
             let (list, least) = ways.settle(ground, &nodes[place], meter);
-            best = list.filter(|list| best.as_ref().is_none_or(|best| list.price < best.price)).or(best);
+            best = list.filter(|list| best.as_ref().is_none_or(|best| value(list) < value(best))).or(best);
             settled = settled.min(least.max(bound));
         }
         for child in children {
@@ -114,8 +140,18 @@ pub(super) fn cheapest(
             nodes.push(child);
         }
     }
-    let price = best.as_ref().map_or(i64::MAX, |list| list.price);
+    let price = best.as_ref().map_or(i64::MAX, value);
     Point { bound: settled.min(price), list: best }
+}
+
+/// How the search for the goal stands.
+fn standing(ground: &Ground<'_>, goal: Goal, best: Option<&List>, bound: i64) -> Standing {
+    let limited = goal.penny > 0 && goal.splice == 0;
+    Standing {
+        has: best.map(|list| (Pence(list.price), Some(list.splices))),
+        least: Pence(if limited { bound } else { ground.material() }),
+        splices: limited.then_some(goal.splices),
+    }
 }
 
 /// Two parts of a node's lists: a corner either way round, or two runs in one group or in two. None where the programme has
@@ -186,15 +222,15 @@ impl Ways {
     /// The best list of a node whose corners are all settled, and the least cost of any with so few splices.
     fn settle(&mut self, ground: &Ground<'_>, node: &Node, meter: &mut Meter) -> (Option<List>, i64) {
         let site = ground.site;
-        if !node.own || site.runs() > MOST_RUNS || node.ways.contains(&None) {
+        if !node.own || node.goal.splice > 0 || site.runs() > MOST_RUNS || node.ways.contains(&None) {
             return (None, 0);
         }
         let settle = || {
             let Some(shapes) = site.settled(&node.ways) else { return (None, i64::MAX) };
             let Some(found) = one_way(site, &shapes, Favour::Splices, None, meter) else { return (None, 0) };
             let (splices, cost) = measures(Favour::Splices, found.bound);
-            let more = splices > int(node.splices);
-            (found.list.filter(|list| list.splices <= node.splices), if more { i64::MAX } else { cost })
+            let more = splices > int(node.goal.splices);
+            (found.list.filter(|list| list.splices <= node.goal.splices), if more { i64::MAX } else { cost })
         };
         self.0.entry(node.ways.clone()).or_insert_with(settle).clone()
     }

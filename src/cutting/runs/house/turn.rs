@@ -17,6 +17,8 @@ use crate::cutting::shuffle::Shuffle;
 const PART: u64 = 40;
 /// How likely a corner is turned for another start.
 const TURNED: f64 = 0.3;
+/// Up to so many corners every way round is laid.
+const MOST_CORNERS: usize = 6;
 /// So many of the ways round are looked into with all layers together.
 const LAID_TOGETHER: usize = 3;
 
@@ -31,8 +33,19 @@ pub(super) fn turn(
     let mut own = meter.part(meter.left() / 3);
     let mut shuffle = Shuffle::new();
     let mut found: Vec<(i64, Vec<Option<bool>>, List)> = vec![];
-    let mut starts = starts.iter().cloned();
-    while !own.is_spent() {
+    // Few corners have so few ways round that each can be laid.
+    let all = (0..1_usize << site.corners.min(MOST_CORNERS)).filter(|_| site.corners <= MOST_CORNERS);
+    for code in all {
+        let ways: Vec<Option<bool>> =
+            (0..site.corners).map(|corner| Some(code & (1 << corner) != 0)).collect();
+        let shapes = site.settled(&ways).filter(|_| !own.is_spent());
+        if let Some(list) = shapes.and_then(|shapes| by_layers(site, &shapes, weights, &mut own)) {
+            found.push((list.score(weights), ways, list));
+        }
+    }
+    found.sort_by_key(|(score, ..)| *score);
+    let mut starts = starts.iter().filter(|_| site.corners > MOST_CORNERS).cloned();
+    while !own.is_spent() && (found.is_empty() || site.corners > MOST_CORNERS) {
         let start = starts.next().or_else(|| {
             let (_, ways, _) = found.first()?;
             Some(ways.iter().map(|way| way.map(|way| way != (shuffle.next() < TURNED))).collect())
