@@ -9,6 +9,7 @@ use super::args::{Format, OutputArgs};
 use super::command_line::CommandLine;
 use super::failure::{Exit, Failure};
 use super::output::{csv_text, json_text, page_text, write_out};
+use super::progress;
 
 /// Answers `question` on the job given and prints the answer.
 pub(super) fn ask(
@@ -19,6 +20,7 @@ pub(super) fn ask(
 ) -> Result<Exit, Failure> {
     let format = out.format()?;
     let answered = given.job().and_then(|job| {
+        progress::tell(&job);
         let answer = job.answer(question).map_err(Failure::input)?;
         Ok((job, answer))
     });

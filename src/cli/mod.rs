@@ -25,6 +25,7 @@ mod output;
 mod packs;
 mod plates;
 mod practice;
+mod progress;
 mod readings;
 mod sheet;
 mod sketch;

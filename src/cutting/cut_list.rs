@@ -5,9 +5,10 @@ use serde::Serialize;
 use super::effort::Meter;
 use super::error::Error;
 use super::kinds::{self, Kind};
-use super::layout::{Bar, Bound, Cut, Taken, offcut, taken};
+use super::layout::{Bar, Bound, Cut, Taken, taken};
 use super::model::{Effort, Favour, MAX_STOCK, Problem, Rules, Run, Stock};
 use super::pieces::{Cheapest, Cutting, Demand, Item, search};
+use super::rest::gather;
 use super::runs::{plan_runs, table_work};
 use super::spare::{part, spare};
 use crate::exact::{Pence, Tenths};
@@ -231,10 +232,11 @@ fn cut_list(
         bars.push(Bar {
             stock: kinds[kind].stock,
             length: list.stock[kinds[kind].stock].length,
-            offcut: offcut(kinds[kind].length, &pieces, list.rules.kerf.0),
+            offcut: Tenths(0),
             pieces,
         });
     }
+    gather(&mut bars, (list.rules.kerf.0, list.rules.trim.0), |_, _| false);
     let taken = taken(&list.stock, &bars);
     let cost = Pence(taken.iter().map(|line| line.amount.0).sum());
     let bought = Tenths(bars.iter().map(|bar| bar.length.0).sum());

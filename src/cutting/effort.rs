@@ -3,6 +3,7 @@
 use std::time::Instant;
 
 use super::model::Effort;
+use super::watch::{Standing, pass_on};
 
 /// Steps taken since the start, against a limit that can be narrowed for one part of the work.
 #[derive(Debug)]
@@ -13,6 +14,7 @@ pub(super) struct Meter {
     effort: Effort,
     next_look: u64,
     late: bool,
+    standing: Option<Standing>,
 }
 
 /// The clock is looked at once in this many steps.
@@ -20,7 +22,15 @@ const LOOK_EVERY: u64 = 1 << 13;
 
 impl Meter {
     pub(super) fn new(effort: Effort) -> Self {
-        Self { taken: 0, limit: effort.steps, started: Instant::now(), effort, next_look: 0, late: false }
+        Self {
+            taken: 0,
+            limit: effort.steps,
+            started: Instant::now(),
+            effort,
+            next_look: 0,
+            late: false,
+            standing: None,
+        }
     }
 
     /// Counts `steps`; false when the work must stop.
@@ -29,6 +39,7 @@ impl Meter {
         if self.taken >= self.next_look {
             self.next_look = self.taken + LOOK_EVERY;
             self.late = self.late || self.started.elapsed() >= self.effort.time;
+            pass_on(self.standing.as_ref());
         }
         !self.late && self.taken < self.limit
     }
@@ -55,10 +66,16 @@ impl Meter {
 
     /// A meter of its own for a part of the work: at most so many steps, and no more than is left.
     pub(super) fn part(&self, steps: u64) -> Self {
-        Self::new(Effort {
+        let effort = Effort {
             steps: steps.min(self.left()),
             time: self.effort.time.saturating_sub(self.started.elapsed()),
-        })
+        };
+        Self { standing: self.standing, ..Self::new(effort) }
+    }
+
+    /// Notes how the search stands.
+    pub(super) fn stands(&mut self, standing: Standing) {
+        self.standing = Some(standing);
     }
 
     pub(super) fn taken(&self) -> u64 {

@@ -15,7 +15,8 @@ pub(super) struct Kind {
     pub(super) stock: usize,
 }
 
-/// Checks stock and rules; leaves out each bought length that a longer one undercuts, and counted bars over `most`.
+/// Checks stock and rules; leaves out each length that a longer one undercuts of which there are always more, and counted
+/// bars over `most`.
 pub(super) fn usable_kinds(stock: &[Stock], rules: Rules, most: usize) -> Result<Vec<Kind>, Error> {
     if stock.is_empty() {
         return Err(Error::Nothing("stock length"));
@@ -52,11 +53,13 @@ pub(super) fn usable_kinds(stock: &[Stock], rules: Rules, most: usize) -> Result
         return Err(Error::StockRunsOut);
     }
     kinds.sort_by_key(|kind| (kind.count.is_some(), -kind.length, kind.price, kind.stock));
-    let mut cheapest = i64::MAX;
+    let mut endless: Vec<Kind> = vec![];
     kinds.retain(|kind| {
-        let keep = kind.count.is_some() || kind.price < cheapest;
-        if kind.count.is_none() {
-            cheapest = cheapest.min(kind.price);
+        let undercuts = |other: &Kind| other.length >= kind.length && other.price <= kind.price;
+        let free = kind.count.is_some() && kind.price == 0;
+        let keep = free || !endless.iter().any(undercuts);
+        if keep && kind.count.is_none() {
+            endless.push(*kind);
         }
         keep
     });

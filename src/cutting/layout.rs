@@ -73,7 +73,7 @@ pub struct Taken {
     pub rate: Pence,
     /// Price of all.
     pub amount: Pence,
-    /// Whether it comes from a counted stock (the van) and not from the merchant.
+    /// Whether there are only so many of it.
     pub counted: bool,
 }
 

@@ -33,10 +33,12 @@ mod kinds;
 mod layout;
 mod model;
 mod pieces;
+mod rest;
 mod runs;
 mod shuffle;
 mod simplex;
 mod spare;
+mod watch;
 
 pub use cut_list::{CutList, MAX_LENGTHS, MAX_PIECES, PieceList, Wanted, cut_pieces};
 pub use error::Error;
@@ -45,4 +47,6 @@ pub use model::{
     Effort, Favour, GUARD, House, MAX_BARS, MAX_LENGTH, MAX_RUNS, MAX_STOCK, Problem, Rules, Run, Shape,
     Stock,
 };
+pub use rest::LEAST_REST;
 pub use runs::{plan_house, plan_runs};
+pub use watch::{Standing, watch};

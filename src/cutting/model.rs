@@ -35,7 +35,7 @@ pub struct Stock {
     pub length: Tenths,
     /// Price of a bar; 0 for what is already in the van.
     pub price: Pence,
-    /// How many there are; `None` when more can always be bought. A bounded length is what the van holds.
+    /// How many there are, in the van or at the merchant's; `None` when more can always be bought.
     pub count: Option<usize>,
 }
 

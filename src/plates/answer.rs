@@ -11,7 +11,7 @@ use super::runs::End;
 use crate::cutting::Favour;
 use crate::exact::Tenths;
 use crate::geometry::{Mm, Ratio};
-use crate::stock::{Bar, Buy, Cost, InVanTaken};
+use crate::stock::{Alike, Bar, Buy, Cost, InVanTaken, Rest};
 
 /// The plates round a footprint: runs, pieces, what to cut them from and how good that is.
 #[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
@@ -24,6 +24,10 @@ pub struct Plates {
     pub runs: Vec<Run>,
     /// The lengths taken, longest first, and what is cut from each.
     pub bars: Vec<Bar>,
+    /// The order to cut in: the longest first, like cuts together.
+    pub cut_order: Vec<Alike>,
+    /// The rests of 600 mm and more, the longest first.
+    pub rests: Vec<Rest>,
     /// What to buy.
     pub buy: Vec<Buy>,
     /// What to take from the van.

@@ -9,7 +9,7 @@
 //!
 //! let (footprint, _) = parse_expression("6000x4000", Units::Mm)?;
 //! let timber = Timber {
-//!     for_sale: vec![ForSale { length: Tenths::from_mm(6000), price: Some(Pence(2160)) }],
+//!     for_sale: vec![ForSale { length: Tenths::from_mm(6000), price: Some(Pence(2160)), count: None }],
 //!     ..Timber::default()
 //! };
 //! let answer = plates(&footprint, &Options::new(140.0, timber))?;
@@ -46,7 +46,7 @@ use crate::cutting::{self, Bound, Choice, Effort, Favour, HousePlan, plan_house}
 use crate::exact::{Pence, int};
 use crate::geometry::{Mm, Ratio};
 use crate::plan::Footprint;
-use crate::stock::{effort, waste_percent};
+use crate::stock::{cut_order, effort, rests, waste_percent};
 use lines::{Line, lines};
 use marks::{anchors_on, piece_names};
 use whole::Whole;
@@ -217,11 +217,13 @@ fn answer(
         None => (vec![], vec![]),
     };
     let (bound, bound_splices) = bound(options.favour, layout);
-    let name = |cut: &cutting::Cut| names[cut.run][cut.piece].clone();
+    let bars = timber.bars(&layout.bars, |cut| names[cut.run][cut.piece].clone());
     Plates {
         width: Mm(options.width),
         corners,
-        bars: timber.bars(&layout.bars, name),
+        cut_order: cut_order(&bars),
+        rests: rests(&bars),
+        bars,
         buy: timber.buy(&layout.taken),
         from_van: timber.from_van(&layout.taken),
         bought: layout.bought,

@@ -1,7 +1,7 @@
 //! The page of a cut list.
 
 use super::bars::drawings;
-use super::timber::{NO_PRICES, buy_table, cost, to_buy, waste};
+use super::timber::{NO_PRICES, all_taken, bench, buy_table, cost, to_buy, waste};
 use crate::answer::Answered;
 use crate::cuts::Cuts;
 use crate::job::Job;
@@ -25,6 +25,9 @@ impl Answered for Cuts {
         let mut remarks = Remarks { verdict: Some(verdict), ..Remarks::default() };
         if !self.priced {
             remarks.note(NO_PRICES);
+        }
+        if let Some(question) = &job.cuts {
+            all_taken(&mut remarks, &question.timber, &self.buy, units);
         }
         remarks
     }
@@ -61,6 +64,7 @@ pub(super) fn bars_to_cut(page: &mut Page, answer: &Cuts, units: Units) {
     page.lines(drawings(&grouped(&answer.bars, units), units));
     buy_table(page, &answer.buy, &answer.from_van, units);
     waste(page, answer.bought, answer.used, answer.waste_percent.0, units);
+    bench(page, &answer.cut_order, &answer.rests, units);
 }
 
 fn proof(answer: &Cuts, units: Units) -> String {
@@ -68,7 +72,7 @@ fn proof(answer: &Cuts, units: Units) -> String {
     if answer.proven {
         return format!("proven: no cutting {measure}");
     }
-    let more = answer.cost.of(answer.cost.amount() - answer.bound.amount());
+    let Some(more) = answer.gap else { return "not proven".to_owned() };
     let saved = if answer.priced { "cost" } else { "take" };
     format!("not proven: the best may {saved} up to {} less", cost(more, units))
 }

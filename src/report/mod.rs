@@ -43,6 +43,7 @@ pub use figures::stack;
 pub use moved::moved;
 pub use plan::echo;
 pub use sheet::illustrate;
+pub use timber::searching;
 
 use crate::answer::{Answer, Answered};
 use crate::job::Job;

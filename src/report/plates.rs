@@ -4,7 +4,7 @@ use super::bars::drawings;
 use super::cautions::FIXINGS;
 use super::plan;
 use super::plates_extra::{anchors, dpc, notes, straps};
-use super::timber::{buy_table, cost, to_buy, waste};
+use super::timber::{bench, buy_table, cost, to_buy, waste};
 use crate::answer::Answered;
 use crate::cutting::Favour;
 use crate::exact::Tenths;
@@ -53,6 +53,7 @@ impl Answered for Plates {
         page.lines(drawings(&labelled(&self.bars, units), units));
         buy_table(page, &self.buy, &self.from_van, units);
         waste(page, self.bought, self.used, self.waste_percent.0, units);
+        bench(page, &self.cut_order, &self.rests, units);
         choice(page, self, units);
         anchors(page, self, job);
         dpc(page, self, units);

@@ -1,6 +1,6 @@
 //! What goes with the plates: anchors, damp-proof course, fixings, and what to know about the list.
 
-use super::timber::NO_PRICES;
+use super::timber::{NO_PRICES, all_taken};
 use crate::job::Job;
 use crate::length::Units;
 use crate::page::{Page, Remarks, Table};
@@ -143,5 +143,8 @@ pub(super) fn notes(remarks: &mut Remarks, answer: &Plates, job: &Job) {
     }
     if !answer.priced {
         remarks.note(NO_PRICES);
+    }
+    if let Some(options) = &job.plates {
+        all_taken(remarks, &options.timber, &answer.buy, job.units);
     }
 }

@@ -4,6 +4,7 @@
 #![allow(clippy::unwrap_used, reason = "a bench stops at the first surprise")]
 #![allow(clippy::print_stdout, reason = "a bench prints its figures")]
 
+use std::collections::BTreeMap;
 use std::io::{BufRead, BufReader, Write};
 use std::process::{Command, Stdio};
 use std::{env, fs, path::PathBuf, sync::OnceLock, thread};
@@ -19,8 +20,10 @@ use pegline::geometry::Point;
 use pegline::job::{Job, read};
 use pegline::length::Units;
 use pegline::plan::{Footprint, parse_expression};
+use pegline::plates;
 use pegline::readings::{Datum, Input, Observation, Reading, TapeUse, adjust, readings};
 use pegline::square::{Options, diagonals};
+use pegline::stock::{self, ForSale, Timber};
 use serde_json::Value;
 
 #[path = "../suite/cutting/mip.rs"]
@@ -209,6 +212,100 @@ fn twenty_one_pieces(bencher: Bencher<'_, '_>, by: &str) {
         bencher.bench(|| cut_pieces(&list).unwrap().cost.0);
     } else {
         bencher.bench(|| mip::cheapest_pieces(&list).unwrap());
+    }
+}
+
+/// Plates over all ways round the corners: a T of 8 runs, a stepped plan of 12 corners, one of 16, and a T with a head binder
+/// and six partitions, 28 runs.
+#[divan::bench(sample_count = 5, args = ["T", "12 corners", "16 corners", "T, binder, six partitions"])]
+fn whole_house(bencher: Bencher<'_, '_>, case: &str) {
+    let plan = match case {
+        "12 corners" => "9000x6000-1500x1200@tl-1500x1200@tr-2000x1500@bl-2000x1500@br",
+        "16 corners" => {
+            "12000x7000-1500x1200@tl-1500x1200@tr-2000x1500@bl-2000x1500@br-1600x900@4000+1600x900@7000"
+        }
+        _ => "10000x2600+3800x1800",
+    };
+    let (footprint, _) = parse_expression(plan, Units::Mm).unwrap();
+    let for_sale = [(3600, 1080), (4800, 1560), (6000, 2160)].map(|(mm, pence)| ForSale {
+        length: Tenths::from_mm(mm),
+        price: Some(Pence(pence)),
+        count: None,
+    });
+    let mut options =
+        plates::Options::new(140.0, Timber { for_sale: for_sale.to_vec(), ..Timber::default() });
+    if case.contains("binder") {
+        options.binder = true;
+        options.partitions = [2100.0, 2900.0, 3300.0, 3600.0, 4100.0, 2600.0]
+            .into_iter()
+            .enumerate()
+            .map(|(place, length)| plates::Partition { name: format!("P{place}"), length })
+            .collect();
+    }
+    bencher.bench(|| plates::plates(&footprint, &options).unwrap().proven);
+}
+
+/// Twenty made lists, one after the other: 120 pieces of 20 to 100 from 150; 60 that fill twenty bars of 1000 by threes, with
+/// nothing over; and one joiner's list of 500 pieces from three priced lengths.
+#[divan::bench(sample_count = 2, args = ["120 pieces", "60 by threes", "500 pieces"])]
+fn made_lists(bencher: Bencher<'_, '_>, case: &str) {
+    let lists: Vec<PieceList> = match case {
+        "120 pieces" => {
+            (1..=20).map(|seed| made(seed, &[(150, 1)], 0, |draw| from(draw, 20, 100), 120)).collect()
+        }
+        "60 by threes" => (1..=20).map(by_threes).collect(),
+        _ => {
+            let stock = [(36_000, 1080), (48_000, 1560), (60_000, 2160)];
+            vec![made(500, &stock, 30, |draw| 10 * from(draw, 30, 290) * 10, 500)]
+        }
+    };
+    let proven = lists.iter().filter(|list| cut_pieces(list).unwrap().proven).count();
+    println!("{case}: {proven} of {} proven", lists.len());
+    bencher.bench(|| lists.iter().map(|list| cut_pieces(list).unwrap().cost.0).sum::<i64>());
+}
+
+/// A number from `least` to `most` (Marsaglia's xorshift).
+fn from(draw: &mut u64, least: u64, most: u64) -> i64 {
+    *draw ^= *draw << 13;
+    *draw ^= *draw >> 7;
+    *draw ^= *draw << 17;
+    i64::try_from(least + *draw % (most - least + 1)).unwrap()
+}
+
+fn made(
+    seed: u64,
+    stock: &[(i64, i64)],
+    kerf: i64,
+    length: impl Fn(&mut u64) -> i64,
+    count: usize,
+) -> PieceList {
+    let mut draw = seed * 77_777 + 5;
+    list((0..count).map(|_| length(&mut draw)).collect(), stock, kerf)
+}
+
+fn by_threes(seed: u64) -> PieceList {
+    let mut draw = seed * 91_237 + 5;
+    let threes = (0..20).flat_map(|_| {
+        let first = from(&mut draw, 380, 490);
+        let second = from(&mut draw, 250, u64::try_from((1000 - first) / 2).unwrap());
+        [first, second, 1000 - first - second]
+    });
+    list(threes.collect(), &[(1000, 1)], 0)
+}
+
+fn list(lengths: Vec<i64>, stock: &[(i64, i64)], kerf: i64) -> PieceList {
+    let mut counts = BTreeMap::new();
+    for length in lengths {
+        *counts.entry(length).or_insert(0) += 1;
+    }
+    PieceList {
+        pieces: counts.into_iter().map(|(length, count)| Wanted { length: Tenths(length), count }).collect(),
+        stock: stock
+            .iter()
+            .map(|&(length, price)| Stock { length: Tenths(length), price: Pence(price), count: None })
+            .collect(),
+        rules: Rules { kerf: Tenths(kerf), ..Rules::default() },
+        effort: stock::effort(1.0).unwrap(),
     }
 }
 

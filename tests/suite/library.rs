@@ -20,8 +20,11 @@ fn outline(text: &str) -> Footprint {
 }
 
 fn timber() -> Timber {
-    let for_sale = [(3600, 1080), (4800, 1560)]
-        .map(|(length, price)| ForSale { length: Tenths::from_mm(length), price: Some(Pence(price)) });
+    let for_sale = [(3600, 1080), (4800, 1560)].map(|(length, price)| ForSale {
+        length: Tenths::from_mm(length),
+        price: Some(Pence(price)),
+        count: None,
+    });
     Timber { for_sale: for_sale.to_vec(), ..Timber::default() }
 }
 

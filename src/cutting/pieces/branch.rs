@@ -9,7 +9,8 @@ use super::master::{self, Relaxed};
 use super::pool::Pool;
 use crate::cutting::effort::Meter;
 use crate::cutting::shuffle::Shuffle;
-use crate::exact::{gcd, int};
+use crate::cutting::watch::Standing;
+use crate::exact::{Pence, gcd, int};
 
 /// Nodes looked at before the gap is given instead.
 const MOST_NODES: usize = 400;
@@ -41,6 +42,7 @@ pub(in crate::cutting) fn search(demand: &Demand, meter: &mut Meter) -> Cheapest
     let mut settled = i64::MAX;
     open.push(Reverse((least_price(demand), 0)));
     while let Some(Reverse((bound, place))) = open.pop() {
+        meter.stands(best.standing(bound));
         if bound >= best.price {
             settled = settled.min(best.price);
             break;
@@ -87,6 +89,7 @@ pub(in crate::cutting) fn search(demand: &Demand, meter: &mut Meter) -> Cheapest
 fn dive_again(demand: &Demand, bound: i64, best: &mut Best, meter: &mut Meter) {
     let mut shuffle = Shuffle::new();
     while best.price > bound && meter.spend(1000) {
+        meter.stands(best.standing(bound));
         let Some(relaxed) = master::solve(demand, &mut best.pool, meter) else { return };
         let mut dive = Dive {
             whole: demand,
@@ -112,6 +115,11 @@ impl Best {
     /// Every price is a multiple of the prices' greatest common divisor.
     fn round_up(&self, bound: i64) -> i64 {
         (bound.max(0) + self.step - 1) / self.step * self.step
+    }
+
+    fn standing(&self, bound: i64) -> Standing {
+        let has = self.cutting.as_ref().map(|_| (Pence(self.price), None));
+        Standing { has, least: Pence(bound), splices: None }
     }
 
     fn offer(&mut self, demand: &Demand, mut cutting: Cutting) {

@@ -7,8 +7,9 @@ use super::score;
 use super::search::Found;
 use crate::cutting::effort::Meter;
 use crate::cutting::error::Error;
-use crate::cutting::layout::{Bar, Bound, Cut, Gap, Layout, Piece, RunCut, offcut, taken};
+use crate::cutting::layout::{Bar, Bound, Cut, Gap, Layout, Piece, RunCut, taken};
 use crate::cutting::model::{Favour, Problem};
+use crate::cutting::rest::gather;
 use crate::exact::{Pence, Tenths, int};
 
 /// Lays the runs from the stock, splices and bars chosen together, best by the problem's favour.
@@ -29,8 +30,15 @@ pub(super) fn layout(problem: &Problem, instance: &Instance, found: &Found, step
         let first = plan.pieces.iter().map(|piece| (piece.run, piece.from)).min();
         (-kind.length, kind.stock, first)
     });
-    let runs = run_cuts(problem, instance, &plans);
-    let bars: Vec<Bar> = plans.iter().map(|plan| bar(problem, instance, plan, &runs)).collect();
+    let mut runs = run_cuts(problem, instance, &plans);
+    let mut bars: Vec<Bar> = plans.iter().map(|plan| bar(problem, instance, plan, &runs)).collect();
+    let has = |bar: &Bar, run: usize| bar.pieces.iter().any(|cut| cut.run == run);
+    gather(&mut bars, (instance.kerf, problem.rules.trim.0), has);
+    for (place, bar) in bars.iter().enumerate() {
+        for cut in &bar.pieces {
+            runs[cut.run].pieces[cut.piece].bar = place;
+        }
+    }
     let taken = taken(&problem.stock, &bars);
     let cost = Pence(taken.iter().map(|line| line.amount.0).sum());
     let bought = Tenths(bars.iter().map(|bar| bar.length.0).sum());
@@ -92,12 +100,7 @@ fn bar(problem: &Problem, instance: &Instance, plan: &BarPlan, runs: &[RunCut]) 
             Cut { run: stretch.run, piece, length: pieces[piece].length }
         })
         .collect();
-    Bar {
-        stock: kind.stock,
-        length: problem.stock[kind.stock].length,
-        offcut: offcut(kind.length, &pieces, instance.kerf),
-        pieces,
-    }
+    Bar { stock: kind.stock, length: problem.stock[kind.stock].length, offcut: Tenths(0), pieces }
 }
 
 fn as_bound(favour: Favour, score: i64) -> Bound {

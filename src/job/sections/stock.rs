@@ -1,6 +1,5 @@
 //! The timber: what can be bought, what is in the van, what the saw takes.
 
-use std::convert::Infallible;
 use std::str::FromStr;
 
 use schemars::JsonSchema;
@@ -19,10 +18,16 @@ use crate::stock::{ForSale, InVan, Timber};
 #[cfg_attr(feature = "cli", command(next_help_heading = "Stock"))]
 #[serde(deny_unknown_fields)]
 pub struct StockSection {
-    /// The lengths that can be bought, each with its price or none: 3.6m:10.80,4.8m:15.60.
+    /// The lengths that can be bought, each with its price or none, and how many there are if the merchant runs out:
+    /// 3.6m:10.80,4.8m:15.60x6.
     #[cfg_attr(
         feature = "cli",
-        arg(id = "stock.lengths", long = "stock", value_name = "LENGTH[:PRICE]", value_delimiter = ',')
+        arg(
+            id = "stock.lengths",
+            long = "stock",
+            value_name = "LENGTH[:PRICE][xCOUNT]",
+            value_delimiter = ','
+        )
     )]
     pub lengths: Option<Vec<ForSaleEntry>>,
     /// What is in the van already, used first at no cost: 2x3.6m,4.2m.
@@ -47,19 +52,39 @@ pub struct ForSaleEntry {
     pub length: LengthEntry,
     /// The price of one, in the job's money.
     pub price: Option<MoneyEntry>,
+    /// How many are to be had; always more unless given.
+    pub count: Option<usize>,
 }
 
-/// From `3.6m` or `3.6m:10.80`; the price may stand behind @ or = too.
+/// From `3.6m`, `3.6m:10.80` or `3.6m:10.80x6`; the price may stand behind @ or = too.
 impl FromStr for ForSaleEntry {
-    type Err = Infallible;
+    type Err = EntryError;
 
     fn from_str(text: &str) -> Result<Self, Self::Err> {
-        let (length, price) = match text.rsplit_once([':', '@', '=']) {
-            Some((length, price)) => (length, Some(MoneyEntry::Text(price.to_owned()))),
+        let (sold, count) = match text.rsplit_once(TIMES).filter(|(_, count)| !count.trim().is_empty()) {
+            Some((sold, count)) => (sold.trim(), Some(number_to_be_had(sold.trim(), count.trim())?)),
             None => (text, None),
         };
-        Ok(Self { length: LengthEntry::Text(length.to_owned()), price })
+        let (length, price) = match sold.rsplit_once([':', '@', '=']) {
+            Some((length, price)) => (length, Some(MoneyEntry::Text(price.to_owned()))),
+            None => (sold, None),
+        };
+        Ok(Self { length: LengthEntry::Text(length.to_owned()), price, count })
     }
+}
+
+/// What stands between a number and a length.
+const TIMES: [char; 3] = ['x', '×', 'X'];
+
+/// How many of what is `sold` are to be had.
+fn number_to_be_had(sold: &str, count: &str) -> Result<usize, EntryError> {
+    count.parse().map_err(|_| {
+        let example =
+            if sold.parse::<usize>().is_ok() { format!("{count}x{sold}") } else { "4.8m:15.60x6".to_owned() };
+        EntryError::new(format!(
+            "`{count}` is no number of lengths: how many there are stands last: write {example}"
+        ))
+    })
 }
 
 /// So many of a length.
@@ -79,17 +104,24 @@ const LEAST_LENGTH: f64 = 200.0;
 impl CountEntry {
     /// What to write where the length stands before the number: `1200x4`.
     pub(super) fn turned_about(&self, default_units: Units) -> Option<String> {
-        let length = self.length.read(default_units).ok()?;
-        let count = self.count.filter(|count| *count as f64 >= LEAST_LENGTH)?;
-        let number = self.length.text();
-        let number: usize = number.trim().parse().ok()?;
-        (length.mm > 0.0 && length.mm <= MOST_COUNTED && default_units == Units::Mm).then(|| {
-            format!(
-                "`{count}x{number}` is {count} of {}: the number stands first: write {number}x{count}",
-                default_units.with_unit(length.mm)
-            )
-        })
+        let (length, number, count) = turned_about(&self.length, self.count, default_units)?;
+        Some(format!(
+            "`{count}x{number}` is {count} of {length}: the number stands first: write {number}x{count}"
+        ))
     }
+}
+
+/// The length read, the number it is typed as, and the count: where it can only be that the one was written for the other.
+fn turned_about(
+    length: &LengthEntry,
+    count: Option<usize>,
+    default_units: Units,
+) -> Option<(String, usize, usize)> {
+    let mm = length.read(default_units).ok()?.mm;
+    let count = count.filter(|count| *count as f64 >= LEAST_LENGTH)?;
+    let number: usize = length.text().trim().parse().ok()?;
+    (mm > 0.0 && mm <= MOST_COUNTED && default_units == Units::Mm)
+        .then(|| (default_units.with_unit(mm), number, count))
 }
 
 /// From `4x1200`, or `1200` for one.
@@ -187,6 +219,16 @@ fn for_sale(lengths: &[ForSaleEntry], at: Cursor<'_>) -> Vec<ForSale> {
             at.fault(split);
             continue;
         }
+        if let Some((length, number, count)) = turned_about(&entry.length, entry.count, at.default_units) {
+            at.fault(format!(
+                "`{number}x{count}` is a length of {length}, of which there are {count}: write {count}x{number}"
+            ));
+            continue;
+        }
+        if entry.count == Some(0) {
+            at.field("count").fault("0 are to be had: leave the length out");
+            continue;
+        }
         let length = at.field("length").positive(Some(&entry.length));
         let price = entry.price.as_ref().map(|price| at.field("price").take(price.read()));
         if let (Some(length), None | Some(Some(_))) = (length, price) {
@@ -195,7 +237,7 @@ fn for_sale(lengths: &[ForSaleEntry], at: Cursor<'_>) -> Vec<ForSale> {
                 let length = at.units.fine(length.to_mm().0);
                 at.fault(format!("{length} is given twice: write each length once"));
             }
-            for_sale.push(ForSale { length, price: price.flatten() });
+            for_sale.push(ForSale { length, price: price.flatten(), count: entry.count });
         }
     }
     let without: Vec<String> = for_sale

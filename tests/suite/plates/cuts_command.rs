@@ -136,3 +136,103 @@ fn what_is_left_is_measured_after_the_last_saw_cut() {
     let working = pegline(&["cuts", "--pieces", "2x1499", "--stock", "3002.5", "--working"], "").1;
     assert!(working.contains("saw cuts: 1 × 3 mm and 1.5 mm at the end = 4.5 mm"), "{working}");
 }
+
+/// By hand: two pieces of 2300 go into a 4800 and none into what is left. Three of 4800 cost 46.80; where the merchant has
+/// two of them the fifth piece takes a 6000, 15.60 × 2 + 21.60 = 52.80.
+#[test]
+fn no_more_of_a_length_is_bought_than_the_merchant_has() {
+    let cost = |stock: &str| result(&["cuts", "--pieces", "5x2300", "--stock", stock])["cost"].clone();
+    assert_eq!(cost("4.8m:15.60,6m:21.60"), 46.8);
+    assert_eq!(cost("4.8m:15.60x3,6m:21.60"), 46.8);
+    assert_eq!(cost("4.8m:15.60x2,6m:21.60"), 52.8);
+    let page = pegline(&["cuts", "--pieces", "5x2300", "--stock", "4.8m:15.60x2,6m:21.60"], "").1;
+    assert!(page.contains("this takes all that the merchant has: 2 of 4800 mm"), "{page}");
+    let page = pegline(&["cuts", "--pieces", "5x2300", "--stock", "4.8m:15.60x4,6m:21.60"], "").1;
+    assert!(!page.contains("the merchant has"), "{page}");
+    // Without prices too, and in a job file.
+    let answer = result(&["cuts", "--pieces", "5x2300", "--stock", "4.8mx2,6m"]);
+    assert_eq!(answer["buy"][0]["count"], 2);
+    let job = r#"{"cuts": {"pieces": [{"length": 2300, "count": 5}]},
+        "stock": {"lengths": [{"length": 4800, "price": 15.6, "count": 2}, {"length": 6000, "price": 21.6}]}}"#;
+    let (code, out, err) = pegline(&["cuts", "--job", "-", "--json"], job);
+    assert_eq!(code, 0, "{err}");
+    assert!(out.contains("\"cost\": 52.8"), "{out}");
+}
+
+/// 1500 + 1500 and a cut are more than 3000 mm. Two pieces of 700 go with the one (1500 + 700 + 700 + 2 × 3 = 2906) and
+/// 1497 is left of the other; 700 with each leaves 794 twice.
+#[test]
+fn the_same_bars_leave_as_long_a_rest_as_they_can_and_it_is_said_what_it_serves_for() {
+    let ask = ["cuts", "--pieces", "2x1500,2x700", "--stock", "3000"];
+    let answer = result(&ask);
+    assert_eq!(answer["rests"].as_array().unwrap().len(), 1);
+    assert_eq!(
+        (&answer["rests"][0]["length"], &answer["rests"][0]["holds"]["length"]),
+        (&1497.into(), &700.into())
+    );
+    let page = pegline(&ask, "").1;
+    assert!(page.contains("1497 (one more 700)"), "{page}");
+    // 597 is too short to be told.
+    assert_eq!(
+        result(&["cuts", "--pieces", "1x2400", "--stock", "3000"])["rests"].as_array().unwrap().len(),
+        0
+    );
+    assert_eq!(result(&["cuts", "--pieces", "1x2397", "--stock", "3000"])["rests"][0]["length"], 600);
+}
+
+#[test]
+fn the_longest_are_cut_first_and_like_cuts_together() {
+    let answer = result(&["cuts", "--pieces", "3x900,2x2350,4x1200", "--stock", "3000,4800"]);
+    let order: Vec<(i64, usize)> = answer["cut_order"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|alike| (alike["length"].as_i64().unwrap(), alike["pieces"].as_array().unwrap().len()))
+        .collect();
+    assert_eq!(order, [(2350, 2), (1200, 4), (900, 3)]);
+    for bar in answer["bars"].as_array().unwrap() {
+        let lengths = bar["pieces"].as_array().unwrap().iter().map(|piece| piece["length"].as_i64().unwrap());
+        assert!(lengths.is_sorted_by(|a, b| a >= b), "{bar}");
+    }
+}
+
+/// Five hundred invented pieces keep the search busy for as long as it is let; Python's `pty` stands in for a terminal, and
+/// where there is none the test has nothing to run on.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_search_that_lasts_says_on_a_terminal_what_it_has() {
+    let script = r"
+import os, pty, sys
+pid, fd = pty.fork()
+if pid == 0:
+    os.dup2(os.open('/dev/null', os.O_WRONLY), 1)
+    os.execv(sys.argv[1], sys.argv[1:])
+seen = b''
+try:
+    while b'at best' not in seen:
+        more = os.read(fd, 4096)
+        if not more: break
+        seen += more
+except OSError:
+    pass
+os.kill(pid, 9)
+sys.stdout.write(seen.decode())
+";
+    let pieces: Vec<String> = (0..199).map(|i| format!("{}x{}", 1 + i % 4, 611 + i * 7919 % 2003)).collect();
+    let ran = std::process::Command::new("python3")
+        .args(["-c", script])
+        .arg(assert_cmd::cargo::cargo_bin!("pegline"))
+        .args([
+            "cuts",
+            "--stock",
+            "2.4m:6.13,3.0m:7.71,3.6m:9.47,4.8m:13.07",
+            "--seconds",
+            "3600",
+            "--pieces",
+        ])
+        .arg(pieces.join(","))
+        .output();
+    let Ok(ran) = ran else { return };
+    let seen = String::from_utf8_lossy(&ran.stdout);
+    assert!(seen.contains("looking for a better list: ") && seen.contains(" so far, "), "{seen}");
+}

@@ -5,13 +5,19 @@
 //! use pegline::stock::{Cost, ForSale, InVan, Timber};
 //!
 //! let timber = Timber {
-//!     for_sale: vec![ForSale { length: Tenths::from_mm(4800), price: Some(Pence(1560)) }],
+//!     for_sale: vec![ForSale { length: Tenths::from_mm(4800), price: Some(Pence(1560)), count: None }],
 //!     in_van: vec![InVan { length: Tenths::from_mm(3600), count: 2 }],
 //!     ..Timber::default()
 //! };
 //! assert!(timber.priced());
 //! assert_eq!(timber.cost(Pence(1560)), Cost::Money(Pence(1560)));
 //! ```
+
+mod bars;
+mod bench;
+
+pub use bars::{Bar, BarPiece};
+pub use bench::{Alike, PieceOfBar, Rest, cut_order, rests};
 
 use std::borrow::Cow;
 
@@ -31,6 +37,8 @@ pub struct ForSale {
     pub length: Tenths,
     /// The price of one; `None` where no prices are known.
     pub price: Option<Pence>,
+    /// How many are to be had; `None` where there are always more.
+    pub count: Option<usize>,
 }
 
 /// Lengths already in the van.
@@ -89,7 +97,7 @@ impl Timber {
                 None if priced => Pence(0),
                 None => Pence(item.length.0),
             },
-            count: None,
+            count: item.count,
         });
         let in_van = self.in_van.iter().map(|item| cutting::Stock {
             length: item.length,
@@ -117,7 +125,7 @@ impl Timber {
         let priced = self.priced();
         taken
             .iter()
-            .filter(|line| !line.counted)
+            .filter(|line| line.stock < self.for_sale.len())
             .map(|line| Buy {
                 length: line.length,
                 count: line.count,
@@ -132,7 +140,7 @@ impl Timber {
     pub fn from_van(&self, taken: &[cutting::Taken]) -> Vec<InVanTaken> {
         taken
             .iter()
-            .filter(|line| line.counted)
+            .filter(|line| line.stock >= self.for_sale.len())
             .map(|line| InVanTaken { length: line.length, count: line.count })
             .collect()
     }
@@ -231,30 +239,6 @@ pub struct InVanTaken {
     pub length: Tenths,
     /// How many.
     pub count: usize,
-}
-
-/// A piece as it lies on a bar.
-#[derive(Debug, Clone, PartialEq, Eq, JsonSchema, Serialize)]
-pub struct BarPiece {
-    /// What is written on it.
-    pub name: String,
-    /// Length to cut, mm.
-    pub length: Tenths,
-}
-
-/// One length of timber and what is cut from it.
-#[derive(Debug, Clone, PartialEq, Eq, JsonSchema, Serialize)]
-pub struct Bar {
-    /// Its number on the page, from 1.
-    pub number: usize,
-    /// Its length as bought, mm.
-    pub stock: Tenths,
-    /// Whether it comes from the van.
-    pub in_van: bool,
-    /// Its pieces in cutting order.
-    pub pieces: Vec<BarPiece>,
-    /// What is left in the hand after the last saw cut, mm: the length less the trim, the pieces and a kerf after each.
-    pub offcut: Tenths,
 }
 
 impl Timber {
