@@ -3,7 +3,7 @@
 use crate::cutting;
 use crate::heights::HeightsError;
 use crate::joists::JoistsError;
-use crate::length::{AmountError, Units};
+use crate::length::{AmountError, InUnits, Units};
 use crate::lines::LinesError;
 use crate::order::OrderError;
 use crate::packing::PackingError;
@@ -30,51 +30,14 @@ pub enum AnswerError {
         /// The same for whoever has only a job file to write in.
         in_file: &'static str,
     },
-    /// Three tapes make no angle.
+    /// The sums refuse it.
     #[error("{}", error.message(*units))]
-    Angle {
+    Refused {
         /// Why.
-        error: AngleError,
+        error: Refusal,
         /// The units to say it in.
         units: Units,
     },
-    /// The plates can't be laid out.
-    #[error("{}", error.message(*units))]
-    Plates {
-        /// Why.
-        error: PlatesError,
-        /// The units to say it in.
-        units: Units,
-    },
-    /// The joists can't be set out.
-    #[error("{}", error.message(*units))]
-    Joists {
-        /// Why.
-        error: JoistsError,
-        /// The units to say it in.
-        units: Units,
-    },
-    /// The list can't be cut.
-    #[error(transparent)]
-    Cuts(#[from] cutting::Error),
-    /// Levels that can't be answered.
-    #[error(transparent)]
-    Packing(#[from] PackingError),
-    /// A wall head that can't be answered.
-    #[error(transparent)]
-    Heights(#[from] HeightsError),
-    /// The lines can't be set out.
-    #[error(transparent)]
-    Lines(#[from] LinesError),
-    /// Offset-block readings that can't be judged.
-    #[error(transparent)]
-    Straight(AmountError),
-    /// A tape that can be none.
-    #[error(transparent)]
-    Tape(#[from] TapeError),
-    /// Readings that can't be judged.
-    #[error(transparent)]
-    Readings(#[from] readings::Error),
     /// A part of the sheet or the order that has its inputs can't be answered.
     #[error("{command}: {}", error.in_job_file())]
     Part {
@@ -91,15 +54,62 @@ pub enum AnswerError {
         /// Why.
         error: Box<Self>,
     },
+}
+
+/// Why the sums of a command can't answer.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[error(transparent)]
+pub enum Refusal {
+    /// Three tapes make no angle.
+    Angle(#[from] AngleError),
+    /// The plates can't be laid out.
+    Plates(#[from] PlatesError),
+    /// The joists can't be set out.
+    Joists(#[from] JoistsError),
+    /// The list can't be cut.
+    Cuts(#[from] cutting::Error),
+    /// Levels that can't be answered.
+    Packing(#[from] PackingError),
+    /// A wall head that can't be answered.
+    Heights(#[from] HeightsError),
+    /// The lines can't be set out.
+    Lines(#[from] LinesError),
+    /// Offset-block readings that can't be judged.
+    Straight(#[from] AmountError),
+    /// A tape that can be none.
+    Tape(#[from] TapeError),
+    /// Readings that can't be judged.
+    Readings(#[from] readings::Error),
     /// The plan doesn't fit the sheet.
-    #[error(transparent)]
     Sketch(#[from] SketchError),
     /// The order can't be made out.
-    #[error(transparent)]
     Order(#[from] OrderError),
 }
 
+impl InUnits for Refusal {
+    fn message(&self, units: Units) -> String {
+        match self {
+            Self::Angle(error) => error.message(units),
+            Self::Plates(error) => error.message(units),
+            Self::Joists(error) => error.message(units),
+            Self::Cuts(error) => error.message(units),
+            Self::Packing(error) => error.message(units),
+            Self::Heights(error) => error.message(units),
+            Self::Lines(error) => error.message(units),
+            Self::Straight(error) => error.message(units),
+            Self::Readings(error) => error.message(units),
+            Self::Order(error) => error.message(units),
+            Self::Tape(_) | Self::Sketch(_) => self.to_string(),
+        }
+    }
+}
+
 impl AnswerError {
+    /// The sums' refusal, to be said in `units`.
+    pub(super) fn refused<E: Into<Refusal>>(units: Units) -> impl Fn(E) -> Self {
+        move |error| Self::Refused { error: error.into(), units }
+    }
+
     /// The same said to whoever has only a job file to write in: what is missing by its field, without the options of the
     /// command that would ask for it alone.
     #[must_use]

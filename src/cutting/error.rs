@@ -1,15 +1,15 @@
 //! Why a cut list cannot be made.
 
 use crate::exact::{Pence, Tenths};
+use crate::length::{InUnits, Units};
 
-/// Why a cut list cannot be made. Lengths are mm in the messages.
+/// Why a cut list cannot be made.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("{}", self.message(Units::Mm))]
 pub enum Error {
     /// Nothing to cut.
-    #[error("there is nothing to cut: give at least one {0}")]
     Nothing(&'static str),
     /// More of something than can be answered.
-    #[error("{what}: {count} given, {most} is the most")]
     TooMany {
         /// What there is too much of.
         what: &'static str,
@@ -19,9 +19,6 @@ pub enum Error {
         most: usize,
     },
     /// More bars than anyone would buy at once.
-    #[error(
-        "it takes {count} bars or more and {most} is the most: check the lengths to cut and to buy, and their units"
-    )]
     TooManyBars {
         /// How many bars the whole length fills.
         count: usize,
@@ -29,7 +26,6 @@ pub enum Error {
         most: usize,
     },
     /// A length that is zero, negative or too long.
-    #[error("{what}: {length} mm is no usable length: write one from {least} to {most} mm")]
     Length {
         /// Which length.
         what: String,
@@ -41,7 +37,6 @@ pub enum Error {
         most: Tenths,
     },
     /// A price that is negative or too high.
-    #[error("{what}: {price} is no usable price: write one from 0.00 to {most}")]
     Price {
         /// Which price.
         what: String,
@@ -51,7 +46,6 @@ pub enum Error {
         most: Pence,
     },
     /// An interval of allowed splices that ends before it starts.
-    #[error("run {run}: the splice zone {from} to {to} mm ends before it starts")]
     Zone {
         /// The run's name.
         run: String,
@@ -61,7 +55,6 @@ pub enum Error {
         to: Tenths,
     },
     /// The trim leaves nothing of any bar.
-    #[error("the end trim of {trim} mm leaves nothing of a {length} mm bar")]
     Trim {
         /// Trim on each bar.
         trim: Tenths,
@@ -69,10 +62,6 @@ pub enum Error {
         length: Tenths,
     },
     /// A run longer than any bar that no allowed set of splices can make up.
-    #[error(
-        "run {run}: {length} mm cannot be made up: no bar gives more than {longest} mm, and the allowed \
-         splices leave a stretch that is longer; widen the splice zones or add a longer stock length"
-    )]
     Unspliceable {
         /// The run's name.
         run: String,
@@ -82,7 +71,6 @@ pub enum Error {
         longest: Tenths,
     },
     /// A piece longer than any bar.
-    #[error("piece of {length} mm: no bar gives more than {longest} mm; add a longer stock length")]
     PieceTooLong {
         /// Length of the piece.
         length: Tenths,
@@ -90,7 +78,6 @@ pub enum Error {
         longest: Tenths,
     },
     /// A time to look for that is none, or too long.
-    #[error("{given} is no usable time: write 0 to {most} seconds")]
     Seconds {
         /// The seconds as given.
         given: String,
@@ -98,8 +85,50 @@ pub enum Error {
         most: u32,
     },
     /// Every stock length is counted, and together they do not reach.
-    #[error(
-        "the stock runs out: no layout was found within the counted bars; add a length that can be bought"
-    )]
     StockRunsOut,
+}
+
+impl InUnits for Error {
+    fn message(&self, units: Units) -> String {
+        let length = |length: &Tenths| units.with_unit(length.to_mm().0);
+        match self {
+            Self::Nothing(what) => format!("there is nothing to cut: give at least one {what}"),
+            Self::TooMany { what, count, most } => format!("{what}: {count} given, {most} is the most"),
+            Self::TooManyBars { count, most } => format!(
+                "it takes {count} bars or more and {most} is the most: check the lengths to cut and to buy, and their \
+                 units"
+            ),
+            Self::Length { what, length: given, least, most } => format!(
+                "{what}: {} is no usable length: write one from {} to {}",
+                length(given),
+                length(least),
+                length(most)
+            ),
+            Self::Price { what, price, most } => {
+                format!("{what}: {price} is no usable price: write one from 0.00 to {most}")
+            }
+            Self::Zone { run, from, to } => {
+                format!("run {run}: the splice zone {} to {} ends before it starts", length(from), length(to))
+            }
+            Self::Trim { trim, length: bar } => {
+                format!("the end trim of {} leaves nothing of a bar of {}", length(trim), length(bar))
+            }
+            Self::Unspliceable { run, length: whole, longest } => format!(
+                "run {run}: {} cannot be made up: no bar gives more than {}, and the allowed splices leave a stretch \
+                 that is longer; widen the splice zones or add a longer stock length",
+                length(whole),
+                length(longest)
+            ),
+            Self::PieceTooLong { length: piece, longest } => format!(
+                "piece of {}: no bar gives more than {}; add a longer stock length",
+                length(piece),
+                length(longest)
+            ),
+            Self::Seconds { given, most } => format!("{given} is no usable time: write 0 to {most} seconds"),
+            Self::StockRunsOut => {
+                "the stock runs out: no layout was found within the counted bars; add a length that can be bought"
+                    .to_owned()
+            }
+        }
+    }
 }

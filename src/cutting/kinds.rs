@@ -35,7 +35,7 @@ pub(super) fn usable_kinds(stock: &[Stock], rules: Rules, most: usize) -> Result
     let mut kinds = Vec::new();
     for (place, item) in stock.iter().enumerate() {
         check_length(&format!("stock length {}", place + 1), item.length, Tenths(1))?;
-        check_price(&format!("the price of the {} mm stock length", item.length), item.price)?;
+        check_price(&format!("the price of stock length {}", place + 1), item.price)?;
         if item.length <= rules.trim {
             return Err(Error::Trim { trim: rules.trim, length: item.length });
         }

@@ -1,12 +1,12 @@
 //! What can be wrong with a wall head and its layers.
 
-use crate::length::{AmountError, Units};
+use crate::length::{AmountError, InUnits, Units};
 
 /// Heights that can't be answered. Lengths in mm.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[error("{}", self.message(Units::Mm))]
 pub enum HeightsError {
     /// An amount that no sum can take.
-    #[error(transparent)]
     Amount(#[from] AmountError),
     /// A stack layer whose name has no role.
     #[error(
@@ -29,7 +29,6 @@ pub enum HeightsError {
     )]
     NoLevelDepth,
     /// A level deeper than the drop taken to its top.
-    #[error("{}", self.message(Units::Mm))]
     BelowDatum {
         /// The drop.
         drop: f64,
@@ -37,7 +36,6 @@ pub enum HeightsError {
         depth: f64,
     },
     /// Layers that leave nothing for the panel, or its rails nothing for the stud.
-    #[error("{}", self.message(Units::Mm))]
     NoRoomFor {
         /// What has no room.
         what: &'static str,
@@ -46,11 +44,10 @@ pub enum HeightsError {
     },
 }
 
-impl HeightsError {
-    /// What is wrong, with lengths in `units`.
-    #[must_use]
-    pub fn message(&self, units: Units) -> String {
+impl InUnits for HeightsError {
+    fn message(&self, units: Units) -> String {
         match self {
+            Self::Amount(error) => error.message(units),
             Self::BelowDatum { drop, depth } => format!(
                 "drop of {} from a level {} deep: the wall head comes out below the datum",
                 units.fine(*drop),

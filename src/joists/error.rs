@@ -1,17 +1,16 @@
 //! What can be wrong with joists to be set out.
 
 use super::input::Support;
-use crate::length::{AmountError, Units};
+use crate::length::{AmountError, InUnits, Units};
 use crate::packers::PackersError;
 
 /// Joists that can't be set out. Lengths in mm.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[error("{}", self.message(Units::Mm))]
 pub enum JoistsError {
     /// An amount that no sum can take.
-    #[error(transparent)]
     Amount(#[from] AmountError),
     /// Packers that can be none, or a gap that they can't fill.
-    #[error(transparent)]
     Packers(#[from] PackersError),
     /// A support without a side.
     #[error("the joists need a side at both ends, such as AB at one and EF at the other")]
@@ -35,7 +34,6 @@ pub enum JoistsError {
         to: String,
     },
     /// A bearing longer than its wall is thick.
-    #[error("{}", self.message(Units::Mm))]
     Bearing {
         /// The bearing.
         bearing: f64,
@@ -43,7 +41,6 @@ pub enum JoistsError {
         wall: f64,
     },
     /// Joists so close that they touch.
-    #[error("{}", self.message(Units::Mm))]
     Centres {
         /// The centres.
         centres: f64,
@@ -51,7 +48,6 @@ pub enum JoistsError {
         thickness: f64,
     },
     /// No room for a joist between two walls, or at its length.
-    #[error("{}", self.message(Units::Mm))]
     NoRoom {
         /// What there is no room for.
         what: &'static str,
@@ -69,7 +65,6 @@ pub enum JoistsError {
         problem: &'static str,
     },
     /// A joist to be doubled that has no room beside it.
-    #[error("{}", self.message(Units::Mm))]
     Doubled {
         /// Where it was wanted.
         at: f64,
@@ -91,11 +86,10 @@ pub enum JoistsError {
     Fall(f64),
 }
 
-impl JoistsError {
-    /// What is wrong, with lengths in `units`.
-    #[must_use]
-    pub fn message(&self, units: Units) -> String {
+impl InUnits for JoistsError {
+    fn message(&self, units: Units) -> String {
         match self {
+            Self::Amount(error) => error.message(units),
             Self::Packers(error) => error.message(units),
             Self::Bearing { bearing, wall } => format!(
                 "a bearing of {} is more than the wall is thick, {}: write a shorter one, or the wall's thickness",

@@ -1,10 +1,13 @@
 //! Whether a number can be the length, or the count, that a sum wants.
 
+use super::in_units::InUnits;
+use super::units::Units;
+
 /// An amount that a sum can't take. Lengths in mm.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[error("{}", self.message(Units::Mm))]
 pub enum AmountError {
     /// A figure that is not a length, or out of all proportion.
-    #[error("{what}: {value} is not a length that can be used: write a finite number of mm within ±{most}")]
     NotALength {
         /// What was given.
         what: String,
@@ -14,7 +17,6 @@ pub enum AmountError {
         most: f64,
     },
     /// A figure that has to be more than nothing.
-    #[error("{what}: {value} has to be more than 0 mm")]
     NotPositive {
         /// What was given.
         what: String,
@@ -22,7 +24,6 @@ pub enum AmountError {
         value: f64,
     },
     /// A figure that may not be negative.
-    #[error("{what}: {value} may not be less than 0 mm")]
     Negative {
         /// What was given.
         what: String,
@@ -30,7 +31,6 @@ pub enum AmountError {
         value: f64,
     },
     /// Too many of something.
-    #[error("{what}: {count} is more than the {most} that are taken at a time")]
     TooMany {
         /// What there is too much of.
         what: &'static str,
@@ -39,6 +39,27 @@ pub enum AmountError {
         /// How many are taken.
         most: usize,
     },
+}
+
+impl InUnits for AmountError {
+    fn message(&self, units: Units) -> String {
+        match self {
+            Self::NotALength { what, value, most } => format!(
+                "{what}: {} is not a length that can be used: write one within ±{}",
+                units.with_unit(*value),
+                units.with_unit(*most)
+            ),
+            Self::NotPositive { what, value } => {
+                format!("{what}: {} has to be more than 0", units.with_unit(*value))
+            }
+            Self::Negative { what, value } => {
+                format!("{what}: {} may not be less than 0", units.with_unit(*value))
+            }
+            Self::TooMany { what, count, most } => {
+                format!("{count} {what} are more than the {most} that are taken at a time")
+            }
+        }
+    }
 }
 
 /// The largest magnitude of any length taken, mm: ten kilometres.

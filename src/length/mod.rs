@@ -36,6 +36,7 @@
 
 mod amount;
 mod error;
+mod in_units;
 mod meant;
 mod print;
 mod read;
@@ -45,6 +46,7 @@ mod units;
 pub use amount::AmountError;
 pub(crate) use amount::{at_most, not_negative, positive, usable};
 pub use error::{LengthError, UnknownUnits};
+pub use in_units::InUnits;
 pub use print::{decimal, trimmed};
 pub(crate) use scan::{dashed_inches, scan};
 pub use units::{LONGEST, Length, MM_PER_FOOT, MM_PER_INCH, Units};

@@ -6,14 +6,15 @@ use serde::Serialize;
 use super::boards::{Board, BoardKind, board};
 use super::checks::{Checks, checks};
 use super::clearing::clear;
-use super::faces::{Faces, Wall, WallError};
+use super::error::LinesError;
+use super::faces::{Faces, Wall};
 use super::ground::Ground;
 use super::marks::{MarksQuestion, SideMarks, running_marks};
-use super::offset::{Offset, OffsetError, offset_outline};
+use super::offset::{Offset, offset_outline};
 use super::profiles::{Profile, Size, profiles};
 use super::runs::{Reach, Run, runs};
 use crate::geometry::{Mm, Point, Ratio};
-use crate::length::{AmountError, MM_PER_FOOT, MM_PER_INCH, Units, not_negative, positive, usable};
+use crate::length::{MM_PER_FOOT, MM_PER_INCH, Units, not_negative, positive, usable};
 use crate::plan::Footprint;
 use crate::sag::{line_weight, parabola, pull_for};
 
@@ -98,7 +99,7 @@ impl LinesQuestion<'_> {
         if let Some(centres) = marks.studs {
             let most = self.footprint.perimeter() / MOST_STUDS;
             if positive("the studs' centres", centres)? < most {
-                return Err(LinesError::Studs { centres, units: self.units });
+                return Err(LinesError::Studs(centres));
             }
         }
         for item in &marks.items {
@@ -177,49 +178,6 @@ pub struct Lines {
     pub marks: Vec<SideMarks>,
 }
 
-/// Lines that can't be set out.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
-pub enum LinesError {
-    /// The wall.
-    #[error(transparent)]
-    Wall(#[from] WallError),
-    /// The offset outline.
-    #[error(transparent)]
-    Offset(#[from] OffsetError),
-    /// A length, a weight or a pull that can be none.
-    #[error(transparent)]
-    Amount(#[from] AmountError),
-    /// A side that the outline has not.
-    #[error("there is no side {}: the outline has {sides}", side.saturating_add(1))]
-    NoSide {
-        /// Its index as given.
-        side: usize,
-        /// How many sides there are.
-        sides: usize,
-    },
-    /// Studs nearer than can be meant.
-    #[error("studs at {} are too close: check the number and its unit", units.with_unit(*centres))]
-    Studs {
-        /// Their centres, mm.
-        centres: f64,
-        /// The units to say it in.
-        units: Units,
-    },
-    /// Profiles too near.
-    #[error(
-        "{} is too near: the boards would stand in the dig or in the way of the other lines; write {} or more",
-        units.with_unit(*setback), units.with_unit(*least)
-    )]
-    Setback {
-        /// As asked, mm.
-        setback: f64,
-        /// The least that works, mm.
-        least: f64,
-        /// The units to say it in.
-        units: Units,
-    },
-}
-
 /// The least setback, mm, at which a board clears the outermost face and the boards round its corner, to the next 50 mm
 /// or 2 in.
 #[must_use]
@@ -240,7 +198,7 @@ pub fn lines(question: &LinesQuestion<'_>) -> Result<Lines, LinesError> {
     let faces = question.wall.faces()?;
     let least = least_setback(&faces, units);
     if setback < least {
-        return Err(LinesError::Setback { setback, least, units });
+        return Err(LinesError::Setback { setback, least });
     }
     let reach = Reach::new(&faces, setback);
     let ground = Ground::of(footprint);

@@ -21,6 +21,7 @@ mod answer;
 mod boards;
 mod checks;
 mod clearing;
+mod error;
 mod faces;
 mod fit;
 mod ground;
@@ -32,11 +33,11 @@ mod runs;
 mod straight;
 
 pub use answer::{
-    Lines, LinesError, LinesQuestion, SAG_LIMIT, StringLine, StringTotal, WallLine, least_setback, lines,
-    usual_setback,
+    Lines, LinesQuestion, SAG_LIMIT, StringLine, StringTotal, WallLine, least_setback, lines, usual_setback,
 };
 pub use boards::{Board, BoardKind, Nail};
 pub use checks::{Between, CheckRectangle, Checks};
+pub use error::LinesError;
 pub use faces::{Face, Faces, Layer, Wall, WallError};
 pub use fit::{Fit, least_squares, narrowest};
 pub use limit::{OffsetLimit, Stop, offset_limit};

@@ -2,6 +2,8 @@
 
 use super::MOST_MONEY;
 use super::figures::MOST_QUANTITY;
+use crate::exact::Tenths;
+use crate::length::{InUnits, Units};
 
 /// An order that can't be made out.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -27,14 +29,14 @@ pub enum OrderError {
         item: String,
     },
     /// A roll too short to be joined.
-    #[error("a roll of {item} is {roll} mm long and a joint takes {lap} mm: write a longer roll as `pack`")]
+    #[error("{}", self.message(Units::Mm))]
     ShortRoll {
         /// The item.
         item: String,
         /// The roll's length, mm.
-        roll: crate::exact::Tenths,
+        roll: Tenths,
         /// What a joint takes, mm.
-        lap: crate::exact::Tenths,
+        lap: Tenths,
     },
     /// More than is taken.
     #[error("the quantity of {item} is over {MOST_QUANTITY}: check the number and its unit")]
@@ -48,4 +50,17 @@ pub enum OrderError {
         /// The item, or the order.
         what: String,
     },
+}
+
+impl InUnits for OrderError {
+    fn message(&self, units: Units) -> String {
+        match self {
+            Self::ShortRoll { item, roll, lap } => format!(
+                "a roll of {item} is {} long and a joint takes {}: write a longer roll as `pack`",
+                units.with_unit(roll.to_mm().0),
+                units.with_unit(lap.to_mm().0)
+            ),
+            other => other.to_string(),
+        }
+    }
 }

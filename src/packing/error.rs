@@ -1,14 +1,14 @@
 //! What can be wrong with levels to be packed from.
 
-use crate::length::{AmountError, Units};
+use crate::length::{AmountError, InUnits, Units};
 use crate::packers::PackersError;
 use crate::plan::SpotError;
 
 /// A packing that can't be answered. Lengths in mm.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[error("{}", self.message(Units::Mm))]
 pub enum PackingError {
     /// An amount that no sum can take.
-    #[error(transparent)]
     Amount(#[from] AmountError),
     /// A place that is not on the plan, or has no plate.
     #[error(transparent)]
@@ -31,7 +31,6 @@ pub enum PackingError {
         given: String,
     },
     /// A height difference that no packer fills.
-    #[error("{}", self.message(Units::Mm))]
     NotPacking {
         /// The place.
         name: String,
@@ -41,15 +40,13 @@ pub enum PackingError {
         most: f64,
     },
     /// Packers that can be none, or a gap that they can't fill.
-    #[error(transparent)]
     Packers(#[from] PackersError),
 }
 
-impl PackingError {
-    /// What is wrong, with lengths in `units`.
-    #[must_use]
-    pub fn message(&self, units: Units) -> String {
+impl InUnits for PackingError {
+    fn message(&self, units: Units) -> String {
         match self {
+            Self::Amount(error) => error.message(units),
             Self::NotPacking { name, gap, most } => format!(
                 "{name} lies {} {} the datum: more than the {} that can be packed; check the reading and its unit",
                 units.gap(gap.abs()),

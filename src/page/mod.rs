@@ -6,9 +6,8 @@
 //!
 //! let mut page = Page::new();
 //! page.heading("Sides");
-//! let mut table = Table::new().words("Side").numbers("mm");
-//! table.row(["AB", "7800"]);
-//! page.table(table).remarks.caution("mind the step");
+//! let sides = Table::of([("AB", "7800")]).words("Side", |(name, _)| name).numbers("mm", |(_, mm)| mm);
+//! page.table(sides).remarks.caution("mind the step");
 //! assert!(text(&page, Look::default()).contains("AB     7800"), "{}", text(&page, Look::default()));
 //! assert!(html(&page, "Plot 4").starts_with("<!DOCTYPE html>"));
 //! ```

@@ -28,38 +28,12 @@ pub struct Table {
 }
 
 impl Table {
-    /// A table without columns or rows.
-    #[must_use]
-    pub fn new() -> Self {
-        Self::default()
-    }
-
-    /// Adds a column of words.
-    #[must_use]
-    pub fn words(mut self, head: impl Into<String>) -> Self {
-        self.columns.push(Column { head: head.into(), align: Align::Left });
-        self
-    }
-
-    /// Adds a column of numbers.
-    #[must_use]
-    pub fn numbers(mut self, head: impl Into<String>) -> Self {
-        self.columns.push(Column { head: head.into(), align: Align::Right });
-        self
-    }
-
     /// A row for each of `things`, without columns yet: each column is then added with what of a thing stands in it.
     #[must_use]
     pub fn of<T: Copy>(things: impl IntoIterator<Item = T>) -> Filling<T> {
         let things: Vec<T> = things.into_iter().collect();
         let rows = vec![vec![]; things.len()];
         Filling { things, table: Self { columns: vec![], rows } }
-    }
-
-    /// Adds a row, in the columns' order.
-    pub fn row(&mut self, cells: impl IntoIterator<Item = impl Into<String>>) -> &mut Self {
-        self.rows.push(cells.into_iter().map(Into::into).collect());
-        self
     }
 }
 

@@ -1,16 +1,16 @@
 //! Why plates can't be laid out.
 
 use crate::cutting;
-use crate::length::{AmountError, Units};
+use crate::length::{AmountError, InUnits, Units};
 
 /// The least distance between two of anything that is set out along a plate, mm: nearer than that is a slip of the unit.
 pub const CLOSEST: f64 = 100.0;
 
-/// Why plates can't be laid out. Lengths are mm, and in `Display` said in mm: see [`PlatesError::message`].
+/// Why plates can't be laid out. Lengths in mm.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[error("{}", self.message(Units::Mm))]
 pub enum PlatesError {
     /// A side that is shorter than what the plates at its ends take off.
-    #[error("{}", self.message(Units::Mm))]
     NoRoom {
         /// The side.
         side: String,
@@ -20,7 +20,6 @@ pub enum PlatesError {
         width: f64,
     },
     /// Two plates, or a plate and a wall, that would lie over each other.
-    #[error("{}", self.message(Units::Mm))]
     Overlap {
         /// The side the plate lies on.
         first: String,
@@ -30,7 +29,6 @@ pub enum PlatesError {
         width: f64,
     },
     /// Two openings that overlap.
-    #[error("{}", self.message(Units::Mm))]
     OpeningsOverlap {
         /// The side.
         side: String,
@@ -40,13 +38,11 @@ pub enum PlatesError {
         second: f64,
     },
     /// The binder's splices can't keep clear of the plate's.
-    #[error("{}", self.message(Units::Mm))]
     NoLap {
         /// The distance to keep, mm.
         lap: f64,
     },
     /// A length that can be none.
-    #[error(transparent)]
     Amount(AmountError),
     /// A side that the outline has not.
     #[error("there is no side {}: the outline has {sides}", side.saturating_add(1))]
@@ -57,13 +53,11 @@ pub enum PlatesError {
         sides: usize,
     },
     /// Two of anything set out nearer than can be meant.
-    #[error("{}", self.message(Units::Mm))]
     TooClose {
         /// The distance as given, mm.
         every: f64,
     },
     /// An anchor rule whose least distance from an end is more than its most.
-    #[error("{}", self.message(Units::Mm))]
     Edge {
         /// The least distance, mm.
         edge: f64,
@@ -71,7 +65,6 @@ pub enum PlatesError {
         end: f64,
     },
     /// An anchor rule whose least between two leaves no room for its most.
-    #[error("{}", self.message(Units::Mm))]
     Apart {
         /// The least distance, mm.
         apart: f64,
@@ -79,7 +72,6 @@ pub enum PlatesError {
         spacing: f64,
     },
     /// Studs that leave no place between them for an anchor.
-    #[error("{}", self.message(Units::Mm))]
     NoClearPlace {
         /// How far an anchor keeps from a stud's middle, mm.
         clear: f64,
@@ -87,22 +79,20 @@ pub enum PlatesError {
         centres: f64,
     },
     /// A roll of damp-proof course too short to lap.
-    #[error("{}", self.message(Units::Mm))]
     ShortRoll {
         /// Its length, mm.
         roll: f64,
     },
     /// The cut list can't be made.
-    #[error(transparent)]
     Cutting(#[from] cutting::Error),
 }
 
-impl PlatesError {
-    /// What is wrong, with lengths in `units`.
-    #[must_use]
-    pub fn message(&self, units: Units) -> String {
+impl InUnits for PlatesError {
+    fn message(&self, units: Units) -> String {
         let mm = |length: &f64| units.with_unit(*length);
         match self {
+            Self::Amount(error) => error.message(units),
+            Self::Cutting(error) => error.message(units),
             Self::NoRoom { side, length, width } => format!(
                 "side {side} is {} long: there is no room on it between plates {} wide; check the width or the plan",
                 mm(length),

@@ -1,12 +1,13 @@
 //! What can be wrong with the readings handed in.
 
+use crate::length::{InUnits, Units};
 use crate::tape::TapeError;
 
 /// Why a set of readings could not be judged at all.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[error("{}", self.message(Units::Mm))]
 pub enum Error {
     /// A plan corner is too far off, or falls on another.
-    #[error("corner {corner} of the plan is at ({x}, {y}): give each corner its own place, within 1 km")]
     Corner {
         /// The corner's letter.
         corner: char,
@@ -68,7 +69,6 @@ pub enum Error {
         count: usize,
     },
     /// Not a length a tape can read.
-    #[error("reading {line}: {value} mm is not a length on a tape: it must be above 0 and up to 1 km")]
     NotALength {
         /// The line's name.
         line: String,
@@ -76,9 +76,6 @@ pub enum Error {
         value: f64,
     },
     /// Nothing is left of a reading once the held-on length and the corrections are taken off.
-    #[error(
-        "reading {line}: {value} mm leaves {left} mm after what is taken off: check the reading and the length held on"
-    )]
     NothingLeft {
         /// The line's name.
         line: String,
@@ -105,4 +102,26 @@ pub enum Error {
         /// How many sides there are.
         count: usize,
     },
+}
+
+impl InUnits for Error {
+    fn message(&self, units: Units) -> String {
+        match self {
+            Self::Corner { corner, x, y } => format!(
+                "corner {corner} of the plan is at ({}, {}): give each corner its own place, within 1 km",
+                units.with_unit(*x),
+                units.with_unit(*y)
+            ),
+            Self::NotALength { line, value } => format!(
+                "reading {line}: {} is not a length on a tape: it must be above 0 and up to 1 km",
+                units.with_unit(*value)
+            ),
+            Self::NothingLeft { line, value, left } => format!(
+                "reading {line}: {} leaves {} after what is taken off: check the reading and the length held on",
+                units.with_unit(*value),
+                units.with_unit(*left)
+            ),
+            other => other.to_string(),
+        }
+    }
 }

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::geometry::{Mm, Ratio, angle_between};
-use crate::length::Units;
+use crate::length::{InUnits, Units};
 use crate::tape::{Tape, TapeError};
 
 /// Three tapes that make no angle.
@@ -26,10 +26,8 @@ pub enum AngleError {
     },
 }
 
-impl AngleError {
-    /// What is wrong, with lengths in `units`.
-    #[must_use]
-    pub fn message(&self, units: Units) -> String {
+impl InUnits for AngleError {
+    fn message(&self, units: Units) -> String {
         match self {
             Self::NotPositive => {
                 "each of the three tapes must be more than zero: two along the sides from the corner, then between \

@@ -172,7 +172,7 @@ const LIMITS: [Limit; 28] = [
             let across = 200 + 100 * n;
             words(&format!("joists {across}x3000 --house AB --from AB --to CD --centres 100 --bearing 100"))
         },
-        "1001 is more than the 1000 that are taken at a time",
+        "1001 joists are more than the 1000 that are taken at a time",
     ),
     (
         "job/text/bulk.rs",
@@ -218,7 +218,7 @@ const LIMITS: [Limit; 28] = [
         "MOST_STUDS",
         1_500,
         |n| words(&format!("packs {}x6000 --studs 100 --staff A=1400,B=1400", 69_000 + 100 * (n - 1_500))),
-        "is more than the 1500 that are taken at a time",
+        "are more than the 1500 that are taken at a time",
     ),
     (
         "plan/limits.rs",

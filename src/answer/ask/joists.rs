@@ -20,8 +20,8 @@ impl Asked for RoofJoists {
     fn asked(job: &Job, known: &[Part]) -> Result<Self, AnswerError> {
         let footprint = job.plan()?;
         let asked = job.joists.as_ref().ok_or(NO_JOISTS)?;
-        let set_out = joists(footprint, &asked.question, job.units)
-            .map_err(|error| AnswerError::Joists { error, units: job.units })?;
+        let set_out =
+            joists(footprint, &asked.question, job.units).map_err(AnswerError::refused(job.units))?;
         let cut = if asked.timber.is_empty() {
             None
         } else {
@@ -29,7 +29,8 @@ impl Asked for RoofJoists {
             let pieces =
                 pieces.map(|piece| Wanted { length: Tenths::nearest(piece.length.0), count: piece.count });
             let timber = asked.timber.clone();
-            Some(cuts(&cuts::Question { pieces: pieces.collect(), timber, seconds: asked.seconds })?)
+            let question = cuts::Question { pieces: pieces.collect(), timber, seconds: asked.seconds };
+            Some(cuts(&question).map_err(AnswerError::refused(job.units))?)
         };
         let ceiling = match Heights::part(job, known) {
             Ok(heights) => under(&set_out, heights.ceiling_height.0),

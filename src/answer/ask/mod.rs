@@ -66,7 +66,7 @@ impl Asked for Diagonals {
     fn asked(job: &Job, _: &[Part]) -> Result<Self, AnswerError> {
         let options =
             Options { tape: job.tape, units: job.units, spares: job.spares, limit: job.check_limit };
-        Ok(diagonals(job.plan()?, &options)?)
+        diagonals(job.plan()?, &options).map_err(AnswerError::refused(job.units))
     }
 }
 
@@ -83,7 +83,7 @@ impl Asked for Corners {
             corner: job.angle.and_then(|angle| angle.corner),
             limit: job.angle.and_then(|angle| angle.limit),
         };
-        corners(&question).map_err(|error| AnswerError::Angle { error, units: job.units })
+        corners(&question).map_err(AnswerError::refused(job.units))
     }
 }
 
@@ -98,7 +98,7 @@ impl Asked for Lines {
             marks: job.lines.marks.as_ref(),
             units: job.units,
         };
-        Ok(lines(&question)?)
+        lines(&question).map_err(AnswerError::refused(job.units))
     }
 }
 
@@ -109,7 +109,7 @@ impl Asked for Plates {
         if options.timber.is_empty() {
             return Err(NO_STOCK);
         }
-        plates(footprint, options).map_err(|error| AnswerError::Plates { error, units: job.units })
+        plates(footprint, options).map_err(AnswerError::refused(job.units))
     }
 }
 
@@ -119,7 +119,7 @@ impl Asked for Cuts {
         if question.timber.is_empty() {
             return Err(NO_STOCK);
         }
-        Ok(cuts(question)?)
+        cuts(question).map_err(AnswerError::refused(job.units))
     }
 }
 
@@ -127,27 +127,27 @@ impl Asked for Readings {
     fn asked(job: &Job, _: &[Part]) -> Result<Self, AnswerError> {
         let footprint = job.plan()?;
         let taped = job.readings.as_ref().ok_or(NOTHING_TAPED)?;
-        Ok(readings::readings(&taped.input(footprint, job.units))?)
+        readings::readings(&taped.input(footprint, job.units)).map_err(AnswerError::refused(job.units))
     }
 }
 
 impl Asked for Straight {
     fn asked(job: &Job, _: &[Part]) -> Result<Self, AnswerError> {
         let question = job.straight.as_ref().ok_or(NO_BLOCK_READINGS)?;
-        straight(question).map_err(AnswerError::Straight)?.ok_or(NO_BLOCK_READINGS)
+        straight(question).map_err(AnswerError::refused(job.units))?.ok_or(NO_BLOCK_READINGS)
     }
 }
 
 impl Asked for Packs {
     fn asked(job: &Job, _: &[Part]) -> Result<Self, AnswerError> {
-        Ok(packs(job.plan()?, job.packs.as_ref().ok_or(NO_LEVELS)?)?)
+        packs(job.plan()?, job.packs.as_ref().ok_or(NO_LEVELS)?).map_err(AnswerError::refused(job.units))
     }
 }
 
 impl Asked for Heights {
     fn asked(job: &Job, _: &[Part]) -> Result<Self, AnswerError> {
         let given = job.heights.as_ref().filter(|head| !head.drops.is_empty() || head.ceiling.is_some());
-        Ok(heights(&on_packs(given.ok_or(NO_HEIGHTS)?, job)?)?)
+        heights(&on_packs(given.ok_or(NO_HEIGHTS)?, job)?).map_err(AnswerError::refused(job.units))
     }
 }
 
@@ -156,7 +156,8 @@ fn on_packs(head: &WallHead, job: &Job) -> Result<WallHead, AnswerError> {
     let mut head = head.clone();
     let placed = head.drops.iter().any(|drop| drop.place.is_some());
     if let (true, Some(footprint), Some(packing)) = (placed, &job.footprint, &job.packs) {
-        let gaps = packs(footprint, &Packing { packers: vec![], ..packing.clone() })?;
+        let gaps = packs(footprint, &Packing { packers: vec![], ..packing.clone() })
+            .map_err(AnswerError::refused(job.units))?;
         for drop in &mut head.drops {
             let mut all = gaps.stations.iter().chain(&gaps.studs);
             let there = all.find(|station| Some(&station.name) == drop.place.as_ref());

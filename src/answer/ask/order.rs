@@ -4,6 +4,7 @@ use super::gathering::gathered;
 use crate::answer::commands::{Asked, Part};
 use crate::answer::error::AnswerError;
 use crate::job::Job;
+use crate::length::Units;
 use crate::order::{self, NotOrdered, Order};
 
 /// Said of a job without a part that needs anything: it has no options to name.
@@ -12,7 +13,7 @@ const NOTHING: &str = "there is nothing to order: give `plates`, `cuts`, `packs`
 impl Asked for Order {
     /// Every part that something is given for is answered, unless it is among the `known`.
     fn asked(job: &Job, known: &[Part]) -> Result<Self, AnswerError> {
-        made_out(&gathered(job, known)?)
+        made_out(&gathered(job, known)?, job.units)
     }
 }
 
@@ -64,13 +65,14 @@ pub fn order_of_plots(plots: &[(String, Job)]) -> Result<(Job, Order), AnswerErr
         whole.remarks.push(format!("{plot} has another price list: the first plot's is taken for all"));
     }
     whole.plots = names;
-    Ok((head, made_out(&whole)?))
+    let order = made_out(&whole, head.units)?;
+    Ok((head, order))
 }
 
 /// The order of what was gathered.
-fn made_out(question: &order::Question) -> Result<Order, AnswerError> {
+fn made_out(question: &order::Question, units: Units) -> Result<Order, AnswerError> {
     if question.needs.is_empty() && question.from_van.is_empty() {
         return Err(AnswerError::Missing { typed: NOTHING, in_file: NOTHING });
     }
-    Ok(order::order(question)?)
+    order::order(question).map_err(AnswerError::refused(units))
 }

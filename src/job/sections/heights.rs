@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 use crate::heights::{End, HeightsError, Joists, Layer, Taped, WallHead, heights};
 use crate::job::LengthEntry;
 use crate::job::cursor::Cursor;
-use crate::length::{Length, Units};
+use crate::length::{InUnits, Length, Units};
 use crate::plan::{Footprint, Spot};
 use crate::rules::ROOF_FALLS;
 use crate::words::quoted;

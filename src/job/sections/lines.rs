@@ -9,9 +9,10 @@ use super::along::{Along, AlongEntries};
 use crate::job::cursor::Cursor;
 use crate::job::entries::{GRAMS_PER_METRE, NEWTONS, QuantityEntry};
 use crate::job::{EntryError, LengthEntry};
-use crate::length::Units;
+use crate::length::{InUnits, Units};
 use crate::lines::{
-    Layer, MarksQuestion, StringLine, Wall, WallError, least_setback, offset_outline, usual_setback,
+    Layer, LinesError, MarksQuestion, StringLine, Wall, WallError, least_setback, offset_outline,
+    usual_setback,
 };
 use crate::plan::Footprint;
 
@@ -152,11 +153,8 @@ fn read(section: &LinesSection, job: &mut LinesJob, at: Cursor<'_>) {
             job.setback = setback.unwrap_or(usual_setback(units).max(least));
             job.setback_assumed = setback.is_none();
             if job.setback < least {
-                at.field("setback").fault(crate::lines::LinesError::Setback {
-                    setback: job.setback,
-                    least,
-                    units,
-                });
+                let error = LinesError::Setback { setback: job.setback, least };
+                at.field("setback").fault(error.message(units));
             }
         }
         Err(error) => {

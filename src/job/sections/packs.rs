@@ -7,7 +7,7 @@ use crate::job::LengthEntry;
 use crate::job::cursor::Cursor;
 #[cfg(feature = "cli")]
 use crate::job::typed;
-use crate::length::{AmountError, Length, Units};
+use crate::length::{AmountError, InUnits, Length, Units};
 use crate::packers::{CLOSE_ENOUGH, Packer, make_up};
 use crate::packing::{Datum, Limit, Packing, PackingError, Readings, SetUp};
 use crate::plan::{Footprint, Spot};

@@ -1,7 +1,6 @@
 //! What goes under each joist.
 
 use crate::answer::RoofJoists;
-use crate::geometry::Mm;
 use crate::job::Job;
 use crate::joists::{Held, Joist, JoistEnd, Support};
 use crate::length::Units;
@@ -74,84 +73,59 @@ pub(super) fn under(page: &mut Page, answer: &RoofJoists, job: &Job) {
     page.table(table(&answer.set_out.joists, units, packed));
 }
 
+/// What the table says of an end of a joist.
+#[derive(PartialEq)]
+struct Cell {
+    held: Held,
+    up: String,
+    packers: String,
+}
+
 /// Joists beside each other that come out alike are one row.
 fn table(joists: &[Joist], units: Units, packed: bool) -> Table {
     let seated: Vec<&Joist> =
         joists.iter().filter(|j| j.from.seat.is_some() || j.to.seat.is_some()).collect();
-    let held = |of: &dyn Fn(&Joist) -> &JoistEnd, held: Held| {
-        seated.iter().any(|joist| of(joist).held == held && of(joist).seat.is_some())
+    let ends = [cells(&seated, |joist| &joist.from, units), cells(&seated, |joist| &joist.to, units)];
+    let places: Vec<usize> = (0..seated.len()).collect();
+    let alike = |a: &usize, b: &usize| ends.iter().all(|cells| cells[*a] == cells[*b]);
+    let mut table = Table::of(places.chunk_by(alike)).words("Joist", |places| match places {
+        [first, .., last] => format!("{} to {}", seated[*first].name, seated[*last].name),
+        _ => places.iter().map(|only| seated[*only].name.as_str()).collect(),
+    });
+    for (name, cells) in ["first", "far"].into_iter().zip(&ends) {
+        let of = |place: usize, held| cells[place].as_ref().filter(|cell| cell.held == held);
+        let any = |held| places.iter().any(|place| of(*place, held).is_some());
+        let up = |held| move |places: &[usize]| of(places[0], held).map_or("", |cell| &cell.up);
+        table = table
+            .when(any(Held::Hung), |table| {
+                table.numbers(gap_head(units, &format!("Hanger up, {name}")), up(Held::Hung))
+            })
+            .when(any(Held::Bears), |table| {
+                let table = table.numbers(gap_head(units, &format!("Pack, {name}")), up(Held::Bears));
+                table.when(packed, |table| {
+                    table.words(gap_head(units, "Packers"), |places| {
+                        of(places[0], Held::Bears).map_or("", |cell| &cell.packers)
+                    })
+                })
+            });
+    }
+    table.into()
+}
+
+/// The cells of one end of the joists, the figures of those held alike to the same decimals; none of an end without a seat.
+fn cells(seated: &[&Joist], of: fn(&Joist) -> &JoistEnd, units: Units) -> Vec<Option<Cell>> {
+    let figures = |held| {
+        let ends = seated.iter().map(|joist| of(joist)).filter(|end| end.held == held);
+        let ups: Vec<f64> = ends.filter_map(|end| end.seat.as_ref()).map(|seat| seat.up.0).collect();
+        gaps(units, &ups).into_iter()
     };
-    let mut table = Table::new().words("Joist");
-    let mut columns: Vec<Column> = vec![];
-    for (name, of) in [("first", (|joist| &joist.from) as End), ("far", |joist| &joist.to)] {
-        if held(&of, Held::Hung) {
-            table = table.numbers(gap_head(units, &format!("Hanger up, {name}")));
-            columns.push(Column {
-                of,
-                held: Held::Hung,
-                packers: false,
-                figures: figures(&seated, of, Held::Hung, units),
-            });
-        }
-        if held(&of, Held::Bears) {
-            table = table.numbers(gap_head(units, &format!("Pack, {name}")));
-            columns.push(Column {
-                of,
-                held: Held::Bears,
-                packers: false,
-                figures: figures(&seated, of, Held::Bears, units),
-            });
-            if packed {
-                table = table.words(gap_head(units, "Packers"));
-                columns.push(Column { of, held: Held::Bears, packers: true, figures: vec![] });
-            }
-        }
-    }
-    let rows: Vec<Vec<String>> = seated
-        .iter()
-        .enumerate()
-        .map(|(i, joist)| columns.iter().map(|column| column.cell(i, joist, units)).collect())
-        .collect();
-    let mut at = 0;
-    for alike in rows.chunk_by(|a, b| a == b) {
-        let (first, last) = (&seated[at].name, &seated[at + alike.len() - 1].name);
-        let name = if alike.len() == 1 { first.clone() } else { format!("{first} to {last}") };
-        table.row([name].into_iter().chain(alike[0].iter().cloned()));
-        at += alike.len();
-    }
-    table
-}
-
-type End = fn(&Joist) -> &JoistEnd;
-
-/// What a column says of an end held so: its figure, or its packers.
-struct Column {
-    of: End,
-    held: Held,
-    packers: bool,
-    figures: Vec<Option<String>>,
-}
-
-impl Column {
-    fn cell(&self, index: usize, joist: &Joist, units: Units) -> String {
-        let end = (self.of)(joist);
-        let Some(seat) = end.seat.as_ref().filter(|_| end.held == self.held) else { return String::new() };
-        if self.packers {
-            let packers: &[Mm] = &seat.packers;
-            let made = stack(packers, units);
-            return if seat.made_up { made } else { format!("{made}, short") };
-        }
-        self.figures.get(index).cloned().flatten().unwrap_or_default()
-    }
-}
-
-/// The figures of a column, all to the same decimals.
-fn figures(seated: &[&Joist], of: End, held: Held, units: Units) -> Vec<Option<String>> {
-    let ups: Vec<Option<f64>> = seated
-        .iter()
-        .map(|joist| of(joist).seat.as_ref().filter(|_| of(joist).held == held).map(|seat| seat.up.0))
-        .collect();
-    let known: Vec<f64> = ups.iter().copied().flatten().collect();
-    let mut written = gaps(units, &known).into_iter();
-    ups.iter().map(|up| up.and_then(|_| written.next())).collect()
+    let (mut hung, mut bears) = (figures(Held::Hung), figures(Held::Bears));
+    let cell = |joist: &&Joist| {
+        let end = of(joist);
+        let seat = end.seat.as_ref()?;
+        let up = if end.held == Held::Hung { hung.next() } else { bears.next() }?;
+        let short = if seat.made_up { "" } else { ", short" };
+        Some(Cell { held: end.held, up, packers: format!("{}{short}", stack(&seat.packers, units)) })
+    };
+    seated.iter().map(cell).collect()
 }

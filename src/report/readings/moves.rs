@@ -3,7 +3,7 @@
 use super::slips::within;
 use crate::length::Units;
 use crate::page::{Page, Table};
-use crate::readings::{COVERAGE, Component, FitAnswer, HouseOut, Readings};
+use crate::readings::{COVERAGE, Component, FitAnswer, HouseOut, Overhang, Readings};
 use crate::words::and_list;
 
 /// The parts that move, what stays, where the house itself is out; then what that comes to.
@@ -103,37 +103,22 @@ pub(super) fn overhangs(page: &mut Page, answer: &Readings, units: Units) {
     };
     page.heading(format!("The plate on the masonry{held}: + overhangs, − stands back{limit}"));
     let small = |name: &str| format!("{name} {}", units.small_unit());
-    let mut table = Table::new()
-        .words("Side")
-        .numbers(small("Long"))
-        .numbers(small("±"))
-        .words("At")
-        .numbers(small("Plate"))
-        .words("At")
-        .numbers(small("Plate"))
-        .numbers(small("±"))
-        .words("Says");
-    for (side, length) in answer.overhangs.iter().zip(&answer.sides) {
-        let mut ends = side.side.chars().map(String::from);
-        let sd = side.sd[0].0.max(side.sd[1].0);
-        let says = match side.over {
+    let end = |side: &Overhang, at: usize| side.side.chars().nth(at).map_or_else(String::new, String::from);
+    let table = Table::of(answer.overhangs.iter().zip(&answer.sides))
+        .words("Side", |(side, _)| &side.side)
+        .numbers(small("Long"), |(_, length)| signed(units, length.difference.0))
+        .numbers(small("±"), |(_, length)| units.small_figure(COVERAGE * length.sd.0))
+        .words("At", |(side, _)| end(side, 0))
+        .numbers(small("Plate"), |(side, _)| signed(units, side.start.0))
+        .words("At", |(side, _)| end(side, 1))
+        .numbers(small("Plate"), |(side, _)| signed(units, side.end.0))
+        .numbers(small("±"), |(side, _)| units.small_figure(COVERAGE * side.sd[0].0.max(side.sd[1].0)))
+        .words("Says", |(side, _)| match side.over {
             Some(_) if side.too_close == Some(true) => "too close",
             Some(true) => "over the limit",
             Some(false) => "within",
             None => "",
-        };
-        table.row([
-            side.side.clone(),
-            signed(units, length.difference.0),
-            units.small_figure(COVERAGE * length.sd.0),
-            ends.next().unwrap_or_default(),
-            signed(units, side.start.0),
-            ends.next().unwrap_or_default(),
-            signed(units, side.end.0),
-            units.small_figure(COVERAGE * sd),
-            says.to_owned(),
-        ]);
-    }
+        });
     page.table(table);
 }
 

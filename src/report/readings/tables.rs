@@ -15,39 +15,28 @@ pub(super) fn corners(page: &mut Page, answer: &Readings, units: Units) {
     let limited = answer.angles.iter().flat_map(|a| &a.ends).any(|end| end.limit.is_some());
     let small = |name: &str| format!("{name} {}", units.small_unit());
     page.heading("Corners: how far out of square at the end of each side, + open, − closed");
-    let mut table = Table::new()
-        .words("Corner")
-        .numbers("Degrees")
-        .words("End of")
-        .numbers(units.head("Length"))
-        .numbers(small("Out"))
-        .numbers(small("±"));
-    if limited {
-        table = table.numbers(small("Limit"));
-    }
-    table = table.words("Says");
-    for angle in &answer.angles {
-        for (i, end) in angle.ends.iter().enumerate() {
-            let first = |text: String| if i == 0 { text } else { String::new() };
-            let mut row = vec![
-                first(angle.corner.clone()),
-                first(decimal(angle.angle_deg.0, 3)),
-                end.side.clone(),
-                units.figure(end.length.0),
-                signed(units, end.out.0),
-                units.small_figure(end.uncertainty.0),
-            ];
-            if limited {
-                row.push(end.limit.map_or_else(String::new, |limit| units.small_figure(limit.0)));
-            }
-            row.push(first(says(angle).to_owned()));
-            table.row(row);
-        }
-    }
+    let ends = answer.angles.iter().flat_map(|angle| {
+        angle.ends.iter().enumerate().map(move |(i, end)| ((i == 0).then_some(angle), end))
+    });
+    let table = Table::of(ends)
+        .words("Corner", |(first, _)| first.map_or("", |angle| &angle.corner))
+        .numbers("Degrees", |(first, _)| {
+            first.map_or_else(String::new, |angle| decimal(angle.angle_deg.0, 3))
+        })
+        .words("End of", |(_, end)| &end.side)
+        .numbers(units.head("Length"), |(_, end)| units.figure(end.length.0))
+        .numbers(small("Out"), |(_, end)| signed(units, end.out.0))
+        .numbers(small("±"), |(_, end)| units.small_figure(end.uncertainty.0))
+        .when(limited, |table| {
+            table.numbers(small("Limit"), |(_, end)| {
+                end.limit.map_or_else(String::new, |limit| units.small_figure(limit.0))
+            })
+        })
+        .words("Says", |(first, _)| first.map_or("", called));
     page.table(table);
 }
 
-const fn says(angle: &Angle) -> &'static str {
+const fn called(angle: &Angle) -> &'static str {
     match (angle.call, angle.sense) {
         (Call::Square, _) => "square",
         (Call::TooClose, _) => "too close",
@@ -64,21 +53,12 @@ pub(super) fn sides(page: &mut Page, answer: &Readings, units: Units) {
     }
     page.heading("Sides as built");
     let small = |name: &str| format!("{name} {}", units.small_unit());
-    let mut table = Table::new()
-        .words("Side")
-        .numbers(units.head("Plan"))
-        .numbers(units.head("Built"))
-        .numbers(small("Off"))
-        .numbers(small("±"));
-    for side in &answer.sides {
-        table.row([
-            side.name.clone(),
-            units.figure(side.plan.0),
-            units.figure(side.built.0),
-            signed(units, side.difference.0),
-            units.small_figure(COVERAGE * side.sd.0),
-        ]);
-    }
+    let table = Table::of(&answer.sides)
+        .words("Side", |side| &side.name)
+        .numbers(units.head("Plan"), |side| units.figure(side.plan.0))
+        .numbers(units.head("Built"), |side| units.figure(side.built.0))
+        .numbers(small("Off"), |side| signed(units, side.difference.0))
+        .numbers(small("±"), |side| units.small_figure(COVERAGE * side.sd.0));
     page.table(table);
 }
 
@@ -90,34 +70,26 @@ pub(super) fn readings(page: &mut Page, answer: &Readings, units: Units) {
     };
     page.heading(format!("Readings; sd, off and hides in {unit}"));
     let fitted = answer.readings.iter().any(|line| line.residual.is_some());
-    let mut table =
-        Table::new().words("Line").numbers(units.head("Read")).numbers(units.head("Used")).numbers("Sd");
-    if fitted {
-        table = table.numbers("Off").numbers("Checked").numbers("Out of step").numbers("Hides");
-    }
-    let remarks: Vec<String> = answer.readings.iter().map(|line| remark(line, units)).collect();
-    let remarked = remarks.iter().any(|remark| !remark.is_empty());
-    if remarked {
-        table = table.words("Remark");
-    }
-    for (line, remark) in answer.readings.iter().zip(remarks) {
-        let mut row = vec![
-            line.name.clone(),
-            units.figure(line.read.0),
-            units.figure(line.used.0),
-            units.small_figure(line.sd.0),
-        ];
-        if fitted {
-            row.push(line.residual.map_or_else(String::new, |v| signed(units, v.0)));
-            row.push(line.redundancy.map_or_else(String::new, |r| format!("{} %", decimal(100.0 * r.0, 0))));
-            row.push(line.w.map_or_else(String::new, |w| decimal(w.0, 2).replace('-', "−")));
-            row.push(line.hides.map_or_else(|| "any".to_owned(), |h| units.small_figure(h.0)));
-        }
-        if remarked {
-            row.push(remark);
-        }
-        table.row(row);
-    }
+    let remarked = answer.readings.iter().any(|line| !remark(line, units).is_empty());
+    let table = Table::of(&answer.readings)
+        .words("Line", |line| &line.name)
+        .numbers(units.head("Read"), |line| units.figure(line.read.0))
+        .numbers(units.head("Used"), |line| units.figure(line.used.0))
+        .numbers("Sd", |line| units.small_figure(line.sd.0))
+        .when(fitted, |table| {
+            table
+                .numbers("Off", |line| line.residual.map_or_else(String::new, |v| signed(units, v.0)))
+                .numbers("Checked", |line| {
+                    line.redundancy.map_or_else(String::new, |r| format!("{} %", decimal(100.0 * r.0, 0)))
+                })
+                .numbers("Out of step", |line| {
+                    line.w.map_or_else(String::new, |w| decimal(w.0, 2).replace('-', "−"))
+                })
+                .numbers("Hides", |line| {
+                    line.hides.map_or_else(|| "any".to_owned(), |h| units.small_figure(h.0))
+                })
+        })
+        .when(remarked, |table| table.words("Remark", |line| remark(line, units)));
     page.table(table);
 }
 
@@ -147,21 +119,15 @@ pub(super) fn corrections(page: &mut Page, answer: &Readings, units: Units) {
         return;
     }
     page.heading("Corrections");
-    let mut table = Table::new().words("Line").numbers(format!("Read {}", units.exact_unit()));
     let unit = units.exact_unit();
-    for i in &used {
-        table = table.numbers(format!("{} {unit}", capital(none[*i].0)));
-    }
-    table = table.numbers(format!("Used {unit}"));
-    for line in &answer.readings {
-        let parts = line.corrections.parts();
-        let mut row = vec![line.name.clone(), units.exact(line.read.0)];
-        row.extend(used.iter().map(|i| {
-            let part = parts[*i].1;
+    let mut table = Table::of(&answer.readings)
+        .words("Line", |line| &line.name)
+        .numbers(format!("Read {unit}"), |line| units.exact(line.read.0));
+    for i in used {
+        table = table.numbers(format!("{} {unit}", capital(none[i].0)), |line| {
+            let part = line.corrections.parts()[i].1;
             part.map_or_else(String::new, |mm| units.exact(mm.0).replace('-', "−"))
-        }));
-        row.push(units.exact(line.used.0));
-        table.row(row);
+        });
     }
-    page.table(table);
+    page.table(table.numbers(format!("Used {unit}"), |line| units.exact(line.used.0)));
 }

@@ -91,7 +91,7 @@ impl Sketch {
         let sketch = Self { drawing, scale, checks, terminal, points };
         // A scale of the user's own has to fit whatever is printed; another is found where it is wanted.
         if sketch.scale.is_some() {
-            sketch.scene()?;
+            sketch.scene().map_err(AnswerError::refused(job.units))?;
         }
         Ok(sketch)
     }

@@ -11,6 +11,7 @@ use reading::Reading;
 use crate::job::LengthEntry;
 use crate::job::cursor::Cursor;
 use crate::joists::{JoistsError, Question, Support, joists};
+use crate::length::InUnits;
 use crate::plan::Footprint;
 use crate::stock::Timber;
 

@@ -10,6 +10,7 @@ use crate::cutting::{Favour, MAX_RUNS};
 use crate::exact::parse_money;
 use crate::job::LengthEntry;
 use crate::job::cursor::Cursor;
+use crate::length::InUnits;
 use crate::lines::{Item, ItemKind, MarksQuestion};
 use crate::plates::{
     AnchorRule, CLOSEST, Corners, DpcRule, Options, Partition, PlatesError, SpliceRules, StrapRule, Stretch,

@@ -8,7 +8,7 @@ use crate::job::cursor::Cursor;
 pub use section::{ReadingsSection, SecondTapeSection};
 use taped::{celsius, hanging, line_and_length};
 
-use crate::length::{Length, MM_PER_FOOT, MM_PER_INCH, Units};
+use crate::length::{InUnits, Length, MM_PER_FOOT, MM_PER_INCH, Units};
 use crate::plan::Footprint;
 use crate::readings::{
     BUILT_WITHIN, Conditions, Error, FitKind, Input, Limit, Masonry, Reading, Sag, TapeUse, check,
@@ -102,7 +102,7 @@ pub(in crate::job) fn question(
             _ if section.read.is_none() => second.field("read"),
             _ => at.field("read"),
         };
-        at.fault(error);
+        at.fault(error.message(at.default_units));
     }
     Some(question)
 }
