@@ -106,7 +106,7 @@ impl InUnits for Refusal {
 
 impl AnswerError {
     /// The sums' refusal, to be said in `units`.
-    pub(super) fn refused<E: Into<Refusal>>(units: Units) -> impl Fn(E) -> Self {
+    pub(crate) fn refused<E: Into<Refusal>>(units: Units) -> impl Fn(E) -> Self {
         move |error| Self::Refused { error: error.into(), units }
     }
 

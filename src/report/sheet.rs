@@ -111,7 +111,7 @@ pub fn illustrate(page: &mut Page, answer: &Answer, job: &Job) -> Result<(), Ans
     for part in &sheet.parts {
         let subject = match &part.result {
             Answer::Sketch(drawn) => {
-                pictures.push(sketch::picture(drawn)?);
+                pictures.push(sketch::picture(drawn).map_err(AnswerError::refused(job.units))?);
                 continue;
             }
             Answer::Plates(_) => Subject::Plates,
@@ -119,7 +119,10 @@ pub fn illustrate(page: &mut Page, answer: &Answer, job: &Job) -> Result<(), Ans
             _ => continue,
         };
         if subject != job.sketch.of {
-            pictures.push(sketch::picture(&Sketch::of(job, subject, &sheet.parts)?)?);
+            pictures.push(
+                sketch::picture(&Sketch::of(job, subject, &sheet.parts)?)
+                    .map_err(AnswerError::refused(job.units))?,
+            );
         }
     }
     let place = page.blocks.iter().position(|block| matches!(block, Block::Figure(_)));
