@@ -90,7 +90,7 @@ pub enum Error {
 
 impl InUnits for Error {
     fn message(&self, units: Units) -> String {
-        let length = |length: &Tenths| units.with_unit(length.to_mm().0);
+        let length = |length: &Tenths| units.fine(length.to_mm().0);
         match self {
             Self::Nothing(what) => format!("there is nothing to cut: give at least one {what}"),
             Self::TooMany { what, count, most } => format!("{what}: {count} given, {most} is the most"),

@@ -1,6 +1,6 @@
 //! What can be wrong with packers and with the gaps they are to fill.
 
-use crate::length::{AmountError, InUnits, MM_PER_INCH, Units, decimal};
+use crate::length::{AmountError, InUnits, Units};
 
 /// Gaps that can't be made up. Lengths in mm.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -36,11 +36,8 @@ impl InUnits for PackersError {
                 units.gap(*most)
             ),
             Self::Thickness { thickness, grain } => {
-                let thickness = match units {
-                    Units::FeetInches => format!("{} in", decimal(*thickness / MM_PER_INCH, 3)),
-                    Units::Mm | Units::M => format!("{} mm", decimal(*thickness, 3)),
-                };
-                format!("packer of {thickness}: packers are counted in {grain}")
+                let (figure, unit) = (units.exact(*thickness), units.exact_unit());
+                format!("packer of {figure} {unit}: packers are counted in {grain}")
             }
             Self::Twice(thickness) => format!(
                 "packer of {} is given twice: give each thickness once, with its count",

@@ -35,7 +35,7 @@ fn every_impossible_run_is_named_with_its_value() {
         (refused(vec![run(-5, &[])]), "run AB: -5 mm"),
         (refused(vec![run(i64::MAX / 10, &[])]), "is no usable length"),
         (refused(vec![run(i64::MIN / 10, &[])]), "is no usable length"),
-        (refused(vec![run(4000, &[(900, 800)])]), "900 to 800 mm ends before it starts"),
+        (refused(vec![run(4000, &[(900, 800)])]), "900 mm to 800 mm ends before it starts"),
         (refused(vec![run(9000, &[(700, 2900)])]), "run AB: 9000 mm cannot be made up"),
         (refused(vec![run(9000, &[(200, 500)])]), "run AB: 9000 mm cannot be made up"),
         (refused(vec![run(9000, &[(i64::MIN / 10, 0), (9000, i64::MAX / 10)])]), "cannot be made up"),
@@ -58,7 +58,7 @@ fn every_impossible_stock_or_rule_is_named_with_its_value() {
     for (message, part) in [
         (from(vec![], 1), "give at least one stock length"),
         (from(vec![stock(0, 1, None)], 1), "stock length 1: 0 mm"),
-        (from(vec![stock(6000, -1, None)], 1), "6000 mm stock length: -0.01 is no usable price"),
+        (from(vec![stock(6000, -1, None)], 1), "the price of stock length 1: -0.01 is no usable price"),
         (from(vec![stock(6000, i64::MAX, None)], 1), "is no usable price"),
         (from(vec![stock(6000, 1, None); 65], 1), "stock lengths: 65 given"),
         (from(vec![stock(6000, 0, Some(2))], 3), "the stock runs out"),

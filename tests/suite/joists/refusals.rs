@@ -1,7 +1,7 @@
 //! What can't be set out is refused with what to do, and nothing is a panic.
 
 use pegline::joists::{JoistsError, Question, RoofOpening, Rows};
-use pegline::length::Units;
+use pegline::length::{InUnits, Units};
 use pegline::rules::{JOIST_RULES, joist_rule};
 use proptest::prelude::*;
 
