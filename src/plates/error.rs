@@ -130,7 +130,7 @@ impl InUnits for PlatesError {
             Self::ShortRoll { roll } => {
                 format!("a roll of {} is too short to lap: check the number and its unit", mm(roll))
             }
-            other => other.to_string(),
+            other @ Self::NoSide { .. } => other.to_string(),
         }
     }
 }
