@@ -25,6 +25,15 @@ pub(super) struct SheetArgs {
     /// The date for the title block, as it is to stand there.
     #[arg(long, id = "sketch.date", value_name = "TEXT")]
     date: Option<String>,
+    /// Who drew it, for the title block.
+    #[arg(long, id = "sketch.drawn_by", value_name = "TEXT")]
+    drawn_by: Option<String>,
+    /// The drawings' number, for the title block.
+    #[arg(long, id = "sketch.number", value_name = "TEXT")]
+    number: Option<String>,
+    /// The drawings' revision, for the title block.
+    #[arg(long, id = "sketch.revision", value_name = "TEXT")]
+    revision: Option<String>,
     /// Show each part's steps by hand.
     #[arg(long)]
     working: bool,
@@ -35,7 +44,13 @@ impl SheetArgs {
         let html_asked = Own { option: "--html", asked: self.html, name: "HTML", ending: "html" };
         let kind = out.kind(Some(html_asked))?;
         let (given, under) = self.plan.given();
-        let sketch = SketchSection { date: self.date, ..SketchSection::default() };
+        let sketch = SketchSection {
+            date: self.date,
+            drawn_by: self.drawn_by,
+            number: self.number,
+            revision: self.revision,
+            ..SketchSection::default()
+        };
         let over = JobFile { tape: Some(self.tape.0), sketch: Some(sketch), ..given };
         let given = CommandLine::of::<Self>(over, under);
         let job = given.job()?;

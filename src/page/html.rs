@@ -9,7 +9,7 @@ use crate::markup::escaped;
 /// Plain on a screen of any width, light or dark; in print black on white, so that any printer will do, a drawing on a page
 /// of its own at its true size. On a screen a drawing is not true to its scale, so there it claims none.
 const STYLE: &str = "
-@page { size: A4; margin: 12mm; }
+@page { margin: 12mm; }
 :root { color-scheme: light dark; --ink: #000; --paper: #fff; }
 body { font: 10pt/1.35 Arial, Helvetica, 'Liberation Sans', sans-serif; color: var(--ink); background: var(--paper); margin: 0 auto; max-width: 186mm; }
 h1 { font-size: 16pt; margin: 0 0 1mm; }
@@ -27,7 +27,8 @@ pre { font: 0.9em/1.15 'Liberation Mono', 'DejaVu Sans Mono', Menlo, Consolas, m
 .verdict, .caution { font-weight: bold; }
 .bad { border: 0.5mm solid; padding: 0.2em 0.4em; }
 @media screen {
-  body { padding: 0 2mm; }
+  body { padding: 0 2mm; display: flex; flex-direction: column; }
+  .parts { order: 1; }
   figure { width: min(297mm, 97vw); margin-left: calc(50% - min(148.5mm, 48.5vw)); }
   figure svg { display: block; width: 100%; height: auto; }
   .scale { display: none; }
@@ -43,7 +44,7 @@ pre { font: 0.9em/1.15 'Liberation Mono', 'DejaVu Sans Mono', Menlo, Consolas, m
 @media screen and (prefers-color-scheme: dark) { :root { --ink: #eee; --paper: #111; } }
 @media print {
   body { max-width: none; font-size: 9pt; line-height: 1.2; }
-  figure { break-before: page; break-after: page; margin: 0; overflow: hidden; }
+  figure { break-before: page; margin: 0; overflow: hidden; }
   figure svg { display: block; }
   pre { font-size: 9pt; }
 }
@@ -51,7 +52,7 @@ pre { font: 0.9em/1.15 'Liberation Mono', 'DejaVu Sans Mono', Menlo, Consolas, m
 
 /// The page as a whole HTML document with `title`.
 ///
-/// It is well-formed XML too. What stands before the first part, and the drawing, keep the whole width.
+/// It is well-formed XML too. Drawings come last on paper, where each has a page of its own, and over the parts on a screen.
 #[must_use]
 pub fn html(page: &Page, title: &str) -> String {
     let mut out = String::new();
@@ -70,9 +71,10 @@ pub fn html(page: &Page, title: &str) -> String {
     if let Some(verdict) = &page.remarks.verdict {
         out.push_str(&verdict_html(verdict));
     }
-    let first_part =
-        page.blocks.iter().position(|block| matches!(block, Block::Part(_))).unwrap_or(page.blocks.len());
-    let (head, parts) = page.blocks.split_at(first_part);
+    let is_figure = |block: &&Block| matches!(block, Block::Figure(_));
+    let (figures, text): (Vec<&Block>, Vec<&Block>) = page.blocks.iter().partition(is_figure);
+    let is_part = |block: &&Block| matches!(block, Block::Part(_));
+    let (head, parts) = text.split_at(text.iter().position(is_part).unwrap_or(text.len()));
     for block in head {
         block_html(&mut out, block);
     }
@@ -86,19 +88,24 @@ pub fn html(page: &Page, title: &str) -> String {
     for caution in &page.remarks.cautions {
         paragraph(&mut out, "caution", &format!("Caution: {caution}"));
     }
-    out.push_str("</div>\n</body>\n</html>\n");
+    out.push_str("</div>\n");
+    for figure in figures {
+        block_html(&mut out, figure);
+    }
+    out.push_str("</body>\n</html>\n");
     out
 }
 
-/// The pages that drawings are printed on, one for each paper. A hair less than the paper, or a blank page follows.
+/// The pages to print on: for the text the drawings' paper upright, and one for each way that a drawing lies on it. A hair less
+/// than the paper, or a blank page follows.
 fn sheets(page: &Page) -> String {
-    let mut out = String::new();
+    let pictures = page.blocks.iter().filter_map(|block| match block {
+        Block::Figure(figure) => figure.picture.as_ref(),
+        _ => None,
+    });
     let mut known: Vec<&str> = vec![];
-    for block in &page.blocks {
-        let Block::Figure(Figure { picture: Some(Picture { paper, size: (width, height), .. }), .. }) = block
-        else {
-            continue;
-        };
+    let mut out = String::new();
+    for Picture { paper, size: (width, height), .. } in pictures {
         if !known.contains(&paper.as_str()) {
             known.push(paper);
             let _ = writeln!(
@@ -110,7 +117,8 @@ fn sheets(page: &Page) -> String {
             );
         }
     }
-    out
+    let text = known.first().and_then(|paper| paper.split(' ').next()).unwrap_or("A4");
+    format!("@page {{ size: {text}; }}\n{out}")
 }
 
 /// The paper as a name in the style sheet.

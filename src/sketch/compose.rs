@@ -1,5 +1,5 @@
-//! Choosing scale and sheet: the largest usual scale at which everything fits the paper, either way round, with the key along
-//! the foot or beside the figure.
+//! Choosing scale and sheet: the largest usual scale at which everything fits the paper, either way round, with the key beside
+//! the figure where there is room, or along the foot.
 
 use super::drawing::Drawing;
 use super::figure::compose;
@@ -67,8 +67,8 @@ fn at_scale(drawing: &Drawing, scale: Scale) -> Option<Scene> {
     let extent = figure.extent();
     let lies = extent.width() > extent.height();
     let ways = [
-        (sheet(lies), Layout::Foot),
         (sheet(true), Layout::Column),
+        (sheet(lies), Layout::Foot),
         (sheet(!lies), Layout::Foot),
         (sheet(false), Layout::Column),
     ];

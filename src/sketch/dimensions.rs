@@ -43,18 +43,20 @@ pub(super) struct Row {
     pub(super) leaving: f64,
 }
 
-/// The first row of a view, if any side is seen in it.
+/// The first row of a view, if any side is seen in it; beside upright sides it leaves room for marks `marked` mm wide.
 pub(super) fn chain(
     view: View,
     sides: &[Seen],
     outline: Extent,
     drawn: Extent,
+    marked: f64,
     measure: impl Fn(Seen) -> Measure,
 ) -> Option<Row> {
     let mut seen: Vec<Seen> =
         sides.iter().filter(|side| side.view == view && side.clearance.is_infinite()).copied().collect();
     seen.sort_by(|a, b| a.from.total_cmp(&b.from));
-    let out = f64::max(farthest(view, outline) + FIRST_ROW, farthest(view, drawn) + CLEAR_ROW);
+    let first = if view.0.is_across() { FIRST_ROW } else { FIRST_ROW.max(marked + CLEAR_ROW) };
+    let out = f64::max(farthest(view, outline) + first, farthest(view, drawn) + CLEAR_ROW);
     (!seen.is_empty()).then(|| Row {
         view,
         out,
@@ -92,10 +94,8 @@ impl Row {
             figure.lines.push(line);
         };
         for along in &divisions {
-            let ends = [
-                view.join(*along, start(*along) + EXTENSION_GAP),
-                view.join(*along, self.out + EXTENSION_GAP),
-            ];
+            let from = f64::min(start(*along) + EXTENSION_GAP, self.out - EXTENSION_GAP);
+            let ends = [view.join(*along, from), view.join(*along, self.out + EXTENSION_GAP)];
             push(Part::Extension, Pen::Narrow, ends, ACROSS_EXTENSION);
         }
         if let [first, .., last] = divisions[..] {

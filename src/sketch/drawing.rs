@@ -117,13 +117,29 @@ pub struct Opening {
     pub text: String,
 }
 
-/// An anchor on a side.
+/// An anchor in the plate on a side.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Anchor {
     /// Index of the side.
     pub side: usize,
     /// From the side's first corner, mm.
     pub at: f64,
+    /// How far in from the outline, mm.
+    pub inward: f64,
+}
+
+impl Anchor {
+    /// Where it is on plan, if there is such a side.
+    #[must_use]
+    pub fn place(self, footprint: &Footprint) -> Option<Point> {
+        let side = footprint.sides().get(self.side)?;
+        let (start, (x, y)) = (footprint.corners().get(side.from)?.at, side.heading.step());
+        let (out_x, out_y) = side.heading.outward();
+        Some(Point::new(
+            start.x + x * self.at - out_x * self.inward,
+            start.y + y * self.at - out_y * self.inward,
+        ))
+    }
 }
 
 /// A profile board, on plan; nails in a wall where both ends are one point.

@@ -192,28 +192,6 @@ pub enum Wording {
     Pack,
 }
 
-impl Wording {
-    /// The word in JSON and CSV.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Corner => "corner",
-            Self::Side => "side",
-            Self::Overall => "overall",
-            Self::Diagonal => "diagonal",
-            Self::Opening => "opening",
-            Self::Board => "board",
-            Self::North => "north",
-            Self::Key => "key",
-            Self::Title => "title",
-            Self::Scale => "scale",
-            Self::Piece => "piece",
-            Self::Mark => "mark",
-            Self::Pack => "pack",
-        }
-    }
-}
-
 /// A text in its place.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Label {

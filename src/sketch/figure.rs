@@ -40,8 +40,9 @@ pub(super) fn compose(drawing: &Drawing, scale: Scale) -> Option<Figure> {
     dimensioned(&mut figure, &mut places, drawing, &sides, per_mm)?;
     openings(&mut figure, &mut places, drawing, &sides, per_mm);
     if let Some(layout) = &drawing.plates {
+        plates::packs(&mut figure, &mut places, drawing, layout, per_mm)?;
         plates::names(&mut figure, &mut places, layout, &sides, per_mm)?;
-        plates::marks(&mut figure, &mut places, drawing, layout, &sides, per_mm)?;
+        plates::anchors(&mut figure, &mut places, drawing, layout, &sides, per_mm)?;
     } else {
         boards(&mut figure, &mut places, drawing, per_mm)?;
         checks(&mut figure, &mut places, drawing, per_mm);
@@ -73,11 +74,13 @@ fn dimensioned(
     let sizes = if few { Lettering::Medium } else { Lettering::Small };
     let jambs = opening_rows(drawing, sides, figure, per_mm);
     for row in &jambs {
-        row.draw(figure, places, |along| start_at_sides(sides, row.view, along));
+        let start = |along| start_at_sides(sides, row.view, along);
+        row.draw(figure, places, |along| past_strings(drawing, row.view, along, per_mm, start(along)));
     }
     let rows = rows(drawing, sides, figure, per_mm);
     for row in &rows {
-        row.draw(figure, places, |along| outermost(drawing, row.view, along, per_mm));
+        let start = |along| outermost(drawing, row.view, along, per_mm);
+        row.draw(figure, places, |along| past_strings(drawing, row.view, along, per_mm, start(along)));
     }
     let hidden = hidden(sides, sizes, |side| measure(drawing, side));
     for side in &hidden {
@@ -104,7 +107,10 @@ fn dimensioned(
         let first = rows.iter().find(|first| first.view == row.view);
         row.draw(figure, places, |along| match first {
             Some(first) if first.is_divided_at(along) => first.out,
-            _ => outermost(drawing, row.view, along, per_mm),
+            _ => {
+                let start = outermost(drawing, row.view, along, per_mm);
+                past_strings(drawing, row.view, along, per_mm, start)
+            }
         });
         row.label(figure, places, sizes)?;
     }
@@ -146,15 +152,17 @@ fn rows(drawing: &Drawing, sides: &[Seen], figure: &Figure, per_mm: f64) -> Vec<
     let mut outline = super::shape::Extent::NOTHING;
     outline.include(Point::default());
     outline.include(Point::new(width * per_mm, depth * per_mm));
+    let marked = plates::widest_mark(drawing);
     View::ALL
         .into_iter()
-        .filter_map(|view| chain(view, sides, outline, drawn, |side| measure(drawing, side)))
+        .filter_map(|view| chain(view, sides, outline, drawn, marked, |side| measure(drawing, side)))
         .collect()
 }
 
 /// A row for the openings of the sides seen in each view: from corner to jamb, over the opening, and on to the other corner.
 fn opening_rows(drawing: &Drawing, sides: &[Seen], figure: &Figure, per_mm: f64) -> Vec<Row> {
     let drawn = figure.extent();
+    let marked = plates::widest_mark(drawing);
     let row = |view: View| {
         let mut measures = vec![];
         for side in sides.iter().filter(|side| side.view == view && side.clearance.is_infinite()) {
@@ -180,7 +188,7 @@ fn opening_rows(drawing: &Drawing, sides: &[Seen], figure: &Figure, per_mm: f64)
         }
         (!measures.is_empty()).then(|| Row {
             view,
-            out: farthest(view, drawn) + OPENING_ROW,
+            out: farthest(view, drawn) + OPENING_ROW + if view.0.is_across() { 0.0 } else { marked },
             measures,
             leaving: 0.0,
         })
@@ -203,6 +211,15 @@ fn outermost(drawing: &Drawing, view: View, along: f64, per_mm: f64) -> f64 {
         .filter(|(at, _)| (at * per_mm - along).abs() < 1e-6)
         .map(|(_, out)| out * per_mm)
         .fold(f64::NEG_INFINITY, f64::max)
+}
+
+/// `start`, or past the end of a string that runs on from there: an extension line on it would hide which it is.
+fn past_strings(drawing: &Drawing, view: View, along: f64, per_mm: f64, start: f64) -> f64 {
+    let ends = drawing.strings.iter().map(|string| [string.from, string.to].map(|p| view.split(p)));
+    ends.filter(|ends| ends.iter().all(|(at, _)| (at * per_mm - along).abs() < 1e-6))
+        .flatten()
+        .map(|(_, out)| out * per_mm)
+        .fold(start, f64::max)
 }
 
 /// The whole width below and the whole depth at the right, where no side gives it.
@@ -277,7 +294,8 @@ fn openings(figure: &mut Figure, places: &mut Places, drawing: &Drawing, sides: 
         let mut label = Label::new(Wording::Opening, opening.text.clone(), Lettering::Small, at);
         label.name = drawing.footprint.side_name(opening.side);
         // Where none is free, the key of openings on the page has it.
-        let candidates = around(&label, at, inward, 2.0, 4.0);
+        let clear = drawing.plates.as_ref().map_or(2.0, |layout| layout.width * per_mm + 0.8);
+        let candidates = around(&label, at, inward, clear, clear + 2.0);
         let _ = put(figure, places, label, candidates);
     }
 }

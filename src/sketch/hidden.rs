@@ -2,6 +2,7 @@
 //! one for two alike that face each other, or a length with a leader where there is no room for a line.
 
 use super::dimensions::{Measure, Row, TEXT_GAP, label, put};
+use super::elements::Part;
 use super::lettering::Lettering;
 use super::place::{Candidate, Places, around};
 use super::scene::Figure;
@@ -11,6 +12,8 @@ use super::view::Seen;
 const OFFSETS: [f64; 3] = [6.0, 11.0, 16.0];
 /// What it costs a length to leave a line that has the footprint round it.
 const LEAVING: f64 = 25.0;
+/// How near another's dimension line a length without one may stand, mm.
+const NEAR: f64 = 2.0;
 /// The least distance between two such lines side by side, mm.
 const ROWS_APART: f64 = 4.0;
 
@@ -98,7 +101,12 @@ pub(super) fn beside(
     let mut candidates = vec![];
     if width <= seen.span() && height + 1.0 <= seen.clearance {
         text.frame.middle = seen.view.join(seen.mid(), seen.out + TEXT_GAP + height / 2.0);
-        candidates.push(Candidate { frame: text.frame, leader: None, cost: 0.0 });
+        // Not where it would be read as another's: on the dimension line of a side opposite.
+        let near = text.frame.grown(NEAR).laid();
+        let mut dimensions = figure.lines.iter().filter(|line| line.part == Part::Dimension);
+        if !dimensions.any(|line| line.segments().any(|segment| near.is_crossed_by(segment))) {
+            candidates.push(Candidate { frame: text.frame, leader: None, cost: 0.0 });
+        }
     }
     let mut level = text.clone();
     level.frame.turn = 0.0;

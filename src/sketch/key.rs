@@ -4,6 +4,7 @@ use super::bar::Bar;
 use super::drawing::{CheckUse, Drawing};
 use super::elements::{Label, Line, Mark, Part, Pen, Wording};
 use super::lettering::Lettering;
+use super::outline;
 use super::scale::Scale;
 use super::scene::Figure;
 use crate::geometry::Point;
@@ -21,11 +22,10 @@ const CAUTION: &str = "Caution: check for buried services before driving pegs";
 enum Sample {
     House,
     Line(Pen),
-    Anchor,
+    Anchor { filled: bool },
     Board,
     Plate,
     Splice,
-    Hole,
     None,
 }
 
@@ -43,7 +43,7 @@ pub(super) struct Key {
 impl Key {
     /// The key of `drawing` at `scale`, `width` mm wide.
     pub(super) fn new(drawing: &Drawing, scale: Scale, width: f64) -> Self {
-        Self { entries: entries(drawing, width - SAMPLE - 8.0), bar: Bar::new(scale, drawing.units) }
+        Self { entries: entries(drawing, width - 5.5), bar: Bar::new(scale, drawing.units) }
     }
 
     /// Its height, mm.
@@ -62,6 +62,7 @@ impl Key {
 fn entries(drawing: &Drawing, width: f64) -> Vec<Entry> {
     let mut entries = vec![];
     let mut add = |sample: Sample, text: &str| {
+        let width = if sample == Sample::None { width } else { width - SAMPLE - 2.5 };
         entries.push(Entry { sample, text: Lettering::Small.wrap(text, width) });
     };
     if drawing.footprint.sides().iter().any(|side| side.house) {
@@ -99,7 +100,7 @@ fn entries(drawing: &Drawing, width: f64) -> Vec<Entry> {
             add(Sample::Splice, "splice");
         }
         if !layout.anchors.is_empty() {
-            add(Sample::Hole, "anchor, marked from the run's end at its first letter");
+            add(Sample::Anchor { filled: true }, "anchor, marked from the run's end at its first letter");
         }
         if !layout.packs.is_empty() {
             add(Sample::None, "+7: packed up by so much there");
@@ -109,7 +110,7 @@ fn entries(drawing: &Drawing, width: f64) -> Vec<Entry> {
         add(Sample::Line(Pen::Medium), &layout.words);
     }
     if !drawing.anchors.is_empty() {
-        add(Sample::Anchor, "anchor");
+        add(Sample::Anchor { filled: false }, "anchor");
     }
     if !drawing.boards.is_empty() {
         add(Sample::Board, "profile board, and how far off the plan its nails stand");
@@ -157,14 +158,6 @@ fn sample(figure: &mut Figure, sample: Sample, (from, to): (f64, f64), y: f64) {
                 x += 2.0;
             }
         }
-        Sample::Anchor => {
-            let middle = Point::new(f64::midpoint(from, to), y);
-            figure.marks.push(Mark { part: Part::Key, middle, radius: 1.0, filled: false });
-            for (dx, dy) in [(1.6, 0.0), (0.0, 1.6)] {
-                let ends = [-1.0, 1.0].map(|s| Point::new(middle.x + s * dx, middle.y + s * dy));
-                figure.lines.push(Line::new(Part::Key, Pen::Narrow, ends.to_vec()));
-            }
-        }
         Sample::Plate => {
             let ends = [(from, -1.0), (to, -1.0), (to, 1.0), (from, 1.0)];
             let band = ends.map(|(x, d)| Point::new(x, y + d)).to_vec();
@@ -175,11 +168,11 @@ fn sample(figure: &mut Figure, sample: Sample, (from, to): (f64, f64), y: f64) {
             let stroke = vec![Point::new(middle, y - 1.6), Point::new(middle, y + 1.6)];
             figure.lines.push(Line::new(Part::Key, Pen::Medium, stroke));
         }
-        Sample::Hole => figure.marks.push(Mark {
+        Sample::Anchor { filled } => figure.marks.push(Mark {
             part: Part::Key,
             middle: Point::new(f64::midpoint(from, to), y),
-            radius: 0.7,
-            filled: true,
+            radius: outline::ANCHOR,
+            filled,
         }),
         Sample::Board => {
             figure.lines.push(Line::new(Part::Key, Pen::Wide, across(y)));

@@ -13,7 +13,7 @@ const HATCH_STEP: f64 = 2.0;
 /// How far a jamb's stroke reaches to either side, mm.
 const JAMB: f64 = 1.4;
 /// Radius of an anchor's circle, mm.
-const ANCHOR: f64 = 1.0;
+pub(super) const ANCHOR: f64 = 0.7;
 
 /// Draws everything but dimensions and texts. Points of plan are scaled by `per_mm`.
 pub(super) fn draw(figure: &mut Figure, drawing: &Drawing, sides: &[Seen], per_mm: f64) {
@@ -37,13 +37,13 @@ pub(super) fn draw(figure: &mut Figure, drawing: &Drawing, sides: &[Seen], per_m
     figure.lines.push(Line::new(Part::Outline, pen, corners).closed());
     openings(figure, drawing, sides, per_mm);
     for anchor in &drawing.anchors {
-        if let Some(middle) = along(drawing, anchor.side, anchor.at).map(paper) {
-            figure.marks.push(Mark { part: Part::Anchor, middle, radius: ANCHOR, filled: false });
-            for (dx, dy) in [(ANCHOR * 1.6, 0.0), (0.0, ANCHOR * 1.6)] {
-                let ends = [-1.0, 1.0].map(|s| Point::new(middle.x + s * dx, middle.y + s * dy));
-                figure.lines.push(Line::new(Part::Anchor, Pen::Narrow, ends.to_vec()));
-            }
-        }
+        let middle = anchor.place(&drawing.footprint).map(paper);
+        figure.marks.extend(middle.map(|middle| Mark {
+            part: Part::Anchor,
+            middle,
+            radius: ANCHOR,
+            filled: false,
+        }));
     }
     for board in &drawing.boards {
         if board.from != board.to {

@@ -9,11 +9,13 @@ use super::elements::{Label, Line};
 use super::shape::{Frame, Laid, Segment};
 use crate::geometry::Point;
 
-/// The least space between two texts, mm, on each side of the box.
+/// The least space between two texts, mm, over and under each; and before and behind it, more than a space between words.
 const AIR: f64 = 0.5;
+const AIR_ALONG: f64 = 0.9;
 
-/// What it costs a leader to run behind a text.
+/// What it costs a leader to run behind a text, and along a line, as if it were that line.
 const ACROSS_TEXT: f64 = 150.0;
+const ALONG_LINE: f64 = 40.0;
 
 /// A place that a text might take.
 #[derive(Debug, Clone, Copy)]
@@ -76,7 +78,7 @@ impl Places {
             }
         }
         let taken = best?;
-        self.texts.push(taken.frame.grown(AIR).laid());
+        self.texts.push(aired(taken.frame).laid());
         if let Some(leader) = taken.leader {
             self.segment(leader, 60.0);
         }
@@ -89,10 +91,11 @@ impl Places {
         if cost >= bar {
             return None;
         }
-        let frame = candidate.frame.grown(AIR).laid();
-        if self.texts.iter().any(|text| text.overlaps(&frame)) {
+        let aired = aired(candidate.frame).laid();
+        if self.texts.iter().any(|text| text.overlaps(&aired)) {
             return None;
         }
+        let frame = candidate.frame.grown(AIR).laid();
         if let Some(leader) = candidate.leader {
             // The text is not covered, since it lies over lines; but the leader is hard to follow.
             let crossed = self.texts.iter().filter(|text| text.is_crossed_by(leader));
@@ -109,13 +112,20 @@ impl Places {
         for line in &self.lines {
             if frame.is_crossed_by(line.segment) {
                 cost += line.cost;
-                if cost >= bar {
-                    return None;
-                }
+            }
+            if candidate.leader.is_some_and(|leader| leader.runs_along(line.segment)) {
+                cost += ALONG_LINE;
+            }
+            if cost >= bar {
+                return None;
             }
         }
         (cost < bar).then_some(cost)
     }
+}
+
+fn aired(frame: Frame) -> Frame {
+    Frame { width: frame.width + 2.0 * AIR_ALONG, height: frame.height + 2.0 * AIR, ..frame }
 }
 
 /// Places round `at`, nearer ones first, each ring starting from the direction (`x`, `y`): a leader is drawn to `at` from

@@ -1,7 +1,7 @@
 //! The plate layout: the plate in its width on the outline, piece by piece, with what is marked on it.
 
 use super::dimensions::put;
-use super::drawing::{Drawing, PlateLayout};
+use super::drawing::{Drawing, PlateLayout, Spot};
 use super::elements::{Label, Line, Mark, Part, Pen, Wording};
 use super::lettering::Lettering;
 use super::outline;
@@ -10,11 +10,10 @@ use super::scene::Figure;
 use super::shape::Frame;
 use super::view::{Seen, View};
 use crate::geometry::Point;
+use crate::plan::SAME_PLACE;
 
 /// How far a splice's stroke stands out from the plate on either side, mm.
 const SPLICE: f64 = 1.2;
-/// Radius of an anchor's circle in the plate, mm.
-const ANCHOR: f64 = 0.7;
 /// Between the plate and a text along it, mm.
 const GAP: f64 = 0.8;
 
@@ -118,8 +117,42 @@ pub(super) fn names(
     Some(())
 }
 
-/// The anchors with their running marks outside the plate, and the packs under it inside.
-pub(super) fn marks(
+/// The width of the widest mark of an anchor with its gaps, mm: as much room as they take beside an upright run.
+pub(super) fn widest_mark(drawing: &Drawing) -> f64 {
+    let anchors = drawing.plates.iter().flat_map(|layout| &layout.anchors);
+    anchors.map(|anchor| Lettering::Small.width(&anchor.text) + 2.0 * GAP).fold(0.0, f64::max)
+}
+
+/// How much the plate is packed up, inside it at each place.
+pub(super) fn packs(
+    figure: &mut Figure,
+    places: &mut Places,
+    drawing: &Drawing,
+    layout: &PlateLayout,
+    per_mm: f64,
+) -> Option<()> {
+    for pack in &layout.packs {
+        let at = outline::along(drawing, pack.side, pack.at)?;
+        let at = Point::new(at.x * per_mm, at.y * per_mm);
+        let (inward, at_corner) = inward(drawing, pack);
+        let mut label = Label::new(Wording::Pack, pack.text.clone(), Lettering::Small, at);
+        label.name = drawing.footprint.side_name(pack.side);
+        let clear = layout.width * per_mm + GAP;
+        let (across, down) = (clear + label.frame.width / 2.0, clear + label.frame.height / 2.0);
+        let in_the_corner = Candidate {
+            frame: label.frame.shifted(inward.x * across, inward.y * down),
+            leader: None,
+            cost: 0.0,
+        };
+        let candidates = around(&label, at, inward, clear, clear + 3.0);
+        let candidates = at_corner.then_some(in_the_corner).into_iter().chain(candidates);
+        put(figure, places, label, candidates)?;
+    }
+    Some(())
+}
+
+/// The anchors with their running marks outside the plate.
+pub(super) fn anchors(
     figure: &mut Figure,
     places: &mut Places,
     drawing: &Drawing,
@@ -131,7 +164,7 @@ pub(super) fn marks(
         let side = *sides.get(anchor.side)?;
         let laid = Laid::new(layout, side, (anchor.at, anchor.at), per_mm);
         let middle = laid.view.join(laid.from, laid.middle());
-        figure.marks.push(Mark { part: Part::Anchor, middle, radius: ANCHOR, filled: true });
+        figure.marks.push(Mark { part: Part::Anchor, middle, radius: outline::ANCHOR, filled: true });
         let at = laid.view.join(laid.from, laid.outer);
         let outward = laid.view.join(0.0, 1.0);
         let mut label = Label::new(Wording::Mark, anchor.text.clone(), Lettering::Small, at);
@@ -139,15 +172,19 @@ pub(super) fn marks(
         let candidates = around(&label, at, outward, GAP, 2.0);
         put(figure, places, label, candidates)?;
     }
-    for pack in &layout.packs {
-        let at = outline::along(drawing, pack.side, pack.at)?;
-        let at = Point::new(at.x * per_mm, at.y * per_mm);
-        let inward = sides.get(pack.side)?.view.join(0.0, -1.0);
-        let mut label = Label::new(Wording::Pack, pack.text.clone(), Lettering::Small, at);
-        label.name = drawing.footprint.side_name(pack.side);
-        let clear = layout.width * per_mm + GAP;
-        let candidates = around(&label, at, inward, clear, clear + 3.0);
-        put(figure, places, label, candidates)?;
-    }
     Some(())
+}
+
+/// The way from a place on a side into the plan, and whether it is a corner: slantwise from there, away from both plates.
+fn inward(drawing: &Drawing, spot: &Spot) -> (Point, bool) {
+    let side = drawing.footprint.sides()[spot.side];
+    let at_corner = [(0.0, side.from), (side.length, side.to)];
+    let corner = at_corner.into_iter().find(|(at, _)| (at - spot.at).abs() < SAME_PLACE);
+    let sides = match corner.map(|(_, corner)| drawing.footprint.sides_at(corner)) {
+        Some((arrives, leaves)) => vec![arrives, leaves],
+        None => vec![spot.side],
+    };
+    let out = sides.into_iter().map(|side| drawing.footprint.sides()[side].heading.outward());
+    let inward = out.fold(Point::default(), |sum, (x, y)| Point::new(sum.x - x, sum.y - y));
+    (inward, corner.is_some())
 }

@@ -22,6 +22,20 @@ impl Segment {
     pub(super) fn length(self) -> f64 {
         self.a.distance(self.b)
     }
+
+    /// Whether the other lies so near along it that the two look like one.
+    pub(super) fn runs_along(self, other: Self) -> bool {
+        const NEAR: f64 = 1.0;
+        const SINE: f64 = 0.15;
+        let [u, v] = [self, other].map(|s| Point::new(s.b.x - s.a.x, s.b.y - s.a.y));
+        let lengths = self.length() * other.length();
+        if lengths == 0.0 || (u.x * v.y - u.y * v.x).abs() > SINE * lengths {
+            return false;
+        }
+        let turn = v.y.atan2(v.x).to_degrees();
+        let beside = Frame { middle: other.at(0.5), width: other.length(), height: NEAR, turn };
+        beside.laid().is_crossed_by(self)
+    }
 }
 
 /// A box that may be turned.

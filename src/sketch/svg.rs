@@ -12,14 +12,17 @@ use crate::markup::escaped;
 /// The faces meant, which share the widths that places were found with.
 const FACES: &str = "Arial, Helvetica, 'Liberation Sans', sans-serif";
 
-/// The scene as an SVG file, ended by a line feed. It prints true to its scale on the paper that it names.
+/// The scene as an SVG file, ended by a line feed. It prints true to its scale on the paper that it names;
+/// on a screen, which may show it at any size, it leaves the scale to its bar.
 ///
 /// Coordinates are mm on paper to 0.01. Every text is held to the width it was given room for.
 #[must_use]
 pub fn svg(scene: &Scene) -> String {
     let (paper, way) = (scene.sheet.paper.name(), scene.sheet.orientation());
-    let style =
-        format!("<style>@page{{size:{paper} {way};margin:0}}svg{{color-scheme:only light}}</style>\n");
+    let style = format!(
+        "<style>@page{{size:{paper} {way};margin:0}}svg{{color-scheme:only light}}\
+         @media screen{{.scale{{display:none}}}}</style>\n"
+    );
     of_scene(scene, &style)
 }
 

@@ -159,6 +159,18 @@ fn the_html_page_is_well_formed_whole_in_itself_and_has_every_figure_and_the_dra
         let drawn = parts.iter().filter(|part| ["sketch", "plates", "joists"].contains(part));
         assert_eq!(count("svg"), 2 * drawn.count(), "{job}");
         assert_eq!(count("h2"), parts.len() - 1, "{job}");
+        // The text is printed on the drawings' paper, upright, and they come after it.
+        let paper = if job == "workshop" { "Letter" } else { "A4" };
+        assert!(answer.out.contains(&format!("@page {{ size: {paper}; }}")), "{job}");
+        assert!(
+            answer
+                .out
+                .contains(&format!("@page {paper}-landscape {{ size: {paper} landscape; margin: 0; }}"))
+        );
+        assert!(
+            answer.out.find("<figure").unwrap() > answer.out.rfind("class=\"caution\"").unwrap(),
+            "{job}"
+        );
         // Every figure of the text page is on this one, but for those that belong to the drawing in characters.
         let words: String =
             document.descendants().filter_map(|node| node.text()).collect::<Vec<_>>().join(" ");

@@ -6,9 +6,11 @@ use pegline::geometry::Point;
 use pegline::length::{Length, Units};
 use pegline::plan::Footprint;
 use pegline::sketch::{
-    Anchor, Drawing, Opening, Paper, Part, ProfileBoard, StringLine, Title, Wording, scene, svg, svg_narrow,
+    Anchor, Drawing, Opening, Paper, ProfileBoard, StringLine, Title, scene, svg, svg_narrow,
 };
 use roxmltree::{Document, Node};
+
+use crate::program::pegline;
 
 use super::sketch_outlines::{drawing, grown, many, usual};
 
@@ -75,8 +77,11 @@ fn check_sheet(picture: &str, what: &str) {
     let style = document.descendants().find(|node| node.has_tag_name("style")).unwrap().text().unwrap();
     let paper = papers.iter().find(|(name, ..)| style.contains(&format!("@page{{size:{name};margin:0}}")));
     assert_eq!(paper.map(|(_, w, h)| (*w, *h)), Some((width, height)), "{style}");
+    assert!(style.contains("@media screen{.scale{display:none}}"), "{what}: a scale is claimed on a screen");
     check_bar(&document, &texts(&document), what);
+    check_dimensions(&document, what);
     let texts = texts(&document);
+    check_lengths(&document, &texts, what);
     for (i, text) in texts.iter().enumerate() {
         for p in text.box_.exterior().points() {
             assert!(
@@ -101,6 +106,108 @@ fn check_sheet(picture: &str, what: &str) {
             );
         }
     }
+}
+
+/// The straight lines of a kind: each two ends.
+fn strokes(document: &Document, class: &str) -> Vec<[(f64, f64); 2]> {
+    let paths = document.descendants().filter(|node| node.attribute("class") == Some(class));
+    let paths = paths.filter_map(|node| node.attribute("d"));
+    let lines = paths.flat_map(|path| path.split('M').filter(|line| !line.is_empty()));
+    lines
+        .flat_map(|line| {
+            let mut at: Vec<(f64, f64)> = numbers(line).chunks(2).map(|pair| (pair[0], pair[1])).collect();
+            if line.ends_with('Z') {
+                at.push(at[0]);
+            }
+            at.windows(2).map(|ends| [ends[0], ends[1]]).collect::<Vec<_>>()
+        })
+        .collect()
+}
+
+/// Whether a line runs up and down the page.
+fn upright([a, b]: [(f64, f64); 2]) -> bool {
+    (a.0 - b.0).abs() < 1e-9
+}
+
+/// How far `p` is from the stroke.
+fn off(p: (f64, f64), [a, b]: [(f64, f64); 2]) -> f64 {
+    Euclidean.distance(&geo::Point::from(p), &geo::Line::new(a, b))
+}
+
+/// Fails unless every dimension line ends on extension lines that stand square to it, come from the outline's side and run on a
+/// little past it, and no extension line lies on a string.
+fn check_dimensions(document: &Document, what: &str) {
+    let extensions = strokes(document, "extension");
+    let dimensions = strokes(document, "dimension");
+    assert!(dimensions.len() >= 2, "{what}: {dimensions:?}");
+    for line in &dimensions {
+        for end in line {
+            let held = extensions.iter().any(|extension| {
+                let past = [extension[0], extension[1]].map(|p| (p.0 - end.0).hypot(p.1 - end.1));
+                upright(*extension) != upright(*line)
+                    && off(*end, *extension) < 0.011
+                    && (past[1] - 1.5).abs() < 0.021
+                    && past[0] > 1.4
+            });
+            assert!(held, "{what}: a dimension line ends in the air at {end:?}");
+        }
+    }
+    for string in strokes(document, "string") {
+        for extension in extensions.iter().filter(|extension| upright(**extension) == upright(string)) {
+            let along: Vec<f64> = (0..=20)
+                .map(|i| f64::from(i) / 20.0)
+                .map(|t| {
+                    let [a, b] = *extension;
+                    off((a.0 + (b.0 - a.0) * t, a.1 + (b.1 - a.1) * t), string)
+                })
+                .collect();
+            assert!(along.iter().all(|off| *off > 0.1), "{what}: an extension line hides a string");
+        }
+    }
+}
+
+/// Fails unless every length written on a dimension line is that of the stretch between two strokes that it stands on; how many
+/// stand so.
+fn check_lengths(document: &Document, texts: &[Text], what: &str) -> usize {
+    let has = |words: &str| texts.iter().any(|text| text.words == words);
+    let units = match (has("millimetres"), has("metres")) {
+        (true, _) => Units::Mm,
+        (_, true) => Units::M,
+        _ => Units::FeetInches,
+    };
+    let stated = texts.iter().find_map(|text| text.words.strip_prefix("1:")?.parse::<f64>().ok()).unwrap();
+    let strokes_at: Vec<(f64, f64)> = strokes(document, "tick")
+        .iter()
+        .map(|[a, b]| (f64::midpoint(a.0, b.0), f64::midpoint(a.1, b.1)))
+        .collect();
+    let mut on_lines = 0;
+    for line in strokes(document, "dimension") {
+        let along = |p: (f64, f64)| if upright(line) { p.1 } else { p.0 };
+        let mut at: Vec<f64> =
+            strokes_at.iter().filter(|p| off(**p, line) < 0.02).map(|p| along(*p)).collect();
+        at.sort_by(f64::total_cmp);
+        for text in texts {
+            let ring: Vec<(f64, f64)> = text.box_.exterior().points().map(|p| (p.x(), p.y())).collect();
+            let Ok(said) = Length::parse(&text.words, units) else { continue };
+            let apart = Euclidean.distance(&text.box_, &geo::Line::new(line[0], line[1]));
+            let level = (ring[0].1 - ring[1].1).abs() < 0.01;
+            if apart > 1.0 || level == upright(line) {
+                continue;
+            }
+            let middle = f64::midpoint(along(ring[0]), along(ring[2]));
+            let Some(ends) = at.windows(2).find(|ends| ends[0] < middle && middle < ends[1]) else {
+                continue;
+            };
+            let long = (ends[1] - ends[0]) * stated;
+            assert!(
+                (said.mm - long).abs() < 0.03 * stated + 1.0,
+                "{what}: {} stands on a line of {long} mm",
+                text.words
+            );
+            on_lines += 1;
+        }
+    }
+    on_lines
 }
 
 /// Fails unless the scale bar is as long as it says, at the scale that the title block states.
@@ -185,6 +292,8 @@ fn the_usual_shapes_are_drawn_to_the_stated_scale_with_every_letter_and_length_a
         let what = format!("{:?}", footprint.extent());
         check_taped(&picture, &drawing, &what);
         check_sheet(&picture, &what);
+        let document = Document::parse(&picture).unwrap();
+        assert!(check_lengths(&document, &texts(&document), &what) >= 2, "{what}: no length on its line");
         check_outline(&picture, &footprint, &what);
         check_words(&picture, &footprint, units, &what);
     }
@@ -249,7 +358,7 @@ fn full(footprint: &Footprint) -> Drawing {
         Opening { side: 4, from: 900.0, to: 1810.0, window: false, text: "door 910".to_owned() },
         Opening { side: 5, from: 2000.0, to: 3200.0, window: true, text: "window 1200".to_owned() },
     ];
-    full.anchors = [150.0, 1350.0, 2550.0, 3450.0].map(|at| Anchor { side: 1, at }).to_vec();
+    full.anchors = [150.0, 1350.0, 2550.0, 3450.0].map(|at| Anchor { side: 1, at, inward: 70.0 }).to_vec();
     full.boards = vec![
         ProfileBoard {
             label: "P1".to_owned(),
@@ -309,35 +418,6 @@ fn openings_anchors_boards_strings_north_and_a_long_name_find_their_places() {
     assert!(named.contains("<2> & \"porch\""), "{named}");
 }
 
-#[test]
-fn the_north_arrow_points_so_many_degrees_clockwise_from_up_the_page() {
-    let (footprint, _) = pegline::plan::parse_expression("7800x6000-3000x2400", Units::Mm).unwrap();
-    let mut drawing = drawing(&footprint, Units::Mm);
-    // Right and down the page, as on a compass rose.
-    for (degrees, right, down) in [
-        (0.0, 0.0, -1.0),
-        (30.0, 0.5, -0.75_f64.sqrt()),
-        (90.0, 1.0, 0.0),
-        (180.0, 0.0, 1.0),
-        (270.0, -1.0, 0.0),
-    ] {
-        drawing.north = Some(degrees);
-        let scene = scene(&drawing, None).unwrap();
-        let rose = scene.marks.iter().find(|mark| mark.part == Part::North).unwrap();
-        let letter = scene.labels.iter().find(|label| label.wording == Wording::North).unwrap();
-        let head = scene.lines.iter().find(|line| line.part == Part::North && line.filled).unwrap();
-        let out = |at: Point| at.distance(rose.middle);
-        let tip = *head.points.iter().max_by(|a, b| out(**a).total_cmp(&out(**b))).unwrap();
-        for at in [tip, letter.frame.middle] {
-            let seen = ((at.x - rose.middle.x) / out(at), (at.y - rose.middle.y) / out(at));
-            assert!(
-                (seen.0 - right).abs() < 1e-9 && (seen.1 - down).abs() < 1e-9,
-                "{degrees} degrees: {seen:?}"
-            );
-        }
-    }
-}
-
 /// The hatched strip lies behind the house side: outside the outline, along all of it.
 #[test]
 fn the_house_side_is_hatched_outside_the_outline() {
@@ -362,6 +442,36 @@ fn the_house_side_is_hatched_outside_the_outline() {
         assert!(Euclidean.distance(&middle, &wall) < 4.01);
     }
     assert!(plan.unsigned_area() > 0.0);
+}
+
+/// Each string runs from nail to nail along a side of the outline, in a pattern of its own that no other line outside has.
+#[test]
+fn each_string_runs_from_nail_to_nail_along_a_side() {
+    for job in ["garden-room", "workshop"] {
+        let picture = pegline(["sketch", "--job", &format!("examples/{job}.json"), "--svg"]).run().out;
+        check_sheet(&picture, job);
+        let document = Document::parse(&picture).unwrap();
+        let of_class = |class: &'static str| {
+            document.descendants().filter(move |node| node.attribute("class") == Some(class))
+        };
+        let nails: Vec<(f64, f64)> =
+            of_class("nail").map(|node| (number(node, "cx"), number(node, "cy"))).collect();
+        let sides = strokes(&document, "outline");
+        let strings = strokes(&document, "string");
+        assert!(strings.len() >= 5, "{job}: {strings:?}");
+        for string in strings {
+            for end in string {
+                let nailed = nails.iter().any(|nail| (nail.0 - end.0).hypot(nail.1 - end.1) < 0.011);
+                assert!(nailed, "{job}: no nail at {end:?}");
+            }
+            let along = sides.iter().filter(|side| side.iter().all(|corner| off(*corner, string) < 0.011));
+            assert!(along.count() > 0, "{job}: {string:?} lies along no side");
+        }
+        let pattern = |class: &'static str| of_class(class).next().unwrap().attribute("stroke-dasharray");
+        assert_eq!(pattern("string"), Some("6.00 0.75 0.25 0.75 0.25 0.75"));
+        assert_eq!([pattern("extension"), pattern("dimension")], [None, None]);
+        assert_ne!(pattern("string"), pattern("proof"));
+    }
 }
 
 /// North at 30° clockwise from up the page points up and to the right: the arrow's head by its tip and the middle of its foot.

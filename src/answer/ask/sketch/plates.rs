@@ -30,7 +30,7 @@ pub(super) fn layout(
         }
     }
     layout.anchors = anchors(footprint, plates)
-        .map(|(Anchor { side, at }, mark)| Spot { side, at, text: units.figure(mark) })
+        .map(|(Anchor { side, at, .. }, mark)| Spot { side, at, text: units.figure(mark) })
         .collect();
     if job.packs.is_some() {
         let packs = Packs::part(job, known)?;
@@ -48,7 +48,8 @@ pub(super) fn layout(
 pub(super) fn anchors(footprint: &Footprint, plates: &Plates) -> impl Iterator<Item = (Anchor, f64)> {
     plates.anchors.iter().filter_map(|anchor| {
         let run = plates.runs.iter().find(|run| run.side == anchor.side && run.layer == Layer::Plate)?;
-        let at = run.from_corner.0 + anchor.at.0;
-        Some((Anchor { side: footprint.parse_side(&anchor.side).ok()?, at }, anchor.at.0))
+        let side = footprint.parse_side(&anchor.side).ok()?;
+        let (at, inward) = (run.from_corner.0 + anchor.at.0, plates.width.0 / 2.0);
+        Some((Anchor { side, at, inward }, anchor.at.0))
     })
 }

@@ -53,14 +53,9 @@ pub(super) fn points(
             }
         }
     }
-    if let Some(plates) = plates {
-        for (anchor, mark) in anchors(footprint, plates) {
-            let side = footprint.sides()[anchor.side];
-            let (from, (x, y)) = (footprint.corners()[side.from].at, side.heading.step());
-            let ((out_x, out_y), inward) = (side.heading.outward(), -plates.width.0 / 2.0);
-            let at =
-                Point::new(from.x + x * anchor.at + out_x * inward, from.y + y * anchor.at + out_y * inward);
-            let name = format!("{} {}", footprint.side_name(anchor.side), job.units.figure(mark));
+    for (anchor, mark) in plates.into_iter().flat_map(|plates| anchors(footprint, plates)) {
+        let name = format!("{} {}", footprint.side_name(anchor.side), job.units.figure(mark));
+        if let Some(at) = anchor.place(footprint) {
             add(PointKind::Anchor, name, at);
         }
     }
