@@ -122,8 +122,8 @@ fn stock_made_to_be_slow_is_answered_with_its_gap() {
 #[test]
 fn a_job_file_over_a_mebibyte_is_refused_and_one_just_under_is_read() {
     let job = |length: usize| {
-        let head = r#"{"plan": "7800x6000", "name": ""#;
-        format!("{head}{}\"}}", "n".repeat(length - head.len() - 2))
+        let head = r#"{"plan": "7800x6000""#;
+        format!("{head}{}}}", " ".repeat(length - head.len() - 1))
     };
     let said = pegline(["diagonals", "--job", "-"]).input(job((1 << 20) + 1)).refusal();
     assert_snapshot!(short(&said));

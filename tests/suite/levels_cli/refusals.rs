@@ -22,7 +22,7 @@ fn readings_that_can_not_be_used_name_the_option_and_what_to_write() {
             "--staff A1412",
             "--staff: `A1412` is not a reading: write the place and what was read there: A=1412, or AB@2400=1409",
         ),
-        ("--staff A=14O9", "--staff: `A=14O9`: `14O9` is not a length: write 6435, 6.435m or 21ft1-3/8in"),
+        ("--staff A=14O9", "--staff: `A=14O9`: `14O9` is not a length: write 1409"),
         ("--staff Z=1", "--staff: there is no corner `Z`: the corners are A to D"),
         ("--heights AC@10=4", "--heights: there is no side `AC`: the sides are AB, BC, CD, DA"),
         ("--staff AB@9000=1", "--staff: `AB@9000` is off the side: AB runs from 0 to 7800 mm"),
