@@ -80,7 +80,7 @@ pub struct Effort {
 }
 
 impl Default for Effort {
-    /// Enough for house-size plates many times over; about two seconds on a small laptop.
+    /// Enough for house-size plates many times over; about a second on a small laptop.
     fn default() -> Self {
         Self { steps: 10_000_000, time: Duration::from_secs(2).mul_f64(GUARD) }
     }

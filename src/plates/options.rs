@@ -64,7 +64,7 @@ impl Options {
             splices: SpliceRules::default(),
             timber,
             favour: Favour::default(),
-            seconds: 5.0,
+            seconds: 2.0,
             anchors: None,
             studs: None,
             dpc: DpcRule::default(),

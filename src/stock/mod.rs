@@ -27,8 +27,8 @@ use serde::{Serialize, Serializer};
 use crate::cutting::{self, Effort, GUARD, Rules};
 use crate::exact::{Pence, Tenths};
 
-/// Steps of search for each second asked for; a step is a fraction of a microsecond.
-const STEPS_PER_SECOND: f64 = 4e6;
+/// Steps of search for each second asked for: a step takes about 0.1 µs.
+const STEPS_PER_SECOND: f64 = 1e7;
 
 /// A length that the merchant has.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -88,7 +88,7 @@ pub(in crate::cutting) fn search(demand: &Demand, meter: &mut Meter) -> Cheapest
 /// Dives with the order of the batches shuffled, one way after another, until the bound is met or the steps are spent.
 fn dive_again(demand: &Demand, bound: i64, best: &mut Best, meter: &mut Meter) {
     let mut shuffle = Shuffle::new();
-    while best.price > bound && meter.spend(1000) {
+    while best.price > bound && meter.spend(400) {
         meter.stands(best.standing(bound));
         let Some(relaxed) = master::solve(demand, &mut best.pool, meter) else { return };
         let mut dive = Dive {
@@ -210,7 +210,7 @@ impl Dive<'_> {
             if let Some(quick) = quick {
                 self.best.offer(self.whole, [taken.as_slice(), quick.as_slice()].concat());
             }
-            if !self.meter.spend((filling / 256) as u64)
+            if !self.meter.spend((filling / 640) as u64)
                 || rest.pieces() == 0
                 || self.best.price <= self.bound
                 || self.solves == 0

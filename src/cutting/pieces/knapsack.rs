@@ -45,7 +45,7 @@ fn by_table(
     for &item in useful {
         let weight = usize::try_from(items[item].weight / unit).ok()?;
         let most = items[item].most.min((width - 1) / weight).min(usize::from(u16::MAX));
-        if !meter.spend((width * most) as u64 / 64 + 1) {
+        if !meter.spend((width * most) as u64 / 160 + 1) {
             return None;
         }
         let most = u16::try_from(most).unwrap_or(u16::MAX);
@@ -119,7 +119,7 @@ fn by_sums(
                 node: sum.node,
             });
             sums = merge(&sums, more, (item, copies), &mut nodes);
-            if !meter.spend(sums.len() as u64 / 32 + 1) {
+            if !meter.spend(sums.len() as u64 / 80 + 1) {
                 return None;
             }
         }

@@ -28,7 +28,7 @@ pub(super) fn solve(demand: &Demand, pool: &mut Pool, meter: &mut Meter) -> Opti
     let mut bound = i64::MIN;
     let rows = programme.rows();
     for _ in 0..100 * rows + 1000 {
-        if !meter.spend((rows * rows) as u64 / 32 + pool.len() as u64 / 16 + 1) {
+        if !meter.spend((rows * rows) as u64 / 80 + pool.len() as u64 / 40 + 1) {
             break;
         }
         let prices = programme.prices();

@@ -23,7 +23,7 @@ pub struct CutsSection {
         arg(long, id = "cuts.pieces", value_name = "COUNTxLENGTH", value_delimiter = ',')
     )]
     pub pieces: Option<Vec<CountEntry>>,
-    /// How long to look for the best cut [default: 5].
+    /// How long to look for the best cut [default: 2].
     #[cfg_attr(feature = "cli", arg(long, id = "cuts.seconds", value_name = "SECONDS", value_parser = typed::number))]
     pub seconds: Option<f64>,
 }
@@ -83,7 +83,7 @@ pub(in crate::job) fn cuts(
 
 /// A number of seconds to look for.
 pub(in crate::job) fn seconds(given: Option<f64>, at: Cursor<'_>) -> f64 {
-    let seconds = given.unwrap_or(5.0);
+    let seconds = given.unwrap_or(2.0);
     at.take(effort(seconds));
     seconds
 }

@@ -99,7 +99,7 @@ fn the_steps_allowed_are_kept_to() {
 fn the_clock_is_the_last_stop() {
     for seconds in [0.0, 0.05, 5.0, 3600.0] {
         let effort = effort(seconds).unwrap();
-        let meant = effort.steps as f64 * 0.25e-6;
+        let meant = effort.steps as f64 * 0.1e-6;
         assert!(effort.time.as_secs_f64() >= meant * GUARD * 0.999, "{seconds} s: {effort:?}");
     }
 }

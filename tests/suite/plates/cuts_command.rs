@@ -227,7 +227,7 @@ sys.stdout.write(seen.decode())
             "--stock",
             "2.4m:6.13,3.0m:7.71,3.6m:9.47,4.8m:13.07",
             "--seconds",
-            "3600",
+            "20",
             "--pieces",
         ])
         .arg(pieces.join(","))

@@ -261,7 +261,7 @@ pub struct JoistsSection {
         )
     )]
     pub have: Option<Vec<CountEntry>>,
-    /// How long to look for the best cut [default: 5].
+    /// How long to look for the best cut [default: 2].
     #[cfg_attr(feature = "cli", arg(long, id = "joists.seconds", value_name = "SECONDS", value_parser = typed::number, help_heading = TIMBER))]
     pub seconds: Option<f64>,
 }

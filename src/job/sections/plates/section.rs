@@ -57,7 +57,7 @@ pub struct PlatesSection {
     /// The least distance between a splice of the head binder and one of the plate [default: 600mm, or 24in in feet and inches].
     #[cfg_attr(feature = "cli", arg(long, id = "plates.lap", value_name = "LENGTH", help_heading = SPLICES))]
     pub lap: Option<LengthEntry>,
-    /// How long to look for the best list [default: 5].
+    /// How long to look for the best list [default: 2].
     #[cfg_attr(feature = "cli", arg(long, id = "plates.seconds", value_name = "SECONDS", value_parser = typed::number, help_heading = SPLICES))]
     pub seconds: Option<f64>,
     /// How the plate is anchored.
