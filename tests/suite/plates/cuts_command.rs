@@ -196,8 +196,8 @@ fn the_longest_are_cut_first_and_like_cuts_together() {
     }
 }
 
-/// Five hundred invented pieces keep the search busy for as long as it is let; Python's `pty` stands in for a terminal, and
-/// where there is none the test has nothing to run on.
+/// Cost first, a plan with a head binder and partitions is never proven, so the search takes all the time that it is given.
+/// Python's `pty` stands in for a terminal, and where there is none the test has nothing to run on.
 #[cfg(target_os = "linux")]
 #[test]
 fn a_search_that_lasts_says_on_a_terminal_what_it_has() {
@@ -218,21 +218,15 @@ except OSError:
 os.kill(pid, 9)
 sys.stdout.write(seen.decode())
 ";
-    let pieces: Vec<String> = (0..199).map(|i| format!("{}x{}", 1 + i % 4, 611 + i * 7919 % 2003)).collect();
+    let ask = "plates 8800x3100+2300x1900 --width 140 --binder --favour cost --seconds 60 \
+               --stock 3.6m:10.80,4.8m:15.60,6.0m:21.60 \
+               --run P0:2800 --run P1:2500 --run P2:3600 --run P3:1600 --run P4:4100 --run P5:3200";
     let ran = std::process::Command::new("python3")
         .args(["-c", script])
         .arg(assert_cmd::cargo::cargo_bin!("pegline"))
-        .args([
-            "cuts",
-            "--stock",
-            "2.4m:6.13,3.0m:7.71,3.6m:9.47,4.8m:13.07",
-            "--seconds",
-            "20",
-            "--pieces",
-        ])
-        .arg(pieces.join(","))
+        .args(ask.split_whitespace())
         .output();
     let Ok(ran) = ran else { return };
     let seen = String::from_utf8_lossy(&ran.stdout);
-    assert!(seen.contains("looking for a better list: ") && seen.contains(" so far, "), "{seen}");
+    assert!(seen.contains("looking for a list of ") && seen.contains(" so far, "), "{seen}");
 }
