@@ -314,6 +314,10 @@ pub struct Explanation {
     pub odds: Ratio,
     /// The length to say was held on, mm, if that would settle it (`--held-on`).
     pub held_on: Option<Mm>,
+    /// The same in plain words.
+    pub says: String,
+    /// The option that would settle it, as it is typed.
+    pub add: Option<String>,
 }
 
 /// The whole answer.

@@ -7,6 +7,7 @@ use super::case::Case;
 use super::figure::Figure;
 use super::judge::odds::{Weighed, Why};
 use super::limit::Limit;
+use super::misreads::cause::off_words;
 use super::misreads::finding::{Finding, SettledBy, Suspect};
 use super::misreads::search::Found;
 use super::network::adjust::{Adjustment, distances};
@@ -16,6 +17,7 @@ use super::tape_next;
 use crate::geometry::{Mm, Ratio};
 use crate::network::{self, DETECTABLE};
 use crate::plan::corner_name;
+use crate::words::and_list;
 
 pub(super) fn assemble(case: &Case<'_>, found: &Found) -> Readings {
     let figure = found.figure.as_ref().map(|adjusted| Figure::new(case.input, adjusted)).unwrap_or_default();
@@ -105,6 +107,8 @@ pub(super) fn assemble(case: &Case<'_>, found: &Found) -> Readings {
 }
 
 fn explanation(case: &Case<'_>, weighed: &Weighed) -> Explanation {
+    let units = case.input.units;
+    let names = |indices: &[usize]| indices.iter().map(|i| case.taped[*i].name.clone()).collect::<Vec<_>>();
     let mut told = Explanation {
         what: "nothing wrong",
         lines: Vec::new(),
@@ -112,23 +116,41 @@ fn explanation(case: &Case<'_>, weighed: &Weighed) -> Explanation {
         size: None,
         odds: Ratio(weighed.odds),
         held_on: None,
+        says: "nothing is wrong".to_owned(),
+        add: None,
     };
     match &weighed.why {
         Why::Nothing => {}
         Why::Wrong(wrong) => {
             told.what = "wrong readings";
-            told.lines = wrong.iter().map(|i| case.taped[*i].name.clone()).collect();
+            told.lines = names(wrong);
             told.size = weighed.off.first().filter(|_| wrong.len() == 1).map(|(slip, _)| Mm(*slip));
+            told.says = told.size.map_or_else(
+                || format!("{} are wrong", and_list(&told.lines)),
+                |slip| format!("{} is {}", told.lines[0], off_words(slip.0, units)),
+            );
         }
         Why::Exchanged(both) => {
             told.what = "exchanged lines";
-            told.lines = both.iter().map(|i| case.taped[*i].name.clone()).collect();
+            told.lines = names(both);
+            told.says = format!("{} are written against each other's name", and_list(&told.lines));
         }
         Why::Constant { tape, length } => {
             told.what = "every reading";
             told.tape = tape.map(|tape| tape + 1);
             told.size = Some(Mm(*length));
-            told.held_on = case.input.tapes.get(tape.unwrap_or(0)).map(|tape| Mm(tape.held_on + length));
+            let of = ["", " of the first tape", " of the second tape"][told.tape.unwrap_or(0).min(2)];
+            told.says = format!("every reading{of} is {}", off_words(*length, units));
+            let held = |tape: usize| case.input.tapes[tape].held_on + length;
+            told.held_on = Some(Mm(held(tape.unwrap_or(0))));
+            let option = |tape: usize| {
+                let option = if tape == 0 { "--held-on" } else { "--second-held-on" };
+                (held(tape) > 0.0).then(|| format!("{option} {}", units.short(held(tape)).replace(' ', "")))
+            };
+            let all = 0..case.input.tapes.len();
+            let add: Vec<String> =
+                all.filter(|i| tape.is_none_or(|tape| tape == *i)).filter_map(option).collect();
+            told.add = (!add.is_empty()).then(|| add.join(" "));
         }
     }
     told

@@ -51,6 +51,7 @@ pub use fit::placement::{
 pub use fit::square::{Angle, COVERAGE, Call, End, Sense};
 pub use input::{BUILT_WITHIN, FitKind, Input, Masonry, Reading, TapeUse};
 pub use limit::{Limit, LimitAnswer};
+pub(crate) use misreads::cause::off_words;
 pub use misreads::cause::{Cause, Clue, likely};
 
 pub use network::adjust::{Adjustment, NotAdjusted, UNCHECKED, adjust};

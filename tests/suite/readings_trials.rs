@@ -31,7 +31,7 @@ impl Dice {
     }
 
     /// One of so many.
-    fn pick(&mut self, count: usize) -> usize {
+    pub(crate) fn pick(&mut self, count: usize) -> usize {
         usize::try_from(self.next() % count as u64).unwrap()
     }
 
@@ -48,8 +48,8 @@ impl Dice {
 }
 
 /// An outline, and the lines taped on it.
-struct Site {
-    plan: Footprint,
+pub(crate) struct Site {
+    pub(crate) plan: Footprint,
     lines: Vec<(usize, usize)>,
 }
 
@@ -67,7 +67,7 @@ impl Site {
 }
 
 /// A rectangle, an L with the fewest spares and with every diagonal, a T and a stepped plan of ten corners.
-fn sites() -> Vec<Site> {
+pub(crate) fn sites() -> Vec<Site> {
     let plan = |text: &str| parse_expression(text, Units::Mm).unwrap().0;
     let walk = |text: &str| parse_walk(text, Units::Mm).unwrap().0;
     let ell = "7800x6000-3000x2400";
@@ -87,7 +87,7 @@ fn scattered(site: &Site, mut by: impl FnMut() -> f64) -> Vec<Point> {
     site.plan.points().iter().map(|p| Point::new(p.x + by(), p.y + by())).collect()
 }
 
-fn built_within<const SD: u32>(site: &Site, dice: &mut Dice) -> Vec<Point> {
+pub(crate) fn built_within<const SD: u32>(site: &Site, dice: &mut Dice) -> Vec<Point> {
     scattered(site, || dice.normal(f64::from(SD)))
 }
 
@@ -197,7 +197,7 @@ fn tape(site: &Site, kind: &Kind, dice: &mut Dice) -> (Vec<Reading>, Option<usiz
 }
 
 /// The same with nobody slipping.
-fn taped(site: &Site, built: &[Point], vague: f64, dice: &mut Dice) -> Vec<Reading> {
+pub(crate) fn taped(site: &Site, built: &[Point], vague: f64, dice: &mut Dice) -> Vec<Reading> {
     let read = |(from, to): &(usize, usize)| {
         let length = built[*from].distance(built[*to]);
         let ends = dice.normal(vague) + dice.normal(vague);

@@ -3,6 +3,7 @@
 
 mod evidence;
 mod lines;
+mod lower;
 pub(super) mod odds;
 mod prior;
 mod search;

@@ -2,8 +2,9 @@
 //! other's name; one length on all the readings, or on all of one tape.
 
 use super::evidence::{Seen, View};
+use super::lines::Lines;
 use super::prior::{self, AS_SAID, CONSTANT, ENDS, EXCHANGED, SLIP};
-use super::search::{Search, agree, log_sum};
+use super::search::{NOTHING, Search, agree, log_sum};
 use super::shows::shows;
 use crate::geometry::Point;
 use crate::readings::case::Case;
@@ -14,8 +15,8 @@ pub(in crate::readings) const SURE: f64 = 0.95;
 pub(in crate::readings) const CLEAR: f64 = 0.85;
 /// The readings left must agree but for this chance, or too many are wrong to name any.
 const EXPLAINED: f64 = 0.001;
-/// A figure so far off the plan, mm, bends what is linear about it: it is taken again about the figure.
-const BENT: f64 = 15.0;
+/// Where a line of the figure is off by this, mm, from what is linear about the plan, all is taken again about the figure.
+const BENT: f64 = 0.25;
 /// Fewer readings than this bear out no length on all of them.
 const ENOUGH: usize = 3;
 
@@ -82,22 +83,37 @@ impl Odds {
 
 /// Weighs what may explain the readings of a job.
 pub(in crate::readings) fn weigh(case: &Case<'_>) -> Odds {
-    let (odds, figure) = weigh_near(case, case.plan());
-    let bent = figure.iter().zip(case.plan()).any(|(f, p)| f.distance(*p) > BENT);
-    if bent { weigh_near(case, &figure).0 } else { odds }
+    let (odds, figure) = weigh_near(case, case.plan(), &[]);
+    if !is_bent(case, &figure) {
+        return odds;
+    }
+    let known = odds.all.first().map_or(&[][..], |best| best.why.wrong());
+    weigh_near(case, &figure, known).0
 }
 
-/// Weighs them about a figure near to what was built; and what was built by the best of them.
-fn weigh_near(case: &Case<'_>, near: &[Point]) -> (Odds, Vec<Point>) {
-    let search = Search::new(case, near);
+/// Whether the figure's lines are longer or shorter than the plan's by more than what is linear in the corners' shifts.
+fn is_bent(case: &Case<'_>, figure: &[Point]) -> bool {
+    let plan = case.plan();
+    case.observations.iter().any(|o| {
+        let ([p, q], [f, g]) = ([plan[o.from], plan[o.to]], [figure[o.from], figure[o.to]]);
+        let along = (q.x - p.x) * (g.x - f.x) + (q.y - p.y) * (g.y - f.y);
+        (f.distance(g) - along / p.distance(q)).abs() > BENT
+    })
+}
+
+/// Weighs them about a figure near to what was built, with what was `known` to be wrong by a look from farther off; and what
+/// was built by the best of them.
+fn weigh_near(case: &Case<'_>, near: &[Point], known: &[usize]) -> (Odds, Vec<Point>) {
+    let lines = Lines::new(case.plan(), near, &case.observations);
+    let search = Search::new(case, &lines);
     let seen = search.see(&search.lines.over);
     let views = search.views(&seen);
     let right = (1.0 - SLIP).ln();
     let nothing = log_sum(views.iter().map(|view| view.weight)) + right;
     let mut all: Vec<(Why, f64)> = vec![(Why::Nothing, nothing)];
-    all.extend(exchanged(case, &views[..search.whole()]));
+    all.extend(exchanged(case, &views[..search.whole()], nothing));
     let whole = views;
-    let (wrong, views) = search.wrong(&whole, nothing);
+    let (wrong, views) = search.wrong(&whole, nothing, known);
     all.extend(wrong.into_iter().map(|c| (Why::Wrong(c.wrong), c.weight)));
     all.extend(constants(case, &search, nothing));
     let total = log_sum(all.iter().map(|(_, weight)| *weight));
@@ -127,7 +143,7 @@ fn weigh_near(case: &Case<'_>, near: &[Point]) -> (Odds, Vec<Point>) {
         && let Some(without) = view.without(&out)
     {
         odds.explained = out.is_empty() || agree(view, &out, EXPLAINED);
-        let shifts = view.shifts(&search.lines, &out, &without);
+        let shifts = view.shifts(&out, &without);
         for (p, shift) in figure.iter_mut().zip(shifts.chunks_exact(2)) {
             *p = Point::new(p.x + shift[0], p.y + shift[1]);
         }
@@ -147,13 +163,13 @@ impl Why {
 }
 
 /// The view that weighs most with these out.
-fn likeliest<'a, 'v>(search: &Search, views: &'a [View<'v>], out: &[usize]) -> Option<&'a View<'v>> {
+fn likeliest<'a, 'v>(search: &Search<'_>, views: &'a [View<'v>], out: &[usize]) -> Option<&'a View<'v>> {
     let weighed = views.iter().map(|view| (search.weight(view, out), view));
     weighed.reduce(|a, b| if b.0 > a.0 { b } else { a }).map(|(_, view)| view)
 }
 
 /// How far off each of these is by the others, mm, with its standard deviation.
-fn off(search: &Search, views: &[View<'_>], wrong: &[usize]) -> Vec<(f64, f64)> {
+fn off(search: &Search<'_>, views: &[View<'_>], wrong: &[usize]) -> Vec<(f64, f64)> {
     if wrong.is_empty() {
         return Vec::new();
     }
@@ -163,7 +179,7 @@ fn off(search: &Search, views: &[View<'_>], wrong: &[usize]) -> Vec<(f64, f64)> 
 
 /// How much rougher the ends were held than was said, these readings out: the likeliest, where it is likelier than not that
 /// they were rougher at all.
-fn rougher(search: &Search, views: &[View<'_>], out: &[usize]) -> f64 {
+fn rougher(search: &Search<'_>, views: &[View<'_>], out: &[usize]) -> f64 {
     let mut weights = [f64::NEG_INFINITY; ENDS.len()];
     for (rough, weight) in weights.iter_mut().enumerate() {
         let so = views.iter().filter(|view| view.ground.model.rough == rough);
@@ -176,21 +192,24 @@ fn rougher(search: &Search, views: &[View<'_>], out: &[usize]) -> f64 {
 }
 
 /// Two readings written against each other's name, every pair that would show.
-fn exchanged(case: &Case<'_>, views: &[View<'_>]) -> Vec<(Why, f64)> {
+fn exchanged(case: &Case<'_>, views: &[View<'_>], nothing: f64) -> Vec<(Why, f64)> {
     let values: Vec<f64> = case.observations.iter().map(|o| o.value).collect();
     let mut all = Vec::new();
+    let mut pairs = 0;
     for i in 0..values.len() {
         for j in i + 1..values.len() {
             let by = values[j] - values[i];
             if by.abs() >= prior::SMALLEST {
-                all.push((
-                    Why::Exchanged([i, j]),
-                    log_sum(views.iter().map(|view| view.exchanged(i, j, by))),
-                ));
+                pairs += 1;
+                let weights = views.iter().map(|view| view.exchanged(i, j, by, nothing - NOTHING));
+                // Most pairs are far from it.
+                if weights.clone().fold(f64::NEG_INFINITY, f64::max) > nothing - NOTHING {
+                    all.push((Why::Exchanged([i, j]), log_sum(weights)));
+                }
             }
         }
     }
-    let chance = (EXCHANGED / all.len().max(1) as f64).ln();
+    let chance = (EXCHANGED / f64::from(pairs)).ln();
     for (_, weight) in &mut all {
         *weight += chance;
     }
@@ -198,7 +217,7 @@ fn exchanged(case: &Case<'_>, views: &[View<'_>]) -> Vec<(Why, f64)> {
 }
 
 /// One known length on every reading, of all tapes or of one, with no reading wrong besides or one.
-fn constants(case: &Case<'_>, search: &Search, nothing: f64) -> Vec<(Why, f64)> {
+fn constants(case: &Case<'_>, search: &Search<'_>, nothing: f64) -> Vec<(Why, f64)> {
     let mut all = Vec::new();
     let tapes = case.input.tapes.len();
     for tape in std::iter::once(None).chain((0..tapes).filter(|_| tapes > 1).map(Some)) {
@@ -223,7 +242,7 @@ fn constants(case: &Case<'_>, search: &Search, nothing: f64) -> Vec<(Why, f64)> 
 }
 
 /// The readings' excess over the plan once a length is taken off those of a tape, or of all.
-fn less(case: &Case<'_>, search: &Search, tape: Option<usize>, length: f64) -> Vec<f64> {
+fn less(case: &Case<'_>, search: &Search<'_>, tape: Option<usize>, length: f64) -> Vec<f64> {
     let of = |i: usize| tape.is_none_or(|tape| case.taped[i].tape == tape);
     search.lines.over.iter().enumerate().map(|(i, over)| if of(i) { over - length } else { *over }).collect()
 }

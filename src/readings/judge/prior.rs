@@ -79,10 +79,10 @@ impl Slips {
         spikes / (variance * std::f64::consts::TAU).sqrt() + any_size(t)
     }
 
-    /// No density is above this.
-    pub(super) fn densest(&self, variance: f64) -> f64 {
+    /// No density is above this much of the normal density's own peak, with a standard deviation of `sd` mm.
+    pub(super) fn densest(&self, sd: f64) -> f64 {
         // Two spikes may lie on one another.
-        2.0 * self.most / (variance * std::f64::consts::TAU).sqrt() + any_size(0.0)
+        2.0 * self.most + any_size(0.0) * sd * std::f64::consts::TAU.sqrt()
     }
 }
 

@@ -4,16 +4,17 @@
 use super::evidence::{Ground, Model, Seen, View, log_normal};
 use super::lines::Lines;
 use super::prior::{self, AS_SAID, BUILT, ENDS, PART, PARTS, Slips, any_size};
-use crate::geometry::Point;
 use crate::readings::case::Case;
 use crate::readings::network::chi_square::lower_tail;
 
 /// Explanations gone on from at one and at two wrong readings; beyond, the best alone.
 const GONE_ON: usize = 8;
+/// From so many on the best alone is gone on from.
+const ALONE: usize = 3;
 /// Wrong readings looked for at most.
 const MOST_WRONG: usize = 40;
 /// Ways of building and taping kept in view when many readings are out.
-const IN_VIEW: usize = 5;
+const IN_VIEW: usize = 3;
 /// How poorly the rest may fit before more is looked for.
 const POOR: f64 = 0.01;
 /// What is so much less likely, as a logarithm, adds nothing.
@@ -27,18 +28,19 @@ pub(super) struct Candidate {
 }
 
 /// Readings to be weighed, with all that they may be.
-pub(super) struct Search {
-    pub(super) lines: Lines,
-    grounds: Vec<Ground>,
+pub(super) struct Search<'a> {
+    pub(super) lines: &'a Lines,
+    grounds: Vec<Ground<'a>>,
     slips: Vec<Slips>,
     /// The logarithm of how often each is wrong.
     chances: Vec<f64>,
+    /// The readings of one line, where there are several.
+    repeats: Vec<Vec<usize>>,
     size: f64,
 }
 
-impl Search {
-    pub(super) fn new(case: &Case<'_>, near: &[Point]) -> Self {
-        let lines = Lines::new(case.plan(), near, &case.observations);
+impl<'s> Search<'s> {
+    pub(super) fn new(case: &Case<'_>, lines: &'s Lines) -> Self {
         let size = case.input.built_within;
         let models = BUILT.iter().flat_map(|(built, often)| {
             ENDS.iter().enumerate().map(move |(rough, (ends, too))| Model {
@@ -48,7 +50,7 @@ impl Search {
                 prior: (often * too).ln(),
             })
         });
-        let grounds = models.filter_map(|model| Ground::new(&lines, model)).collect();
+        let grounds = models.filter_map(|model| Ground::new(lines, model)).collect();
         let count = lines.over.len() as f64;
         let chance = |count_read: usize| {
             let repeated = if count_read > 1 { prior::REPEATED } else { 1.0 };
@@ -58,13 +60,14 @@ impl Search {
             grounds,
             slips: case.clues.iter().map(|clue| Slips::new(*clue)).collect(),
             chances: case.taped.iter().map(|taped| chance(taped.count)).collect(),
+            repeats: repeats(lines),
             lines,
             size,
         }
     }
 
     pub(super) fn see(&self, over: &[f64]) -> Vec<Seen> {
-        self.grounds.iter().map(|ground| ground.see(&self.lines, over)).collect()
+        self.grounds.iter().map(|ground| ground.see(over)).collect()
     }
 
     /// Every way of building and taping: nothing out of its place first, then each part.
@@ -97,13 +100,23 @@ impl Search {
         let mut sums = vec![LogSum::default(); self.slips.len()];
         for view in views {
             for (index, sum) in sums.iter_mut().enumerate() {
-                let (t, variance) = view.off(index);
-                let rest = view.weight - log_normal(t, variance);
-                self.add(sum, rest, index, t, variance);
+                self.add(sum, view.weight, index, view.off(index));
             }
         }
         let one = |(index, sum): (usize, &LogSum)| Candidate { wrong: vec![index], weight: sum.value() };
         sums.iter().enumerate().map(one).collect()
+    }
+
+    /// Every reading of a line off by the same: the tape was held alike each time, or to the wrong mark.
+    fn alike(&self, views: &[View<'_>]) -> Vec<Candidate> {
+        let one = |wrong: &Vec<usize>| {
+            let mut sum = LogSum::default();
+            for view in views {
+                self.add(&mut sum, view.weight, wrong[0], view.off_alike(wrong));
+            }
+            Candidate { wrong: wrong.clone(), weight: sum.value() + prior::REPEATED.ln() }
+        };
+        self.repeats.iter().map(one).collect()
     }
 
     /// The logarithm of how often a reading is off by `t` mm by a slip of no usual size, 1/mm.
@@ -111,11 +124,14 @@ impl Search {
         self.chances[index] + any_size(t).ln()
     }
 
-    /// Adds what it weighs that this reading slipped too, unless that is as good as nothing.
-    fn add(&self, sum: &mut LogSum, rest: f64, index: usize, t: f64, variance: f64) {
-        let rest = rest + self.chances[index];
-        if rest + self.slips[index].densest(variance).ln() > sum.most - NOTHING {
-            sum.add(rest + self.slips[index].density(t, variance).ln());
+    /// Adds what it weighs that this reading slipped too, off by `t` mm with a variance, unless that is as good as nothing.
+    fn add(&self, sum: &mut LogSum, weight: f64, index: usize, (t, variance): (f64, f64)) {
+        let slips = &self.slips[index];
+        let weight = weight + self.chances[index];
+        // No more than this, by ln x ≤ x − 1: most are passed over without a logarithm.
+        let most = weight + 0.5 * t * t / variance + slips.densest(variance.sqrt()) - 1.0;
+        if most > sum.most - NOTHING {
+            sum.add(weight - log_normal(t, variance) + slips.density(t, variance).ln());
         }
     }
 
@@ -136,42 +152,55 @@ impl Search {
         Candidate { weight: log_sum(views.iter().map(|view| self.weight(view, &wrong))), wrong }
     }
 
-    /// Looks for wrong readings, going on from the likeliest while what is left fits poorly; and the views that count.
-    pub(super) fn wrong<'a>(&self, views: &[View<'a>], nothing: f64) -> (Vec<Candidate>, Vec<View<'a>>) {
+    /// Looks for wrong readings, going on from the likeliest while what is left fits poorly, or from many that are `known`
+    /// already; and the views that count.
+    pub(super) fn wrong<'a>(
+        &self,
+        views: &[View<'a>],
+        nothing: f64,
+        known: &[usize],
+    ) -> (Vec<Candidate>, Vec<View<'a>>) {
         let mut found = self.singles(views);
+        found.extend(self.alike(views));
         let mut level = found.clone();
         let mut best = nothing;
         let views = self.in_view(views, &mut level);
-        for size in 1..=MOST_WRONG.min(self.slips.len()) {
+        if known.len() >= ALONE {
+            level = vec![self.candidate(&views, known.to_vec())];
+            found.extend(level.iter().cloned());
+        }
+        let first = level.first().map_or(1, |first| first.wrong.len());
+        for size in first..=MOST_WRONG.min(self.slips.len()) {
             let Some(first) = level.first() else { break };
             let better = first.weight > best;
             best = best.max(first.weight);
-            if !self.is_poor(&views, &first.wrong) || (size >= 3 && !better) {
+            if !self.is_poor(&views, &first.wrong) || (size >= ALONE && !better) {
                 break;
             }
-            level.truncate(if size < 3 { GONE_ON } else { 1 });
+            level.truncate(if size < ALONE { GONE_ON } else { 1 });
             level = self.next_level(&views, &level);
             found.extend(level.iter().cloned());
         }
         self.fewer(&views, &mut found);
-        (found, views)
+        (merged(found), views)
     }
 
     /// The likeliest with one more wrong reading than one of these.
     fn next_level(&self, views: &[View<'_>], level: &[Candidate]) -> Vec<Candidate> {
+        let mut all: Vec<Candidate> =
+            level.iter().flat_map(|from| self.one_more(views, &from.wrong)).collect();
+        sort(&mut all);
+        // Far on, each candidate is dear, and the next is most often plain.
+        let most = if level.len() > 1 { GONE_ON } else { 1 };
         let mut next: Vec<Candidate> = Vec::new();
-        for from in level {
-            for candidate in self.one_more(views, &from.wrong) {
-                if next.iter().all(|known| known.wrong != candidate.wrong) {
-                    next.push(candidate);
-                }
+        for Candidate { wrong, .. } in all {
+            if next.iter().all(|known| known.wrong != wrong) {
+                next.push(self.candidate(views, wrong));
+            }
+            if next.len() == most {
+                break;
             }
         }
-        sort(&mut next);
-        // Far on, each candidate is dear, and the next is most often plain.
-        next.truncate(if level.len() > 1 { GONE_ON } else { 1 });
-        let mut next: Vec<Candidate> =
-            next.into_iter().map(|candidate| self.candidate(views, candidate.wrong)).collect();
         sort(&mut next);
         next
     }
@@ -206,7 +235,7 @@ impl Search {
         let mut weights: Vec<(f64, &View<'_>)> =
             views.iter().map(|view| (self.weight(view, from), view)).collect();
         weights.sort_by(|a, b| b.0.total_cmp(&a.0));
-        if from.len() >= 3 {
+        if from.len() >= ALONE {
             weights.truncate(IN_VIEW);
         }
         let mut sums = vec![LogSum::default(); self.slips.len()];
@@ -214,8 +243,7 @@ impl Search {
             let Some(without) = view.without(from) else { continue };
             for (index, sum) in sums.iter_mut().enumerate() {
                 if !from.contains(&index) {
-                    let (t, variance) = view.one_more(from, &without, index);
-                    self.add(sum, weight - log_normal(t, variance), index, t, variance);
+                    self.add(sum, weight, index, view.one_more(from, &without, index));
                 }
             }
         }
@@ -267,6 +295,31 @@ pub(super) fn agree(view: &View<'_>, out: &[usize], level: f64) -> bool {
     let left = view.count() - out.len();
     let squares = view.without(out).map_or(f64::INFINITY, |without| view.squares(&without));
     left == 0 || 1.0 - lower_tail(left, squares) >= level
+}
+
+/// The readings of each line that has several.
+fn repeats(lines: &Lines) -> Vec<Vec<usize>> {
+    let ends = |i: usize| {
+        let [a, _, b, _] = lines.rows[i].0;
+        (a.min(b), a.max(b))
+    };
+    let count = lines.rows.len();
+    let of = |i: usize| (i..count).filter(|j| ends(*j) == ends(i)).collect::<Vec<_>>();
+    let first = |i: &usize| (0..*i).all(|j| ends(j) != ends(*i));
+    (0..count).filter(first).map(of).filter(|alike| alike.len() > 1).collect()
+}
+
+/// Each set of readings once: that they are off alike, or each by itself, is one thing to say.
+fn merged(mut found: Vec<Candidate>) -> Vec<Candidate> {
+    found.sort_by(|a, b| a.wrong.cmp(&b.wrong));
+    found.dedup_by(|again, first| {
+        let same = again.wrong == first.wrong;
+        if same {
+            first.weight = log_sum([first.weight, again.weight].into_iter());
+        }
+        same
+    });
+    found
 }
 
 fn sort(candidates: &mut [Candidate]) {

@@ -21,7 +21,7 @@ struct Rest {
 
 /// The reading whose slip would show least, and the slip, mm, from which on it would be doubted (nothing wrong less likely than
 /// `clear`); `None` where some reading's slip may be as large as it will.
-pub(super) fn shows(search: &Search, views: &[View<'_>], clear: f64) -> Option<(usize, f64)> {
+pub(super) fn shows(search: &Search<'_>, views: &[View<'_>], clear: f64) -> Option<(usize, f64)> {
     let mut weakest = (0, 0.0);
     for index in 0..search.lines.over.len() {
         let rests = rests(views, index);
@@ -76,7 +76,7 @@ fn cautious(rests: &[Rest], all: f64) -> f64 {
 }
 
 /// Whether the reading would be doubted with such a slip, its own error against it.
-fn is_seen(search: &Search, rests: &[Rest], index: usize, slip: f64, clear: f64) -> bool {
+fn is_seen(search: &Search<'_>, rests: &[Rest], index: usize, slip: f64, clear: f64) -> bool {
     let all: f64 = rests.iter().map(|rest| rest.weight.exp()).sum();
     let off = slip - UNLUCKY * cautious(rests, all).sqrt();
     if off <= 0.0 {

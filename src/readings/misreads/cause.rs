@@ -58,6 +58,12 @@ const fn round_figures(units: Units) -> [f64; 3] {
     }
 }
 
+/// A slip in words: `about 100 mm short`.
+pub(crate) fn off_words(slip: f64, units: Units) -> String {
+    let way = if slip < 0.0 { "short" } else { "long" };
+    format!("about {} {way}", units.short(slip.abs()))
+}
+
 /// A figure as it stands on the blade: whole millimetres without their unit, feet and inches with theirs.
 fn on_the_blade(units: Units, mm: f64) -> String {
     match units {

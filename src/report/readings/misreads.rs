@@ -1,9 +1,9 @@
 //! Who misread, and why; what to tape next.
 
-use super::slips::{few, slip_words};
+use super::slips::few;
 use crate::length::{Units, decimal};
 use crate::page::Page;
-use crate::readings::{Misread, Readings, Reason, SuspectReading, Verdict};
+use crate::readings::{Misread, Readings, Reason, SuspectReading, Verdict, off_words};
 use crate::words::{and_list, or_list};
 
 /// Explains each misread, then what the plan says.
@@ -14,7 +14,7 @@ pub(super) fn explain(page: &mut Page, answer: &Readings, units: Units) {
         // Where there are several ties, which line settles which is told with what to tape next.
         let settles = if ties == 1 { &settles[..] } else { &[] };
         let tied: Vec<String> = misread.tied.iter().map(|t| t.name.clone()).collect();
-        page.fact(or_list(&few(&tied, 8)), misread_words(misread, settles, units));
+        page.fact(or_list(&few(&tied, 8)), misread_words(answer, misread, settles, units));
         if !misread.rivals.is_empty() {
             page.paragraph(format!(
                 "  {}, misread instead, would explain it as well.",
@@ -51,18 +51,25 @@ pub(super) fn explain(page: &mut Page, answer: &Readings, units: Units) {
 
 /// The slip and its likely cause: `about 100 mm short (100 dropped)`.
 fn slip_and_cause(suspect: &SuspectReading, units: Units) -> String {
-    let slip = slip_words(suspect.slip.0, units);
+    let slip = off_words(suspect.slip.0, units);
     match &suspect.likely {
         Some(cause) => format!("{slip} ({cause})"),
         None => slip,
     }
 }
 
-fn misread_words(misread: &Misread, settles: &[String], units: Units) -> String {
+fn misread_words(answer: &Readings, misread: &Misread, settles: &[String], units: Units) -> String {
     let words = match (&misread.name, &misread.tied[..]) {
         (Some(_), [one]) => {
             let by_plan = if misread.settled_by == "plan" { ", going by the plan" } else { "" };
-            format!("read {}{by_plan}; tape it again", slip_and_cause(one, units))
+            let times =
+                answer.readings.iter().find(|line| line.name == one.name).map_or(1, |line| line.count);
+            let alike = if times > 1 {
+                format!("; {times} alike prove nothing if the tape was held alike")
+            } else {
+                String::new()
+            };
+            format!("read {}{by_plan}{alike}; tape it again", slip_and_cause(one, units))
         }
         (Some(name), [named, ..]) => {
             let only = match misread.settled_by {

@@ -1,4 +1,4 @@
-//! A slip in words, and the first few of a list.
+//! The first few of a list, and what a figure is within.
 
 use crate::length::Units;
 
@@ -17,10 +17,4 @@ pub(super) fn within(mm: f64, units: Units) -> String {
     let step = units.tape_step();
     // What is printed to the step is not to be called a step more for the last bit of its sum.
     units.short(((mm.abs() / step - 1e-6).ceil().max(1.0)) * step)
-}
-
-/// A slip in words: `about 100 mm short`.
-pub(super) fn slip_words(slip: f64, units: Units) -> String {
-    let way = if slip < 0.0 { "short" } else { "long" };
-    format!("about {} {way}", units.short(slip.abs()))
 }

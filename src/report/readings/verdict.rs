@@ -1,10 +1,10 @@
 //! The one line that the eye meets first.
 
-use super::slips::{self, few, slip_words};
+use super::slips::{self, few};
 use crate::length::Units;
 use crate::page::{self, WIDTH, ascii};
-use crate::readings::{Angle, End, Misread, Move, Readings, Reason, Side, Verdict};
-use crate::words::{and_list, count, or_list};
+use crate::readings::{Angle, End, Misread, Move, Readings, Reason, Side, Verdict, off_words};
+use crate::words::{and_list, capital, count, or_list};
 
 /// The verdict in one line.
 pub(super) fn verdict(answer: &Readings, units: Units) -> page::Verdict {
@@ -184,44 +184,41 @@ fn rest(answer: &Readings) -> &'static str {
 /// What is on every reading, and what to say so that it is taken off.
 fn every_reading(answer: &Readings, units: Units) -> Option<Vec<String>> {
     let first = answer.explanations.first().filter(|e| e.what == "every reading" && e.odds.0 >= 0.95)?;
-    let (size, held_on) = (first.size?.0, first.held_on?.0);
-    let (of, option) = match first.tape {
-        Some(tape) if tape > 1 => (" of the second tape", "--second-held-on"),
-        Some(_) => (" of the first tape", "--held-on"),
-        None => ("", "--held-on"),
-    };
-    let head = format!("Every reading{of} is {}", slip_words(size, units));
+    let head = capital(&first.says);
     let then = match answer.rest {
         Some(Verdict::Square) => ": then all is square and to size",
         Some(Verdict::Out) => ": the rest is out",
         _ => "",
     };
-    let held = units.short(held_on);
-    Some(if held_on > 0.0 {
-        vec![
-            format!("{head}: was the tape held on {held}? Add {option} {}{then}", held.replace(' ', "")),
-            format!("{head}: held on? Add {option} {}{then}", held.replace(' ', "")),
-        ]
-    } else {
-        vec![
-            format!("{head}: was the tape not held on after all? Leave {option} out{then}"),
-            format!("{head}: leave {option} out{then}"),
-        ]
-    })
+    let Some(add) = &first.add else {
+        return Some(vec![
+            format!("{head}: was the tape not held on after all? Leave that out{then}"),
+            format!("{head}: leave out what was held on"),
+        ]);
+    };
+    let held = units.short(first.held_on?.0);
+    let mut choices = vec![
+        format!("{head}: was the tape held on {held}? Add {add}{then}"),
+        format!("{head}: held on? Add {add}{then}"),
+    ];
+    if answer.rest == Some(Verdict::Square) {
+        choices.push(format!("{head}; with {add} all is square"));
+    }
+    choices.push(format!("{head}: add {add}"));
+    Some(choices)
 }
 
 /// Two lines written against each other's name.
 fn exchanged(answer: &Readings) -> Option<Vec<String>> {
     let first = answer.explanations.first().filter(|e| e.what == "exchanged lines" && e.odds.0 >= 0.95)?;
-    let [one, other] = &first.lines[..] else { return None };
-    Some(vec![format!("{one} and {other} are written against each other's name: put them right")])
+    Some(vec![format!("{}: put them right", first.says)])
 }
 
 /// The sides that are too long or too short: `BC and DA 100 mm long`.
 fn off_size(answer: &Readings, units: Units) -> String {
     let mut off: Vec<&Side> = answer.sides.iter().filter(|side| !side.within).collect();
     off.sort_by(|a, b| b.difference.0.abs().total_cmp(&a.difference.0.abs()));
-    let by = |side: &Side| slip_words(side.difference.0, units).replace("about ", "");
+    let by = |side: &Side| off_words(side.difference.0, units).replace("about ", "");
     let Some(worst) = off.first() else { return String::new() };
     let alike: Vec<String> =
         off.iter().filter(|side| by(side) == by(worst)).map(|side| side.name.clone()).collect();
@@ -271,7 +268,7 @@ fn doubted(answer: &Readings, units: Units) -> Option<Vec<String>> {
     let nothing = likely.find(|e| e.what == "nothing wrong")?;
     let names: Vec<String> = open.tied.iter().map(|t| t.name.clone()).collect();
     if let [one] = &open.tied[..] {
-        let slip = slip_words(one.slip.0, units);
+        let slip = off_words(one.slip.0, units);
         return Some(vec![format!("Tape {} again before anything is moved: {slip}, or built so", one.name)]);
     }
     let chance = 100.0 * (1.0 - nothing.odds.0);
@@ -294,35 +291,58 @@ fn misread(answer: &Readings, units: Units) -> Vec<String> {
     let rest = rest(answer);
     match &answer.misreads[..] {
         [] => without_findings(answer),
-        [one] => {
-            let mut choices = vec![format!("Misread: {}{rest}", one_words(one, units))];
-            choices.push(format!("Misread: tape {} again{rest}", short_words(one)));
-            choices
-        }
-        several => {
-            let each = |words: &dyn Fn(&Misread) -> String| several.iter().map(words).collect::<Vec<_>>();
-            vec![
-                format!("Misread: {}{rest}", and_list(&each(&|m| one_words(m, units)))),
-                format!("Misread: tape {} again{rest}", and_list(&each(&short_words))),
-                format!("{} readings look misread{rest}", several.len()),
-            ]
-        }
+        [one] => vec![
+            format!("Misread: {}{rest}", one_words(answer, one, units)),
+            format!("Misread: tape {} again{rest}", short_words(one)),
+        ],
+        several => several_wrong(several, rest, units),
     }
 }
 
-/// `BF, about 100 mm short`, or the tied.
-fn one_words(misread: &Misread, units: Units) -> String {
+/// So many are wrong at least: those named, and what may be wrong besides.
+fn several_wrong(several: &[Misread], rest: &str, units: Units) -> Vec<String> {
+    let named: Vec<(&String, f64)> =
+        several.iter().filter_map(|m| Some((m.name.as_ref()?, m.tied.first()?.slip.0))).collect();
+    let open = several.iter().find(|m| m.name.is_none());
+    let open: Vec<String> = open.iter().flat_map(|m| &m.tied).map(|t| t.name.clone()).collect();
+    let more = if open.is_empty() {
+        rest.to_owned()
+    } else {
+        format!("; {} may be wrong too", or_list(&few(&open, 3)))
+    };
+    let each: Vec<String> =
+        named.iter().map(|(name, slip)| format!("{name} {}", off_words(*slip, units))).collect();
+    let names: Vec<String> = named.iter().map(|(name, _)| (*name).clone()).collect();
+    let head = match named.len() {
+        1 => "Misread: tape ".to_owned(),
+        n => format!("Misread: at least {n}: tape "),
+    };
+    vec![
+        format!("{head}{} again{more}", and_list(&each)),
+        format!("{head}{} again{more}", and_list(&names)),
+        format!("{head}{} again", and_list(&few(&names, 6))),
+        format!("Misread: at least {} readings", named.len()),
+    ]
+}
+
+/// `tape BF again, it reads about 100 mm short`, or the tied.
+fn one_words(answer: &Readings, misread: &Misread, units: Units) -> String {
     let tied: Vec<String> = misread.tied.iter().map(|t| t.name.clone()).collect();
     match (&misread.name, &misread.tied[..]) {
-        (Some(name), [first]) => format!("tape {name} again, it reads {}", slip_words(first.slip.0, units)),
+        (Some(name), [first]) => format!("tape {name} again, it reads {}", off_words(first.slip.0, units)),
         (Some(name), [first, ..]) => {
             format!(
                 "tape {} again, most likely {name}, {}",
                 or_list(&few(&tied, 3)),
-                slip_words(first.slip.0, units)
+                off_words(first.slip.0, units)
             )
         }
-        _ => format!("tape {} again: one is wrong, no telling which", or_list(&few(&tied, 6))),
+        _ => {
+            // Whether one is wrong at all is open where nothing may be.
+            let sure = answer.explanations.iter().all(|e| e.what != "nothing wrong");
+            let is = if sure { "is" } else { "is likely" };
+            format!("tape {} again: one {is} wrong, no telling which", or_list(&few(&tied, 6)))
+        }
     }
 }
 
