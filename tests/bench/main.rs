@@ -221,9 +221,7 @@ fn twenty_one_pieces(bencher: Bencher<'_, '_>, by: &str) {
 fn whole_house(bencher: Bencher<'_, '_>, case: &str) {
     let plan = match case {
         "12 corners" => "9000x6000-1500x1200@tl-1500x1200@tr-2000x1500@bl-2000x1500@br",
-        "16 corners" => {
-            "12000x7000-1500x1200@tl-1500x1200@tr-2000x1500@bl-2000x1500@br-1600x900@4000+1600x900@7000"
-        }
+        "16 corners" => "12000x7000-1500x1200@tl-1500x1200@tr-2000x1500@bl-2000x1500@br+1600x900@5000",
         _ => "10000x2600+3800x1800",
     };
     let (footprint, _) = parse_expression(plan, Units::Mm).unwrap();
@@ -256,7 +254,7 @@ fn made_lists(bencher: Bencher<'_, '_>, case: &str) {
         "60 by threes" => (1..=20).map(by_threes).collect(),
         _ => {
             let stock = [(36_000, 1080), (48_000, 1560), (60_000, 2160)];
-            vec![made(500, &stock, 30, |draw| 10 * from(draw, 30, 290) * 10, 500)]
+            vec![made(500, &stock, 30, |draw| 250 * from(draw, 12, 116), 500)]
         }
     };
     let proven = lists.iter().filter(|list| cut_pieces(list).unwrap().proven).count();
