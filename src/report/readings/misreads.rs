@@ -78,6 +78,7 @@ fn misread_words(answer: &Readings, misread: &Misread, settles: &[String], units
             };
             format!("only {name}'s {only}, {}", slip_and_cause(named, units))
         }
+        (_, [one]) => format!("{}, or it was built so", slip_and_cause(one, units)),
         (_, tied) => {
             let each: Vec<String> =
                 tied.iter().map(|t| format!("{} {}", t.name, slip_and_cause(t, units))).collect();

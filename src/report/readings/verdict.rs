@@ -202,7 +202,7 @@ fn every_reading(answer: &Readings, units: Units) -> Option<Vec<String>> {
         format!("{head}: held on? Add {add}{then}"),
     ];
     if answer.rest == Some(Verdict::Square) {
-        choices.push(format!("{head}; with {add} all is square"));
+        choices.push(format!("{head}; add {add}: then square and to size"));
     }
     choices.push(format!("{head}: add {add}"));
     Some(choices)
