@@ -4,7 +4,7 @@
 use geo::{Area, Distance, Euclidean, Intersects, LineString, Polygon};
 use pegline::geometry::Point;
 use pegline::length::{Length, Units};
-use pegline::plan::Footprint;
+use pegline::plan::{Footprint, parse_walk};
 use pegline::sketch::{
     Anchor, Drawing, Opening, Paper, ProfileBoard, StringLine, Title, scene, svg, svg_narrow,
 };
@@ -442,6 +442,23 @@ fn the_house_side_is_hatched_outside_the_outline() {
         assert!(Euclidean.distance(&middle, &wall) < 4.01);
     }
     assert!(plan.unsigned_area() > 0.0);
+}
+
+/// Between M and J is a notch as narrow as one dimension line, which is that of JK: LM's length must not stand along it.
+#[test]
+fn a_length_without_a_line_keeps_off_the_line_of_the_side_opposite() {
+    let walk =
+        "9000 R 2500 R 1200 L 1500 R 1500 R 1500 L 900 L 3000 R 2400 R 3000 L 600 L 1200 R 2400 R 3700";
+    let (footprint, _) = parse_walk(walk, Units::Mm).unwrap();
+    let picture = svg(&scene(&drawing(&footprint, Units::Mm), None).unwrap());
+    check_sheet(&picture, walk);
+    let document = Document::parse(&picture).unwrap();
+    let (along, across): (Vec<Text>, Vec<Text>) =
+        texts(&document).into_iter().filter(|text| text.words == "1200").partition(|text| {
+            let ring: Vec<geo::Point> = text.box_.exterior().points().collect();
+            (ring[0].x() - ring[1].x()).abs() < 0.01
+        });
+    assert!(along.is_empty() && across.len() == 2, "{along:?} {across:?}");
 }
 
 /// Each string runs from nail to nail along a side of the outline, in a pattern of its own that no other line outside has.
