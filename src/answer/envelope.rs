@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::commands::{Answer, Question};
+use super::moved::Moved;
 use crate::geometry::{Mm, Ratio};
 use crate::job::{Job, SCHEMA};
 use crate::length::Units;
@@ -45,6 +46,9 @@ pub struct Envelope<'a, T> {
     /// The answer.
     #[schemars(with = "serde_json::Value")]
     pub result: &'a T,
+    /// What has moved since another booking, if asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub moved: Option<&'a Moved>,
     /// The working, if asked for.
     #[serde(skip_serializing_if = "<[_]>::is_empty")]
     pub working: &'a [Steps],
@@ -86,6 +90,7 @@ impl<'a, T> Envelope<'a, T> {
             plan: None,
             doubts: &remarks.doubts,
             result,
+            moved: None,
             working: &[],
             notes: &remarks.notes,
             cautions: &remarks.cautions,

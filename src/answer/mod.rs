@@ -19,6 +19,7 @@ mod envelope;
 mod error;
 mod headline;
 mod joists;
+mod moved;
 mod schema;
 mod sketch;
 
@@ -29,5 +30,6 @@ pub use envelope::{BlankLine, Envelope, ErrorLine, LineFault, PlanEcho, Program}
 pub use error::AnswerError;
 pub(crate) use headline::packs_headline;
 pub use joists::{CeilingUnder, RoofJoists};
+pub use moved::{Moved, MovedLine};
 pub use schema::schema;
 pub use sketch::Sketch;

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::ser::Error;
 use serde::{Serialize, Serializer};
 
-use crate::sketch::{CharacterDrawing, CheckLine, Drawing, Scale, Scene, SitePoint, SketchError, scene};
+use crate::sketch::{CheckLine, Drawing, Scale, Scene, SitePoint, SketchError, scene};
 
 /// A job's plan, drawn.
 #[derive(Debug, Clone, PartialEq, JsonSchema)]
@@ -18,9 +18,6 @@ pub struct Sketch {
     /// The lines to tape.
     #[schemars(skip)]
     pub checks: Vec<CheckLine>,
-    /// In characters.
-    #[schemars(skip)]
-    pub terminal: CharacterDrawing,
     /// What of it is pegged out.
     pub points: Vec<SitePoint>,
 }

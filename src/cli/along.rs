@@ -8,7 +8,13 @@ use pegline::job::{JobFile, LengthEntry, PlaceEntry, StretchEntry};
 pub(super) struct AlongArgs {
     /// Openings: side, width, distance from the side's first letter, such as CD:900@1200 or
     /// door=DC:900@600. One with the word window in its name is a window.
-    #[arg(long, value_name = "SIDE:WIDTH@AT", value_delimiter = ',')]
+    #[arg(
+        id = "openings",
+        long = "opening",
+        alias = "openings",
+        value_name = "SIDE:WIDTH@AT",
+        value_delimiter = ','
+    )]
     openings: Option<Vec<StretchEntry>>,
     /// Partitions that meet the walls: side, thickness, distance to the nearer face.
     #[arg(long, value_name = "SIDE:WIDTH@AT", value_delimiter = ',')]

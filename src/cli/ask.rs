@@ -8,7 +8,7 @@ use pegline::report::page;
 use super::args::{Format, OutputArgs};
 use super::command_line::CommandLine;
 use super::failure::{Exit, Failure};
-use super::output::{csv_text, json_text, page_text, write_out};
+use super::output::{csv_text, json_text, page_text, width, write_out};
 use super::progress;
 
 /// Answers `question` on the job given and prints the answer.
@@ -57,7 +57,7 @@ pub(super) fn printed(
         Format::Json => {
             json_text(&Envelope::new(question, job, answer, steps, &answer.remarks(job, Detail::Full)))
         }
-        Format::Table => Ok(page_text(&page(answer, job, out.detail(), steps), out)),
+        Format::Table => Ok(page_text(&page(answer, job, out.detail(), width(out), steps), out)),
         Format::Csv => csv_text(answer.rows(job.units), out),
     }
 }

@@ -10,7 +10,7 @@ use pegline::report::page;
 use super::args::{Format, OutputArgs};
 use super::ask::exit;
 use super::failure::{Exit, Failure};
-use super::output::page_text;
+use super::output::{page_text, width};
 use super::source::Source;
 use super::write::replace_file;
 
@@ -59,7 +59,7 @@ impl BookArgs {
         let job = book.job().map_err(Failure::input)?;
         let answer = job.answer(book.question()).map_err(Failure::input)?;
         say("\n")?;
-        say(&page_text(&page(&answer, &job, out.detail(), &[]), out))?;
+        say(&page_text(&page(&answer, &job, out.detail(), width(out), &[]), out))?;
         Ok(exit(&answer))
     }
 }

@@ -68,13 +68,15 @@ impl CommandLine {
         self.booked(source, self.under.of.as_deref(), &self.over)
     }
 
-    /// The same with what was read in the booking called `name`.
-    pub(super) fn job_since(&self, name: &str) -> Result<Job, Failure> {
+    /// The same job twice: with what was read in the booking called `name`, and as it is now.
+    pub(super) fn jobs_since(&self, name: &str) -> Result<(Job, Job), Failure> {
+        self.can_be_kept()?;
         let source = self.source()?;
         if source.is_none() {
             return Err(Failure::input("--since: it names a booking of a job file: name the file too"));
         }
-        self.booked(source.as_ref(), Some(name), &self.over.clone().unread())
+        let before = self.booked(source.as_ref(), Some(name), &self.over.clone().unread())?;
+        Ok((before, self.job_of(source.as_ref())?))
     }
 
     fn source(&self) -> Result<Option<Source>, Failure> {
@@ -96,7 +98,7 @@ impl CommandLine {
         {
             return Err(Failure::input(message));
         }
-        Job::check(whole).map_err(|faults| self.faults(whole, &faults, source))
+        Job::check(whole).map_err(|faults| self.faults(whole, &faults, source, name))
     }
 
     fn laid(&self, file: JobFile, over: &JobFile) -> Result<JobFile, Failure> {
@@ -147,7 +149,7 @@ impl CommandLine {
     }
 
     /// Each fault told by its option, by its place in the file, or by its field.
-    fn faults(&self, whole: &JobFile, faults: &Faults, source: Option<&Source>) -> Failure {
+    fn faults(&self, whole: &JobFile, faults: &Faults, source: Option<&Source>, of: Option<&str>) -> Failure {
         let options = self.options(whole);
         let option = |field: &str| options.iter().find(|(set, _)| lies_in(field, set)).map(|(_, name)| name);
         let no_plan = whole.plan.as_deref().and_then(stray);
@@ -162,7 +164,7 @@ impl CommandLine {
                     let said = no_plan.as_ref().filter(|_| option == "PLAN").unwrap_or(&fault.message);
                     format!("{option}: {said}")
                 }
-                (None, Some(source)) => source.shown_at_field(fault),
+                (None, Some(source)) => source.shown_at_field(fault, of),
                 (None, None) => fault.to_string(),
             }
         };

@@ -2,34 +2,36 @@
 
 use clap::Args;
 use pegline::answer::{Answer, Day, Question};
-use pegline::job::JobFile;
+use pegline::job::Job;
 use pegline::report::page;
 
-use super::args::{Format, OutputArgs, PlanArgs};
+use super::args::{BookingArgs, Format, OutputArgs, PlanArgs, Under};
 use super::ask::{exit, printed};
 use super::command_line::CommandLine;
 use super::failure::{Exit, Failure};
-use super::output::{page_text, write_out};
+use super::output::{page_text, width, write_out};
 
 #[derive(Debug, Args)]
 pub(super) struct DayArgs {
     #[command(flatten)]
     plan: PlanArgs,
+    #[command(flatten)]
+    booking: BookingArgs,
 }
 
 impl DayArgs {
     pub(super) fn run(self, out: &OutputArgs) -> Result<Exit, Failure> {
         let format = out.format()?;
         let (over, under) = self.plan.given();
+        let under = Under { of: self.booking.of, ..under };
         let file = under.file.clone();
-        let start = start(&over);
         let given = CommandLine::of::<Self>(over, under);
         let job = given.job()?;
         let answer = job.answer(Question::Day).map_err(Failure::input)?;
         let text = match (&answer, format) {
             (Answer::Day(day), Format::Table) => {
-                let mut page = page(&answer, &job, out.detail(), &[]);
-                page.fact("Next", next(day, &start, file.as_deref()));
+                let mut page = page(&answer, &job, out.detail(), width(out), &[]);
+                page.fact("Next", next(day, &start(&job), file.as_deref()));
                 page_text(&page, out)
             }
             _ => printed(Question::Day, &job, &answer, &[], format, out)?,
@@ -40,11 +42,18 @@ impl DayArgs {
     }
 }
 
-/// How a job file is started from the plan that was typed.
-fn start(over: &JobFile) -> String {
-    let walk = over.walk.as_ref().map(|walk| format!("--walk \"{walk}\""));
-    let plan = walk.or_else(|| Some(over.plan.as_ref()?.replace(' ', ""))).unwrap_or_default();
-    let house = over.house.as_ref().map_or_else(String::new, |sides| format!(" --house {}", sides.join(",")));
+/// How a job file is started from this plan.
+fn start(job: &Job) -> String {
+    let plan = job.expression.as_deref().unwrap_or_default();
+    // Of the two ways to write it, only the one as sizes has a sign between them.
+    let sizes = plan.contains(['x', 'X', '×']);
+    let plan = if sizes { plan.replace(' ', "") } else { format!("--walk \"{plan}\"") };
+    let sides = job.footprint.iter().flat_map(|footprint| {
+        let sides = footprint.sides().iter().enumerate();
+        sides.filter(|(_, side)| side.house).map(|(i, _)| footprint.side_name(i))
+    });
+    let house: Vec<String> = sides.collect();
+    let house = if house.is_empty() { String::new() } else { format!(" --house {}", house.join(",")) };
     format!("pegline job new {plan}{house} -o plot.json")
 }
 

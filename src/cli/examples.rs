@@ -1,4 +1,5 @@
-//! How the help of each command ends: what its exit codes mean, then examples that run as they stand.
+//! What the program says of itself, and how the help of each command ends: what its exit codes mean, then examples that
+//! run as they stand.
 //!
 //! A test runs every example of a command in turn in one empty folder. A line that ends with another exit code than 0
 //! says so in its remark.
@@ -28,6 +29,28 @@ pub(super) const PROGRAM: &str = ending!(
     "pegline plates plot4.json --width 140 --stock 4.8m --keep"
     "pegline plates --help                    # each command's own examples"
 );
+/// What the program alone says, and what `-h` prints of it.
+pub(super) const SCREEN: &str = "\
+Setting-out calculator for timber-framed extensions
+
+Start here:
+  pegline 7800x6000-3000x2400 --house AB
+      where the day stands: what to tape, what to type next
+  pegline job new 7800x6000-3000x2400 --house AB -o plot4.json
+      the job, typed once
+  pegline book plot4.json plate
+      readings as they are called out
+
+The commands, each with its own -h:
+  The day      day, book, sheet, sketch
+  Setting out  diagonals, corners, lines, straight, readings
+  Levels       packs, heights, joists
+  Timber       plates, cuts, order
+  Beside it    job, batch, practice, completions, man
+
+A bare number is millimetres; 6.435m and 21ft1-3/8in are taken too.
+pegline --help says what each command does, and every option of them all.
+";
 pub(super) const DAY: &str = ending!(
     "0 answered, and every verdict in it good; 1 one of them is bad; \
      2 not answered (wrong usage or input)":
@@ -87,22 +110,21 @@ pub(super) const READINGS: &str = ending!(
 pub(super) const PACKS: &str = ending!(
     "0 answered, and within the limit if one was given; 1 over it, or a gap that can't be packed; \
      2 not answered (wrong usage or input)":
-    "pegline packs 7800x6000 --staff A=1412,B=1409,C=1405,D=1411 \\"
-    "  --packers 1,2,3,5,10"
+    "pegline packs 7800x6000 --staff A=1412,B=1409,C=1405 --packers 1,2,3,5,10"
     "pegline packs 7800x6000 --heights A=0,B=-3,C=2,D=-12 --limit 9   # exit code 1"
 );
 pub(super) const HEIGHTS: &str = ending!(
     "0 answered, and the heights meet; 1 too low, or the drops disagree; \
      2 not answered (wrong usage or input)":
+    "pegline heights --ceiling 2400 --stack plate=38,rail=38,rail=38,binder=38"
     "pegline heights --drop 2398,2396 --level-depth 50 \\"
     "  --stack plate=38,binder=38 --ceiling 2300"
-    "pegline heights --ceiling 2400 --stack plate=38,rail=38,rail=38,binder=38"
 );
 pub(super) const JOISTS: &str = ending!(
     "0 answered, and good; 1 short of packers, or against the rule asked for; \
      2 not answered (wrong usage or input)":
     "pegline joists 7800x6000-3000x2400 --house AB --from AB --to EF,CD \\"
-    "  --centres 400 --bearing 100 --hanger-gap 3 --stock 4.8m,6.0m"
+    "  --centres 400 --bearing 100 --hanger-gap 3"
     "pegline joists 4000x3000 --house AB --from AB --to CD --centres 600 \\"
     "  --bearing 60 --rule nhbc               # exit code 1"
 );

@@ -3,7 +3,7 @@
 use clap::{Args, Subcommand};
 use pegline::answer;
 use pegline::job::{Faults, Job, JobFile, Shape, schema, starter};
-use pegline::page::{Page, Verdict};
+use pegline::page::{Detail, Page, Verdict};
 use pegline::report::echo;
 use pegline::words::one_line;
 
@@ -12,6 +12,7 @@ use super::command_line::CommandLine;
 use super::examples;
 use super::failure::{Exit, Failure};
 use super::output::{json_text, page_text, write_out};
+use super::screen::Screen;
 use super::source::Source;
 
 #[derive(Debug, Args)]
@@ -21,16 +22,17 @@ pub(super) struct JobArgs {
 }
 
 #[derive(Debug, Subcommand)]
+#[command(defer = true)]
 enum JobCommand {
     /// Write a job file with what is typed, or a sample to learn from.
     #[command(after_help = examples::JOB_NEW)]
-    New(NewArgs),
+    New(Screen<NewArgs>),
     /// Check a job file and echo what it was understood as.
     #[command(after_help = examples::JOB_CHECK)]
-    Check(CheckArgs),
+    Check(Screen<CheckArgs>),
     /// Print the JSON Schema of the job file, or of the answers.
     #[command(after_help = examples::JOB_SCHEMA)]
-    Schema(SchemaArgs),
+    Schema(Screen<SchemaArgs>),
 }
 
 #[derive(Debug, Args)]
@@ -89,25 +91,25 @@ impl NewArgs {
 impl JobArgs {
     pub(super) fn run(self, output: &OutputArgs) -> Result<Exit, Failure> {
         match self.command {
-            JobCommand::New(args) => {
+            JobCommand::New(Screen(args)) => {
                 output.only("job new", Format::Json)?;
                 write_out(&args.text()?, output, &[])?;
             }
-            JobCommand::Check(args) => {
+            JobCommand::Check(Screen(args)) => {
                 output.only("job check", Format::Table)?;
                 let source = Source::open(&args.file)?;
                 let faults = |faults: Faults| {
-                    let messages = faults.iter().map(|fault| source.shown_at_field(fault));
+                    let messages = faults.iter().map(|fault| source.shown_at_field(fault, None));
                     Failure::faults(messages, faults.more())
                 };
                 let job = Job::check(&source.job_file()?).map_err(faults)?;
                 let mut page = Page::new();
                 page.remarks.verdict =
                     Some(Verdict { good: true, words: format!("{}: nothing wrong", one_line(&args.file)) });
-                echo(&mut page, &job);
+                echo(&mut page, &job, Detail::Full);
                 write_out(&page_text(&page, output), output, &[&args.file])?;
             }
-            JobCommand::Schema(args) => {
+            JobCommand::Schema(Screen(args)) => {
                 output.only("job schema", Format::Json)?;
                 let schema = if args.answers { answer::schema() } else { schema() };
                 write_out(&json_text(&schema)?, output, &[])?;

@@ -8,6 +8,7 @@ use anstream::ColorChoice;
 use pegline::page::{Look, Page, Rows, WIDTH, text};
 use pegline::words::steers;
 use serde::Serialize;
+use terminal_size::terminal_size_of;
 
 use super::args::OutputArgs;
 use super::failure::Failure;
@@ -58,10 +59,13 @@ fn look(out: &OutputArgs) -> Look {
 /// The narrowest and the widest page that is laid out.
 const WIDTHS: (usize, usize) = (40, 100);
 
-/// The columns that a page has: what COLUMNS says, as of a phone's screen; a file has those of a sheet.
-fn width(out: &OutputArgs) -> usize {
-    let columns =
-        env::var("COLUMNS").ok().filter(|_| !out.to_file()).and_then(|columns| columns.parse().ok());
+/// The columns that a page has: what COLUMNS says, or else the terminal; a file or a pipe has those of a sheet.
+pub(super) fn width(out: &OutputArgs) -> usize {
+    if out.to_file() {
+        return WIDTH;
+    }
+    let said = env::var("COLUMNS").ok().and_then(|columns| columns.parse().ok());
+    let columns = said.or_else(|| Some(terminal_size_of(io::stdout())?.0.0.into()));
     columns.map_or(WIDTH, |columns: usize| columns.clamp(WIDTHS.0, WIDTHS.1))
 }
 

@@ -19,8 +19,14 @@ pub(super) struct PlatesArgs {
     #[command(flatten)]
     plates: Typed<PlatesSection>,
     /// An opening: the side, its width, and how far along the side from its first letter, such as CD:900@1200. A door,
-    /// unless it has the word window in its name: window=EF:1800@1500. May be given again.
-    #[arg(id = "openings", long = "opening", value_name = "SIDE:WIDTH@AT", help_heading = "Runs")]
+    /// unless it has the word window in its name: window=EF:1800@1500.
+    #[arg(
+        id = "openings",
+        long = "opening",
+        value_name = "SIDE:WIDTH@AT",
+        value_delimiter = ',',
+        help_heading = "Runs"
+    )]
     openings: Option<Vec<StretchEntry>>,
     /// One more run, such as a partition. May be given again.
     #[arg(id = "partitions", long = "run", value_name = "NAME:LENGTH", value_parser = StretchEntry::run, help_heading = "Runs")]

@@ -1,15 +1,16 @@
 //! `pegline readings`.
 
 use clap::Args;
-use pegline::answer::Question;
+use pegline::answer::{Answer, Answered, Envelope, Moved, Question};
 use pegline::job::{JobFile, ReadingsSection, TapeSection};
-use pegline::report::{moved, page};
+use pegline::page::Detail;
+use pegline::report::{moved, moved_rows, page};
 
 use super::args::{BookingArgs, Format, OutputArgs, PlanArgs, Under};
-use super::ask::{ask, exit};
+use super::ask::{ask, exit, told_as};
 use super::command_line::CommandLine;
 use super::failure::{Exit, Failure};
-use super::output::{page_text, write_out};
+use super::output::{csv_text, json_text, page_text, width, write_out};
 use super::typed::Typed;
 
 #[derive(Debug, Args)]
@@ -48,13 +49,34 @@ impl ReadingsArgs {
 
 /// The readings with what has moved since the booking called `name` above the rest.
 fn since(name: &str, given: &CommandLine, out: &OutputArgs) -> Result<Exit, Failure> {
-    out.only("readings --since", Format::Table)?;
-    let then = given.job_since(name)?.answer(Question::Readings).map_err(Failure::input)?;
-    let job = given.job()?;
-    let now = job.answer(Question::Readings).map_err(Failure::input)?;
-    let mut page = page(&now, &job, out.detail(), &[]);
-    moved(&mut page, name, (&then, &now), job.units);
-    write_out(&page_text(&page, out), out, &given.inputs())?;
+    let format = out.format()?;
+    let question = Question::Readings;
+    let both = given.jobs_since(name).and_then(|(before, job)| {
+        let then = before.answer(question).map_err(Failure::input)?;
+        let now = job.answer(question).map_err(Failure::input)?;
+        Ok((then, job, now))
+    });
+    let (then, job, now) = told_as(format, out, both)?;
+    let (Answer::Readings(before), Answer::Readings(after)) = (&then, &now) else {
+        return Err(Failure::input("--since: these are no readings"));
+    };
+    let moves = Moved::between(name, before, after);
+    let text = match format {
+        Format::Table => {
+            let mut page = page(&now, &job, out.detail(), width(out), &[]);
+            moved(&mut page, &moves, job.units);
+            page_text(&page, out)
+        }
+        Format::Json => {
+            let remarks = now.remarks(&job, Detail::Full);
+            json_text(&Envelope {
+                moved: Some(&moves),
+                ..Envelope::new(question, &job, &now, &[], &remarks)
+            })?
+        }
+        Format::Csv => csv_text(moved_rows(&moves), out)?,
+    };
+    write_out(&text, out, &given.inputs())?;
     given.keep()?;
     Ok(exit(&now))
 }

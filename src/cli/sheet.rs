@@ -3,10 +3,10 @@
 use clap::Args;
 use pegline::answer::{Answered, Question};
 use pegline::job::{JobFile, SketchSection, TapeSection};
-use pegline::page::html;
+use pegline::page::{WIDTH, html};
 use pegline::report::{illustrate, page};
 
-use super::args::{Kind, OutputArgs, Own, PlanArgs};
+use super::args::{BookingArgs, Kind, OutputArgs, Own, PlanArgs, Under};
 use super::ask::{exit, printed};
 use super::command_line::CommandLine;
 use super::failure::{Exit, Failure};
@@ -19,6 +19,8 @@ pub(super) struct SheetArgs {
     plan: PlanArgs,
     #[command(flatten)]
     tape: Typed<TapeSection>,
+    #[command(flatten)]
+    booking: BookingArgs,
     /// Print it as one HTML document with the drawings in it, for paper or a screen of any width.
     #[arg(long)]
     html: bool,
@@ -44,6 +46,7 @@ impl SheetArgs {
         let html_asked = Own { option: "--html", asked: self.html, name: "HTML", ending: "html" };
         let kind = out.kind(Some(html_asked))?;
         let (given, under) = self.plan.given();
+        let under = Under { of: self.booking.of, ..under };
         let sketch = SketchSection {
             date: self.date,
             drawn_by: self.drawn_by,
@@ -58,7 +61,7 @@ impl SheetArgs {
         let steps = if self.working { answer.steps(&job) } else { vec![] };
         let text = match kind {
             Kind::Own => {
-                let mut page = page(&answer, &job, out.detail(), &steps);
+                let mut page = page(&answer, &job, out.detail(), WIDTH, &steps);
                 illustrate(&mut page, &answer, &job).map_err(Failure::input)?;
                 html(&page, job.name.as_deref().unwrap_or("Setting out"))
             }

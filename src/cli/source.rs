@@ -89,9 +89,14 @@ impl Source {
         Failure::faults(faults, error.faults.more())
     }
 
-    /// A fault of a field, in the field's place.
-    pub(super) fn shown_at_field(&self, fault: &Fault) -> String {
-        self.shown(fault, &locate(&self.text, &fault.field))
+    /// A fault of a field, in the field's place, which may be in a booking: the one called `of`, or the last.
+    pub(super) fn shown_at_field(&self, fault: &Fault, of: Option<&str>) -> String {
+        let field = match self.job_file() {
+            Ok(file) => file.standing(&fault.field, of),
+            Err(_) => fault.field.clone(),
+        };
+        let place = locate(&self.text, &field);
+        self.shown(&Fault { field, ..fault.clone() }, &place)
     }
 
     /// A fault in its place: file, line and column, then the line with a caret.

@@ -2,7 +2,7 @@
 
 use std::ffi::OsString;
 
-use clap::{ArgAction, Command};
+use clap::{Arg, ArgAction, Command};
 
 use super::args::is_job_file;
 
@@ -74,8 +74,13 @@ fn is_option_text(text: &str) -> bool {
 fn rearrange(words: &mut Vec<OsString>, command: usize, mut program: Command) {
     program.build();
     let Some(command_named) = program.find_subcommand(text(&words[command])) else { return };
-    let argument_named =
-        |name: &str| command_named.get_arguments().find(|argument| argument.get_long() == Some(name));
+    let argument_named = |name: &str| {
+        let is_called = |argument: &&Arg| {
+            argument.get_long() == Some(name)
+                || argument.get_all_aliases().is_some_and(|names| names.contains(&name))
+        };
+        command_named.get_arguments().find(is_called)
+    };
     let mut plan_given = false;
     let mut at = command + 1;
     while at < words.len() {

@@ -1,6 +1,6 @@
 //! The job with one of its bookings taken for what was read on site.
 
-use super::sections::{HeightsSection, PacksSection, ReadingsSection, StraightSection};
+use super::sections::{BookingEntry, HeightsSection, PacksSection, ReadingsSection, StraightSection};
 use super::{Fault, JobFile};
 use crate::words::{or_list, quoted};
 
@@ -31,6 +31,20 @@ impl JobFile {
             over.heights = booking.heights.clone().or(over.heights);
         }
         self.without_read(&over).overlaid(&over)
+    }
+
+    /// Where in the file stands what is at `field` once its bookings are taken, the one called `of` before the others.
+    #[must_use]
+    pub fn standing(&self, field: &str, of: Option<&str>) -> String {
+        let pointer = format!("/{}", field.replace(['.', '['], "/").replace(']', ""));
+        let has = |booking: &BookingEntry| {
+            serde_json::to_value(booking)
+                .is_ok_and(|booking| booking.pointer(&pointer).is_some_and(|at| !at.is_null()))
+        };
+        let bookings = self.bookings.iter().flatten().enumerate().filter(|(_, booking)| has(booking));
+        let named = bookings.clone().find(|(_, booking)| of.is_some_and(|name| booking.is_called(name)));
+        let at = named.or_else(|| bookings.last()).map(|(at, _)| format!("bookings[{at}]."));
+        format!("{}{field}", at.unwrap_or_default())
     }
 
     /// The job without anything that was read on site.

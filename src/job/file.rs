@@ -4,6 +4,7 @@ use schemars::{JsonSchema, schema_for};
 use serde::{Deserialize, Serialize};
 
 use super::LengthEntry;
+use super::entries::short_list;
 use super::sections::{
     AlongEntries, BookingEntry, CornersSection, CutsSection, DiagonalsSection, HeightsSection, JoistsSection,
     LinesSection, OrderSection, PacksSection, Parts, PlaceEntry, PlatesSection, ReadingsSection,
@@ -35,10 +36,13 @@ pub struct JobFile {
     /// The tape in use.
     pub tape: Option<TapeSection>,
     /// Door and window openings.
+    #[serde(default, deserialize_with = "short_list")]
     pub openings: Option<Vec<StretchEntry>>,
     /// Partitions: where they meet the walls, and the length of their plates.
+    #[serde(default, deserialize_with = "short_list")]
     pub partitions: Option<Vec<StretchEntry>>,
     /// Joints between wall panels.
+    #[serde(default, deserialize_with = "short_list")]
     pub joints: Option<Vec<PlaceEntry>>,
     /// Studs at these centres.
     pub studs: Option<LengthEntry>,

@@ -5,19 +5,30 @@ use super::table::Table;
 /// Columns of a page.
 pub const WIDTH: usize = 80;
 
+/// Lines of a screen.
+pub const SCREEN: usize = 24;
+
 /// A page: a verdict if one was asked for, then blocks, then notes and cautions.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Page {
     /// What is said of the whole, round the body.
     pub remarks: Remarks,
     /// The body, in order.
     pub blocks: Vec<Block>,
+    /// The columns that a drawing on it may take.
+    pub columns: usize,
+}
+
+impl Default for Page {
+    fn default() -> Self {
+        Self { remarks: Remarks::default(), blocks: vec![], columns: WIDTH }
+    }
 }
 
 /// How much of an answer a page holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Detail {
-    /// What it takes to do the work, on a page of its own.
+    /// What it takes to do the work, on a page of its own: a screen of [`SCREEN`] lines for a plan of six corners.
     Short,
     /// All there is.
     Full,

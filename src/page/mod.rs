@@ -21,7 +21,7 @@ mod table;
 mod text;
 
 pub use ascii::ascii;
-pub use blocks::{Block, Detail, Figure, Page, Picture, Remarks, Steps, Verdict, WIDTH};
+pub use blocks::{Block, Detail, Figure, Page, Picture, Remarks, SCREEN, Steps, Verdict, WIDTH};
 pub use html::html;
 pub use rows::{Each, Rows, Spreadsheet, each};
 pub use table::{Align, Column, Filling, Table};

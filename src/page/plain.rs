@@ -7,6 +7,7 @@ use super::table::{Column, Table};
 /// The page with every text of it in ASCII.
 pub(super) fn plain(page: &Page) -> Page {
     Page {
+        columns: page.columns,
         remarks: Remarks {
             doubts: all(&page.remarks.doubts),
             verdict: page.remarks.verdict.as_ref().map(plain_verdict),

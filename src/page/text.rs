@@ -161,7 +161,9 @@ fn block_text(out: &mut String, block: &Block, look: Look) {
         Block::Figure(figure) => blocks_text(out, &figure.text, look),
         Block::Heading(text) => {
             let style = bold(look);
-            push(out, &format!("{style}{text}{style:#}"));
+            for line in wrap(text, look.width, "") {
+                push(out, &format!("{style}{line}{style:#}"));
+            }
         }
         Block::Paragraph(text) => {
             let indent: String = text.chars().take_while(|c| *c == ' ').collect();

@@ -1,21 +1,20 @@
 //! Lengths of timber drawn in characters, to scale: each piece with its name and length, and the offcut.
 
 use crate::length::Units;
-use crate::page::WIDTH;
 use crate::stock::Bar;
 
-/// A drawing for each bar with its label before it. `longest` is the longest stock on the page, mm; where a piece is too
-/// small on the drawing to be named, a list follows.
-pub(super) fn drawings(bars: &[(String, &Bar)], units: Units) -> Vec<String> {
+/// A drawing of so many columns for each bar, with its label before it; where a piece is too small on the drawing to be
+/// named, a list follows.
+pub(super) fn drawings(bars: &[(String, &Bar)], units: Units, columns: usize) -> Vec<String> {
     let longest = bars.iter().map(|(_, bar)| bar.stock.to_mm().0).fold(1.0, f64::max);
     let labels = bars.iter().map(|(label, _)| label.chars().count()).max().unwrap_or(0);
-    let room = WIDTH.saturating_sub(labels + 2);
+    let room = columns.saturating_sub(labels + 2);
     let mut lines = vec![];
     for (label, bar) in bars {
         let (drawn, complete) = drawing(bar, longest, room, units);
         lines.push(format!(" {label:>labels$} {drawn}").trim_end().to_owned());
         if !complete {
-            lines.extend(list(bar, labels + 2, units));
+            lines.extend(list(bar, labels + 2, units, columns));
         }
     }
     lines
@@ -73,7 +72,6 @@ fn to_scale(bar: &Bar, pieces: &[Drawn], longest: f64, room: usize, units: Units
     let inside = end.saturating_sub(column_at);
     let figure = units.figure(offcut);
     let named = if figure.chars().count() <= inside && offcut > 0.0 { figure.as_str() } else { "" };
-    complete &= offcut == 0.0 || !named.is_empty();
     drawn.push_str(&filled(named, inside, '░'));
     (column_at < room).then_some((drawn, complete))
 }
@@ -97,7 +95,7 @@ fn filled(label: &str, columns: usize, fill: char) -> String {
 }
 
 /// The pieces and the offcut in words, under the drawing.
-fn list(bar: &Bar, indent: usize, units: Units) -> Vec<String> {
+fn list(bar: &Bar, indent: usize, units: Units, columns: usize) -> Vec<String> {
     let mut items: Vec<(String, usize)> = vec![];
     for piece in &bar.pieces {
         let length = units.figure(piece.length.to_mm().0);
@@ -116,7 +114,7 @@ fn list(bar: &Bar, indent: usize, units: Units) -> Vec<String> {
     for (place, word) in words.iter().enumerate() {
         let word = if place + 1 < words.len() { format!("{word},") } else { word.clone() };
         match lines.last_mut() {
-            Some(line) if line.chars().count() + 1 + word.chars().count() <= WIDTH => {
+            Some(line) if line.chars().count() + 1 + word.chars().count() <= columns => {
                 line.push(' ');
                 line.push_str(&word);
             }

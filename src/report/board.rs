@@ -1,8 +1,9 @@
 //! The verdict of each part of a job: a line a part, as the day's page and a sheet begin with.
 
-use crate::answer::{Answered, Missing, Part, Question};
+use crate::answer::{Answered, Missing, Part, Question, Sheet};
 use crate::job::Job;
 use crate::page::Detail;
+use crate::words::and_list;
 
 /// A part of the day in one line.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -17,8 +18,9 @@ pub(super) struct PartVerdict {
 
 /// The verdict of each part, in the order of the day, then what waits. A drawing has none.
 pub(super) fn board(parts: &[Part], missing: &[Missing], job: &Job) -> Vec<PartVerdict> {
-    let answered = parts.iter().filter_map(|part| {
-        let verdict = part.result.remarks(job, Detail::Part).verdict?;
+    let judged = parts.iter().filter(|part| part.question != Question::Sketch);
+    let answered = judged.filter_map(|part| {
+        let verdict = part.result.remarks(job, Detail::Short).verdict?;
         Some(PartVerdict { question: part.question, good: Some(part.result.good()), words: verdict.words })
     });
     let waits = missing.iter().map(|missing| PartVerdict {
@@ -27,4 +29,25 @@ pub(super) fn board(parts: &[Part], missing: &[Missing], job: &Job) -> Vec<PartV
         words: format!("waits for {}", missing.needs),
     });
     answered.chain(waits).collect()
+}
+
+/// What to do first: what a part that is not right says, or else what to tape, or what waits.
+pub(super) fn headline(sheet: &Sheet, job: &Job) -> String {
+    let standing = board(&sheet.parts, &[], job);
+    let words = |question: Question| standing.iter().find(|part| part.question == question);
+    let bad: Vec<&PartVerdict> = standing.iter().filter(|part| part.good == Some(false)).collect();
+    if let [first, rest @ ..] = &bad[..] {
+        let rest: Vec<String> = rest.iter().map(|part| part.question.title().to_lowercase()).collect();
+        let also =
+            if rest.is_empty() { String::new() } else { format!("; not right yet too: {}", and_list(&rest)) };
+        return format!("{}{also}", first.words);
+    }
+    let to_tape = words(Question::Diagonals).filter(|_| words(Question::Readings).is_none());
+    if let Some(to_tape) = to_tape {
+        return to_tape.words.clone();
+    }
+    let of_the_plan = [Question::Diagonals, Question::Corners, Question::Lines];
+    let judged = standing.iter().filter(|part| !of_the_plan.contains(&part.question));
+    let names: Vec<String> = judged.map(|part| part.question.title().to_lowercase()).collect();
+    format!("All well so far: {}", and_list(&names))
 }

@@ -32,12 +32,12 @@ impl Answered for Corners {
         if let Some(found) = &self.found {
             // Who tapes a corner wants to know about that corner; the tables are a command away.
             as_found(page, found, job.units);
-            plan::echo(page, job);
+            plan::echo(page, job, detail);
             return;
         }
-        plan::echo(page, job);
-        triangle_table(page, &self.corners, job.units);
-        if detail.alone() {
+        plan::echo(page, job, detail);
+        triangle_table(page, &self.corners, job.units, detail);
+        if detail == Detail::Full {
             multiple_table(page, self, job.units);
         }
     }
@@ -65,13 +65,17 @@ impl Answered for Corners {
     }
 }
 
-fn triangle_table(page: &mut Page, corners: &[CornerCheck], units: Units) {
+fn triangle_table(page: &mut Page, corners: &[CornerCheck], units: Units, detail: Detail) {
     page.heading("The biggest neat triangle at each corner, both legs from the corner");
-    page.paragraph(match units {
-        Units::Mm | Units::M => "1 shows: 1 mm between the marks is so many mm at the longer side's end",
-        Units::FeetInches => "1 shows: 1/16in between the marks is so many 1/16in at the longer side's end",
-    });
-    page.table(triangles(corners, units));
+    if detail != Detail::Short {
+        page.paragraph(match units {
+            Units::Mm | Units::M => "1 shows: 1 mm between the marks is so many mm at the longer side's end",
+            Units::FeetInches => {
+                "1 shows: 1/16in between the marks is so many 1/16in at the longer side's end"
+            }
+        });
+    }
+    page.table(triangles(corners, units, detail));
 }
 
 /// The biggest triangle of any corner, which is the first to peg.
@@ -146,7 +150,7 @@ fn as_found(page: &mut Page, found: &CornerFound, units: Units) {
     );
 }
 
-fn triangles(corners: &[CornerCheck], units: Units) -> Table {
+fn triangles(corners: &[CornerCheck], units: Units, detail: Detail) -> Table {
     let rows = corners.iter().flat_map(|check| {
         let best = check.best.iter().map(|best| (check.name.as_str(), best));
         best.chain(check.three_four_five.iter().map(|plain| ("  or", plain)))
@@ -159,6 +163,8 @@ fn triangles(corners: &[CornerCheck], units: Units) -> Table {
         .words("Side", |(_, triangle)| &triangle.second.side)
         .numbers(units.head("Along"), |(_, triangle)| units.figure(triangle.second.length.0))
         .numbers(units.head("Between"), |(_, triangle)| units.figure(triangle.diagonal.0))
-        .numbers("1 shows", |(_, triangle)| decimal(triangle.mm_at_end_per_mm.0, 2))
+        .when(detail != Detail::Short, |table| {
+            table.numbers("1 shows", |(_, triangle)| decimal(triangle.mm_at_end_per_mm.0, 2))
+        })
         .into()
 }

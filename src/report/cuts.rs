@@ -11,7 +11,7 @@ use crate::stock::Bar;
 use crate::working;
 
 impl Answered for Cuts {
-    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
+    fn remarks(&self, job: &Job, detail: Detail) -> Remarks {
         let units = job.units;
         let verdict = Verdict {
             good: true,
@@ -23,7 +23,7 @@ impl Answered for Cuts {
             ),
         };
         let mut remarks = Remarks { verdict: Some(verdict), ..Remarks::default() };
-        if !self.priced {
+        if !self.priced && detail != Detail::Short {
             remarks.note(NO_PRICES);
         }
         if let Some(question) = &job.cuts {
@@ -32,13 +32,13 @@ impl Answered for Cuts {
         remarks
     }
 
-    fn body(&self, page: &mut Page, job: &Job, _: Detail) {
+    fn body(&self, page: &mut Page, job: &Job, detail: Detail) {
         let units = job.units;
         if let Some(name) = &job.name {
             page.fact("Job", name);
         }
         asked(page, job);
-        bars_to_cut(page, self, units);
+        bars_to_cut(page, self, units, detail);
     }
 
     /// The rows for a spreadsheet, lengths in mm: each piece of each length of timber.
@@ -58,10 +58,14 @@ impl Answered for Cuts {
     }
 }
 
-/// The bars, what to buy and how much of it is used.
-pub(super) fn bars_to_cut(page: &mut Page, answer: &Cuts, units: Units) {
+/// The bars; on more than a short page what to buy and how much of it is used.
+pub(super) fn bars_to_cut(page: &mut Page, answer: &Cuts, units: Units, detail: Detail) {
     page.heading("Bars, to scale");
-    page.lines(drawings(&grouped(&answer.bars, units), units));
+    let drawn = drawings(&grouped(&answer.bars, units), units, page.columns);
+    page.lines(drawn);
+    if detail == Detail::Short {
+        return;
+    }
     buy_table(page, &answer.buy, &answer.from_van, units);
     waste(page, answer.bought, answer.used, answer.waste_percent.0, units);
     bench(page, &answer.cut_order, &answer.rests, units);

@@ -1,13 +1,13 @@
 //! The page of check sizes: what to tape first, then every size, then the rectangles behind them.
 
 use super::cautions::BURIED_SERVICES;
-use super::plan;
+use super::{plan, sketch};
 use crate::answer::Answered;
 use crate::geometry::Mm;
 use crate::job::Job;
 use crate::length::{MM_PER_INCH, Units, decimal};
 use crate::network::{DETECTABLE, SURELY_DETECTABLE};
-use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
+use crate::page::{Block, Detail, Page, Remarks, Rows, SCREEN, Steps, Table, Verdict, each};
 use crate::plan::Lies;
 use crate::square::{CalledLimit, Diagonals, InPulls, RectanglePart};
 use crate::words::{and_list, capital};
@@ -18,7 +18,7 @@ impl Answered for Diagonals {
         self.limit.is_none_or(|limit| limit.called)
     }
 
-    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
+    fn remarks(&self, job: &Job, detail: Detail) -> Remarks {
         let verdict = match self.limit {
             Some(limit) if !limit.called => Verdict { good: false, words: called(limit, job.units) },
             _ => Verdict { good: self.proof.fixed, words: what_to_tape(self, job) },
@@ -27,14 +27,18 @@ impl Answered for Diagonals {
         if let Some(limit) = self.limit.filter(|limit| limit.called) {
             remarks.note(called(limit, job.units));
         }
-        notes(&mut remarks, self, job);
+        notes(&mut remarks, self, job, detail);
         remarks.caution(BURIED_SERVICES);
         remarks
     }
 
-    /// Fills the page; the rectangles are on a page of its own.
+    /// Fills the page; the rectangles are on a full page alone.
     fn body(&self, page: &mut Page, job: &Job, detail: Detail) {
-        plan::echo(page, job);
+        if detail == Detail::Short {
+            drawn_with_sizes(page, self, job);
+            return;
+        }
+        plan::echo(page, job, detail);
         proof(page, self, job);
         page.heading("Check diagonals");
         page.paragraph(match job.units {
@@ -47,7 +51,7 @@ impl Answered for Diagonals {
         });
         page.table(table(self, job.units));
         straight(page, self, job.units);
-        if detail.alone() {
+        if detail == Detail::Full {
             rectangles(page, self, job.units);
         }
     }
@@ -73,6 +77,40 @@ impl Answered for Diagonals {
         working::diagonals::steps(self, footprint, job.units)
     }
 }
+
+/// The plan drawn, and what the tape shows along each line, by where they lie.
+fn drawn_with_sizes(page: &mut Page, answer: &Diagonals, job: &Job) {
+    let Some(footprint) = &job.footprint else { return };
+    let units = job.units;
+    let slanting = answer.diagonals.iter().map(|d| (&d.name, d.length.0, lies(d.lies, d.in_reach)));
+    let straight = answer.straight_checks.iter().map(|d| (&d.name, d.length.0, lies(d.lies, d.in_reach)));
+    let lines: Vec<_> = slanting.chain(straight).collect();
+    let mut facts = Page::new();
+    past_tape(&mut facts, answer, job);
+    for where_to in ["inside", "outside", "past tape", "blocked"] {
+        let there = lines.iter().filter(|(.., lies)| *lies == where_to);
+        let sizes: Vec<String> =
+            there.map(|(name, length, _)| format!("{name} {}", units.figure(*length))).collect();
+        if !sizes.is_empty() {
+            facts.fact(capital(where_to), sizes.join(", "));
+        }
+    }
+    let taken: usize = facts
+        .blocks
+        .iter()
+        .map(|block| match block {
+            Block::Fact(name, what) => (name.len() + what.len() + 2).div_ceil(page.columns),
+            _ => 1,
+        })
+        .sum();
+    let rows = SCREEN.saturating_sub(AROUND + taken);
+    page.lines(sketch::with_proof(footprint, &answer.proof.names, units, page.columns, rows));
+    page.lines(vec![String::new()]);
+    page.blocks.extend(facts.blocks);
+}
+
+/// Lines round a short page's drawing and facts: those of the verdict and the caution, and the blank ones.
+const AROUND: usize = 6;
 
 /// Whether the lines can tell what is asked of them.
 fn called(limit: CalledLimit, units: Units) -> String {
@@ -283,7 +321,7 @@ fn rectangles(page: &mut Page, answer: &Diagonals, units: Units) {
     );
 }
 
-fn notes(remarks: &mut Remarks, answer: &Diagonals, job: &Job) {
+fn notes(remarks: &mut Remarks, answer: &Diagonals, job: &Job, detail: Detail) {
     if !answer.proof.fixed {
         remarks.note(format!(
             "the lines that can be taped don't fix the shape: {}",
@@ -293,6 +331,9 @@ fn notes(remarks: &mut Remarks, answer: &Diagonals, job: &Job) {
                     .to_owned(),
             }
         ));
+    }
+    if detail == Detail::Short {
+        return;
     }
     let slanting = answer.diagonals.iter().map(|d| (&d.name, d.lies));
     let straight = answer.straight_checks.iter().map(|d| (&d.name, d.lies));

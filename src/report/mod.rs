@@ -4,13 +4,13 @@
 //! ```
 //! use pegline::answer::{Answered, Question};
 //! use pegline::job::{Job, read};
-//! use pegline::page::{Detail, Look, text};
+//! use pegline::page::{Detail, Look, WIDTH, text};
 //! use pegline::report::page;
 //!
 //! let file = read(r#"{"plan": "3mx4m"}"#)?;
 //! let job = Job::check(&file)?;
 //! let answer = job.answer(Question::Diagonals)?;
-//! let page = page(&answer, &job, Detail::Short, &answer.steps(&job));
+//! let page = page(&answer, &job, Detail::Short, WIDTH, &answer.steps(&job));
 //! assert!(text(&page, Look::default()).contains("Caution: check for buried services"));
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
@@ -40,7 +40,7 @@ mod straight;
 mod timber;
 
 pub use figures::stack;
-pub use moved::moved;
+pub use moved::{moved, moved_rows};
 pub use plan::echo;
 pub use sheet::illustrate;
 pub use timber::searching;
@@ -49,10 +49,10 @@ use crate::answer::{Answer, Answered};
 use crate::job::Job;
 use crate::page::{Detail, Page, Steps};
 
-/// The page of an answer, with the working that was asked for.
+/// The page of an answer on so many columns, with the working that was asked for.
 #[must_use]
-pub fn page(answer: &Answer, job: &Job, detail: Detail, working: &[Steps]) -> Page {
-    let mut page = Page::of(answer.remarks(job, detail));
+pub fn page(answer: &Answer, job: &Job, detail: Detail, columns: usize, working: &[Steps]) -> Page {
+    let mut page = Page { columns, ..Page::of(answer.remarks(job, detail)) };
     answer.body(&mut page, job, detail);
     if !working.is_empty() {
         page.heading("Working");

@@ -19,20 +19,20 @@ impl Answered for Order {
         self.complete || !self.to_be_complete
     }
 
-    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
+    fn remarks(&self, job: &Job, detail: Detail) -> Remarks {
         let mut remarks = Remarks {
             verdict: Some(Verdict { good: self.good(), words: headline(self) }),
             ..Remarks::default()
         };
-        notes(&mut remarks, self, job.units);
+        notes(&mut remarks, self, job.units, detail);
         cautions(&mut remarks, self);
         remarks
     }
 
-    /// Fills the page; how quantities come about is on a page of its own.
+    /// Fills the page; how quantities come about is on a full page alone.
     fn body(&self, page: &mut Page, job: &Job, detail: Detail) {
         let units = job.units;
-        plan::echo(page, job);
+        plan::echo(page, job, detail);
         if !self.plots.is_empty() {
             page.fact("Plots", and_list(&self.plots));
         }
@@ -40,7 +40,7 @@ impl Answered for Order {
         page.table(lines(self, units));
         totals(page, self);
         let added = added(self, units);
-        if detail.alone() && !added.rows.is_empty() {
+        if detail == Detail::Full && !added.rows.is_empty() {
             page.heading("Waste, packs, rolls and lengths");
             page.table(added);
         }
@@ -239,10 +239,11 @@ fn bought(line: &Line, units: Units) -> String {
     }
 }
 
-fn notes(remarks: &mut Remarks, answer: &Order, units: Units) {
+fn notes(remarks: &mut Remarks, answer: &Order, units: Units, detail: Detail) {
+    let whole = detail != Detail::Short;
     let unpriced: Vec<String> =
         answer.lines.iter().filter(|line| line.amount.is_none()).map(|line| named(line, units)).collect();
-    if !unpriced.is_empty() {
+    if !unpriced.is_empty() && whole {
         remarks
             .note(format!("no price: {}; give one with --prices or in `order.prices`", and_list(&unpriced)));
     }
@@ -254,6 +255,9 @@ fn notes(remarks: &mut Remarks, answer: &Order, units: Units) {
             overruled.rate,
             overruled.listed
         ));
+    }
+    if !whole {
+        return;
     }
     for part in &answer.not_ordered {
         remarks.note(format!("no {}: give {}", part.what, part.give));

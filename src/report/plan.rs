@@ -2,12 +2,20 @@
 
 use crate::job::Job;
 use crate::length::{MM_PER_FOOT, Units, decimal};
-use crate::page::Page;
+use crate::page::{Detail, Page};
+use crate::words::and_list;
 
-/// Echoes the job's plan.
-pub fn echo(page: &mut Page, job: &Job) {
+/// Echoes the job's plan, on a short page in a line.
+pub fn echo(page: &mut Page, job: &Job, detail: Detail) {
     let Some(footprint) = &job.footprint else { return };
     let units = job.units;
+    if detail == Detail::Short {
+        let sides = footprint.sides().iter().enumerate().filter(|(_, side)| side.house);
+        let house: Vec<String> = sides.map(|(i, _)| footprint.side_name(i)).collect();
+        let house = if house.is_empty() { String::new() } else { format!(", house {}", and_list(&house)) };
+        page.fact("Plan", format!("{}{house}", job.expression.as_deref().unwrap_or("")));
+        return;
+    }
     let (width, depth) = footprint.extent();
     let size = format!("{} across, {} down", units.with_unit(width), units.with_unit(depth));
     if let Some(name) = &job.name {

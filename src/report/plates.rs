@@ -3,7 +3,7 @@
 use super::bars::drawings;
 use super::cautions::FIXINGS;
 use super::plan;
-use super::plates_extra::{anchors, dpc, notes, straps};
+use super::plates_extra::{anchors, at_doors, dpc, notes, straps};
 use super::timber::{bench, buy_table, cost, to_buy, waste};
 use crate::answer::Answered;
 use crate::cutting::Favour;
@@ -11,14 +11,18 @@ use crate::exact::Tenths;
 use crate::job::Job;
 use crate::length::{Units, decimal};
 use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
-use crate::plates::{Gap, Layer, Plates, Run, SplicesForMoney};
+use crate::plates::{Gap, Layer, Piece, Plates, Run, SplicesForMoney};
 use crate::stock::Bar;
 use crate::words::count;
 use crate::working;
 
 impl Answered for Plates {
-    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
+    fn remarks(&self, job: &Job, detail: Detail) -> Remarks {
         let units = job.units;
+        let proof = match detail {
+            Detail::Short if self.proven => "proven: there is no better list".to_owned(),
+            _ => proof(self, units),
+        };
         let mut remarks = Remarks {
             verdict: Some(Verdict {
                 good: true,
@@ -27,19 +31,30 @@ impl Answered for Plates {
                     to_buy(&self.buy, &self.from_van, self.cost, units),
                     count(self.splices, "splice"),
                     decimal(self.waste_percent.0, 1),
-                    proof(self, units)
+                    proof
                 ),
             }),
             ..Remarks::default()
         };
-        notes(&mut remarks, self, job);
+        notes(&mut remarks, self, job, detail);
         remarks.caution(FIXINGS);
         remarks
     }
 
-    fn body(&self, page: &mut Page, job: &Job, _: Detail) {
+    fn body(&self, page: &mut Page, job: &Job, detail: Detail) {
         let units = job.units;
-        plan::echo(page, job);
+        plan::echo(page, job, detail);
+        if detail == Detail::Short {
+            page.table(to_lay(self, units));
+            if let Some(doors) = at_doors(self, job) {
+                page.fact("Doors", doors);
+            }
+            bars(page, self, units);
+            if !self.anchors.is_empty() {
+                page.fact("Anchors", format!("{}; --full says where", self.anchors.len()));
+            }
+            return;
+        }
         for (layer, heading) in
             [(Layer::Plate, "Plate, piece by piece"), (Layer::Binder, "Head binder, piece by piece")]
         {
@@ -49,8 +64,7 @@ impl Answered for Plates {
                 page.table(run_table(&runs, units));
             }
         }
-        page.heading("Bars, to scale");
-        page.lines(drawings(&labelled(&self.bars, units), units));
+        bars(page, self, units);
         buy_table(page, &self.buy, &self.from_van, units);
         waste(page, self.bought, self.used, self.waste_percent.0, units);
         bench(page, &self.cut_order, &self.rests, units);
@@ -86,6 +100,45 @@ impl Answered for Plates {
             _ => vec![],
         }
     }
+}
+
+fn bars(page: &mut Page, answer: &Plates, units: Units) {
+    page.heading("Bars, to scale");
+    let drawn = drawings(&labelled(&answer.bars, units), units, page.columns);
+    page.lines(drawn);
+}
+
+/// A row for each side's run, with the head binder's beside the plate's; a run of several pieces names them.
+fn to_lay(answer: &Plates, units: Units) -> Table {
+    let of = |layer: Layer, side: &str| answer.runs.iter().find(|run| run.layer == layer && run.side == side);
+    let pieces = |run: Option<&Run>| match run.map(|run| &run.pieces[..]) {
+        Some([piece]) => units.figure(piece.length.to_mm().0),
+        Some(pieces) => {
+            let named = |piece: &Piece| format!("{} {}", piece.name, units.figure(piece.length.to_mm().0));
+            pieces.iter().map(named).collect::<Vec<_>>().join(", ")
+        }
+        None => String::new(),
+    };
+    let ends = |run: Option<&Run>| {
+        run.map_or_else(String::new, |run| format!("{}, {}", run.start.name(), run.end.name()))
+    };
+    let binder = answer.runs.iter().any(|run| run.layer == Layer::Binder);
+    let mut sides: Vec<&str> = vec![];
+    for run in &answer.runs {
+        if !sides.contains(&run.side.as_str()) {
+            sides.push(&run.side);
+        }
+    }
+    Table::of(sides)
+        .words("Run", |side| side)
+        .numbers(units.head("Plate"), |side| pieces(of(Layer::Plate, side)))
+        .words("Between", |side| ends(of(Layer::Plate, side)))
+        .when(binder, |table| {
+            table
+                .numbers(units.head("Binder"), |side| pieces(of(Layer::Binder, side)))
+                .words("Between", |side| ends(of(Layer::Binder, side)))
+        })
+        .into()
 }
 
 fn proof(answer: &Plates, units: Units) -> String {

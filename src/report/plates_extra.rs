@@ -3,7 +3,7 @@
 use super::timber::{NO_PRICES, all_taken};
 use crate::job::Job;
 use crate::length::Units;
-use crate::page::{Page, Remarks, Table};
+use crate::page::{Detail, Page, Remarks, Table};
 use crate::plates::{Layer, Piece, Plates, Trouble};
 use crate::rules::{SPLICE_LAP, STRAP_SPACING};
 use crate::words::count;
@@ -114,11 +114,14 @@ pub(super) fn straps(page: &mut Page, answer: &Plates, units: Units) {
 }
 
 /// What to know about the list.
-pub(super) fn notes(remarks: &mut Remarks, answer: &Plates, job: &Job) {
+pub(super) fn notes(remarks: &mut Remarks, answer: &Plates, job: &Job, detail: Detail) {
+    let whole = detail != Detail::Short;
     anchor_troubles(remarks, answer, job.units);
-    remarks.note("each run is measured from its own end at its first letter");
+    if whole {
+        remarks.note("each run is measured from its own end at its first letter");
+    }
     let binder = answer.runs.iter().any(|run| run.layer == Layer::Binder);
-    if binder {
+    if binder && whole {
         let lap = job.plates.as_ref().map_or(0.0, |options| options.splices.lap);
         remarks.note(format!(
             "small letters: the head binder, the other way round at each corner, its splices {} or more from the plate's ({}: {}; {})",
@@ -128,23 +131,24 @@ pub(super) fn notes(remarks: &mut Remarks, answer: &Plates, job: &Job) {
             SPLICE_LAP.source.seen.words()
         ));
     }
-    if let Some(options) = &job.plates
-        && !options.openings.is_empty()
-    {
-        remarks.note(if options.cut_openings {
-            if binder {
-                "the plate is left out at doors; no splice of the head binder lies over one"
-            } else {
-                "the plate is left out at doors"
-            }
-        } else {
-            "the plate is laid whole through doors, to be cut out later; no splice lies in one"
-        });
+    if let Some(doors) = at_doors(answer, job).filter(|_| whole) {
+        remarks.note(doors);
     }
-    if !answer.priced {
+    if !answer.priced && whole {
         remarks.note(NO_PRICES);
     }
     if let Some(options) = &job.plates {
         all_taken(remarks, &options.timber, &answer.buy, job.units);
     }
+}
+
+/// How the plate goes past the doors, if there are any.
+pub(super) fn at_doors(answer: &Plates, job: &Job) -> Option<&'static str> {
+    let options = job.plates.as_ref().filter(|options| !options.openings.is_empty())?;
+    let binder = answer.runs.iter().any(|run| run.layer == Layer::Binder);
+    Some(match (options.cut_openings, binder) {
+        (false, _) => "the plate is laid whole through doors, to be cut out later; no splice lies in one",
+        (true, true) => "the plate is left out at doors; no splice of the head binder lies over one",
+        (true, false) => "the plate is left out at doors",
+    })
 }

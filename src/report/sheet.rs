@@ -1,44 +1,32 @@
 //! The whole job on one page: each part's own page in turn, what they share told once.
 
-use super::board::board;
+use super::board::{board, headline};
 use super::{plan, sketch};
 use crate::answer::{Answer, AnswerError, Answered, Part, Question, Sheet, Sketch};
 use crate::job::{Job, Subject};
 use crate::length::Units;
 use crate::page::{Block, Detail, Figure, Page, Remarks, Rows, Steps, Table, Verdict};
-use crate::words::and_list;
 
 impl Answered for Sheet {
     fn good(&self) -> bool {
         self.parts.iter().all(|part| part.result.good())
     }
 
-    /// What is said of the whole job: which parts are not right, every part's cautions, and the notes on what all of them share.
+    /// What is said of the whole job: what to do first, and every part's cautions.
     fn remarks(&self, job: &Job, _: Detail) -> Remarks {
-        let mut remarks = Remarks::default();
-        let mut bad = vec![];
+        let verdict = Verdict { good: self.good(), words: headline(self, job) };
+        let mut remarks = Remarks { verdict: Some(verdict), ..Remarks::default() };
         for part in &self.parts {
             let own = part.result.remarks(job, Detail::Part);
-            // The drawing stands over the parts, and its notes with those on the whole.
-            if part.question == Question::Sketch {
-                remarks.notes.extend(own.notes);
-            }
             for caution in own.cautions {
                 remarks.caution(caution);
             }
-            if !part.result.good() {
-                bad.push(part.question.title().to_lowercase());
-            }
-        }
-        if !bad.is_empty() {
-            remarks.verdict =
-                Some(Verdict { good: false, words: format!("Not right yet: {}", and_list(&bad)) });
         }
         remarks
     }
 
     fn body(&self, page: &mut Page, job: &Job, _: Detail) {
-        plan::echo(page, job);
+        plan::echo(page, job, Detail::Full);
         let board = board(&self.parts, &self.missing, job);
         page.heading("Where the job stands").table(
             Table::of(&board)
@@ -53,10 +41,11 @@ impl Answered for Sheet {
         for part in &self.parts {
             if let Answer::Sketch(drawn) = &part.result {
                 page.lines(vec![String::new()]);
-                page.blocks.push(Block::Figure(sketch::figure(drawn, job)));
+                page.blocks.push(Block::Figure(sketch::figure(drawn, job, page.columns, sketch::ROWS)));
                 continue;
             }
-            let mut own = Page::of(part.result.remarks(job, Detail::Part));
+            let remarks = part.result.remarks(job, Detail::Part);
+            let mut own = Page { columns: page.columns, ..Page::of(remarks) };
             part.result.body(&mut own, job, Detail::Part);
             add(page, part, own);
         }

@@ -1,41 +1,45 @@
 //! The page with the plan drawn in characters.
 
 use super::cautions::BURIED_SERVICES;
+use super::plan;
 use crate::answer::{Answered, Sketch};
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::page::{Block, Detail, Figure, Page, Picture, Remarks, Rows, Steps, each};
-use crate::sketch::{CheckUse, SketchError, svg_element, svg_narrow};
+use crate::page::{Block, Detail, Figure, Page, Picture, Remarks, Rows, Steps, Verdict, each};
+use crate::plan::Footprint;
+use crate::sketch::{
+    CharacterDrawing, CheckLine, CheckUse, Drawing, SketchError, character_drawing, characters, svg_element,
+    svg_narrow,
+};
 
 /// The width of a drawing for a narrow screen, mm: capitals are then 6.5 of the 390 dots that a telephone has across.
 const NARROW: f64 = 150.0;
 
-/// The longest plan echoed whole; the drawing shows the rest.
-const LONGEST_PLAN: usize = 70;
+/// The most rows of a drawing: what is left of a screen for the lines round it.
+pub(super) const ROWS: usize = 15;
 
 impl Answered for Sketch {
-    /// What is said of the drawing as a whole.
-    fn remarks(&self, _: &Job, _: Detail) -> Remarks {
-        let mut remarks = Remarks::default();
-        if self.terminal.stretched {
-            remarks.note("steps too short for a character are drawn longer than they are");
-        }
+    /// What to hold it against, since a drawing shows best whether the right plan was typed.
+    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
+        let footprint = &self.drawing.footprint;
+        let (across, down) = footprint.extent();
+        let units = job.units;
+        let words = format!(
+            "Hold this against the drawing: {} across, {} down, {} corners",
+            units.with_unit(across),
+            units.with_unit(down),
+            footprint.len()
+        );
+        let mut remarks = Remarks { verdict: Some(Verdict { good: true, words }), ..Remarks::default() };
         remarks.caution(BURIED_SERVICES);
         remarks
     }
 
-    /// Fills the page. With the drawing in its 15 rows it is 24 lines at most for the usual shapes.
-    fn body(&self, page: &mut Page, job: &Job, _: Detail) {
-        if let Some(name) = &job.name {
-            page.fact("Job", name);
+    fn body(&self, page: &mut Page, job: &Job, detail: Detail) {
+        if detail == Detail::Full {
+            plan::echo(page, job, detail);
         }
-        if let Some(plan) = job.expression.as_ref().filter(|plan| plan.len() <= LONGEST_PLAN) {
-            page.fact("Plan", plan);
-        }
-        page.lines(vec![String::new()]);
-        page.lines(self.terminal.lines.clone());
-        page.lines(vec![String::new()]);
-        page.blocks.extend(legend(self, job));
+        page.blocks.extend(figure(self, job, page.columns, ROWS).text);
     }
 
     /// The rows for a spreadsheet: what is pegged out, and on the site's grid if there is one.
@@ -55,11 +59,27 @@ impl Answered for Sketch {
     }
 }
 
-/// The drawing as one of several parts: in characters with its legend.
-pub(super) fn figure(answer: &Sketch, job: &Job) -> Figure {
-    let mut text = vec![Block::Lines(answer.terminal.lines.clone()), Block::Lines(vec![String::new()])];
-    text.extend(legend(answer, job));
+/// The drawing in characters, on so many columns and rows, with its legend.
+pub(super) fn figure(answer: &Sketch, job: &Job, columns: usize, rows: usize) -> Figure {
+    let drawn = character_drawing(&answer.drawing, columns, rows);
+    let legend = legend(answer, &drawn, job);
+    let mut text = vec![Block::Lines(drawn.lines), Block::Lines(vec![String::new()])];
+    text.extend(legend);
     Figure { text, picture: None }
+}
+
+/// The outline with the lines of these names dotted in.
+pub(super) fn with_proof(
+    footprint: &Footprint,
+    names: &[String],
+    units: Units,
+    columns: usize,
+    rows: usize,
+) -> Vec<String> {
+    let mut drawing = Drawing::new(footprint, units);
+    let ends = names.iter().filter_map(|name| footprint.parse_line(name));
+    drawing.checks.extend(ends.map(|(from, to)| CheckLine { from, to, purpose: CheckUse::Proof }));
+    characters(&drawing, columns, rows)
 }
 
 /// The drawing as it lies on paper.
@@ -75,7 +95,7 @@ pub(super) fn picture(answer: &Sketch) -> Result<Picture, SketchError> {
 }
 
 /// What the drawing in characters can't show or say by itself.
-fn legend(answer: &Sketch, job: &Job) -> Vec<Block> {
+fn legend(answer: &Sketch, drawn: &CharacterDrawing, job: &Job) -> Vec<Block> {
     let units = job.units;
     let mut facts = vec![];
     let mut fact = |name: &str, what: String| facts.push(Block::Fact(name.to_owned(), what));
@@ -91,15 +111,14 @@ fn legend(answer: &Sketch, job: &Job) -> Vec<Block> {
         })
         .collect();
     if !taped.is_empty() {
-        let name = if answer.terminal.with_checks { "Dotted, the proof set" } else { "Proof set" };
+        let name = if drawn.with_checks { "Dotted, the proof set" } else { "Proof set" };
         fact(name, taped.join(", "));
     }
     let sides = footprint.sides();
     if sides.iter().any(|side| side.house) {
         fact("Thick", "existing wall".to_owned());
     }
-    let left_over: Vec<String> = answer
-        .terminal
+    let left_over: Vec<String> = drawn
         .unlabelled
         .iter()
         .filter_map(|i| {
@@ -110,9 +129,12 @@ fn legend(answer: &Sketch, job: &Job) -> Vec<Block> {
     if !left_over.is_empty() {
         fact("Sides with no room for their length", left_over.join(", "));
     }
+    if drawn.stretched {
+        fact("Not to scale", "steps too short for a character are drawn longer than they are".to_owned());
+    }
     let north = job.sketch.north;
     let north = north.map_or_else(String::new, |north| format!("; north {}", direction(north)));
-    let column = column(units, answer.terminal.column);
+    let column = column(units, drawn.column);
     fact("Scale", format!("a column is {column}, a row twice that{north}"));
     facts
 }

@@ -4,8 +4,9 @@ use super::plan;
 use crate::answer::Answered;
 use crate::job::Job;
 use crate::length::Units;
-use crate::lines::{Stands, Straight, StraightLine, StraightVerdict, StringSide};
+use crate::lines::{Stands, Station, Straight, StraightLine, StraightVerdict, StringSide};
 use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
+use crate::words::capital;
 use crate::working;
 
 impl Answered for Straight {
@@ -13,9 +14,11 @@ impl Answered for Straight {
         Self::good(self)
     }
 
-    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
-        let mut remarks = Remarks { verdict: verdict(self, job.units), ..Remarks::default() };
-        remarks.note("Out of line: the reading less the block; + is too far from the string, − too near");
+    fn remarks(&self, job: &Job, detail: Detail) -> Remarks {
+        let mut remarks = Remarks { verdict: Some(verdict(self, job.units)), ..Remarks::default() };
+        if detail != Detail::Short {
+            remarks.note("Out of line: the reading less the block; + is too far from the string, − too near");
+        }
         if let Some(best) = self.narrowest.as_ref().filter(|_| self.verdict == Some(StraightVerdict::Out))
             && self.limit.is_some_and(|limit| best.worst.0 <= limit.0)
         {
@@ -24,17 +27,14 @@ impl Answered for Straight {
         remarks
     }
 
-    fn body(&self, page: &mut Page, job: &Job, _: Detail) {
+    fn body(&self, page: &mut Page, job: &Job, detail: Detail) {
         let units = job.units;
-        if self.verdict.is_none() {
-            page.fact("Found", found(self, units));
-        }
-        plan::echo(page, job);
+        plan::echo(page, job, detail);
         inputs(page, self, units);
         let name = self.side.as_deref().unwrap_or("the side");
         page.heading(format!("Stations along {name}"));
         page.table(table(self, units));
-        if self.stations.len() > 1 {
+        if self.stations.len() > 1 && detail != Detail::Short {
             page.heading("Straight lines through the stations");
             page.table(lines(self, units));
         }
@@ -59,11 +59,7 @@ impl Answered for Straight {
 
 fn found(answer: &Straight, units: Units) -> String {
     let count = answer.stations.len();
-    let worst = answer
-        .stations
-        .iter()
-        .find(|station| station.at == answer.worst_at)
-        .map_or(Stands::OnLine, |station| station.stands);
+    let worst = worst(answer).map_or(Stands::OnLine, |station| station.stands);
     let place = units.with_unit(answer.worst_at.0);
     match worst {
         Stands::OnLine => format!("all of {count} stations are on the line"),
@@ -75,17 +71,26 @@ fn found(answer: &Straight, units: Units) -> String {
     }
 }
 
-/// The side against its limit, if there is one.
-fn verdict(answer: &Straight, units: Units) -> Option<Verdict> {
-    let limit = units.small(answer.limit?.0);
-    let good = answer.verdict? == StraightVerdict::Straight;
+/// The side against its limit, if there is one, and which way the worst station is to be tapped.
+fn verdict(answer: &Straight, units: Units) -> Verdict {
     let found = found(answer, units);
+    let (Some(limit), Some(verdict)) = (answer.limit, answer.verdict) else {
+        return Verdict { good: true, words: capital(&found) };
+    };
+    let limit = units.small(limit.0);
+    let good = verdict == StraightVerdict::Straight;
     let words = if good {
         format!("Straight within {limit}: {found}")
     } else {
-        format!("Out of line: {found}, over the limit of {limit}")
+        let tap = worst(answer).map_or_else(String::new, |station| tap(station.stands, answer));
+        format!("Out of line: {found}, over the limit of {limit}: tap it {tap}")
     };
-    Some(Verdict { good, words })
+    Verdict { good, words }
+}
+
+/// The station farthest out.
+fn worst(answer: &Straight) -> Option<&Station> {
+    answer.stations.iter().find(|station| station.at == answer.worst_at)
 }
 
 fn inputs(page: &mut Page, answer: &Straight, units: Units) {

@@ -19,7 +19,7 @@ fn diagonal(answer: &Value, name: &str) -> Value {
 /// Plain arithmetic for the lengths; the proof set and its worst corner as surveyed (see the bracing tests).
 #[test]
 fn diagonals_of_an_l_as_a_page() {
-    assert_snapshot!(pegline(["diagonals", L]).answer(), @r#"
+    assert_snapshot!(pegline(["diagonals", L, "--full"]).answer(), @r#"
         Tape all the sides, then AD 6000, BE 6708, DF 5367; BF 9841 and CE 3842 show a
         misread
 
@@ -173,7 +173,7 @@ fn the_working_in_millimetres() {
 
 #[test]
 fn corners_of_an_l_with_a_short_tape() {
-    assert_snapshot!(pegline(["corners", L, "--tape-length", "8m"]).answer(), @r#"
+    assert_snapshot!(pegline(["corners", L, "--tape-length", "8m", "--full"]).answer(), @r#"
         From A mark 4800 along FA and 6400 along AB: 8000 between the marks is square
 
         Plan: 7800x6000-3000x2400, 6 corners, 7800 mm across, 6000 mm down, area

@@ -218,7 +218,7 @@ fn answer_file(mut file: JobFile, questions: &[Question], words: &str) {
             }
         };
         let steps = answer.steps(&job);
-        let page = page(&answer, &job, Detail::Full, &steps);
+        let page = page(&answer, &job, Detail::Full, 80, &steps);
         let envelope = Envelope::new(question, &job, &answer, &steps, &page.remarks);
         let json = serde_json::to_string(&envelope).expect("an answer is JSON");
         print(&page, answer.rows(job.units), &json, words);

@@ -28,6 +28,8 @@ fn help_fits_80_columns_says_the_exit_codes_and_ends_with_examples() {
         }
         let short = pegline(words.iter().map(String::as_str).chain(["-h"])).run();
         assert!(short.out.lines().all(|line| line.chars().count() <= 80), "{words:?}");
+        assert!(short.out.lines().count() <= 24, "{words:?}: -h is one screen\n{}", short.out);
+        assert!(short.out.contains("--help"), "{words:?}: -h says where the rest is\n{}", short.out);
         let (before, _) = command
             .help
             .split_once("\nExamples:\n")
@@ -78,14 +80,31 @@ fn every_example_in_the_help_runs_and_ends_as_it_says() {
 }
 
 #[test]
+fn a_command_says_of_itself_in_its_help_what_the_list_of_commands_says() {
+    let flat = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let list = flat(&pegline(["--help"]).answer());
+    for command in tree().iter().filter(|command| command.words.len() == 1) {
+        let about = flat(
+            command.help.lines().take_while(|line| !line.is_empty()).collect::<Vec<_>>().join(" ").as_str(),
+        );
+        assert!(list.contains(about.trim_end_matches('.')), "{:?}: {about}", command.words);
+    }
+}
+
+#[test]
 fn the_program_alone_prints_help_that_leads_to_the_first_command() {
     let ran = pegline([""; 0]).run();
     assert_eq!((ran.code, ran.out.as_str()), (2, ""));
-    let (_, examples) = ran.err.split_once("\nExamples:\n").unwrap();
-    let first = examples.lines().next().unwrap();
-    assert!(first.contains("# start here"), "{first}");
-    let words = first.split('#').next().unwrap().split_whitespace().skip(1);
+    assert_eq!(pegline(["-h"]).answer(), ran.err);
+    let (_, start) = ran.err.split_once("\nStart here:\n").unwrap();
+    let first = start.lines().next().unwrap();
+    let words = first.split_whitespace().skip(1);
     assert!(pegline(words).answer().starts_with("Tape all the sides, then AD"), "{first}");
+    let (_, listed) = start.split_once("\nThe commands").unwrap();
+    let listed: Vec<&str> = listed.split([' ', ',', '\n']).collect();
+    for command in tree().iter().filter(|command| command.words.len() == 1) {
+        assert!(listed.contains(&command.words[0].as_str()), "{:?} is on the screen", command.words);
+    }
 }
 
 /// Two slips of the finger in every name: a letter typed twice, and a letter left out of the middle.

@@ -22,7 +22,7 @@ fn run(words: &str) -> Ran {
 
 /// What is printed, and the exit code, of a run that answers.
 fn answered(words: &str) -> (String, i32) {
-    let output = run(words);
+    let output = run(&format!("{words} --full"));
     assert_eq!(output.err, "", "{words}");
     (output.out, output.code)
 }
@@ -349,7 +349,7 @@ fn a_drop_at_a_place_is_taped_to_the_masonry_there() {
         "packs": {"staff": [["A=1405", "B=1409", "C=1412", "D=1411"]], "packers": ["1", "2", "5"]},
         "heights": {"drops": ["C=2405", 2398], "level_depth": 50, "stack": ["plate=38", "binder=38"]},
     });
-    let ran = run_with("heights --job -", &job.to_string());
+    let ran = run_with("heights --job - --full", &job.to_string());
     assert_eq!(
         (ran.code, ran.out.lines().next().unwrap()),
         (0, "Panels 2272 mm high; the ceiling comes to 2348 mm")

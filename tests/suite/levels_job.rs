@@ -101,7 +101,7 @@ proptest! {
             let Ok(job) = Job::check(&file) else { continue };
             let Ok(answer) = job.answer(question) else { continue };
             let steps = answer.steps(&job);
-            let page = page(&answer, &job, Detail::Full, &steps);
+            let page = page(&answer, &job, Detail::Full, 80, &steps);
             prop_assert!(page.remarks.verdict.is_some() && page.remarks.cautions.len() == 1);
             let envelope = Envelope::new(question, &job, &answer, &steps, &page.remarks);
             prop_assert!(serde_json::to_string(&envelope).is_ok());

@@ -48,10 +48,10 @@ fn an_offset_that_cant_be_made_is_refused_with_the_largest_that_works() {
 #[test]
 fn what_stands_along_a_side_is_refused_where_it_does_not_fit() {
     refused(&[
-        ("lines 6000x4000 --openings CD900", &["--openings", "CD:900@1200"]),
-        ("lines 6000x4000 --openings CD:900@5500", &["--openings:", "6400 mm", "6000 mm long"]),
-        ("lines 6000x4000 --openings CD:900@0,CD:900@500", &["--openings:", "overlap by 400 mm"]),
-        ("lines 6000x4000 --openings XY:900@0", &["--openings:", "AB, BC, CD, DA"]),
+        ("lines 6000x4000 --openings CD900", &["--opening", "CD:900@1200"]),
+        ("lines 6000x4000 --openings CD:900@5500", &["--opening:", "6400 mm", "6000 mm long"]),
+        ("lines 6000x4000 --openings CD:900@0,CD:900@500", &["--opening:", "overlap by 400 mm"]),
+        ("lines 6000x4000 --openings XY:900@0", &["--opening:", "AB, BC, CD, DA"]),
         ("lines 6000x4000 --partitions CD:0@0", &["--partitions:", "more than zero"]),
         ("lines 6000x4000 --joints CD:-5", &["--joints:", "less than zero"]),
         ("lines 6000x4000 --studs 50", &["--studs:", "100 mm"]),

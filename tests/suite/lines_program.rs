@@ -189,7 +189,7 @@ fn csv_has_a_row_for_every_nail_and_as_many_fields_in_each() {
 #[test]
 fn a_string_that_sags_past_a_millimetre_is_warned_of() {
     let said = |pull: &str| {
-        let output = run(&["lines", "6000x4000", "--string", "1g/m", "--pull", pull]);
+        let output = run(&["lines", "6000x4000", "--string", "1g/m", "--pull", pull, "--full"]);
         String::from_utf8(output.stdout).unwrap().split_whitespace().collect::<Vec<_>>().join(" ")
     };
     // By hand: 8 m between boards, 0.00980665 × 8² ÷ 8 ÷ T: 1.57 mm at 50 N, 0.78 at 100 N.

@@ -142,7 +142,7 @@ fn commands_of_the_readme() -> Vec<(String, String)> {
 
 #[test]
 fn the_readmes_table_has_every_command_that_answers_a_question() {
-    let help = run("pegline -h", Path::new("."));
+    let help = run("pegline --help", Path::new("."));
     let listed = help.lines().skip_while(|line| *line != "Commands:").skip(1);
     let listed: Vec<&str> = listed
         .take_while(|line| !line.is_empty())

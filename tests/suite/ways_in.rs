@@ -125,29 +125,6 @@ fn nothing_is_kept_of_what_was_refused() {
 }
 
 #[test]
-fn a_narrow_screen_gets_lines_of_its_own_width_and_no_word_is_broken() {
-    let read = "AB=7802,BC=3599,CD=3001,DE=2402,EF=4799,FA=6002,AD=6000,BE=6709,DF=5368,BF=9842,CE=3842";
-    let runs = [
-        &["diagonals", L, "--house", "AB"][..],
-        &["readings", L, "--limit", "10", "--read", read],
-        &["packs", L, "--staff", "A=1412,B=1409,C=1405", "--packers", "1,2,5"],
-    ];
-    for words in runs {
-        let wide = pegline(words).run().out;
-        for columns in [40, 50, 100] {
-            let narrow = pegline(words).env("COLUMNS", &columns.to_string()).run().out;
-            for line in narrow.lines() {
-                assert!(line.chars().count() <= columns, "{words:?} at {columns}: {line}");
-            }
-            let known: Vec<&str> = wide.split_whitespace().collect();
-            let is_rule = |word: &str| word.starts_with('─') || word.contains(';');
-            let broken = narrow.split_whitespace().find(|word| !is_rule(word) && !known.contains(word));
-            assert_eq!(broken, None, "{words:?} at {columns}\n{narrow}");
-        }
-    }
-}
-
-#[test]
 fn the_day_says_how_each_part_stands_and_what_comes_next() {
     let folder = Folder::new("day");
     let day = folder.run(&["plot4.json"]).answer();
@@ -161,4 +138,90 @@ fn the_day_says_how_each_part_stands_and_what_comes_next() {
     let readings = folder.run(&["readings", "plot4.json"]).run();
     assert_eq!(day.code, 1);
     assert_eq!(day.out.lines().next(), readings.out.lines().next());
+}
+
+/// Two bookings of taped lines, EF 30 long in the first, and one of levels.
+const BOOKED: &str = r#"{
+  "plan": "7800x6000-3000x2400",
+  "house": ["AB"],
+  "readings": {"limit": "10"},
+  "bookings": [
+    {"name": "brick", "readings": {"read": ["AB=7800", "BC=3600", "CD=3000", "DE=2400", "EF=4830", "FA=6000", "AD=6000", "BE=6708", "DF=5367"]}},
+    {"name": "plate", "readings": {"read": ["AB=7800", "BC=3600", "CD=3000", "DE=2400", "EF=4800", "FA=6000", "AD=6000", "BE=6708", "DF=5367"]}}
+  ]
+}
+"#;
+
+#[test]
+fn the_day_and_the_sheet_take_a_booking_by_its_name() {
+    for command in ["day", "sheet", "readings"] {
+        let asked = |of: &[&str]| pegline([&[command, "-"][..], of].concat()).input(BOOKED).run();
+        assert_eq!(
+            (asked(&[]).code, asked(&["--of", "plate"]).code, asked(&["--of", "brick"]).code),
+            (0, 0, 1)
+        );
+    }
+}
+
+#[test]
+fn a_fault_in_a_booking_is_shown_in_its_place() {
+    let folder = Folder::new("booked-fault");
+    fs::write(folder.0.join("plot4.json"), BOOKED.replace("\"EF=4800\"", "\"EF=48oo\"")).unwrap();
+    for words in [&["readings", "plot4.json"][..], &["job", "check", "plot4.json"], &["day", "plot4.json"]] {
+        let said = folder.run(words).refusal();
+        assert!(
+            said.starts_with("error: plot4.json:7:89: bookings[1].readings.read[4]: "),
+            "{words:?}: {said}"
+        );
+    }
+    let said = folder.run(&["readings", "plot4.json", "--of", "brick"]).run();
+    assert_eq!(said.code, 1, "{}", said.err);
+}
+
+#[test]
+fn what_has_moved_since_a_booking_is_json_and_csv_too() {
+    let asked = |format: &str| {
+        let words = ["readings", "-", "--since", "brick", "--format", format];
+        pegline(words).input(BOOKED).run().out
+    };
+    let json: serde_json::Value = serde_json::from_str(&asked("json")).unwrap();
+    let moved = &json["moved"];
+    assert_eq!(moved["since"], "brick");
+    let ef = moved["lines"].as_array().unwrap().iter().find(|line| line["line"] == "EF").unwrap();
+    assert_eq!((&ef["then"], &ef["now"], &ef["change"]), (&4830.into(), &4800.into(), &(-30).into()));
+    assert!(asked("csv").contains("\nEF,4830,4800,-30\n"), "{}", asked("csv"));
+    assert!(asked("table").contains("EF"), "{}", asked("table"));
+}
+
+#[test]
+fn a_list_in_a_job_file_takes_the_texts_that_the_options_take() {
+    let objects = r#"{"plan": "7800x6000", "openings": [{"side": "CD", "at": "600", "width": "900", "name": "door"}],
+        "joints": [{"side": "AB", "at": "2400"}], "stock": {"lengths": [{"length": "4.8m", "price": "15.60"}],
+        "have": [{"length": "3.6m", "count": 2}]}, "plates": {"width": "140"}, "lines": {"layers":
+        [{"name": "plate", "width": "140"}]}, "cuts": {"pieces": [{"length": "1200", "count": 4}]},
+        "straight": {"side": "CD", "block": "20", "readings": [{"at": "0", "reading": "20"}]}}"#;
+    let texts = r#"{"plan": "7800x6000", "openings": ["door=CD:900@600"], "joints": ["AB:2400"],
+        "stock": {"lengths": ["4.8m:15.60"], "have": ["2x3.6m"]}, "plates": {"width": "140"},
+        "lines": {"layers": ["plate=140"]}, "cuts": {"pieces": ["4x1200"]},
+        "straight": {"side": "CD", "block": "20", "readings": ["0=20"]}}"#;
+    let asked = |job: &str| pegline(["sheet", "-", "--json"]).input(job.to_owned()).run();
+    assert_eq!(asked(texts).err, "");
+    assert_eq!(asked(texts).out, asked(objects).out);
+    let said = pegline(["plates", "-"]).input(texts.replace("CD:900@600", "CD 900 600")).refusal();
+    assert!(said.contains("openings[0]: write the side, the width and how far"), "{said}");
+}
+
+#[test]
+fn an_opening_is_spelt_alike_everywhere_and_as_before() {
+    let marked =
+        |option: &str| pegline(["lines", L, option, "CD:900@600", "EF:900@1200", "--marks"]).run().out;
+    assert!(marked("--opening").contains("600 opening 1 begins"), "{}", marked("--opening"));
+    assert_eq!(marked("--opening"), marked("--openings"));
+    let cut = |words: &[&str]| {
+        let plates =
+            ["plates", L, "--width", "140", "--stock", "4.8m", "--opening", "CD:900@600", "EF:900@1200"];
+        pegline([&plates[..], words].concat()).answer()
+    };
+    assert_eq!(cut(&["--doors", "cut"]), cut(&["--openings", "cut"]));
+    assert_ne!(cut(&["--doors", "cut"]), cut(&[]));
 }

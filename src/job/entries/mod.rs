@@ -4,6 +4,7 @@ mod decimal;
 mod length;
 mod money;
 mod quantity;
+mod short;
 mod value;
 
 pub use decimal::DecimalEntry;
@@ -11,6 +12,7 @@ pub use length::LengthEntry;
 pub use money::MoneyEntry;
 pub use quantity::QuantityEntry;
 pub(super) use quantity::{GRAMS_PER_METRE, NEWTONS};
+pub(super) use short::{or_text, short_list};
 
 /// A text that is no entry, and what to write instead.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]

@@ -6,6 +6,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::job::cursor::Cursor;
+use crate::job::entries::or_text;
 use crate::job::{EntryError, LengthEntry};
 use crate::lines::{Item, ItemKind};
 use crate::plan::{Footprint, SAME_PLACE};
@@ -19,6 +20,7 @@ const CLOSEST_STUDS: f64 = 100.0;
 /// Something with a width along a side: an opening, or a partition that meets the wall.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(transform = or_text)]
 pub struct StretchEntry {
     /// The side, the corner it is measured from first: CD from C, DC from D.
     pub side: Option<String>,
@@ -96,6 +98,7 @@ impl FromStr for StretchEntry {
 /// A place on a side, such as a joint between two panels.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(transform = or_text)]
 pub struct PlaceEntry {
     /// The side, the corner it is measured from first: CD from C, DC from D.
     pub side: Option<String>,

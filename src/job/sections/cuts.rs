@@ -8,6 +8,7 @@ use crate::cuts;
 use crate::cutting::{MAX_LENGTHS, MAX_PIECES, Wanted};
 use crate::exact::Tenths;
 use crate::job::cursor::Cursor;
+use crate::job::entries::short_list;
 #[cfg(feature = "cli")]
 use crate::job::typed;
 use crate::stock::{Timber, effort};
@@ -22,6 +23,7 @@ pub struct CutsSection {
         feature = "cli",
         arg(long, id = "cuts.pieces", value_name = "COUNTxLENGTH", value_delimiter = ',')
     )]
+    #[serde(default, deserialize_with = "short_list")]
     pub pieces: Option<Vec<CountEntry>>,
     /// How long to look for the best cut [default: 2].
     #[cfg_attr(feature = "cli", arg(long, id = "cuts.seconds", value_name = "SECONDS", value_parser = typed::number))]

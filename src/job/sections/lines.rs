@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use super::along::{Along, AlongEntries};
 use crate::job::cursor::Cursor;
-use crate::job::entries::{GRAMS_PER_METRE, NEWTONS, QuantityEntry};
+use crate::job::entries::{GRAMS_PER_METRE, NEWTONS, QuantityEntry, or_text, short_list};
 use crate::job::{EntryError, LengthEntry};
 use crate::length::{InUnits, Units};
 use crate::lines::{
@@ -29,6 +29,7 @@ pub struct LinesSection {
         feature = "cli",
         arg(long, id = "lines.layers", value_name = "NAME=WIDTH", value_delimiter = ',')
     )]
+    #[serde(default, deserialize_with = "short_list")]
     pub layers: Option<Vec<LayerEntry>>,
     /// The face that the plan's outline is: plate for its outer face, or "plate inner"
     /// [default: plate, or the wall's outermost face if no layer is called plate].
@@ -63,6 +64,7 @@ pub struct LinesSection {
 /// A layer of the wall.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(transform = or_text)]
 pub struct LayerEntry {
     /// Its name: skin, cavity, plate.
     pub name: Option<String>,

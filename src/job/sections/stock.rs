@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use crate::cutting::MAX_STOCK;
 use crate::exact::Tenths;
 use crate::job::cursor::Cursor;
+use crate::job::entries::{or_text, short_list};
 use crate::job::{EntryError, LengthEntry, MoneyEntry};
 use crate::length::Units;
 use crate::stock::{ForSale, InVan, Timber};
@@ -29,12 +30,14 @@ pub struct StockSection {
             value_delimiter = ','
         )
     )]
+    #[serde(default, deserialize_with = "short_list")]
     pub lengths: Option<Vec<ForSaleEntry>>,
     /// What is in the van already, used first at no cost: 2x3.6m,4.2m.
     #[cfg_attr(
         feature = "cli",
         arg(long, id = "stock.have", value_name = "COUNTxLENGTH", value_delimiter = ',')
     )]
+    #[serde(default, deserialize_with = "short_list")]
     pub have: Option<Vec<CountEntry>>,
     /// What one saw cut takes [default: 3mm, or 1/8in in feet and inches].
     #[cfg_attr(feature = "cli", arg(long, id = "stock.kerf", value_name = "LENGTH"))]
@@ -47,6 +50,7 @@ pub struct StockSection {
 /// A length that can be bought.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(transform = or_text)]
 pub struct ForSaleEntry {
     /// Its length.
     pub length: LengthEntry,
@@ -90,6 +94,7 @@ fn number_to_be_had(sold: &str, count: &str) -> Result<usize, EntryError> {
 /// So many of a length.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(transform = or_text)]
 pub struct CountEntry {
     /// The length of each.
     pub length: LengthEntry,

@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::geometry::Point;
 use crate::job::cursor::Cursor;
+use crate::job::entries::{or_text, short_list};
 use crate::job::{EntryError, LengthEntry};
 use crate::lines::{MOST_BLOCK_READINGS, Reading, StraightQuestion, StringSide};
 use crate::plan::{Footprint, SAME_PLACE};
@@ -28,6 +29,7 @@ pub struct StraightSection {
         feature = "cli",
         arg(id = "straight.readings", long = "read", value_name = "AT=READING", value_delimiter = ',')
     )]
+    #[serde(default, deserialize_with = "short_list")]
     pub readings: Option<Vec<ReadingEntry>>,
     /// The most that any station may be out of line.
     #[cfg_attr(feature = "cli", arg(long, id = "straight.limit", value_name = "LENGTH"))]
@@ -40,6 +42,7 @@ pub struct StraightSection {
 /// A reading from the string to the plate.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(transform = or_text)]
 pub struct ReadingEntry {
     /// How far along the side.
     pub at: Option<LengthEntry>,

@@ -9,16 +9,23 @@ const BOX: usize = 21;
 /// Levels nearer than this, mm, share a line.
 const SAME: f64 = 0.05;
 
-/// Draws `stack`, the top first; at most 77 characters a line. `length` writes a length in the user's units.
+/// The most characters a line of the drawing has.
+pub(super) const WIDTH: usize = LEVEL + 3 * (BOX + 1);
+
+/// The columns of `stack` with anything in them, and what they are called.
+pub(super) fn columns(stack: &HeightStack) -> Vec<(&str, &[Span])> {
+    [("wall", stack.wall.as_slice()), ("panel", &stack.panel), ("room", &stack.room)]
+        .into_iter()
+        .filter(|(_, spans)| !spans.is_empty())
+        .collect()
+}
+
+/// Draws `stack`, the top first; at most [`WIDTH`] characters a line. `length` writes a length in the user's units.
 ///
 /// Every level where anything starts or ends has its line; between two levels each part shows its name and
 /// thickness once. The drawing is not to scale.
 pub(super) fn draw(stack: &HeightStack, length: &dyn Fn(f64) -> String) -> Vec<String> {
-    let columns: Vec<(&str, &[Span])> =
-        [("wall", stack.wall.as_slice()), ("panel", &stack.panel), ("room", &stack.room)]
-            .into_iter()
-            .filter(|(_, spans)| !spans.is_empty())
-            .collect();
+    let columns = columns(stack);
     let levels = levels(&columns);
     let mut lines = vec![line("above datum", columns.iter().map(|(title, _)| format!("  {title}")))];
     for (i, level) in levels.iter().enumerate() {

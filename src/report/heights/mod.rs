@@ -7,7 +7,7 @@ use super::cautions::PACKING_AND_BEARINGS;
 use super::figures::lengths;
 use crate::answer::Answered;
 use crate::geometry::Mm;
-use crate::heights::{End, HeightVerdict, Heights, Role, Supports, WallHead};
+use crate::heights::{End, HeightVerdict, Heights, Role, Span, Supports, WallHead};
 use crate::job::Job;
 use crate::length::{Units, trimmed};
 use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
@@ -20,34 +20,52 @@ impl Answered for Heights {
         self.verdict.good()
     }
 
-    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
+    fn remarks(&self, job: &Job, detail: Detail) -> Remarks {
         let units = job.units;
         let mut remarks = Remarks::default();
         let headline = sentences::sentences(self, units).into_iter().next().unwrap_or_default();
         remarks.verdict = Some(Verdict { good: self.verdict.good(), words: capital(&headline) });
-        notes(&mut remarks, self, job, units);
+        not_as_it_should(&mut remarks, self, units);
+        if detail != Detail::Short {
+            notes(&mut remarks, self, job);
+        }
         remarks.caution(PACKING_AND_BEARINGS);
         remarks
     }
 
-    fn body(&self, page: &mut Page, job: &Job, _: Detail) {
+    fn body(&self, page: &mut Page, job: &Job, detail: Detail) {
         let units = job.units;
         for sentence in sentences::sentences(self, units).into_iter().skip(1) {
             page.paragraph(capital(&sentence));
         }
-        if let Some(name) = &job.name {
+        if let Some(name) = job.name.as_ref().filter(|_| detail != Detail::Short) {
             page.fact("Job", name);
         }
         if let Some(head) = &job.heights {
-            as_given(page, head, self, units);
+            as_given(page, head, self, units, detail);
         }
         page.heading("Heights");
         page.table(table(self, units));
+        if detail == Detail::Short {
+            if let Some(supports) = &self.supports {
+                pack_at_joists(page, supports, units);
+            }
+            return;
+        }
         if let Some(supports) = &self.supports {
             joists(page, supports, units);
         }
+        let length = |mm| lengths(units, &[mm]).concat();
         page.heading("What adds up to what, not to scale");
-        page.lines(drawing::draw(&self.stack, &|mm| lengths(units, &[mm]).concat()));
+        if page.columns >= drawing::WIDTH {
+            page.lines(drawing::draw(&self.stack, &length));
+        } else {
+            for (title, spans) in drawing::columns(&self.stack) {
+                let span = |span: &Span| format!("{} {}", span.name, length(span.thickness()));
+                let spans: Vec<String> = spans.iter().rev().map(span).collect();
+                page.fact(format!("{}, from the top", capital(title)), spans.join(", "));
+            }
+        }
     }
 
     /// The rows for a spreadsheet, in mm: each height that is there or needed.
@@ -79,11 +97,12 @@ impl Answered for Heights {
 }
 
 /// Echoes the drops and the layers: a slip of the keys shows here.
-fn as_given(page: &mut Page, head: &WallHead, answer: &Heights, units: Units) {
+fn as_given(page: &mut Page, head: &WallHead, answer: &Heights, units: Units, detail: Detail) {
     let unit = units.head("").trim().to_owned();
     let with_unit = |list: String| format!("{list} {unit}").trim_end().to_owned();
     let figure = |mm: f64| lengths(units, &[mm]).concat();
-    if let Some(depth) = head.level_depth.filter(|_| !head.drops.is_empty()) {
+    let whole = detail != Detail::Short;
+    if let Some(depth) = head.level_depth.filter(|_| !head.drops.is_empty() && whole) {
         let drops: Vec<String> = answer
             .drops
             .iter()
@@ -101,6 +120,8 @@ fn as_given(page: &mut Page, head: &WallHead, answer: &Heights, units: Units) {
         if !packs.is_empty() {
             page.fact("Packs there, which come off", with_unit(packs.join(", ")));
         }
+    }
+    if !head.drops.is_empty() && head.level_depth.is_some() {
         let heads: Vec<String> = answer.wall_heads.iter().map(|mm| figure(mm.0)).collect();
         let list = with_unit(heads.join(", "));
         let apart = units.fine(answer.spread.map_or(0.0, |mm| mm.0));
@@ -113,7 +134,7 @@ fn as_given(page: &mut Page, head: &WallHead, answer: &Heights, units: Units) {
             },
         );
     }
-    if !head.layers.is_empty() {
+    if !head.layers.is_empty() && whole {
         let layers: Vec<String> = head
             .layers
             .iter()
@@ -182,6 +203,10 @@ fn joists(page: &mut Page, supports: &Supports, units: Units) {
             _ => "level".to_owned(),
         },
     );
+    pack_at_joists(page, supports, units);
+}
+
+fn pack_at_joists(page: &mut Page, supports: &Supports, units: Units) {
     let packing = units.gap(supports.packing.0);
     page.fact(
         "Pack",
@@ -193,7 +218,25 @@ fn joists(page: &mut Page, supports: &Supports, units: Units) {
     );
 }
 
-fn notes(remarks: &mut Remarks, answer: &Heights, job: &Job, units: Units) {
+/// What is against a rule, or was taken otherwise than it was meant.
+fn not_as_it_should(remarks: &mut Remarks, answer: &Heights, units: Units) {
+    if !answer.least.met {
+        remarks.note(format!(
+            "the ceiling is under {}, the least of {} ({})",
+            units.fine(answer.least.limit.0),
+            answer.least.source.publication,
+            answer.least.source.seen.words()
+        ));
+    }
+    if answer.drops.iter().any(|drop| drop.place.is_some() && drop.pack.is_none()) {
+        remarks.note(
+            "a drop with its place is taped down to the masonry there; the job has no pack at that place, so it is taken \
+             as taped to the packed line",
+        );
+    }
+}
+
+fn notes(remarks: &mut Remarks, answer: &Heights, job: &Job) {
     let wanted = job.heights.as_ref();
     if wanted.is_some_and(|head| head.ceiling.is_none()) {
         remarks.note(format!(
@@ -201,14 +244,6 @@ fn notes(remarks: &mut Remarks, answer: &Heights, job: &Job, units: Units) {
             COMMON_CEILING.says,
             COMMON_CEILING.source.seen.words(),
             "--ceiling 2.4m"
-        ));
-    }
-    if !answer.least.met {
-        remarks.note(format!(
-            "the ceiling is under {}, the least of {} ({})",
-            units.fine(answer.least.limit.0),
-            answer.least.source.publication,
-            answer.least.source.seen.words()
         ));
     }
     let one_in = wanted.and_then(|head| head.joists.as_ref()?.one_in);
@@ -220,12 +255,6 @@ fn notes(remarks: &mut Remarks, answer: &Heights, job: &Job, units: Units) {
             fall.source.publication,
             fall.source.seen.words()
         ));
-    }
-    if answer.drops.iter().any(|drop| drop.place.is_some() && drop.pack.is_none()) {
-        remarks.note(
-            "a drop with its place is taped down to the masonry there; the job has no pack at that place, so it is taken \
-             as taped to the packed line",
-        );
     }
     if answer.stud_length.is_none() {
         remarks.note("for the stud length, name the panel's rails as layers: rail=38,rail=38");

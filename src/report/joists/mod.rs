@@ -8,7 +8,7 @@ use super::cuts::bars_to_cut;
 use super::plan;
 use crate::answer::{Answered, RoofJoists};
 use crate::job::{Job, JoistsJob};
-use crate::joists::{Held, Joists, Mark};
+use crate::joists::{Held, Joist, Joists, Mark};
 use crate::length::Units;
 use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
 use crate::rules::CLEAR_OF_WALL;
@@ -24,7 +24,7 @@ impl Answered for RoofJoists {
         self.set_out.verdict.good()
     }
 
-    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
+    fn remarks(&self, job: &Job, detail: Detail) -> Remarks {
         let mut remarks = Remarks::default();
         let words = sentences::sentences(&self.set_out, job.units).into_iter().next().unwrap_or_default();
         remarks.verdict = Some(Verdict { good: self.good(), words: capital(&words) });
@@ -32,21 +32,28 @@ impl Answered for RoofJoists {
             notes(&mut remarks, &self.set_out, asked, job.units);
         }
         remarks.caution(ENGINEER);
-        remarks.caution(PACKING_AND_BEARINGS);
+        if detail != Detail::Short || self.set_out.levels.is_some() {
+            remarks.caution(PACKING_AND_BEARINGS);
+        }
         remarks
     }
 
-    fn body(&self, page: &mut Page, job: &Job, _: Detail) {
+    fn body(&self, page: &mut Page, job: &Job, detail: Detail) {
+        let short = detail == Detail::Short;
         let (units, answer) = (job.units, &self.set_out);
         for sentence in sentences::sentences(answer, units).into_iter().skip(1) {
             page.paragraph(capital(&sentence));
         }
-        plan::echo(page, job);
-        if let Some(asked) = &job.joists {
+        plan::echo(page, job, detail);
+        if let Some(asked) = job.joists.as_ref().filter(|_| !short) {
             as_given(page, answer, asked, job);
         }
         page.heading(format!("Marks and lengths, in one pull from {}", answer.set_out_from));
-        page.table(marks(answer, units));
+        if short {
+            marks_in_lines(page, answer, units);
+        } else {
+            page.table(marks(answer, units));
+        }
         if !answer.trimmers.is_empty() {
             page.heading("Trimmers");
             page.table(trimmers(answer, units));
@@ -67,9 +74,11 @@ impl Answered for RoofJoists {
                 ),
             );
         }
-        under::under(page, self, job);
-        page.heading("What to cut");
-        page.table(pieces(answer, units));
+        under::under(page, self, job, detail);
+        if !short {
+            page.heading("What to cut");
+            page.table(pieces(answer, units));
+        }
         let hangers: Vec<String> = answer
             .hangers
             .iter()
@@ -86,7 +95,7 @@ impl Answered for RoofJoists {
             );
         }
         if let Some(cut) = &self.cut {
-            bars_to_cut(page, cut, units);
+            bars_to_cut(page, cut, units, detail);
         }
     }
 
@@ -169,14 +178,41 @@ fn as_given(page: &mut Page, answer: &Joists, asked: &JoistsJob, job: &Job) {
         .map(|span| format!("{} to {} {} ({})", span.from, span.to, units.figure(span.span.0), span.joists))
         .collect();
     page.fact("Clear spans, and how many joists", spans.join(", "));
-    page.fact(
-        "A mark is",
-        match answer.mark {
-            Mark::Near => "the near edge: the joist lies beyond it",
-            Mark::Far => "the far edge: the joist lies this side of it",
-            Mark::Centre => "the middle of the joist",
-        },
-    );
+    page.fact("A mark is", edge(answer.mark));
+}
+
+/// What of a joist its mark is.
+const fn edge(mark: Mark) -> &'static str {
+    match mark {
+        Mark::Near => "the near edge: the joist lies beyond it",
+        Mark::Far => "the far edge: the joist lies this side of it",
+        Mark::Centre => "the middle of the joist",
+    }
+}
+
+/// Joists beside each other that end on the same wall and are as long, in a line each.
+fn marks_in_lines(page: &mut Page, answer: &Joists, units: Units) {
+    let alike = |a: &Joist, b: &Joist| {
+        a.to.on == b.to.on && a.to.from_corner == b.to.from_corner && a.length == b.length
+    };
+    for row in answer.joists.chunk_by(alike) {
+        let (first, last) = (&row[0], &row[row.len() - 1]);
+        let names =
+            if row.len() == 1 { first.name.clone() } else { format!("{} to {}", first.name, last.name) };
+        let figures = |marks: Vec<f64>| marks.into_iter().map(|mm| units.figure(mm)).collect::<Vec<_>>();
+        let here = figures(row.iter().map(|joist| joist.mark.0).collect());
+        let there = figures(row.iter().filter_map(|joist| Some(joist.to.mark?.0)).collect());
+        let there = match first.to.from_corner {
+            Some(corner) if there == here => format!("; the same from {corner}"),
+            Some(corner) => format!("; from {corner} {}", there.join(", ")),
+            None => String::new(),
+        };
+        page.fact(
+            format!("{names} to {}, {} long", first.to.on, units.with_unit(first.length.0)),
+            format!("{}{there}", here.join(", ")),
+        );
+    }
+    page.fact("A mark is", edge(answer.mark));
 }
 
 fn marks(answer: &Joists, units: Units) -> Table {

@@ -4,12 +4,12 @@ use crate::answer::RoofJoists;
 use crate::job::Job;
 use crate::joists::{Held, Joist, JoistEnd, Support};
 use crate::length::Units;
-use crate::page::{Page, Table};
+use crate::page::{Detail, Page, Table};
 use crate::report::figures::{gap_head, gaps, stack};
 use crate::words::and_list;
 
 /// Adds the heights as read, the packs and the hangers, where heights were read.
-pub(super) fn under(page: &mut Page, answer: &RoofJoists, job: &Job) {
+pub(super) fn under(page: &mut Page, answer: &RoofJoists, job: &Job, detail: Detail) {
     let (Some(levels), Some(asked), Some(footprint)) = (&answer.set_out.levels, &job.joists, &job.footprint)
     else {
         return;
@@ -18,10 +18,12 @@ pub(super) fn under(page: &mut Page, answer: &RoofJoists, job: &Job) {
     page.heading("Under the joists");
     let sign = if asked.staff { -1.0 } else { 1.0 };
     let means = if asked.staff { "staff, the bigger, the lower" } else { "up is +" };
-    for (sides, read) in [
+    let short = detail == Detail::Short;
+    let read = [
         (&answer.set_out.from, &asked.question.heights_from),
         (&answer.set_out.to, &asked.question.heights_to),
-    ] {
+    ];
+    for (sides, read) in read.into_iter().filter(|_| !short) {
         let values: Vec<f64> = read.iter().map(|(_, mm)| sign * mm).collect();
         let figures = gaps(units, &values);
         let list: Vec<String> = read

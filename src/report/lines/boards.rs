@@ -4,7 +4,7 @@ use super::strings::{sides, strings};
 use crate::length::{Units, decimal};
 use crate::lines::{BoardKind, Lines, Nail, Why};
 use crate::page::{Page, Table};
-use crate::words::and_list;
+use crate::words::{and_list, count};
 
 /// The boards, their number, and what is said of those that are moved or shared.
 pub(super) fn boards(page: &mut Page, answer: &Lines, units: Units) {
@@ -63,18 +63,36 @@ fn outermost(answer: &Lines, label: &str) -> String {
     and_list(&ways)
 }
 
-fn counts(page: &mut Page, answer: &Lines, units: Units) {
-    let sizes: Vec<String> = answer
-        .board_sizes
-        .iter()
-        .map(|size| format!("{} of {}", size.count, units.with_unit(size.length.0)))
-        .collect();
-    let nails = match in_the_wall(answer).filter(|nail| !nail.past_wall).count() {
-        0 => String::new(),
-        1 => ", and a nail in the house wall".to_owned(),
-        count => format!(", and {count} nails in the house wall"),
+/// What to set up, in a line.
+pub(super) fn headline(answer: &Lines, units: Units) -> String {
+    let boards = if answer.pegs == 0 {
+        "Set up no boards".to_owned()
+    } else {
+        format!("Set up {} on {}", boards_to_make(answer, units), count(answer.pegs, "peg"))
     };
-    page.fact("To make", format!("{}, {} pegs{nails}", and_list(&sizes), answer.pegs));
+    let nails = nails_in_the_wall(answer).map_or_else(String::new, |nails| format!("; {nails}"));
+    let string = &answer.string;
+    let strings = count(string.lines, "string");
+    format!("{boards}{nails}; {strings}, {} in all", metres(string.length.0, units))
+}
+
+fn boards_to_make(answer: &Lines, units: Units) -> String {
+    let sizes = answer.board_sizes.iter();
+    let sizes: Vec<String> = sizes
+        .map(|size| format!("{} of {}", count(size.count, "board"), units.with_unit(size.length.0)))
+        .collect();
+    and_list(&sizes)
+}
+
+fn nails_in_the_wall(answer: &Lines) -> Option<String> {
+    let nails = in_the_wall(answer).filter(|nail| !nail.past_wall).count();
+    (nails > 0).then(|| format!("{} in the house wall", count(nails, "nail")))
+}
+
+fn counts(page: &mut Page, answer: &Lines, units: Units) {
+    let nails = nails_in_the_wall(answer).map_or_else(String::new, |nails| format!(", and {nails}"));
+    let boards = boards_to_make(answer, units);
+    page.fact("To make", format!("{boards}, {}{nails}", count(answer.pegs, "peg")));
     let string = &answer.string;
     page.fact(
         "String",
@@ -102,7 +120,7 @@ fn metres(mm: f64, units: Units) -> String {
 }
 
 /// Says which boards don't stand where the setback alone would put them, and how the nails lie on shared ones.
-fn moved(page: &mut Page, answer: &Lines, units: Units) {
+pub(super) fn moved(page: &mut Page, answer: &Lines, units: Units) {
     let mut told: Vec<String> = vec![];
     for line in strings(answer) {
         for board in &line.boards {

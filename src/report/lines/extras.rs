@@ -2,8 +2,8 @@
 
 use crate::job::Job;
 use crate::length::{Units, decimal};
-use crate::lines::{ItemKind, Lines, Offset, OffsetDiagonal, SideMarks, Thing};
-use crate::page::{Page, Remarks, Table};
+use crate::lines::{ItemKind, Lines, MarkAt, Offset, OffsetDiagonal, SideMarks, Thing};
+use crate::page::{Detail, Page, Remarks, Table};
 use crate::words::and_list;
 
 /// The offset outline.
@@ -69,17 +69,30 @@ fn mark_table(sides: &[SideMarks], units: Units) -> Table {
         .into()
 }
 
-/// The running marks.
-pub(super) fn marks(page: &mut Page, sides: &[SideMarks], units: Units, whole: bool) {
+/// The running marks: a row each on a full page, elsewhere a line a side.
+pub(super) fn marks(page: &mut Page, sides: &[SideMarks], units: Units, detail: Detail) {
     if sides.is_empty() {
         return;
     }
-    if whole {
-        page.heading("Running marks, one pull of the tape from the corner");
+    page.heading("Running marks, one pull of the tape from the corner");
+    if detail == Detail::Full {
         page.table(mark_table(sides, units));
-    } else {
-        page.fact("Running marks", "a long list: pegline lines prints them");
+        return;
     }
+    for side in sides {
+        let marks: Vec<String> = side.marks.iter().map(|mark| in_a_line(mark, units)).collect();
+        page.fact(format!("{} from {}", side.side, side.from), marks.join(", "));
+    }
+    let stud = |mark: &MarkAt| mark.things == [Thing::Stud];
+    if sides.iter().any(|side| side.marks.iter().any(stud)) {
+        page.paragraph("A figure alone is the middle of a stud.");
+    }
+}
+
+/// A mark with what is there, where that is more than a stud.
+fn in_a_line(mark: &MarkAt, units: Units) -> String {
+    let things: Vec<String> = mark.things.iter().filter(|thing| **thing != Thing::Stud).map(words).collect();
+    format!("{} {}", units.figure(mark.at.0), things.join(" and ")).trim_end().to_owned()
 }
 
 /// What is said of both.

@@ -14,22 +14,28 @@ use crate::answer::Answered;
 use crate::job::Job;
 use crate::length::Units;
 use crate::lines::{Board, BoardKind, Lines};
-use crate::page::{Detail, Page, Remarks, Rows, Steps, Table};
+use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict};
 use crate::working;
 
 impl Answered for Lines {
-    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
-        let mut remarks = Remarks::default();
-        extras::notes(&mut remarks, self, job);
+    fn remarks(&self, job: &Job, detail: Detail) -> Remarks {
+        let verdict = Verdict { good: true, words: boards::headline(self, job.units) };
+        let mut remarks = Remarks { verdict: Some(verdict), ..Remarks::default() };
+        if detail != Detail::Short {
+            extras::notes(&mut remarks, self, job);
+            notes::small_print(&mut remarks, self, job);
+        }
         notes::notes(&mut remarks, self, job);
         remarks
     }
 
-    /// Fills the page; where the boards stand and the running marks are on a page of its own.
+    /// Fills the page: the strings, the nails and where the boards stand; what else a whole page has.
     fn body(&self, page: &mut Page, job: &Job, detail: Detail) {
         let units = job.units;
-        plan::echo(page, job);
-        inputs(page, self, units);
+        plan::echo(page, job, detail);
+        if detail != Detail::Short {
+            inputs(page, self, units);
+        }
         page.heading(format!("Lines, a string each, on the {}", face(self)));
         page.table(lines(self, units));
         if self.wall.faces.len() > 1 {
@@ -39,19 +45,26 @@ impl Answered for Lines {
             ));
             page.table(faces(self, units));
         }
-        page.heading("Boards");
-        boards::boards(page, self, units);
+        if detail == Detail::Short {
+            boards::moved(page, self, units);
+        } else {
+            page.heading("Boards");
+            boards::boards(page, self, units);
+        }
         if let Some(footprint) = &job.footprint
             && detail.alone()
         {
             page.heading("Where the boards stand");
-            page.lines(sketch::sketch(footprint, self));
+            let drawn = sketch::sketch(footprint, self, page.columns, detail);
+            page.lines(drawn);
         }
-        checks(page, self, units);
+        if detail != Detail::Short {
+            checks(page, self, units);
+        }
         if let Some(offset) = &self.offset {
             extras::offset(page, offset, job);
         }
-        extras::marks(page, &self.marks, units, detail.alone());
+        extras::marks(page, &self.marks, units, detail);
     }
 
     fn rows(&self, _: Units) -> Rows {

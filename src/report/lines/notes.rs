@@ -8,7 +8,7 @@ use crate::plan::Turn;
 use crate::report::cautions::BURIED_SERVICES;
 use crate::words::and_list;
 
-/// The notes and cautions.
+/// What is taken for granted, and the cautions.
 pub(super) fn notes(remarks: &mut Remarks, answer: &Lines, job: &Job) {
     let units = job.units;
     if job.lines.setback_assumed {
@@ -23,12 +23,7 @@ pub(super) fn notes(remarks: &mut Remarks, answer: &Lines, job: &Job) {
             answer.wall.outline
         ));
     }
-    if answer.checks.rectangles.iter().any(|part| part.crossings.iter().any(|name| name.contains('×'))) {
-        remarks.note("CD×FA: where the lines along CD and FA cross, or where one meets the house wall");
-    }
-    past_tape(remarks, answer, job);
     against_house(remarks, job);
-    sag(remarks, answer, units);
     remarks.caution(BURIED_SERVICES);
     if answer.profiles.iter().any(|profile| profile.kind == BoardKind::HouseWall) {
         remarks.caution("check the house wall for cables and pipes before driving nails into it");
@@ -40,6 +35,15 @@ pub(super) fn notes(remarks: &mut Remarks, answer: &Lines, job: &Job) {
             "the footing's width and place are the designer's and the local code's: follow the drawing",
         );
     }
+}
+
+/// What belongs to the checks between the strings, and to the strings themselves.
+pub(super) fn small_print(remarks: &mut Remarks, answer: &Lines, job: &Job) {
+    if answer.checks.rectangles.iter().any(|part| part.crossings.iter().any(|name| name.contains('×'))) {
+        remarks.note("CD×FA: where the lines along CD and FA cross, or where one meets the house wall");
+    }
+    past_tape(remarks, answer, job);
+    sag(remarks, answer, job.units);
 }
 
 /// What the tape doesn't reach between the strings in one pull.

@@ -2,19 +2,22 @@
 
 use crate::geometry::Point;
 use crate::lines::{BoardKind, Lines};
+use crate::page::Detail;
 use crate::plan::Footprint;
 
-/// The most columns and rows that the plan itself takes; labels stand round it.
-const COLUMNS: f64 = 64.0;
-const ROWS: f64 = 24.0;
+/// The most columns that the plan itself takes, and the most rows on a short page and on a whole one; labels stand round it.
+const COLUMNS: usize = 64;
+const ROWS: (f64, f64) = (12.0, 24.0);
 /// Columns and rows kept free round the plan for labels.
 const AROUND: (usize, usize) = (5, 2);
 /// A character is about twice as high as wide.
 const HIGH: f64 = 2.0;
 
-/// The sketch, a line of characters each.
-pub(super) fn sketch(footprint: &Footprint, answer: &Lines) -> Vec<String> {
-    let mut canvas = Canvas::around(footprint, answer);
+/// The sketch on a page of so many columns, a line of characters each.
+pub(super) fn sketch(footprint: &Footprint, answer: &Lines, columns: usize, detail: Detail) -> Vec<String> {
+    let rows = if detail == Detail::Short { ROWS.0 } else { ROWS.1 };
+    let inside = columns.saturating_sub(2 * AROUND.0 + 1).min(COLUMNS);
+    let mut canvas = Canvas::around(footprint, answer, inside as f64, rows);
     // Strings first, so that what matters more is drawn over them.
     for line in &answer.lines {
         let [start, end] = ends(line);
@@ -76,7 +79,7 @@ struct Canvas {
 }
 
 impl Canvas {
-    fn around(footprint: &Footprint, answer: &Lines) -> Self {
+    fn around(footprint: &Footprint, answer: &Lines, columns: f64, rows: f64) -> Self {
         let points: Vec<Point> =
             footprint.points().into_iter().chain(answer.lines.iter().flat_map(ends)).collect();
         let fold = |pick: fn(&Point) -> f64| {
@@ -86,7 +89,7 @@ impl Canvas {
                 .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)))
         };
         let ((left, right), (top, bottom)) = (fold(|p| p.x), fold(|p| p.y));
-        let scale = ((right - left) / COLUMNS).max((bottom - top) / (ROWS * HIGH)).max(1e-6);
+        let scale = ((right - left) / columns).max((bottom - top) / (rows * HIGH)).max(1e-6);
         let (columns, rows) = (
             whole((right - left) / scale) + 2 * AROUND.0 + 1,
             whole((bottom - top) / (scale * HIGH)) + 2 * AROUND.1 + 1,

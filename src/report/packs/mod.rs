@@ -11,7 +11,7 @@ use crate::length::Units;
 use crate::packing::{Against, Flag, PackVerdict, Packing, Packs, Readings, Station};
 use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
 use crate::rules::SOLID_PACKING;
-use crate::words::{and_list, capital};
+use crate::words::{and_list, capital, count};
 use crate::working;
 
 impl Answered for Packs {
@@ -19,13 +19,16 @@ impl Answered for Packs {
         self.verdict.good()
     }
 
-    fn remarks(&self, job: &Job, _: Detail) -> Remarks {
+    fn remarks(&self, job: &Job, detail: Detail) -> Remarks {
         let units = job.units;
         let mut remarks = Remarks::default();
         let headline = sentences::sentences(self, units).into_iter().next().unwrap_or_default();
         remarks.verdict = Some(Verdict { good: self.verdict.good(), words: verdict(self, units, &headline) });
-        limit(&mut remarks, self);
-        notes(&mut remarks, self, units);
+        if detail != Detail::Short {
+            limit(&mut remarks, self);
+            packing(&mut remarks, self, units);
+        }
+        not_made_up(&mut remarks, self, units);
         if has_packers(self, job) {
             near(&mut remarks, self, units);
         }
@@ -33,24 +36,28 @@ impl Answered for Packs {
         remarks
     }
 
-    fn body(&self, page: &mut Page, job: &Job, _: Detail) {
+    fn body(&self, page: &mut Page, job: &Job, detail: Detail) {
         let units = job.units;
         for sentence in sentences::sentences(self, units).into_iter().skip(1) {
             page.paragraph(capital(&sentence));
         }
-        plan::echo(page, job);
-        if let Some(packing) = &job.packs {
-            as_read(page, packing, job);
+        plan::echo(page, job, detail);
+        if detail != Detail::Short {
+            if let Some(packing) = &job.packs {
+                as_read(page, packing, job);
+            }
+            page.fact("Datum", format!("{}, {}", self.datum.name, datum_words(self)));
+            bed(page, self, units);
         }
-        page.fact("Datum", format!("{}, {}", self.datum.name, datum_words(self)));
-        bed(page, self, units);
         let with_packers = has_packers(self, job);
         if with_packers {
             page.fact("Take from the van", totals(self, units));
         }
         page.heading("At the places read");
         page.table(places(self, units, with_packers));
-        if !self.studs.is_empty() {
+        if !self.studs.is_empty() && detail == Detail::Short {
+            page.fact("Under the studs", format!("{}; --full lists them", count(self.studs.len(), "stud")));
+        } else if !self.studs.is_empty() {
             page.heading("Under the studs, from the first corner of each side");
             page.table(studs(&self.studs, units, with_packers));
         }
@@ -247,7 +254,8 @@ fn minded(flags: &[Flag]) -> String {
     words.join(", ")
 }
 
-fn notes(remarks: &mut Remarks, answer: &Packs, units: Units) {
+/// What may fill the gaps.
+fn packing(remarks: &mut Remarks, answer: &Packs, units: Units) {
     let solid = flagged(answer, Flag::SolidOnly);
     let deep = flagged(answer, Flag::AskDesigner);
     if solid.is_some() || (deep.is_some() && answer.solid_source.is_some()) {
@@ -272,6 +280,10 @@ fn notes(remarks: &mut Remarks, answer: &Packs, units: Units) {
             format!("{places}: deeper than the {gap} that the schedule packs solid; ask the designer")
         });
     }
+}
+
+/// Which gaps the packers don't make up.
+fn not_made_up(remarks: &mut Remarks, answer: &Packs, units: Units) {
     let short: Vec<String> = answer
         .stations
         .iter()

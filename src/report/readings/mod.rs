@@ -55,7 +55,7 @@ impl Answered for Readings {
         tables::corners(page, self, units);
         tables::sides(page, self, units);
         page.heading("As understood");
-        plan::echo(page, job);
+        plan::echo(page, job, detail);
         for (i, tape) in self.tapes.iter().enumerate() {
             page.fact(if i == 0 { "Tape" } else { "Second tape" }, tape_words(tape, units));
         }

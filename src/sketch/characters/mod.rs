@@ -32,10 +32,11 @@ pub struct CharacterDrawing {
     pub unlabelled: Vec<usize>,
 }
 
-/// Draws the plan in at most `columns` by `rows` characters (40 by 14 at least).
+/// Draws the plan in at most `columns` by `rows` characters (40 by 14 at least, and fewer rows for fewer corners than 12).
 #[must_use]
 pub fn character_drawing(drawing: &Drawing, columns: usize, rows: usize) -> CharacterDrawing {
-    let (columns, rows) = (columns.max(FEWEST.0), rows.max(FEWEST.1));
+    let fewest = FEWEST.1.min(drawing.footprint.len() + 2);
+    let (columns, rows) = (columns.max(FEWEST.0), rows.max(fewest));
     // Outside the outline there is room for the lengths of upright sides, and for lines of text above and below it if
     // that is what it takes.
     let beside = labels::longest_upright(drawing);

@@ -29,9 +29,9 @@ fn with(more: &[&str]) -> Vec<String> {
 /// is at 4700, and begins at 4603. Past it, on CD, 4950 to 7350, and 7603. 6000 - 3 and 3600 - 3 are left.
 #[test]
 fn the_joists_of_an_l_come_out_on_a_page() {
-    let page =
-        pegline(with(&["--heights-from", "A=0,B=-6", "--heights-to", "F=0,E=-3", "--packers", "1,2,3,5,10"]));
-    let page = page.answer();
+    let read =
+        ["--heights-from", "A=0,B=-6", "--heights-to", "F=0,E=-3", "--packers", "1,2,3,5,10", "--full"];
+    let page = pegline(with(&read)).answer();
     let said: Vec<&str> = page.lines().take(5).collect();
     assert_eq!(
         said,

@@ -170,7 +170,7 @@ fn the_same_bars_leave_as_long_a_rest_as_they_can_and_it_is_said_what_it_serves_
         (&answer["rests"][0]["length"], &answer["rests"][0]["holds"]["length"]),
         (&1497.into(), &700.into())
     );
-    let page = pegline(&ask, "").1;
+    let page = pegline(&[&ask[..], &["--full"]].concat(), "").1;
     assert!(page.contains("1497 (one more 700)"), "{page}");
     // 597 is too short to be told.
     assert_eq!(

@@ -18,13 +18,8 @@ use crate::joists::JoistEnd;
 use crate::length::Units;
 use crate::lines::{ItemKind, Lines};
 use crate::plates::Plates;
-use crate::sketch::{CheckLine, CheckUse, Drawing, JoistLayout, Opening, Paper, Title, character_drawing};
+use crate::sketch::{CheckLine, CheckUse, Drawing, JoistLayout, Opening, Paper, Title};
 use crate::square::Diagonals;
-
-/// The most columns of the terminal drawing.
-const COLUMNS: usize = 80;
-/// Its most rows: what is left of 24 for the lines round it.
-const ROWS: usize = 15;
 
 impl Asked for Sketch {
     fn asked(job: &Job, known: &[Part]) -> Result<Self, AnswerError> {
@@ -86,9 +81,8 @@ impl Sketch {
             Units::Mm | Units::M => Paper::A4,
             Units::FeetInches => Paper::Letter,
         });
-        let terminal = character_drawing(&drawing, COLUMNS, ROWS);
         let scale = job.sketch.scale.filter(|_| subject == job.sketch.of);
-        let sketch = Self { drawing, scale, checks, terminal, points };
+        let sketch = Self { drawing, scale, checks, points };
         // A scale of the user's own has to fit whatever is printed; another is found where it is wanted.
         if sketch.scale.is_some() {
             sketch.scene().map_err(AnswerError::refused(job.units))?;

@@ -5,6 +5,7 @@ use std::str::FromStr;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use crate::job::entries::{or_text, short_list};
 use crate::job::sections::stock::{CountEntry, ForSaleEntry};
 #[cfg(feature = "cli")]
 use crate::job::typed;
@@ -77,6 +78,7 @@ pub struct JoistsSection {
             help_heading = LAYOUT
         )
     )]
+    #[serde(default, deserialize_with = "short_list")]
     pub openings: Option<Vec<RoofOpeningEntry>>,
     /// Trimmers, and the joists on either side of an opening, in pairs.
     #[cfg_attr(
@@ -248,6 +250,7 @@ pub struct JoistsSection {
             help_heading = TIMBER
         )
     )]
+    #[serde(default, deserialize_with = "short_list")]
     pub stock: Option<Vec<ForSaleEntry>>,
     /// What of it is in the van already, used first at no cost: 2x4.8m.
     #[cfg_attr(
@@ -260,6 +263,7 @@ pub struct JoistsSection {
             help_heading = TIMBER
         )
     )]
+    #[serde(default, deserialize_with = "short_list")]
     pub have: Option<Vec<CountEntry>>,
     /// How long to look for the best cut [default: 2].
     #[cfg_attr(feature = "cli", arg(long, id = "joists.seconds", value_name = "SECONDS", value_parser = typed::number, help_heading = TIMBER))]
@@ -269,6 +273,7 @@ pub struct JoistsSection {
 /// An opening in the roof.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(transform = or_text)]
 pub struct RoofOpeningEntry {
     /// How wide it is along the supports.
     pub width: Option<LengthEntry>,

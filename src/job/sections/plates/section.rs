@@ -30,8 +30,8 @@ pub struct PlatesSection {
     /// Add the head binder on top of the panels, the other way round at each corner.
     #[cfg_attr(feature = "cli", arg(long, id = "plates.binder", num_args = 0, default_missing_value = "true", help_heading = RUNS))]
     pub binder: Option<bool>,
-    /// At openings: keep the plate whole and cut it out later, or cut it now [default: keep].
-    #[cfg_attr(feature = "cli", arg(long, id = "plates.openings", value_name = "KEEP|CUT", help_heading = RUNS))]
+    /// At doors: keep the plate whole and cut it out later, or cut it now [default: keep].
+    #[cfg_attr(feature = "cli", arg(long = "doors", alias = "openings", id = "plates.openings", value_name = "KEEP|CUT", help_heading = RUNS))]
     pub openings: Option<String>,
     /// What to favour: splices (fewest, then cost), cost, or what a splice is worth in money [default: splices].
     #[cfg_attr(feature = "cli", arg(long, id = "plates.favour", value_name = "splices|cost|N", help_heading = SPLICES))]
