@@ -58,9 +58,9 @@ fn plan_once(house: &House) -> Result<HousePlan, Error> {
     let mut walk = walk(&ground, first, &mut own);
     meter.spend(own.taken());
     keep_floor(&site, &mut walk);
-    if !walk.is_proven(weights) {
+    if house.favour == Favour::Cost && !walk.is_proven(weights) {
         let mut own = meter.part(meter.left() / 2);
-        cheaper(&ground, house.favour, &mut walk, &mut own);
+        cheaper(&ground, &mut walk, &mut own);
         meter.spend(own.taken());
     }
     turn_corners(&site, house.favour, &mut walk, &mut meter);

@@ -1,12 +1,11 @@
-//! Lists with any number of splices: at their price, or the least that the timber can cost and then the fewest splices for
-//! that. Nothing is proven by it.
+//! Cost first: the least that the timber can cost, with any number of splices, then the fewest splices for that. Nothing is
+//! proven by it.
 
 use super::column::Goal;
 use super::point::{Ground, best};
 use super::walk::Walk;
 use crate::cutting::effort::Meter;
-use crate::cutting::model::{Favour, MAX_BARS};
-use crate::exact::Pence;
+use crate::cutting::model::MAX_BARS;
 
 /// Most splices of a group where any number may be had in all.
 const GROUP: usize = 4;
@@ -15,18 +14,9 @@ const MOST_TRIED: usize = 4;
 /// What a splice counts where it is all that counts: fine enough for the prices in the programme.
 const A_SPLICE: i64 = 1 << 10;
 
-/// Looks for better lists with any number of splices: at their price, or cost first.
-pub(super) fn cheaper(ground: &Ground<'_>, favour: Favour, walk: &mut Walk, meter: &mut Meter) {
+/// Looks for cheaper lists with any number of splices, then for as cheap ones with fewer.
+pub(super) fn cheaper(ground: &Ground<'_>, walk: &mut Walk, meter: &mut Meter) {
     let any = Goal { penny: 1, splice: 0, splices: MAX_BARS, cost: None, group: GROUP };
-    match favour {
-        Favour::Splices => {}
-        Favour::ASplice(Pence(splice)) => look(ground, Goal { splice, ..any }, 1, walk, meter),
-        Favour::Cost => cost_first(ground, any, walk, meter),
-    }
-}
-
-/// Looks for cheaper lists, then for as cheap ones with fewer splices.
-fn cost_first(ground: &Ground<'_>, any: Goal, walk: &mut Walk, meter: &mut Meter) {
     let dearest = ground.site.instance.kinds.iter().map(|kind| kind.price).max().unwrap_or(0);
     for splice in [dearest / 20, dearest / 200] {
         look(ground, Goal { splice, ..any }, 6, walk, meter);
