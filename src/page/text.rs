@@ -153,6 +153,7 @@ fn glued(text: &str) -> String {
 fn block_text(out: &mut String, block: &Block, look: Look) {
     match block {
         Block::Part(text) => {
+            let text = one_line(text);
             let rule = "━".repeat(look.width.saturating_sub(text.chars().count() + 1));
             let style = bold(look);
             push(out, &format!("{style}{text} {rule}{style:#}"));
@@ -183,11 +184,11 @@ fn block_text(out: &mut String, block: &Block, look: Look) {
         }
         Block::Lines(lines) => {
             for line in lines {
-                push(out, line);
+                push(out, &one_line(line));
             }
         }
         Block::Steps(example) => {
-            push(out, &example.title);
+            push(out, &one_line(&example.title));
             for (i, step) in example.steps.iter().enumerate() {
                 let mark = format!("{:>3}  ", i + 1);
                 for (j, line) in wrap(step, look.width.saturating_sub(5), "").iter().enumerate() {

@@ -11,6 +11,7 @@ use super::error::PracticeError;
 use super::mark::{Mark, MarkedBlank, Marks};
 use super::sheet::{Answers, Sheet, sheet};
 use super::slip::Slip;
+use crate::words::steers;
 
 /// The longest name, characters.
 const LONGEST_NAME: usize = 60;
@@ -44,10 +45,7 @@ pub fn read_names(text: &str) -> Result<Vec<String>, PracticeError> {
         if name.is_empty() {
             continue;
         }
-        if name.chars().count() > LONGEST_NAME
-            || name.contains(['_', ':'])
-            || name.chars().any(char::is_control)
-        {
+        if name.chars().count() > LONGEST_NAME || name.contains(['_', ':']) || name.chars().any(steers) {
             return Err(PracticeError::Name { line: i + 1, longest: LONGEST_NAME });
         }
         if names.iter().any(|other| other.to_lowercase() == name.to_lowercase()) {

@@ -382,7 +382,7 @@ pub struct Readings {
     pub no_longer_checked: Vec<String>,
     /// What the plan says of the readings.
     pub against_plan: AgainstPlan,
-    /// Lines longer than their tape reaches: taken as taped in pulls.
+    /// Lines, taped or to tape next, longer than their tape reaches: taken as taped in pulls.
     pub past_tape: Vec<String>,
     /// Lines through the house, where no tape goes: was another line meant?
     pub through_house: Vec<String>,

@@ -51,10 +51,12 @@ pub(super) fn assemble(case: &Case<'_>, found: &Found) -> Readings {
     } else {
         loose_corners(case.plan(), &distances(&case.pick(&found.kept)))
     };
+    let next = tape_next::tape_next(case, found, &too_close);
+    let past_tape = case.past_tape(&next);
     Readings {
         verdict,
         rest,
-        tape_next: tape_next::tape_next(case, found, &too_close),
+        tape_next: next,
         limit: case.input.limit.map(Limit::answer),
         tapes: case.input.tapes.iter().map(TapeAnswer::new).collect(),
         too_close: letters(&too_close),
@@ -94,7 +96,7 @@ pub(super) fn assemble(case: &Case<'_>, found: &Found) -> Readings {
             rivals: Vec::new(),
             tape_again: Vec::new(),
         },
-        past_tape: names(&case.past_tape()),
+        past_tape,
         through_house: names(&case.through_house()),
         loose: letters(&loose),
         folded: letters(&found.folded),

@@ -5,6 +5,7 @@ use crate::length::trimmed;
 use crate::network::{self, Distance};
 use crate::plan::{Lies, Site};
 
+use super::answer::TapeNext;
 use super::error::Error;
 use super::input::Input;
 use super::intake::{self, Taped};
@@ -59,14 +60,17 @@ impl<'a> Case<'a> {
         network::rank(self.plan(), &distances(&self.observations))
     }
 
-    /// The readings of lines that their tape doesn't reach along in one pull.
-    pub(super) fn past_tape(&self) -> Vec<usize> {
-        let reached = |taped: &Taped| {
-            let used = &self.input.tapes[taped.tape];
-            let planned = self.plan[taped.observation.from].distance(self.plan[taped.observation.to]);
-            used.tape.reaches(planned + used.held_on)
+    /// The lines that their tape doesn't reach along in one pull, of those taped and those `wanted`.
+    pub(super) fn past_tape(&self, wanted: &[TapeNext]) -> Vec<String> {
+        let is_past = |tape: usize, from: usize, to: usize| {
+            let used = &self.input.tapes[tape];
+            !used.tape.reaches(self.plan[from].distance(self.plan[to]) + used.held_on)
         };
-        (0..self.taped.len()).filter(|i| !reached(&self.taped[*i])).collect()
+        let name = |line: &Distance| self.input.footprint.line_name(line.from, line.to);
+        let is_wanted = |name: &String| wanted.iter().any(|next| next.name == *name);
+        let taped = self.taped.iter().filter(|t| is_past(t.tape, t.observation.from, t.observation.to));
+        let next = self.candidates.iter().filter(|line| is_past(0, line.from, line.to)).map(name);
+        taped.map(|taped| taped.name.clone()).chain(next.filter(is_wanted)).collect()
     }
 
     /// The readings of lines that the house blocks.
@@ -81,7 +85,8 @@ impl<'a> Case<'a> {
     }
 }
 
-/// The lines that are not taped yet, that the house does not block and that the first tape reaches.
+/// The lines that are not taped yet, that the house does not block and that the first tape reaches; where those can't fix
+/// the shape, the longer ones too, which are taped in pulls along a string.
 fn candidates(input: &Input<'_>, plan: &[Point], observations: &[Observation]) -> Vec<Distance> {
     let Some(used) = input.tapes.first() else {
         return Vec::new();
@@ -91,17 +96,23 @@ fn candidates(input: &Input<'_>, plan: &[Point], observations: &[Observation]) -
         let same = |o: &Observation| (o.from, o.to) == (from, to) || (o.to, o.from) == (from, to);
         observations.iter().any(same)
     };
-    let mut lines = Vec::new();
+    let (mut lines, mut past_tape) = (Vec::new(), Vec::new());
     for from in 0..plan.len() {
         for to in from + 1..plan.len() {
             let length = plan[from].distance(plan[to]);
-            if !taped(from, to)
-                && used.tape.reaches(length + used.held_on)
-                && site.lies(plan[from], plan[to]) != Lies::Blocked
-            {
-                lines.push(Distance { from, to, sd: used.tape.standard_deviation(length).max(0.01) });
+            if !taped(from, to) && site.lies(plan[from], plan[to]) != Lies::Blocked {
+                let line = Distance { from, to, sd: used.tape.standard_deviation(length).max(0.01) };
+                let reached = used.tape.reaches(length + used.held_on);
+                if reached { &mut lines } else { &mut past_tape }.push(line);
             }
         }
+    }
+    let can_be_fixed = || {
+        let all = [distances(observations), lines.clone()].concat();
+        network::rank(plan, &all) >= network::needed(plan.len())
+    };
+    if !past_tape.is_empty() && !can_be_fixed() {
+        lines.append(&mut past_tape);
     }
     lines
 }

@@ -107,6 +107,39 @@ fn a_name_or_plan_with_control_characters_cannot_steer_the_terminal() {
     assert!(err.lines().count() == 1 && !err.trim_end().contains(char::is_control), "{err:?}");
 }
 
+/// Whatever an opening, a booking, a layer or an item is called, on every page and in every format.
+#[test]
+fn a_name_turns_no_direction_of_writing_and_ends_no_line_on_any_page() {
+    for sign in ['\u{202e}', '\u{2066}', '\u{200f}', '\u{2028}', '\u{85}', '\u{9b}', '\u{7f}'] {
+        let name = format!("n{sign}m");
+        let job = serde_json::json!({
+            "name": name, "plan": L, "house": ["AB"],
+            "openings": [{ "side": "CD", "at": 600, "width": 900, "name": name }],
+            "lines": { "layers": [{ "name": "skin", "width": 102 }, { "name": "plate", "width": 140 }] },
+            "plates": { "width": 140 }, "stock": { "lengths": [{ "length": "4.8m" }] },
+            "heights": { "drops": [2398], "level_depth": 50, "stack": ["plate=38", format!("floor:{name}=65")] },
+            "bookings": [{ "name": name, "readings": { "read": ["AB=7800"] } }],
+            "joists": {
+                "from": ["AB"], "to": ["EF", "CD"], "centres": 600, "thickness": 50, "bearing": 75,
+                "openings": [{ "width": 600, "length": 600, "along": 900, "out": 600, "name": name }],
+            },
+        });
+        for command in ["day", "lines", "sketch", "sheet", "plates", "heights", "readings", "joists", "order"]
+        {
+            for format in ["", "--working", "--html", "--svg", "--json", "--format=csv"] {
+                let words = [command, "--job", "-", format];
+                let ran =
+                    pegline(words.into_iter().filter(|word| !word.is_empty())).input(job.to_string()).run();
+                for said in [ran.out, ran.err] {
+                    assert!(!said.contains(sign), "{command} {format}: {said:?}");
+                }
+            }
+        }
+        let cut = pegline(["cuts", "--job", "-"]).input(format!("{{\"{sign}\": 1, \"plan\": 7}}")).refusal();
+        assert!(!cut.contains(sign), "{cut:?}");
+    }
+}
+
 #[test]
 fn a_bar_of_more_pieces_than_a_page_has_columns_is_drawn_as_one_and_told_in_words() {
     for (pieces, told, drawn) in [

@@ -3,6 +3,7 @@
 use approx::assert_abs_diff_eq as close;
 use pegline::readings::{Datum, Input, Reading, Readings, Reason, Verdict, adjust, readings};
 
+use crate::program::pegline;
 use crate::readings_support::{ell, held_on, judge_ell, line, plan, read};
 
 const SIDES: &str = "AB=7900,BC=3700,CD=3100,DE=2500,EF=4900,FA=6100";
@@ -277,6 +278,18 @@ fn lines_that_cannot_be_taped_are_never_suggested() {
     for line in ["BE", "CE", "AC", "BF", "CF"] {
         assert!(!lines.contains(&line));
     }
+}
+
+/// Ours: no line of 12 by 9 m lies within a tape of 5 m, and every one can be taped in pulls along a string.
+#[test]
+fn where_the_tape_reaches_no_line_the_lines_to_tape_in_pulls_are_named() {
+    let ran =
+        pegline(["readings", "12000x9000", "--tape-length", "5m", "--read", "AB=12001,BC=9000", "--full"])
+            .run();
+    assert!(ran.out.starts_with("Not fixed: 2 of the 5 distances that it takes; tape CD, "), "{}", ran.out);
+    let note =
+        ran.out.lines().skip_while(|line| !line.starts_with("Note: AB, BC, ")).take(2).collect::<String>();
+    assert!(note.contains("are longer than the tape") && note.contains("in equal"), "{}", ran.out);
 }
 
 /// Ours: the house stands in the cut-out and the tape is of 8 m, and yet BE and BF were taped.

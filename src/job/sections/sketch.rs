@@ -9,7 +9,7 @@ use crate::job::cursor::Cursor;
 use crate::job::typed;
 use crate::plan::Footprint;
 use crate::sketch::{Paper, Scale, SiteGrid, Title};
-use crate::words::quoted;
+use crate::words::{quoted, steers};
 
 /// The longest text taken for a box of the title block, characters.
 const LONGEST: usize = 24;
@@ -194,7 +194,7 @@ fn short(text: &str, at: Cursor<'_>) -> Option<String> {
     if length > LONGEST {
         let example = if at.name() == "date" { ", such as 25 November" } else { "" };
         at.fault(format!("{length} characters is too long: write {LONGEST} at most{example}"));
-    } else if text.chars().any(char::is_control) {
+    } else if text.chars().any(steers) {
         at.fault("write it on one line, without tabs");
     } else {
         return Some(text.trim().to_owned()).filter(|text| !text.is_empty());

@@ -1,5 +1,7 @@
 //! Where in a JSON text a field stands, so that a fault found after reading can be shown in its place.
 
+use crate::words::steers;
+
 /// A place in a text.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Place {
@@ -41,7 +43,7 @@ impl Place {
     pub(super) fn on_line(line: usize, column: usize, text: &str) -> Self {
         let skip = (column - 1).saturating_sub(BEFORE);
         let excerpt = text.trim_end_matches('\r').chars().skip(skip).take(BEFORE + AFTER);
-        Self { line, column, excerpt: excerpt.map(|c| if c.is_control() { ' ' } else { c }).collect() }
+        Self { line, column, excerpt: excerpt.map(|c| if steers(c) { ' ' } else { c }).collect() }
     }
 
     /// The line with a caret under the column, both behind the line number. A long line is shown round the column.

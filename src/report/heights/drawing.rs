@@ -100,13 +100,12 @@ fn inside(spans: &[Span], at: f64, levels: &[f64], length: &dyn Fn(f64) -> Strin
     format!("│ {text} │")
 }
 
-/// `text` in at most `width` characters, control characters left out.
+/// `text` in at most `width` characters.
 fn fitted(text: &str, width: usize) -> String {
-    let clean: Vec<char> = text.chars().filter(|c| !c.is_control()).collect();
-    if clean.len() <= width {
-        return clean.into_iter().collect();
+    if text.chars().count() <= width {
+        return text.to_owned();
     }
-    let mut short: String = clean.into_iter().take(width.saturating_sub(1)).collect();
+    let mut short: String = text.chars().take(width.saturating_sub(1)).collect();
     if width > 0 {
         short.push('…');
     }

@@ -5,7 +5,7 @@ use crate::job::LengthEntry;
 use crate::job::cursor::Cursor;
 use crate::length::{Length, Units};
 use crate::order::{Item, Kind, Size, Unit, tidy};
-use crate::words::quoted;
+use crate::words::{quoted, steers};
 
 /// The most waste, and the most tax, hundredths of one per cent: more is a slip of the keys.
 pub(super) const MOST_PERCENT: i64 = 10_000;
@@ -44,7 +44,7 @@ pub(super) fn name(text: &str, at: Cursor<'_>) -> Option<String> {
         "the name is missing: write what it is called".to_owned()
     } else if name.chars().count() > LONGEST_NAME {
         format!("`{}` is too long: write up to {LONGEST_NAME} characters", quoted(&name))
-    } else if name.chars().any(char::is_control) {
+    } else if name.chars().any(steers) {
         format!("`{}` has characters that can't be printed", quoted(&name))
     } else {
         return Some(name);

@@ -18,7 +18,7 @@ use crate::plates::{
 };
 use crate::rules::{AnchorSet, DPC_LAP, STRAP_SPACING, anchor_set};
 use crate::stock::Timber;
-use crate::words::quoted;
+use crate::words::{quoted, steers};
 
 /// The longest name that is written on a piece, characters.
 const LONGEST_NAME: usize = 12;
@@ -225,7 +225,7 @@ fn partitions(entries: &[StretchEntry], list: Cursor<'_>) -> Vec<Partition> {
         let length = at.field("length").positive(entry.length.as_ref());
         let name = entry.name.as_deref().map_or_else(|| format!("P{}", i + 1), str::to_uppercase);
         let name = name.trim().to_owned();
-        let problem = if name.chars().count() > LONGEST_NAME || name.chars().any(char::is_control) {
+        let problem = if name.chars().count() > LONGEST_NAME || name.chars().any(steers) {
             format!("write a name of up to {LONGEST_NAME} characters, since it goes on the pieces")
         } else if !name.contains(char::is_alphabetic) {
             "write a name with a letter in it, since small letters mark the head binder".to_owned()
