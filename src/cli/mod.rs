@@ -179,10 +179,42 @@ fn alone() -> Option<ExitCode> {
 
 #[cfg(test)]
 mod tests {
+    use pegline::job;
+    use serde_json::Value;
+
     use super::*;
 
     #[test]
     fn the_argument_definitions_are_sound() {
         Cli::command().debug_assert();
+    }
+
+    /// The field that a schema of an object has by this name.
+    fn field<'s>(schema: &'s Value, object: &'s Value, name: &str) -> Option<&'s Value> {
+        let kinds = object["anyOf"].as_array().map_or(std::slice::from_ref(object), Vec::as_slice);
+        let named = |kind: &Value| kind["$ref"].as_str().and_then(|path| schema.pointer(&path[1..]));
+        kinds.iter().filter_map(named).find_map(|object| object["properties"].get(name))
+    }
+
+    /// By its id a fault finds the option that set the field, and by no other way.
+    #[test]
+    fn an_option_of_a_section_has_the_path_of_its_field_as_its_id() {
+        let schema = job::schema().to_value();
+        let mut cli = Cli::command();
+        cli.build();
+        let mut options = 0;
+        for command in cli.get_subcommands() {
+            for id in command.get_arguments().map(|argument| argument.get_id().as_str()) {
+                if let Some((section, name)) = id.split_once('.') {
+                    let mut at = &schema["properties"][section];
+                    for name in name.split('.') {
+                        at = field(&schema, at, name)
+                            .unwrap_or_else(|| panic!("{}: no field {id}", command.get_name()));
+                    }
+                    options += 1;
+                }
+            }
+        }
+        assert!(options > 100, "{options} options of sections");
     }
 }

@@ -11,8 +11,9 @@ use crate::program::pegline;
 /// What to type, and what stands on standard input.
 type Typed = (Vec<String>, String);
 
-/// A limit: where it stands in `src`, its name, its value, what is typed for so many, and what is said to one too many.
-type Limit = (&'static str, &'static str, usize, fn(usize) -> Typed, &'static str);
+/// A limit: where it stands in `src`, its name, its value, its row in the table of limits, what is typed for so many, and
+/// what is said to one too many.
+type Limit = (&'static str, &'static str, usize, &'static str, fn(usize) -> Typed, &'static str);
 
 const PLAN: &str = "7800x6000-3000x2400";
 
@@ -48,6 +49,7 @@ const LIMITS: [Limit; 28] = [
         "cutting/cut_list.rs",
         "MAX_LENGTHS",
         200,
+        "different lengths in a list of pieces | 200",
         |n| {
             words(&format!(
                 "cuts --pieces {} --stock 3600 --seconds 0.01",
@@ -60,6 +62,7 @@ const LIMITS: [Limit; 28] = [
         "cutting/cut_list.rs",
         "MAX_PIECES",
         5_000,
+        "pieces of a list | 5000",
         |n| words(&format!("cuts --pieces {n}x100 --stock 4.8m --seconds 0.01")),
         "5001 pieces are given: 5000 is the most",
     ),
@@ -67,6 +70,7 @@ const LIMITS: [Limit; 28] = [
         "cutting/model.rs",
         "MAX_RUNS",
         60,
+        "runs of plate, partitions and binder included | 60",
         |n| {
             let runs = list(n, |i| json!({ "name": format!("P{i}"), "length": 500 }));
             job("plates", &json!({ "plan": PLAN, "plates": { "width": 140 }, "partitions": runs }))
@@ -77,6 +81,7 @@ const LIMITS: [Limit; 28] = [
         "cutting/model.rs",
         "MAX_STOCK",
         64,
+        "lengths for sale and in the van | 64",
         |n| words(&format!("cuts --pieces 1x1200 --stock {}", joined(n, |i| (3000 + 10 * i).to_string()))),
         "65 lengths are given, those in the van among them: 64 is the most",
     ),
@@ -84,6 +89,7 @@ const LIMITS: [Limit; 28] = [
         "exact/money.rs",
         "MAX_PRICE",
         100_000_000,
+        "a price | 1000000.00",
         |n| words(&format!("cuts --pieces 1x1200 --stock 3600:{}", hundredths(n))),
         "write one from 0.00 to 1000000.00",
     ),
@@ -91,6 +97,7 @@ const LIMITS: [Limit; 28] = [
         "job/faults.rs",
         "MOST_TOLD",
         20,
+        "faults told at once, the others counted | 20",
         |n| job("diagonals", &json!({ "plan": PLAN, "house": vec!["ZZ"; n] })),
         "and 1 more",
     ),
@@ -98,6 +105,7 @@ const LIMITS: [Limit; 28] = [
         "job/sections/along.rs",
         "MOST_ITEMS",
         200,
+        "openings, partitions and joints, each | 200",
         |n| {
             let joints = list(n, |i| json!({ "side": "AB", "at": 10 * i }));
             job("lines", &json!({ "plan": PLAN, "joints": joints }))
@@ -108,6 +116,7 @@ const LIMITS: [Limit; 28] = [
         "job/sections/diagonals.rs",
         "MOST_SPARES",
         20,
+        "spare check sizes | 20",
         |n| words(&format!("diagonals PLAN --spares {n}")),
         "21 is too many: write 0 to 20",
     ),
@@ -115,6 +124,7 @@ const LIMITS: [Limit; 28] = [
         "job/sections/order/extras.rs",
         "MOST_EXTRAS",
         200,
+        "extras of an order | 200",
         |n| extras(&list(n, |i| json!({ "item": format!("thing {i}"), "quantity": 1 }))),
         "201 are given: 200 is the most",
     ),
@@ -122,6 +132,7 @@ const LIMITS: [Limit; 28] = [
         "job/sections/order/items.rs",
         "LONGEST_NAME",
         60,
+        "characters of an item, a size or a unit | 60",
         |n| extras(&json!([{ "item": "x".repeat(n), "quantity": 1 }])),
         "is too long: write up to 60 characters",
     ),
@@ -129,6 +140,7 @@ const LIMITS: [Limit; 28] = [
         "job/sections/order/items.rs",
         "MOST_PERCENT",
         10_000,
+        "waste, tax | 100 %",
         |n| {
             job(
                 "order",
@@ -141,6 +153,7 @@ const LIMITS: [Limit; 28] = [
         "job/sections/order/prices.rs",
         "MOST_PRICES",
         5_000,
+        "prices of a list | 5000",
         |n| {
             let prices = list(n, |i| json!({ "item": format!("thing {i}"), "rate": 1 }));
             job(
@@ -154,6 +167,7 @@ const LIMITS: [Limit; 28] = [
         "job/sections/plates/mod.rs",
         "LONGEST_NAME",
         12,
+        "characters of a run's name | 12",
         |n| words(&format!("plates PLAN --width 140 --stock 4.8m --run {}:2400", "P".repeat(n))),
         "write a name of up to 12 characters",
     ),
@@ -161,6 +175,7 @@ const LIMITS: [Limit; 28] = [
         "job/sections/sketch.rs",
         "LONGEST",
         24,
+        "characters in a box of the drawing | 24",
         |n| words(&format!("sketch PLAN --date {}", "x".repeat(n))),
         "25 characters is too long: write 24 at most",
     ),
@@ -168,6 +183,7 @@ const LIMITS: [Limit; 28] = [
         "joists/layout.rs",
         "MOST_JOISTS",
         1_000,
+        "joists | 1000",
         |n| {
             let across = 200 + 100 * n;
             words(&format!("joists {across}x3000 --house AB --from AB --to CD --centres 100 --bearing 100"))
@@ -178,14 +194,23 @@ const LIMITS: [Limit; 28] = [
         "job/text/bulk.rs",
         "MOST_ITEMS",
         10_000,
+        "items of a list in a job file | 10000",
         |n| job("diagonals", &json!({ "plan": PLAN, "house": list(n, |_| json!("AB")) })),
         "house: 10001 are given: no list takes more than 10000",
     ),
-    ("length/units.rs", "LONGEST", 1_000_000, |n| words(&format!("diagonals {n}x6000")), "is over 1000 m"),
+    (
+        "length/units.rs",
+        "LONGEST",
+        1_000_000,
+        "a length | 1000 m",
+        |n| words(&format!("diagonals {n}x6000")),
+        "is over 1000 m",
+    ),
     (
         "lines/faces.rs",
         "MOST_LAYERS",
         12,
+        "layers of a wall | 12",
         |n| {
             let layers = joined(n, |i| format!("layer{}=20", ('a'..='z').nth(i).unwrap()));
             words(&format!("lines PLAN --layers {layers}"))
@@ -196,6 +221,7 @@ const LIMITS: [Limit; 28] = [
         "lines/straight.rs",
         "MOST_BLOCK_READINGS",
         200,
+        "block readings along a side | 200",
         |n| words(&format!("straight --block 20 --read {}", joined(n, |i| format!("{}=20", 30 * i)))),
         "201 readings are given: 200 is the most taken",
     ),
@@ -203,6 +229,7 @@ const LIMITS: [Limit; 28] = [
         "order/figures.rs",
         "MOST_QUANTITY",
         100_000_000,
+        "a quantity to order | 1000000",
         |n| extras(&json!([{ "item": "a", "quantity": hundredths(n), "unit": "hour" }])),
         "write one from 0.01 to 1000000",
     ),
@@ -210,6 +237,7 @@ const LIMITS: [Limit; 28] = [
         "packers/make_up.rs",
         "MOST_GAP",
         1_000,
+        "a gap to pack | 1000 mm",
         |n| words(&format!("packs PLAN --heights A=0,B=-{n}")),
         "more than the 1000 mm that can be packed",
     ),
@@ -217,6 +245,7 @@ const LIMITS: [Limit; 28] = [
         "packing/studs.rs",
         "MOST_STUDS",
         1_500,
+        "studs to pack | 1500",
         |n| words(&format!("packs {}x6000 --studs 100 --staff A=1400,B=1400", 69_000 + 100 * (n - 1_500))),
         "are more than the 1500 that are taken at a time",
     ),
@@ -224,14 +253,23 @@ const LIMITS: [Limit; 28] = [
         "plan/limits.rs",
         "LONGEST_TEXT",
         4_096,
+        "characters of a plan | 4096",
         |n| (vec!["diagonals".to_owned(), format!("{PLAN:n$}")], String::new()),
         "4097 characters long: 4096 is the most taken",
     ),
-    ("practice/class.rs", "LONGEST_NAME", 60, |n| class("x".repeat(n)), "60"),
+    (
+        "practice/class.rs",
+        "LONGEST_NAME",
+        60,
+        "characters of a pupil's name | 60",
+        |n| class("x".repeat(n)),
+        "60",
+    ),
     (
         "practice/edition.rs",
         "MOST_NAMES",
         200,
+        "pupils of a class | 200",
         |n| class((0..n).map(|i| format!("Pupil {i}")).collect::<Vec<_>>().join("\n")),
         "201 names: write 1 to 200",
     ),
@@ -239,6 +277,7 @@ const LIMITS: [Limit; 28] = [
         "practice/edition.rs",
         "MOST_QUESTIONS",
         50,
+        "questions on a practice sheet | 50",
         |n| words(&format!("practice corners --count {n}")),
         "write a number from 1 to 50",
     ),
@@ -246,6 +285,7 @@ const LIMITS: [Limit; 28] = [
         "readings/input.rs",
         "MOST_READINGS",
         700,
+        "taped readings of one job | 700",
         |n| {
             let read = ["AB=7800", "BC=3600", "AC=8591"];
             words(&format!("readings PLAN --read {}", joined(n, |i| read[i % 3].to_owned())))
@@ -256,6 +296,7 @@ const LIMITS: [Limit; 28] = [
         "stock/mod.rs",
         "MOST_SECONDS",
         3_600,
+        "seconds that a list is looked for | 3600",
         |n| words(&format!("cuts --pieces 1x1200 --stock 3600 --seconds {n}")),
         "3601 is no usable time: write 0 to 3600 seconds",
     ),
@@ -330,7 +371,7 @@ fn constants() -> BTreeMap<(String, String), String> {
 
 #[test]
 fn each_limit_takes_what_it_says_and_not_one_more() {
-    for (file, name, most, typed, says) in LIMITS {
+    for (file, name, most, _, typed, says) in LIMITS {
         for n in [most, most + 1] {
             let (arguments, input) = typed(n);
             let ran = pegline(arguments).input(input).run();
@@ -359,5 +400,29 @@ fn every_limit_of_the_source_is_tried() {
         let exact =
             digits == most.to_string() || written.trim().trim_end_matches(';').parse() == Ok(most as f64);
         assert!(exact || digits == format!("{most}0"), "{file} {name} is {written} now, and {most} here");
+    }
+}
+
+/// Rows of the table for limits that are met in another way.
+const ROWS_ELSEWHERE: [&str; 2] =
+    ["corners of a plan | 26", "a job file, a price list, or a line of a batch | 1 MiB"];
+
+#[test]
+fn the_table_of_what_is_taken_has_every_limit_and_no_other() {
+    let office = include_str!("../../examples/office.md");
+    let table = office.lines().skip_while(|line| *line != "| What | Most |").skip(2);
+    let rows = table.map_while(|line| line.strip_prefix("| ")?.strip_suffix(" |"));
+    let shown: BTreeSet<&str> = rows.collect();
+    let limits: BTreeSet<&str> = LIMITS.iter().map(|limit| limit.3).chain(ROWS_ELSEWHERE).collect();
+    assert_eq!(shown, limits, "examples/office.md, \"How much it takes\"");
+    for (file, name, most, row, ..) in LIMITS {
+        let figure: String =
+            row.split('|').next_back().unwrap().chars().filter(char::is_ascii_digit).collect();
+        // Some are counted in hundredths, and lengths in mm.
+        let parts = [1, 100, 1000].map(|part| (most / part).to_string());
+        assert!(
+            parts.contains(&figure) || figure == most.to_string(),
+            "{file} {name} is {most}, and the table has {row}"
+        );
     }
 }

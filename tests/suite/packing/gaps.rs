@@ -74,6 +74,9 @@ fn a_high_point_that_stands_alone_is_named_with_both_ways_out() {
     let answer = pack(&packing(vec![set_up(Readings::Heights, &read)])).unwrap();
     let odd = answer.odd_one_out.as_ref().unwrap();
     assert_eq!((odd.name.as_str(), odd.by.0, odd.worst_after.0), ("C", 7.0, 1.0));
+    // Three others are enough to tell, and two are not.
+    let first = |count: usize| pack(&packing(vec![set_up(Readings::Heights, &read[..count])])).unwrap();
+    assert_eq!([3, 4].map(|count| first(count).odd_one_out.is_some()), [false, true]);
     // The same 7 mm in a bed that wanders by 8 mm anyway is nothing odd.
     let wander = [("A", 0.0), ("B", 8.0), ("C", 15.0), ("D", 3.0), ("E", 1.0), ("F", 5.0)];
     assert_eq!(pack(&packing(vec![set_up(Readings::Heights, &wander)])).unwrap().odd_one_out, None);
