@@ -18,6 +18,10 @@
 
 /// Standard gravity, m/s² (by definition).
 pub const GRAVITY: f64 = 9.806_65;
+/// Grams in a pound, exactly.
+pub const GRAMS_PER_POUND: f64 = 453.592_37;
+/// Newtons that a pound weighs, by standard gravity.
+pub const NEWTONS_PER_POUND: f64 = GRAMS_PER_POUND / 1000.0 * GRAVITY;
 
 /// The weight of a line of `grams_per_metre`, N/mm.
 #[must_use]

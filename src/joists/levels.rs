@@ -56,7 +56,7 @@ impl<'a> Readings<'a> {
                     let names: Vec<String> = sides.iter().map(|side| footprint.side_name(*side)).collect();
                     return Err(JoistsError::NotOnSupport {
                         name: spot.name(footprint, units),
-                        example: format!("{}@{}", names[0], units.figure(1200.0).replace(' ', "")),
+                        example: format!("{}@{}", names[0], units.typed(1200.0)),
                         sides: crate::words::and_list(&names),
                         support,
                     });

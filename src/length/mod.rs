@@ -30,7 +30,8 @@
 //!     let length: Length = Length::parse(text, Units::Mm)?;
 //!     assert!((length.mm - mm).abs() < 1e-9, "{text}");
 //! }
-//! assert_eq!(Units::FeetInches.with_unit(8394.7), "27ft 6-1/2in");
+//! assert_eq!(Units::FeetInches.with_unit(8394.7), "27' 6-1/2\"");
+//! assert_eq!(Units::FeetInches.typed(6116.6375), "20ft0-13/16in");
 //! # Ok::<(), pegline::length::LengthError>(())
 //! ```
 
@@ -47,6 +48,7 @@ pub use amount::AmountError;
 pub(crate) use amount::{at_most, not_negative, positive, usable};
 pub use error::{LengthError, UnknownUnits};
 pub use in_units::InUnits;
+pub(crate) use print::whole;
 pub use print::{decimal, trimmed};
 pub(crate) use scan::{dashed_inches, scan};
 pub use units::{LONGEST, Length, MM_PER_FOOT, MM_PER_INCH, Units};

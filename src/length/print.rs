@@ -2,8 +2,6 @@
 
 use super::{MM_PER_INCH, Units};
 
-const SIXTEENTHS_PER_FOOT: f64 = 192.0;
-
 impl Units {
     /// The tape's step, mm: 1 mm, or 1/16 in.
     #[must_use]
@@ -20,7 +18,7 @@ impl Units {
         whole(mm / self.tape_step()) * self.tape_step()
     }
 
-    /// `mm` as the tape shows it, without a unit where the column head can carry one: `8591`, `8.591`, `28ft 2-1/4in`.
+    /// `mm` as the tape shows it, without a unit where the column head can carry one: `8591`, `8.591`, `28' 2-1/4"`.
     #[must_use]
     pub fn figure(self, mm: f64) -> String {
         match self {
@@ -39,7 +37,7 @@ impl Units {
         }
     }
 
-    /// `mm` as the tape shows it, with its unit: `8591 mm`, `8.591 m`, `28ft 2-1/4in`.
+    /// `mm` as the tape shows it, with its unit: `8591 mm`, `8.591 m`, `28' 2-1/4"`.
     #[must_use]
     pub fn with_unit(self, mm: f64) -> String {
         match self {
@@ -68,13 +66,18 @@ impl Units {
         }
     }
 
-    /// A small amount, such as an error or a standard deviation, to a tenth of a millimetre or 1/100 in: `1.3 mm`.
+    /// A small amount, such as an error or a standard deviation, to a tenth of a millimetre or to 1/16 in: `1.3 mm`,
+    /// `1/16"`; what is under 1/32 in to 1/64 in, so that little is not told as nothing.
     #[must_use]
     pub fn small(self, mm: f64) -> String {
-        format!("{} {}", self.small_figure(mm), self.small_unit())
+        match self {
+            Self::Mm | Self::M => format!("{} mm", decimal(mm, 1)),
+            Self::FeetInches if self.on_tape(mm) == 0.0 => tape(mm, FINEST, MARKS),
+            Self::FeetInches => feet_inches(mm),
+        }
     }
 
-    /// A short distance as the tape shows it, in mm whatever the metric units: `6 mm`, `1/4in`.
+    /// A short distance as the tape shows it, in mm whatever the metric units: `6 mm`, `1/4"`.
     #[must_use]
     pub fn short(self, mm: f64) -> String {
         match self {
@@ -83,16 +86,25 @@ impl Units {
         }
     }
 
-    /// [`Units::small`] without its unit.
+    /// [`Units::small`] for a column of [`Units::small_head`].
     #[must_use]
     pub fn small_figure(self, mm: f64) -> String {
         match self {
             Self::Mm | Self::M => decimal(mm, 1),
-            Self::FeetInches => decimal(mm / MM_PER_INCH, 2),
+            Self::FeetInches => self.small(mm),
         }
     }
 
-    /// A length with the tenth of a millimetre that a board's thickness may have: `12.5 mm`, `2.3985 m`, `1/2in`.
+    /// The head of a column of [`Units::small_figure`]s.
+    #[must_use]
+    pub fn small_head(self, name: &str) -> String {
+        match self {
+            Self::Mm | Self::M => format!("{name} mm"),
+            Self::FeetInches => name.to_owned(),
+        }
+    }
+
+    /// A length with the tenth of a millimetre that a board's thickness may have: `12.5 mm`, `2.3985 m`, `1/2"`.
     #[must_use]
     pub fn fine(self, mm: f64) -> String {
         match self {
@@ -105,23 +117,25 @@ impl Units {
         }
     }
 
-    /// A gap or a limit: in mm whatever the metric units, to a tenth where it has one; in sixteenths of an inch where
-    /// it is some, or to 1/100 in, so that a limit is never rounded past itself.
+    /// A gap or a limit: in mm whatever the metric units, to a tenth where it has one; in feet and inches as it is
+    /// where it is a fraction to 1/64 in, or to 1/100 in, so that a limit is never rounded past itself.
     #[must_use]
     pub fn gap(self, mm: f64) -> String {
+        let marks = mm / (MM_PER_INCH / FINEST);
         match self {
             Self::Mm | Self::M => format!("{} mm", trimmed(mm, 1)),
-            Self::FeetInches if (self.on_tape(mm) - mm).abs() < 1e-6 => self.with_unit(mm),
-            Self::FeetInches => self.small(mm),
+            Self::FeetInches if (whole(marks) - marks).abs() < 1e-4 => tape(mm, FINEST, MARKS),
+            Self::FeetInches => format!("{}\"", trimmed(mm / MM_PER_INCH, 2)),
         }
     }
 
-    /// The unit of [`Units::small`].
+    /// A length as it can be typed at any prompt, without a space and without a mark that a shell takes away: `8591mm`,
+    /// `8.591m`, `28ft2-1/4in`.
     #[must_use]
-    pub const fn small_unit(self) -> &'static str {
+    pub fn typed(self, mm: f64) -> String {
         match self {
-            Self::Mm | Self::M => "mm",
-            Self::FeetInches => "in",
+            Self::Mm | Self::M => format!("{}{}", self.figure(mm), self.name()),
+            Self::FeetInches => tape(mm, 16.0, ["ft", "in", ""]),
         }
     }
 }
@@ -145,35 +159,43 @@ pub fn decimal(value: f64, places: usize) -> String {
 ///
 /// A length written as a half seldom comes through its arithmetic as one: 3/32 in is 1.4999999999999998 sixteenths. So
 /// a ten-millionth short of a half counts as the half.
-fn whole(steps: f64) -> f64 {
+pub(crate) fn whole(steps: f64) -> f64 {
     (steps + 1e-7_f64.copysign(steps)).round() + 0.0
 }
 
 fn feet_inches(mm: f64) -> String {
-    let sixteenths = whole(mm / Units::FeetInches.tape_step());
-    let sign = if sixteenths < 0.0 { "-" } else { "" };
-    let total = sixteenths.abs();
-    let feet = (total / SIXTEENTHS_PER_FOOT).floor();
-    let left = total - feet * SIXTEENTHS_PER_FOOT;
-    let inches = (left / 16.0).floor();
-    let over = left - inches * 16.0;
-    let inches = match (inches > 0.0, over > 0.0) {
-        (false, false) => String::new(),
-        (true, false) => format!("{inches}in"),
-        (false, true) => format!("{}in", fraction(over)),
-        (true, true) => format!("{inches}-{}in", fraction(over)),
+    tape(mm, 16.0, MARKS)
+}
+
+/// The marks of feet and inches, and what stands between them.
+const MARKS: [&str; 3] = ["'", "\"", " "];
+/// The finest part of an inch that is told.
+const FINEST: f64 = 64.0;
+
+/// Feet, inches and a fraction, to so many `parts` of an inch, with the marks of both and what stands between. Inches
+/// of less than one are written as 0 behind feet, or 20' 13/16" would be read as 20 13/16.
+fn tape(mm: f64, parts: f64, [foot, inch, between]: [&str; 3]) -> String {
+    let steps = whole(mm / (MM_PER_INCH / parts));
+    let sign = if steps < 0.0 { "-" } else { "" };
+    let feet = (steps.abs() / (12.0 * parts)).floor();
+    let left = steps.abs() - feet * 12.0 * parts;
+    let inches = (left / parts).floor();
+    let over = left - inches * parts;
+    let inches = match (feet > 0.0 || inches > 0.0, over > 0.0) {
+        (_, false) => format!("{inches}{inch}"),
+        (true, true) => format!("{inches}-{}{inch}", fraction(over, parts)),
+        (false, true) => format!("{}{inch}", fraction(over, parts)),
     };
-    match (feet > 0.0, inches.is_empty()) {
-        (true, true) => format!("{sign}{feet}ft"),
-        (true, false) => format!("{sign}{feet}ft {inches}"),
-        (false, true) => "0in".to_owned(),
-        (false, false) => format!("{sign}{inches}"),
+    match (feet > 0.0, left > 0.0) {
+        (true, true) => format!("{sign}{feet}{foot}{between}{inches}"),
+        (true, false) => format!("{sign}{feet}{foot}"),
+        (false, _) => format!("{sign}{inches}"),
     }
 }
 
-/// A whole number of sixteenths, 1 to 15, in lowest terms.
-fn fraction(sixteenths: f64) -> String {
-    let (mut top, mut bottom) = (sixteenths, 16.0);
+/// A whole number of `parts`, less than all of them, in lowest terms.
+fn fraction(steps: f64, parts: f64) -> String {
+    let (mut top, mut bottom) = (steps, parts);
     while top % 2.0 == 0.0 {
         top /= 2.0;
         bottom /= 2.0;

@@ -16,7 +16,7 @@ use super::runs::{Reach, Run, runs};
 use crate::geometry::{Mm, Point, Ratio};
 use crate::length::{MM_PER_FOOT, MM_PER_INCH, Units, not_negative, positive, usable};
 use crate::plan::Footprint;
-use crate::sag::{line_weight, parabola, pull_for};
+use crate::sag::{NEWTONS_PER_POUND, line_weight, parabola, pull_for};
 
 /// How far profiles stand beyond the corners unless it is said, mm: 1 m, or 4 ft. Common practice, no source.
 #[must_use]
@@ -27,8 +27,11 @@ pub const fn usual_setback(units: Units) -> f64 {
     }
 }
 
-/// The sag, mm, past which a string is no level.
-pub const SAG_LIMIT: f64 = 1.0;
+/// The sag, mm, past which a string is no level: a millimetre, or 1/16 in.
+#[must_use]
+pub const fn sag_limit(units: Units) -> f64 {
+    units.tape_step()
+}
 
 /// Pegs that carry a profile board. Common practice, no source.
 const PEGS_A_BOARD: usize = 2;
@@ -49,11 +52,21 @@ pub struct StringLine {
 impl Default for StringLine {
     /// A light braided line pulled hard by hand: 1 g/m at 50 N. Assumed values, no source.
     fn default() -> Self {
-        Self { grams_per_metre: 1.0, pull: 50.0, weight_assumed: true, pull_assumed: true }
+        Self::usual(Units::Mm)
     }
 }
 
 impl StringLine {
+    /// A light braided line pulled hard by hand: 1 g/m at 50 N, or at 10 lb. Assumed values, no source.
+    #[must_use]
+    pub const fn usual(units: Units) -> Self {
+        let pull = match units {
+            Units::Mm | Units::M => 50.0,
+            Units::FeetInches => 10.0 * NEWTONS_PER_POUND,
+        };
+        Self { grams_per_metre: 1.0, pull, weight_assumed: true, pull_assumed: true }
+    }
+
     /// Its weight, N/mm.
     fn weight(&self) -> f64 {
         line_weight(self.grams_per_metre)
@@ -126,7 +139,7 @@ pub struct WallLine {
     pub string_length: Mm,
     /// How far it hangs in the middle, mm.
     pub sag: Mm,
-    /// The pull, N, at which it hangs no more than [`SAG_LIMIT`].
+    /// The pull, N, at which it hangs no more than [`sag_limit`].
     pub pull_for_level: Ratio,
     /// The two ends, as the side is walked clockwise.
     pub boards: [Board; 2],
@@ -215,7 +228,9 @@ pub fn lines(question: &LinesQuestion<'_>) -> Result<Lines, LinesError> {
                 with: others.map(|other| footprint.side_name(*other)).collect(),
                 string_length: Mm(*length),
                 sag: Mm(parabola(string.weight(), *length, string.pull).unwrap_or_default()),
-                pull_for_level: Ratio(pull_for(string.weight(), *length, SAG_LIMIT).unwrap_or_default()),
+                pull_for_level: Ratio(
+                    pull_for(string.weight(), *length, sag_limit(units)).unwrap_or_default(),
+                ),
                 boards: [0, 1].map(|end| board(&ground, run, end, &faces, &labels[end])),
             };
             wall_lines.push((*side, line));

@@ -33,7 +33,7 @@ mod runs;
 mod straight;
 
 pub use answer::{
-    Lines, LinesQuestion, SAG_LIMIT, StringLine, StringTotal, WallLine, least_setback, lines, usual_setback,
+    Lines, LinesQuestion, StringLine, StringTotal, WallLine, least_setback, lines, sag_limit, usual_setback,
 };
 pub use boards::{Board, BoardKind, Nail};
 pub use checks::{Between, CheckRectangle, Checks};

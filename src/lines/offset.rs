@@ -103,7 +103,7 @@ pub enum OffsetError {
 
 /// A length as it is typed back in.
 fn spelled(units: Units, mm: f64) -> String {
-    units.with_unit(mm).replace(' ', "")
+    units.typed(mm)
 }
 
 /// The outline of `footprint` held off by `by` mm, outward positive. House sides stay where they are.

@@ -1,7 +1,7 @@
 //! The grain that packers are counted in, so that sums are exact: whole tenths of a millimetre, or whole sixteenths of
 //! an inch where the job is in feet and inches.
 
-use crate::length::{MM_PER_INCH, Units};
+use crate::length::{MM_PER_INCH, Units, whole};
 
 /// What packers are counted in.
 #[derive(Debug, Clone, Copy)]
@@ -35,7 +35,7 @@ impl Grain {
         reason = "a float cast saturates, and the callers' lengths are a few metres"
     )]
     pub(crate) fn rounded(self, mm: f64) -> i64 {
-        (mm * self.per_mm).round() as i64
+        whole(mm * self.per_mm) as i64
     }
 
     /// `mm` as whole grains, if it is some: within a millionth of one, from 1 to the thickest.

@@ -213,7 +213,8 @@ fn fill(station: &mut Station, stack: Stacked, input: &Packing, packers: bool) {
     };
     // The gap as it is packed, to a tenth or a sixteenth: 0.04 mm is nothing to fill.
     let to_fill = gap > 0.0 && Grain::of(input.units).rounded(gap) > 0;
-    let solid_only = to_fill && gap < SOLID_PACKING.value;
+    // The guidance is the United Kingdom's: where feet are built in, shallow gaps are grouted too.
+    let solid_only = to_fill && gap < SOLID_PACKING.value && input.units != Units::FeetInches;
     let deep = match input.solid {
         Some(most) => to_fill && gap > most + NOTHING,
         None => gap >= SOLID_PACKING.value,

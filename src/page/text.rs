@@ -140,7 +140,7 @@ fn glued(text: &str) -> String {
             let unit = (1..=2).contains(&short.chars().count()) && short.chars().all(char::is_alphabetic);
             let after_digit = word.ends_with(|c: char| c.is_ascii_digit());
             let before_digit = next.starts_with(|c: char| c.is_ascii_digit());
-            let feet = word.strip_suffix("ft").is_some_and(|n| n.ends_with(|c: char| c.is_ascii_digit()));
+            let feet = word.strip_suffix('\'').is_some_and(|n| n.ends_with(|c: char| c.is_ascii_digit()));
             let line = word.len() == 2 && word.chars().all(|c| c.is_ascii_uppercase());
             let three = next.get(..3).is_some_and(|group| group.bytes().all(|c| c.is_ascii_digit()));
             let together = (after_digit && (unit || three)) || (before_digit && (feet || line));
@@ -200,12 +200,14 @@ fn block_text(out: &mut String, block: &Block, look: Look) {
 }
 
 fn table_text(table: &Table, width: usize) -> String {
+    let cells = |row: &[String]| row.iter().map(|cell| glued(&one_line(cell))).collect::<Vec<_>>();
+    let table = &Table { rows: table.rows.iter().map(|row| cells(row)).collect(), ..table.clone() };
     let mut printed = comfy_table::Table::new();
     printed
         .load_style(TableStyle::new().header_separator(LineStyle::none().fill('─').junction('─')))
         .set_header(table.columns.iter().map(|column| one_line(&column.head)).collect::<Vec<_>>());
     for row in &table.rows {
-        printed.add_row(row.iter().map(|cell| one_line(cell)));
+        printed.add_row(row);
     }
     // Padding of one on either side of each column, and one between columns.
     let whole = (0..table.columns.len()).map(|i| longest(table, i, |c| vec![c]) + 3);
@@ -234,7 +236,7 @@ fn table_text(table: &Table, width: usize) -> String {
             Align::Right => CellAlignment::Right,
         });
     }
-    printed.trim_fmt()
+    printed.trim_fmt().replace(GLUE, " ")
 }
 
 /// A table that a narrow page has no room for: a sentence a row, each cell behind its column's head.

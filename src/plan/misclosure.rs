@@ -143,6 +143,6 @@ pub(super) fn as_given(units: Units, mm: f64) -> String {
     let exact = exact.trim_end_matches('0');
     match units {
         Units::Mm | Units::M => exact.to_owned(),
-        Units::FeetInches => format!("{exact}in"),
+        Units::FeetInches => format!("{exact}\""),
     }
 }

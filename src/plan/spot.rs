@@ -183,7 +183,7 @@ impl Spot {
             let distance = match units {
                 Units::Mm => trimmed(self.along, 1),
                 Units::M => trimmed(self.along / 1000.0, 4),
-                Units::FeetInches => units.figure(self.along).replace(' ', ""),
+                Units::FeetInches => units.typed(self.along),
             };
             format!("{}@{distance}", footprint.side_name(self.side))
         } else {

@@ -147,7 +147,7 @@ fn explanation(case: &Case<'_>, weighed: &Weighed) -> Explanation {
             told.held_on = Some(Mm(held(tape.unwrap_or(0))));
             let option = |tape: usize| {
                 let option = if tape == 0 { "--held-on" } else { "--second-held-on" };
-                (held(tape) > 0.0).then(|| format!("{option} {}", units.short(held(tape)).replace(' ', "")))
+                (held(tape) > 0.0).then(|| format!("{option} {}", units.typed(held(tape))))
             };
             let all = 0..case.input.tapes.len();
             let add: Vec<String> =

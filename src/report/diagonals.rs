@@ -5,7 +5,7 @@ use super::{plan, sketch};
 use crate::answer::Answered;
 use crate::geometry::Mm;
 use crate::job::Job;
-use crate::length::{MM_PER_INCH, Units, decimal};
+use crate::length::{Units, decimal};
 use crate::network::{DETECTABLE, SURELY_DETECTABLE};
 use crate::page::{Block, Detail, Page, Remarks, Rows, SCREEN, Steps, Table, Verdict, each};
 use crate::plan::Lies;
@@ -258,7 +258,9 @@ fn table(answer: &Diagonals, units: Units) -> Table {
         .words("Line", |d| &d.name)
         .numbers(units.head("Across"), |d| units.figure(d.across.0))
         .numbers(units.head("Down"), |d| units.figure(d.down.0))
-        .numbers(format!("Exact {}", units.exact_unit()), |d| units.exact(d.length.0))
+        .when(units != Units::FeetInches, |table| {
+            table.numbers(units.head("Exact"), |d| units.exact(d.length.0))
+        })
         .numbers(units.head("Tape"), |d| units.figure(d.length.0))
         .words("Lies", |d| lies(d.lies, d.in_reach))
         .words("Use", |d| usage(d.proof, d.spare))
@@ -266,11 +268,11 @@ fn table(answer: &Diagonals, units: Units) -> Table {
         .into()
 }
 
-/// A standard deviation, which is compared with others of its kind: to 0.01 mm, or 0.001 in.
+/// A standard deviation, which is compared with others of its kind: to 0.01 mm.
 fn spread(mm: f64, units: Units) -> String {
     match units {
         Units::Mm | Units::M => format!("{} mm", decimal(mm, 2)),
-        Units::FeetInches => format!("{} in", decimal(mm / MM_PER_INCH, 3)),
+        Units::FeetInches => units.small(mm),
     }
 }
 

@@ -1,7 +1,8 @@
-//! Columns of figures with as many decimals as the finest of them needs.
+//! Columns of figures with as many decimals as the finest of them needs; weights and pulls in the units of the job.
 
 use crate::geometry::Mm;
-use crate::length::{Units, decimal};
+use crate::length::{MM_PER_FOOT, Units, decimal, trimmed};
+use crate::sag::{GRAMS_PER_POUND, NEWTONS_PER_POUND};
 
 /// Lengths with the tenth of a millimetre where any of them has one.
 pub(super) fn lengths(units: Units, values: &[f64]) -> Vec<String> {
@@ -25,6 +26,32 @@ pub(super) fn gap_head(units: Units, name: &str) -> String {
     match units {
         Units::Mm | Units::M => format!("{name} mm"),
         Units::FeetInches => name.to_owned(),
+    }
+}
+
+/// The weight of a string or a blade of so many grams a metre: `1 g/m`, `0.00067 lb/ft`.
+pub(super) fn weight(units: Units, grams_per_metre: f64) -> String {
+    match units {
+        Units::Mm | Units::M => format!("{} g/m", trimmed(grams_per_metre, 2)),
+        Units::FeetInches => {
+            format!("{} lb/ft", trimmed(grams_per_metre * MM_PER_FOOT / 1000.0 / GRAMS_PER_POUND, 5))
+        }
+    }
+}
+
+/// A pull of so many newtons: `50 N`, `11.2 lb`.
+pub(super) fn pull(units: Units, newtons: f64) -> String {
+    match units {
+        Units::Mm | Units::M => format!("{} N", trimmed(newtons, 2)),
+        Units::FeetInches => format!("{} lb", trimmed(newtons / NEWTONS_PER_POUND, 1)),
+    }
+}
+
+/// What a fall of so many mm in a metre comes to: `12.5 mm in each metre`, `1/4" in each foot`.
+pub(super) fn fall(units: Units, mm_per_metre: f64) -> String {
+    match units {
+        Units::Mm | Units::M => format!("{} in each metre", units.gap(mm_per_metre)),
+        Units::FeetInches => format!("{} in each foot", units.gap(mm_per_metre * MM_PER_FOOT / 1000.0)),
     }
 }
 

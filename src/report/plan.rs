@@ -45,7 +45,7 @@ pub fn echo(page: &mut Page, job: &Job, detail: Detail) {
 }
 
 /// An area of mm² in the units that go with `units`.
-fn area(square_mm: f64, units: Units) -> String {
+pub(super) fn area(square_mm: f64, units: Units) -> String {
     match units {
         Units::Mm | Units::M => format!("{} m²", decimal(square_mm / 1e6, 2)),
         Units::FeetInches => format!("{} ft²", decimal(square_mm / (MM_PER_FOOT * MM_PER_FOOT), 1)),

@@ -132,7 +132,7 @@ fn tap(stands: Stands, answer: &Straight) -> String {
 
 fn signed(units: Units, mm: f64) -> String {
     let figure = units.small_figure(mm);
-    if figure.starts_with('-') || figure.trim_matches(['0', '.']).is_empty() {
+    if figure.starts_with('-') || !figure.contains(|c| matches!(c, '1'..='9')) {
         figure
     } else {
         format!("+{figure}")
@@ -140,11 +140,10 @@ fn signed(units: Units, mm: f64) -> String {
 }
 
 fn table(answer: &Straight, units: Units) -> Table {
-    let unit = units.small_unit();
     Table::of(&answer.stations)
         .numbers(units.head("At"), |station| units.figure(station.at.0))
-        .numbers(format!("Reading {unit}"), |station| units.small_figure(station.reading.0))
-        .numbers(format!("Out of line {unit}"), |station| signed(units, station.out.0))
+        .numbers(units.small_head("Reading"), |station| units.small_figure(station.reading.0))
+        .numbers(units.small_head("Out of line"), |station| signed(units, station.out.0))
         .words("Stands", |station| word(station.stands))
         .words("Tap it", |station| tap(station.stands, answer))
         .when(answer.limit.is_some(), |table| {
@@ -154,7 +153,6 @@ fn table(answer: &Straight, units: Units) -> Table {
 }
 
 fn lines(answer: &Straight, units: Units) -> Table {
-    let unit = units.small_unit();
     let string = StraightLine {
         at_first: crate::geometry::Mm(0.0),
         at_last: crate::geometry::Mm(0.0),
@@ -168,8 +166,8 @@ fn lines(answer: &Straight, units: Units) -> Table {
     ];
     Table::of(rows.into_iter().filter_map(|(name, line)| Some((name, line?))))
         .words("Line", |(name, _)| name)
-        .numbers(format!("At first {unit}"), |(_, line)| signed(units, line.at_first.0))
-        .numbers(format!("At last {unit}"), |(_, line)| signed(units, line.at_last.0))
-        .numbers(format!("Largest distance {unit}"), |(_, line)| units.small_figure(line.worst.0))
+        .numbers(units.small_head("At first"), |(_, line)| signed(units, line.at_first.0))
+        .numbers(units.small_head("At last"), |(_, line)| signed(units, line.at_last.0))
+        .numbers(units.small_head("Largest distance"), |(_, line)| units.small_figure(line.worst.0))
         .into()
 }

@@ -95,7 +95,7 @@ pub(super) fn waste(page: &mut Page, bought: Tenths, used: Tenths, percent: f64,
 
 /// Said where there are no prices.
 pub(super) const NO_PRICES: &str =
-    "no prices are given, so every metre counts the same and the least timber is bought";
+    "no prices are given, so every length counts the same and the least timber is bought";
 
 /// Most rests that are told one by one.
 const MOST_RESTS: usize = 6;

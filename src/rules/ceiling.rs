@@ -9,6 +9,13 @@ pub const LEAST_CEILING: Figure = Figure {
     source: Source { publication: "US International Residential Code R305.1", seen: Seen::Memory },
 };
 
+/// The ceiling height that a house extension in feet and inches usually aims at.
+pub const COMMON_CEILING_IN_FEET: Figure = Figure {
+    value: 8.0 * FOOT,
+    says: "8 ft is the usual ceiling height",
+    source: Source { publication: "common practice", seen: Seen::Practice },
+};
+
 /// The ceiling height that a house extension in the UK usually aims at.
 pub const COMMON_CEILING: Figure = Figure {
     value: 2400.0,

@@ -33,7 +33,7 @@
 //! | Level of bed joints: `nhbc`, `labc`, `tms-602` | NHBC Standards and LABC Warranty technical manual (official pages); TMS 602 (secondary page) |
 //! | Level of the whole: `kent`, `us-remodelling` | Kent, Handbook of Construction Tolerances; US residential remodelling performance standard (both secondary pages) |
 //! | Solid packing for gaps under 5 mm | UK guidance on sole plates (secondary page) |
-//! | Ceiling: 2134 mm least; 2.4 m usual | US IRC R305.1, from memory; common practice, no source |
+//! | Ceiling: 2134 mm least; 2.4 m usual, or 8 ft in feet and inches | US IRC R305.1, from memory; common practice, no source |
 //! | Joists: bearings on timber and masonry and in hangers, centres `nhbc`; strutting by span `nhbc` | NHBC Standards 6.4.10, 6.4.13 and 6.4.15; official page |
 //! | Joists: bearings `irc` | US International Residential Code R502.6; secondary page |
 //! | Joists: bearings `ontario` | Ontario Building Code 9.20 and 9.23; secondary page |
@@ -65,7 +65,7 @@ mod roof;
 mod straps;
 
 pub use anchors::{ANCHOR_SETS, AnchorSet, US_BOLT, US_EMBEDMENT, UnknownAnchorSet, anchor_set};
-pub use ceiling::{COMMON_CEILING, LEAST_CEILING};
+pub use ceiling::{COMMON_CEILING, COMMON_CEILING_IN_FEET, LEAST_CEILING};
 pub use diagonals::DIAGONALS;
 pub use figure::{Figure, Seen, Source};
 pub use joists::{

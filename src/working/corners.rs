@@ -90,17 +90,22 @@ fn triangle(best: &CornerTriangle, job: &Job) -> Vec<String> {
     };
     let longer = side(&best.first.side, job).unwrap_or(0.0).max(side(&best.second.side, job).unwrap_or(0.0));
     let turn = decimal(best.mm_at_end_per_mm.0, 2);
+    let so_many = match job.units {
+        Units::Mm | Units::M => " mm",
+        Units::FeetInches => " sixteenths of an inch",
+    };
     vec![
         times(&format!("along {} from the corner", best.first.side), first, best.first.length.0),
         times(&format!("along {} from the corner", best.second.side), second, best.second.length.0),
         times("between the two marks", third, best.diagonal.0),
         format!(
-            "1 mm wrong between the marks turns the longer side's end by {third} × {} ÷ ({first} × {second} × {}) = {turn} mm",
+            "{} wrong between the marks turns the longer side's end by {third} × {} ÷ ({first} × {second} × {}) = {turn}{so_many}",
+            job.units.short(job.units.tape_step()),
             board.figure(longer),
             board.figure(best.multiple.0)
         ),
         format!(
-            "with a triangle of half the size it would be 2 × {turn} = {} mm",
+            "with a triangle of half the size it would be 2 × {turn} = {}{so_many}",
             decimal(2.0 * hundredths(best), 2)
         ),
     ]

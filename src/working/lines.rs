@@ -1,10 +1,11 @@
 //! Lines by hand: where the nails go, how long the strings are, their diagonals, the offset outline, the longest string's sag.
 
 use crate::board::{Board, pythagoras};
-use crate::length::{Units, decimal};
+use crate::length::{MM_PER_FOOT, Units, decimal, trimmed};
 use crate::lines::{Faces, Lines, Offset, Wall, WallLine};
 use crate::page::Steps;
 use crate::plan::{Footprint, Turn};
+use crate::sag::{GRAMS_PER_POUND, NEWTONS_PER_POUND};
 
 /// Where each nail goes, each string's length, the check diagonals, the offset outline, then the sag.
 pub(crate) fn steps(answer: &Lines, wall: &Wall, footprint: &Footprint, units: Units) -> Vec<Steps> {
@@ -151,6 +152,9 @@ fn diagonals(offset: &Offset, units: Units) -> impl Iterator<Item = Steps> {
 }
 
 fn sag(line: &WallLine, answer: &Lines, units: Units) -> Steps {
+    if units == Units::FeetInches {
+        return sag_in_feet(line, answer);
+    }
     let (grams, pull) = (answer.string.grams_per_metre.0, answer.string.pull.0);
     let weight = grams / 1000.0 * crate::sag::GRAVITY;
     let span = line.string_length.0 / 1000.0;
@@ -177,6 +181,33 @@ fn sag(line: &WallLine, answer: &Lines, units: Units) -> Steps {
                 decimal(line.sag.0 / 1000.0, 6)
             ),
             format!("that is {}", units.small(line.sag.0)),
+        ],
+    }
+}
+
+/// In feet and pounds, where a string weighs what it pulls with.
+fn sag_in_feet(line: &WallLine, answer: &Lines) -> Steps {
+    let weight = answer.string.grams_per_metre.0 * MM_PER_FOOT / 1000.0 / GRAMS_PER_POUND;
+    let pull = answer.string.pull.0 / NEWTONS_PER_POUND;
+    let span = line.string_length.0 / MM_PER_FOOT;
+    Steps {
+        title: format!("Sag in the middle of the string along {}", line.side),
+        steps: vec![
+            format!("w, its weight: {} lb/ft", decimal(weight, 9)),
+            format!(
+                "L, from board to board: {} = {} ft",
+                Units::FeetInches.with_unit(line.string_length.0),
+                decimal(span, 3)
+            ),
+            format!("T, the pull: {} lb", trimmed(pull, 3)),
+            format!(
+                "w × L² ÷ (8 × T) = {} × {} ÷ {} = {} ft",
+                decimal(weight, 9),
+                decimal(span * span, 3),
+                trimmed(8.0 * pull, 3),
+                decimal(line.sag.0 / MM_PER_FOOT, 6)
+            ),
+            format!("that is {}", Units::FeetInches.small(line.sag.0)),
         ],
     }
 }

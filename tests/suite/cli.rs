@@ -143,14 +143,14 @@ fn the_working_in_feet_and_inches_comes_to_twenty_feet_exactly() {
     let start = out.find("AD: from A").unwrap();
     let end = start + out[start..].find("\n\n").unwrap();
     assert_snapshot!(&out[start..end], @r"
-        AD: from A 16ft to the right, then 12ft down to D
-          1  a, across = EF = 16ft = 16 ft
-          2  b, down = BC = 12ft = 12 ft
+        AD: from A 16' to the right, then 12' down to D
+          1  a, across = EF = 16' = 16 ft
+          2  b, down = BC = 12' = 12 ft
           3  a² = 16 × 16 = 256 ft²
           4  b² = 12 × 12 = 144 ft²
           5  a² + b² = 256 + 144 = 400 ft²
           6  c = √400 = 20 ft
-          7  on the tape, to the nearest 1/16 in: AD = 20ft
+          7  on the tape, to the nearest 1/16 in: AD = 20'
         ");
 }
 
@@ -233,10 +233,10 @@ fn a_corner_as_found_is_judged_by_the_limit_given() {
     assert_eq!(over.code, 1, "{}", over.err);
     assert_eq!(over.err, "");
     let first: Vec<&str> = over.out.lines().take(3).collect();
-    assert_snapshot!(first.join("\n"), @r"
-        Over the limit of 0.50 in: The corner is 90.249° and open (over a right angle):
-        the end at 16ft is 0.83 in too far out; bring it in
-        ");
+    assert_snapshot!(first.join("\n"), @r#"
+        Over the limit of 1/2": The corner is 90.249° and open (over a right angle): the
+        end at 16' is 13/16" too far out; bring it in
+        "#);
     let within = pegline(["corners", "--tapes", "12ft,16ft,20ft1/2in", "--limit", "1in"]).run();
     assert_eq!(within.code, 0);
     let unjudged = pegline(["corners", L, "--tapes", "3m,4m,5.02m", "--corner", "c"]).run();

@@ -41,7 +41,7 @@ fn wrong_use_exits_2_and_says_what_to_write() {
     assert_snapshot!(said(&["diagnals", L]), @"error: there is no command `diagnals`: did you mean diagonals?");
     assert_snapshot!(said(&["corners", "--tapes", "3m,4m"]), @"error: --tapes: 2 tapes are given: write three, along one side, along the other and between their ends");
     assert_snapshot!(said(&["corners", "--tapes", "3m,4m,9m"]), @"error: tapes of 3.000 m, 4.000 m and 9.000 m make no triangle: the longest must be shorter than the other two together; read them again");
-    assert_snapshot!(said(&["corners", "--tapes", "12ft,16ft,30ft"]), @"error: tapes of 12ft, 16ft and 30ft make no triangle: the longest must be shorter than the other two together; read them again");
+    assert_snapshot!(said(&["corners", "--tapes", "12ft,16ft,30ft"]), @"error: tapes of 12', 16' and 30' make no triangle: the longest must be shorter than the other two together; read them again");
     assert_snapshot!(said(&["corners", L, "--corner", "Q", "--tapes", "3m,4m,5m"]), @"error: --corner: there is no corner `Q`: the corners are A to F");
     assert_snapshot!(said(&["job", "new", "hexagon", "--sample"]), @"error: there is no starter for `hexagon`: write rectangle, L, T or U");
     assert_snapshot!(said(&["job", "new", "--sample", "--force"]), @"error: --force: it replaces the file that -o names: name one, or leave --force out");

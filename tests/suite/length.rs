@@ -189,18 +189,18 @@ fn a_tape_rounds_half_away_from_zero_and_never_shows_minus_zero() {
         assert_eq!(Units::Mm.on_tape(mm).to_string(), shown, "{mm}");
     }
     for (inches, shown) in [
-        (0.0, "0in"),
-        (1.0 / 32.0, "1/16in"),
-        (3.0 / 32.0, "1/8in"),
-        (0.99 / 32.0, "0in"),
-        (-0.99 / 32.0, "0in"),
-        (-1.0 / 32.0, "-1/16in"),
-        (11.0 + 31.0 / 32.0, "1ft"),
-        (12.0, "1ft"),
-        (12.5, "1ft 1/2in"),
-        (330.5, "27ft 6-1/2in"),
-        (-18.0, "-1ft 6in"),
-        (13.0, "1ft 1in"),
+        (0.0, "0\""),
+        (1.0 / 32.0, "1/16\""),
+        (3.0 / 32.0, "1/8\""),
+        (0.99 / 32.0, "0\""),
+        (-0.99 / 32.0, "0\""),
+        (-1.0 / 32.0, "-1/16\""),
+        (11.0 + 31.0 / 32.0, "1'"),
+        (12.0, "1'"),
+        (12.5, "1' 0-1/2\""),
+        (330.5, "27' 6-1/2\""),
+        (-18.0, "-1' 6\""),
+        (13.0, "1' 1\""),
     ] {
         assert_eq!(Units::FeetInches.figure(inches * 25.4), shown, "{inches} in");
     }
@@ -242,7 +242,7 @@ proptest! {
         let read = mm(&printed, Units::Mm);
         prop_assert!((read - on_tape).abs() < 1e-6, "{} -> {} -> {}", value, printed, read);
         prop_assert_eq!(units.with_unit(read), printed.clone());
-        prop_assert!(!printed.starts_with("-0 ") && !printed.starts_with("-0.000") && !printed.starts_with("-0in"));
+        prop_assert!(!printed.starts_with("-0 ") && !printed.starts_with("-0.000") && !printed.starts_with("-0\""));
     }
 
     #[test]

@@ -177,11 +177,11 @@ fn readings_and_figures_keep_to_feet_and_inches() {
         "packs 12'x9' --heights A=0,B=-1/4in,C=-1/2in,D=-1/16in,AB@6ft=-1/8in --packers 1/16in,1/8in,1/4in";
     let (page, code) = answered(words);
     assert_eq!(code, 0);
-    assert!(page.contains(" AB@6ft    -1/8in    1/8in   1/8in"), "{page}");
-    assert!(page.contains(" C         -1/2in    1/2in   2×1/4in"), "{page}");
+    assert!(page.contains(" AB@6ft    -1/8\"    1/8\"   1/8\""), "{page}");
+    assert!(page.contains(" C         -1/2\"    1/2\"   2×1/4\""), "{page}");
     let (page, _) =
         answered("heights --drop 7ft10-3/8in --level-depth 2in --stack plate=1-1/2in,binder=1-1/2in");
-    assert!(page.starts_with("Panels 7ft 5-3/8in high; the ceiling comes to 7ft 8-3/8in"), "{page}");
+    assert!(page.starts_with("Panels 7' 5-3/8\" high; the ceiling comes to 7' 8-3/8\""), "{page}");
 }
 
 #[test]

@@ -182,7 +182,7 @@ fn slips_worked_out_by_hand_are_recognised() {
         assert_eq!(diagonal(wrong), name, "{wrong}");
     }
     // 12 by 16 ft: 20 ft.
-    let feet = |wrong| slip_of(Topic::Diagonals, Level::One, Units::FeetInches, "AB 12ft, BC 16ft", 0, wrong);
+    let feet = |wrong| slip_of(Topic::Diagonals, Level::One, Units::FeetInches, "AB 12', BC 16'", 0, wrong);
     for (wrong, name) in [
         ("28ft", "added sides"),
         ("400", "no root"),

@@ -635,7 +635,7 @@ fn decimals_of_a_foot_written_as_inches_are_told_so() {
     let seed = (0..20_000)
         .find(|seed| {
             let sheet = drawn(Topic::Diagonals, Level::Two, *seed, 1, Units::FeetInches);
-            right(&sheet.questions[0].blanks[0].answer, Units::FeetInches) == "39ft 6-1/2in"
+            right(&sheet.questions[0].blanks[0].answer, Units::FeetInches) == "39' 6-1/2\""
         })
         .unwrap();
     for wrong in ["39ft 5.4in", "39ft 5-3/8in", "39ft 5-1/2in", "39ft 5in"] {

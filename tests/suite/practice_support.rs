@@ -97,7 +97,7 @@ fn size(words: &[&str], units: Units) -> Option<(f64, usize)> {
         Some(rest) => (-1.0, rest.to_owned()),
         None => (1.0, first.trim_start_matches('+').to_owned()),
     };
-    if let Some(feet) = first_size.strip_suffix("ft") {
+    if let Some(feet) = first_size.strip_suffix('\'') {
         let feet: f64 = feet.parse().ok()?;
         let inches = (first == words[0]).then(|| inches(&clean(words.get(1)?))).flatten();
         let taken = if inches.is_some() { 2 } else { 1 };
@@ -106,9 +106,9 @@ fn size(words: &[&str], units: Units) -> Option<(f64, usize)> {
     Some((sign * 16.0 * inches(&first_size)?, 1))
 }
 
-/// `6-1/2in`, `1/2in`, `6in`.
+/// `6-1/2"`, `1/2"`, `6"`.
 fn inches(word: &str) -> Option<f64> {
-    let word = word.strip_suffix("in")?;
+    let word = word.strip_suffix('"')?;
     let fraction = |text: &str| -> Option<f64> {
         let (top, bottom) = text.split_once('/')?;
         Some(top.parse::<f64>().ok()? / bottom.parse::<f64>().ok()?)

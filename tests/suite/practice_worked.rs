@@ -49,7 +49,7 @@ fn the_site_triangles_in_feet_come_out_step_by_step() {
         let [a, b, c] = [a, b, c].map(|n| n.to_string());
         let [aa, bb, cc] = squares.map(str::to_owned);
         assert_eq!(values(&steps), [a, b, aa, bb, cc, c.clone(), c], "{steps:#?}");
-        for (step, unit) in steps.iter().zip(["ft", "ft", "ft²", "ft²", "ft²", "ft", "ft"]) {
+        for (step, unit) in steps.iter().zip(["ft", "ft", "ft²", "ft²", "ft²", "ft", "'"]) {
             assert!(step.ends_with(unit), "the unit is on the line: {step}");
         }
     }
@@ -66,8 +66,8 @@ fn diagonals_that_are_no_whole_number_are_rounded_last() {
     for (units, a, b, exact, tape) in [
         (Units::Mm, 6000, 4000, "7211.103 mm", "7211 mm"),
         (Units::Mm, 8400, 4500, "9529.428 mm", "9529 mm"),
-        (Units::FeetInches, 24 * FOOT, 36 * FOOT, "43.2666 ft", "43ft 3-3/16in"),
-        (Units::FeetInches, 44 * FOOT, 40 * FOOT, "59.4643 ft", "59ft 5-9/16in"),
+        (Units::FeetInches, 24 * FOOT, 36 * FOOT, "43.2666 ft", "43' 3-3/16\""),
+        (Units::FeetInches, 44 * FOOT, 40 * FOOT, "59.4643 ft", "59' 5-9/16\""),
     ] {
         let steps = by_hand(units, a, b);
         assert!(steps[5].ends_with(exact), "{}", steps[5]);
@@ -89,7 +89,7 @@ fn half_inches_are_worked_in_inches() {
             "whole feet: 17 × 12 = 204 in",
             "over: 205.2176 − 204 = 1.2176 in",
             "sixteenths: 0.2176 × 16 = 3.4816, the nearest whole is 3",
-            "on the tape, to the nearest 1/16 in: c = 17ft 1-3/16in"
+            "on the tape, to the nearest 1/16 in: c = 17' 1-3/16\""
         ]
     );
 }

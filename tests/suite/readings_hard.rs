@@ -241,10 +241,10 @@ fn causes_on_a_blade_in_feet_and_inches_are_its_own_round_figures() {
         let clue = Clue { read: 8394.7, held_on, units: Units::FeetInches };
         likely(slip, 3.0, clue).map(|cause| cause.words(clue.units))
     };
-    assert_eq!(said(-25.0, 25.4).unwrap(), "the 1in was taken off twice, or read from the tape's end");
-    assert_eq!(said(25.0, 0.0).unwrap(), "the 1in held on was not taken off");
-    assert_eq!(said(-304.0, 25.4).unwrap(), "1ft dropped");
-    assert_eq!(said(3049.0, 0.0).unwrap(), "10ft added");
+    assert_eq!(said(-25.0, 25.4).unwrap(), "the 1\" was taken off twice, or read from the tape's end");
+    assert_eq!(said(25.0, 0.0).unwrap(), "the 1\" held on was not taken off");
+    assert_eq!(said(-304.0, 25.4).unwrap(), "1' dropped");
+    assert_eq!(said(3049.0, 0.0).unwrap(), "10' added");
     assert_eq!(said(-100.0, 25.4), None);
 }
 

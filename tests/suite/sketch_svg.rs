@@ -533,7 +533,7 @@ fn a_plan_in_feet_is_drawn_on_letter_at_an_inch_scale_with_its_openings_dimensio
     check_outline(&picture, &footprint, "letter");
     let document = Document::parse(&picture).unwrap();
     let words: Vec<String> = texts(&document).into_iter().map(|text| text.words).collect();
-    for word in ["Letter", "1:64", "4ft", "3ft", "5ft"] {
+    for word in ["Letter", "1:64", "4'", "3'", "5'"] {
         assert!(words.iter().any(|there| there == word), "{word} in {words:?}");
     }
 }

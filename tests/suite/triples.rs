@@ -143,8 +143,8 @@ fn the_plain_diagonals() {
     };
     assert_abs_diff_eq!(only("6000x4000", Units::Mm).0, 7211.10, epsilon = 0.005);
     assert_abs_diff_eq!(only("8400x4500", Units::Mm).0, 9529.43, epsilon = 0.005);
-    assert_eq!(only("24'x36'", Units::FeetInches).1, "43ft 3-3/16in");
-    assert_eq!(only("44'x40'", Units::FeetInches).1, "59ft 5-9/16in");
+    assert_eq!(only("24'x36'", Units::FeetInches).1, "43' 3-3/16\"");
+    assert_eq!(only("44'x40'", Units::FeetInches).1, "59' 5-9/16\"");
 }
 
 /// Source: the differentials of the cosine law at 90°: dθ = c·dc/(a·b). 1 mm on 3-4-5 m is 0.4167 mrad, 2.5 mm over

@@ -44,10 +44,10 @@ fn number(text: &str) -> Option<(f64, f64, &str)> {
     Some((value, half, &text[end..]))
 }
 
-/// Inches and parts of one: `6-1/2in`, `1/2in`, `6in`.
+/// Inches and parts of one: `6-1/2"`, `1/2"`, `6"`.
 fn inches(text: &str) -> Option<(f64, &str)> {
-    let end = text.find("in")?;
-    let (word, rest) = (&text[..end], &text[end + 2..]);
+    let end = text.find('"')?;
+    let (word, rest) = (&text[..end], &text[end + 1..]);
     let part = |text: &str| -> Option<f64> {
         match text.split_once('/') {
             Some((top, bottom)) => Some(top.parse::<f64>().ok()? / bottom.parse::<f64>().ok()?),
@@ -64,7 +64,7 @@ fn inches(text: &str) -> Option<(f64, &str)> {
 /// A length in feet and inches, in inches.
 fn feet(text: &str) -> Option<(f64, &str)> {
     let end = text.find(|c: char| !c.is_ascii_digit()).filter(|end| *end > 0);
-    if let Some((end, rest)) = end.and_then(|end| Some((end, text[end..].strip_prefix("ft")?))) {
+    if let Some((end, rest)) = end.and_then(|end| Some((end, text[end..].strip_prefix("'")?))) {
         let whole = 12.0 * text[..end].parse::<f64>().ok()?;
         let more = rest.strip_prefix(' ').and_then(inches);
         return Some(more.map_or((whole, rest), |(part, rest)| (whole + part, rest)));
@@ -72,8 +72,8 @@ fn feet(text: &str) -> Option<(f64, &str)> {
     inches(text)
 }
 
-const UNITS: [&str; 14] =
-    ["mm²", "in²", "ft²", "m²", "mm", "in", "ft", "m/s²", "g/m", "N/m", "°", "m", "N", "%"];
+const UNITS: [&str; 16] =
+    ["mm²", "in²", "ft²", "m²", "mm", "in", "ft", "m/s²", "g/m", "N/m", "°", "m", "N", "%", "lb/ft", "lb"];
 
 /// A sum's signs and the half of its last decimal; nothing if there is anything else in it.
 fn signs(text: &str) -> Option<(Vec<Sign>, f64)> {
@@ -197,7 +197,7 @@ fn checked(step: &str, faults: &mut Vec<String>) -> usize {
 fn the_checker_sees_a_wrong_sum() {
     let mut faults = vec![];
     assert_eq!(checked("a² = 4050 × 4050 = 16 402 500 mm²", &mut faults), 1);
-    assert_eq!(checked("BC: 14ft 6-1/2in − 3-1/2in = 14ft 3in", &mut faults), 1);
+    assert_eq!(checked("BC: 14' 6-1/2\" − 3-1/2\" = 14' 3\"", &mut faults), 1);
     assert!(faults.is_empty(), "{faults:?}");
     for (i, wrong) in ["c = √25 = 6 mm", "x: 3 × (2 − 5) = −8 mm", "12 ÷ 7 = 1.72"].into_iter().enumerate()
     {

@@ -1,6 +1,7 @@
 //! A figure that is not a length as it stands in a job file: a number in its usual unit, or a text with a unit.
 
 use super::value::entry;
+use crate::sag::{GRAMS_PER_POUND, GRAVITY, NEWTONS_PER_POUND};
 
 entry! {
     /// A figure as written: `50`, or `"50N"`.
@@ -12,12 +13,13 @@ entry! {
 /// A unit's name and how many of the usual unit it is; the usual one first.
 pub(in crate::job) type UnitTable = [(&'static str, f64)];
 
-/// The weight of a string: g/m, or grains a foot (1 gr = 0.064 798 91 g exactly).
-pub(in crate::job) const GRAMS_PER_METRE: &UnitTable = &[("g/m", 1.0), ("gr/ft", 0.064_798_91 / 0.3048)];
+/// The weight of a string: g/m, pounds a foot, or grains a foot (1 gr = 0.064 798 91 g exactly).
+pub(in crate::job) const GRAMS_PER_METRE: &UnitTable =
+    &[("g/m", 1.0), ("lb/ft", GRAMS_PER_POUND / 0.3048), ("gr/ft", 0.064_798_91 / 0.3048)];
 
-/// A pull: newtons, or kilograms or pounds of force (by standard gravity; 1 lb = 0.453 592 37 kg exactly).
+/// A pull: newtons, or kilograms or pounds of force.
 pub(in crate::job) const NEWTONS: &UnitTable =
-    &[("N", 1.0), ("kgf", 9.806_65), ("lbf", 9.806_65 * 0.453_592_37)];
+    &[("N", 1.0), ("kgf", GRAVITY), ("lbf", NEWTONS_PER_POUND), ("lb", NEWTONS_PER_POUND)];
 
 impl QuantityEntry {
     /// The figure in the first of `units`, which must be more than zero; or what to write instead.

@@ -50,13 +50,13 @@ pub struct LinesSection {
     /// Running marks for every side, or for those named: --marks=DC,EF (DC is measured from D).
     #[cfg_attr(feature = "cli", arg(long, id = "lines.marks", value_name = "SIDES", num_args = 0.., require_equals = true, value_delimiter = ',', help_heading = "Along the sides"))]
     pub marks: Option<Vec<String>>,
-    /// The string's weight, g/m [default: 1g/m, assumed].
+    /// The string's weight, in g/m or lb/ft [default: 1g/m, assumed].
     #[cfg_attr(
         feature = "cli",
         arg(long, id = "lines.string", value_name = "WEIGHT", help_heading = "String")
     )]
     pub string: Option<QuantityEntry>,
-    /// How hard the string is pulled, N [default: 50N, assumed].
+    /// How hard the string is pulled, in N or lb [default: 50N, or 10lb in feet and inches, assumed].
     #[cfg_attr(feature = "cli", arg(long, id = "lines.pull", value_name = "FORCE", help_heading = "String"))]
     pub pull: Option<QuantityEntry>,
 }
@@ -107,7 +107,7 @@ impl LinesJob {
             setback: usual_setback(units),
             setback_assumed: true,
             wall: Wall::default(),
-            string: StringLine::default(),
+            string: StringLine::usual(units),
             offset: None,
             marks: None,
         }

@@ -147,7 +147,7 @@ const TOLD_IN_FEET: f64 = 5_000.0;
 /// A number of inches as it is written on a tape, if it is on a mark.
 fn in_inches(mm: f64, typed: &str) -> String {
     let on_mark = (Units::FeetInches.on_tape(mm) - mm).abs() < 1e-6;
-    if on_mark && mm < MM_PER_FOOT { Units::FeetInches.figure(mm) } else { format!("{typed}in") }
+    if on_mark && mm < MM_PER_FOOT { Units::FeetInches.typed(mm) } else { format!("{typed}in") }
 }
 
 fn lies(mm: f64, (least, most): (f64, f64)) -> bool {
@@ -158,7 +158,7 @@ fn lies(mm: f64, (least, most): (f64, f64)) -> bool {
 pub(super) fn plain(mm: f64, units: Units) -> String {
     match units {
         Units::Mm | Units::M => format!("{} {}", trimmed(mm / units.in_mm(), 6), units.name()),
-        Units::FeetInches if units.on_tape(mm) == 0.0 => format!("{}in", trimmed(mm / MM_PER_INCH, 3)),
+        Units::FeetInches if units.on_tape(mm) == 0.0 => format!("{}\"", trimmed(mm / MM_PER_INCH, 3)),
         Units::FeetInches => units.with_unit(mm),
     }
 }

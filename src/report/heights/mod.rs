@@ -4,14 +4,14 @@ mod drawing;
 mod sentences;
 
 use super::cautions::PACKING_AND_BEARINGS;
-use super::figures::lengths;
+use super::figures::{self, lengths};
 use crate::answer::Answered;
 use crate::geometry::Mm;
 use crate::heights::{End, HeightVerdict, Heights, Role, Span, Supports, WallHead};
 use crate::job::Job;
 use crate::length::{Units, trimmed};
 use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
-use crate::rules::{COMMON_CEILING, ROOF_FALLS};
+use crate::rules::{COMMON_CEILING, COMMON_CEILING_IN_FEET, ROOF_FALLS};
 use crate::words::capital;
 use crate::working;
 
@@ -185,11 +185,11 @@ fn joists(page: &mut Page, supports: &Supports, units: Units) {
         "As it stands",
         match &supports.one_in {
             Some(n) => format!(
-                "the joist {way} {} from house to wall over {}: 1:{}, {} in each metre",
-                units.gap(fall.abs()),
+                "the joist {way} {} from house to wall over {}: 1:{}, {}",
+                units.fine(fall.abs()),
                 units.fine(supports.run.0),
                 trimmed(n.0, 0),
-                units.gap(supports.fall_per_metre.0.abs())
+                figures::fall(units, supports.fall_per_metre.0.abs())
             ),
             None => format!("the joist lies level over {}", units.fine(supports.run.0)),
         },
@@ -198,8 +198,8 @@ fn joists(page: &mut Page, supports: &Supports, units: Units) {
     page.fact(
         "Wanted",
         match wanted {
-            w if w > 0.0 => format!("a fall of {} to the wall", units.gap(w)),
-            w if w < 0.0 => format!("a fall of {} to the house", units.gap(-w)),
+            w if w > 0.0 => format!("a fall of {} to the wall", units.fine(w)),
+            w if w < 0.0 => format!("a fall of {} to the house", units.fine(-w)),
             _ => "level".to_owned(),
         },
     );
@@ -207,7 +207,7 @@ fn joists(page: &mut Page, supports: &Supports, units: Units) {
 }
 
 fn pack_at_joists(page: &mut Page, supports: &Supports, units: Units) {
-    let packing = units.gap(supports.packing.0);
+    let packing = units.fine(supports.packing.0);
     page.fact(
         "Pack",
         match supports.pack_under {
@@ -237,13 +237,17 @@ fn not_as_it_should(remarks: &mut Remarks, answer: &Heights, units: Units) {
 }
 
 fn notes(remarks: &mut Remarks, answer: &Heights, job: &Job) {
+    let units = job.units;
     let wanted = job.heights.as_ref();
     if wanted.is_some_and(|head| head.ceiling.is_none()) {
+        let (usual, typed) = match units {
+            Units::Mm | Units::M => (COMMON_CEILING, "2.4m"),
+            Units::FeetInches => (COMMON_CEILING_IN_FEET, "8ft"),
+        };
         remarks.note(format!(
-            "no ceiling was asked for: {} ({}; {} compares with it)",
-            COMMON_CEILING.says,
-            COMMON_CEILING.source.seen.words(),
-            "--ceiling 2.4m"
+            "no ceiling was asked for: {} ({}; --ceiling {typed} compares with it)",
+            usual.says,
+            usual.source.seen.words()
         ));
     }
     let one_in = wanted.and_then(|head| head.joists.as_ref()?.one_in);
@@ -257,13 +261,18 @@ fn notes(remarks: &mut Remarks, answer: &Heights, job: &Job) {
         ));
     }
     if answer.stud_length.is_none() {
-        remarks.note("for the stud length, name the panel's rails as layers: rail=38,rail=38");
+        let rail = if units == Units::FeetInches { "1-1/2in" } else { "38" };
+        remarks
+            .note(format!("for the stud length, name the panel's rails as layers: rail={rail},rail={rail}"));
     }
     let slab = wanted.is_some_and(|head| head.layers.iter().any(|layer| layer.role == Role::Slab));
     remarks.note(if slab {
-        "the datum is the line that the plate lies on; the slab lies below it"
+        "the datum is the line that the plate lies on; the slab lies below it".to_owned()
     } else {
-        "the datum is the line that the plate lies on, and the floor is laid from it; a slab that lies lower is a \
-         layer: slab=100"
+        format!(
+            "the datum is the line that the plate lies on, and the floor is laid from it; a slab that lies lower is a \
+             layer: slab={}",
+            if units == Units::FeetInches { "4in" } else { "100" }
+        )
     });
 }

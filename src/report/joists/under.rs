@@ -5,7 +5,7 @@ use crate::job::Job;
 use crate::joists::{Held, Joist, JoistEnd, Support};
 use crate::length::Units;
 use crate::page::{Detail, Page, Table};
-use crate::report::figures::{gap_head, gaps, stack};
+use crate::report::figures::{fall, gap_head, gaps, stack};
 use crate::words::and_list;
 
 /// Adds the heights as read, the packs and the hangers, where heights were read.
@@ -39,8 +39,8 @@ pub(super) fn under(page: &mut Page, answer: &RoofJoists, job: &Job, detail: Det
         None => "all lie level with it".to_owned(),
         Some(support) => {
             let sides = if support == Support::To { &answer.set_out.to } else { &answer.set_out.from };
-            let fall = units.gap(levels.fall_per_metre.0.abs());
-            format!("all lie to a fall of {fall} in each metre down to {}", and_list(sides))
+            let fall = fall(units, levels.fall_per_metre.0.abs());
+            format!("all lie to a fall of {fall} down to {}", and_list(sides))
         }
     };
     page.fact("Highest", format!("under joist {} on {}; {lies}", levels.joist, levels.on));

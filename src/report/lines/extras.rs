@@ -1,9 +1,10 @@
 //! What is asked for besides the lines: the offset outline and the running marks.
 
 use crate::job::Job;
-use crate::length::{Units, decimal};
+use crate::length::Units;
 use crate::lines::{ItemKind, Lines, MarkAt, Offset, OffsetDiagonal, SideMarks, Thing};
 use crate::page::{Detail, Page, Remarks, Table};
+use crate::report::plan::area;
 use crate::words::and_list;
 
 /// The offset outline.
@@ -24,8 +25,8 @@ pub(super) fn offset(page: &mut Page, offset: &Offset, job: &Job) {
     page.fact(
         "Offset outline",
         format!(
-            "area {} m², round the outside {}",
-            decimal(offset.area_m2.0, 2),
+            "area {}, round the outside {}",
+            area(offset.area_m2.0 * 1e6, units),
             units.with_unit(offset.perimeter.0)
         ),
     );
@@ -35,7 +36,9 @@ pub(super) fn offset(page: &mut Page, offset: &Offset, job: &Job) {
             .words("Line", |d| &d.name)
             .numbers(units.head("Across"), |d| units.figure(d.across.0))
             .numbers(units.head("Down"), |d| units.figure(d.down.0))
-            .numbers(format!("Exact {}", units.exact_unit()), |d| units.exact(d.length.0))
+            .when(units != Units::FeetInches, |table| {
+                table.numbers(units.head("Exact"), |d| units.exact(d.length.0))
+            })
             .numbers(units.head("Tape"), |d| units.figure(d.length.0))
             .words("", |d| out_of_reach(d, job)),
     );

@@ -1,11 +1,12 @@
 //! What is to be said at the end of the page of lines.
 
 use crate::job::Job;
-use crate::length::{Units, decimal};
-use crate::lines::{BoardKind, Lines, SAG_LIMIT};
+use crate::length::Units;
+use crate::lines::{BoardKind, Lines, sag_limit};
 use crate::page::Remarks;
 use crate::plan::Turn;
 use crate::report::cautions::BURIED_SERVICES;
+use crate::report::figures;
 use crate::words::and_list;
 
 /// What is taken for granted, and the cautions.
@@ -97,27 +98,21 @@ fn sag(remarks: &mut Remarks, answer: &Lines, units: Units) {
     let string = &answer.string;
     let says = |assumed: bool| if assumed { " (assumed)" } else { "" };
     let held = format!(
-        "{} g/m{} pulled to {} N{}",
-        trimmed(string.grams_per_metre.0),
+        "{}{} pulled to {}{}",
+        figures::weight(units, string.grams_per_metre.0),
         says(string.weight_assumed),
-        trimmed(string.pull.0),
+        figures::pull(units, string.pull.0),
         says(string.pull_assumed)
     );
     let sag = units.small(longest.sag.0);
-    remarks.note(if longest.sag.0 > SAG_LIMIT {
+    remarks.note(if longest.sag.0 > sag_limit(units) {
         format!(
-            "a string of {held} hangs {sag} in the middle of {}: don't take levels from it; to hang no more than {} it takes {} N, or a prop half way",
+            "a string of {held} hangs {sag} in the middle of {}: don't take levels from it; to hang no more than {} it takes {}, or a prop half way",
             longest.side,
-            units.small(SAG_LIMIT),
-            decimal(longest.pull_for_level.0.ceil(), 0)
+            units.small(sag_limit(units)),
+            figures::pull(units, longest.pull_for_level.0.ceil())
         )
     } else {
         format!("a string of {held} hangs {sag} in the middle of {}, the longest", longest.side)
     });
-}
-
-/// A figure with up to two decimals.
-fn trimmed(value: f64) -> String {
-    let text = decimal(value, 2);
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }

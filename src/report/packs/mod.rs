@@ -258,7 +258,8 @@ fn minded(flags: &[Flag]) -> String {
 fn packing(remarks: &mut Remarks, answer: &Packs, units: Units) {
     let solid = flagged(answer, Flag::SolidOnly);
     let deep = flagged(answer, Flag::AskDesigner);
-    if solid.is_some() || (deep.is_some() && answer.solid_source.is_some()) {
+    let guidance = units != Units::FeetInches && answer.solid_source.is_some() && deep.is_some();
+    if solid.is_some() || guidance {
         remarks.note(format!(
             "{} ({}; {})",
             SOLID_PACKING.says,
@@ -266,7 +267,12 @@ fn packing(remarks: &mut Remarks, answer: &Packs, units: Units) {
             SOLID_PACKING.source.seen.words()
         ));
     }
-    if let Some(places) = deep {
+    if let (Some(places), Some(_), Units::FeetInches) = (&deep, &answer.solid_source, units) {
+        remarks.note(format!(
+            "{places}: ask the designer what may fill it: solid shims, with non-shrink grout round them, is usual (common \
+             practice in the US, no source; --solid takes the figure of the designer's schedule)"
+        ));
+    } else if let Some(places) = deep {
         let gap = match answer.solid_source {
             Some(_) => Units::Mm.gap(answer.solid_gap.0),
             None => units.gap(answer.solid_gap.0),

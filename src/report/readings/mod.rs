@@ -9,7 +9,7 @@ mod tables;
 mod verdict;
 
 use super::cautions::BURIED_SERVICES;
-use super::plan;
+use super::{figures, plan};
 use crate::answer::Answered;
 use crate::job::Job;
 use crate::length::{Units, decimal};
@@ -117,7 +117,11 @@ fn tape_words(tape: &TapeAnswer, units: Units) -> String {
     }
     if let Some(sag) = tape.sag {
         let spans = if sag.spans == 1 { String::new() } else { format!(" in {} spans", sag.spans) };
-        done.push(format!("corrected for sag{spans}, {} g/m pulled at {} N", sag.mass, sag.pull));
+        done.push(format!(
+            "corrected for sag{spans}, {} pulled at {}",
+            figures::weight(units, sag.mass),
+            figures::pull(units, sag.pull)
+        ));
     }
     done.join("; ")
 }

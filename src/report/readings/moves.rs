@@ -102,7 +102,7 @@ pub(super) fn overhangs(page: &mut Page, answer: &Readings, units: Units) {
         None => String::new(),
     };
     page.heading(format!("The plate on the masonry{held}: + overhangs, − stands back{limit}"));
-    let small = |name: &str| format!("{name} {}", units.small_unit());
+    let small = |name: &str| units.small_head(name);
     let end = |side: &Overhang, at: usize| side.side.chars().nth(at).map_or_else(String::new, String::from);
     let table = Table::of(answer.overhangs.iter().zip(&answer.sides))
         .words("Side", |(side, _)| &side.side)

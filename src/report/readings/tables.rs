@@ -13,7 +13,7 @@ pub(super) fn corners(page: &mut Page, answer: &Readings, units: Units) {
         return;
     }
     let limited = answer.angles.iter().flat_map(|a| &a.ends).any(|end| end.limit.is_some());
-    let small = |name: &str| format!("{name} {}", units.small_unit());
+    let small = |name: &str| units.small_head(name);
     page.heading("Corners: how far out of square at the end of each side, + open, − closed");
     let ends = answer.angles.iter().flat_map(|angle| {
         angle.ends.iter().enumerate().map(move |(i, end)| ((i == 0).then_some(angle), end))
@@ -52,7 +52,7 @@ pub(super) fn sides(page: &mut Page, answer: &Readings, units: Units) {
         return;
     }
     page.heading("Sides as built");
-    let small = |name: &str| format!("{name} {}", units.small_unit());
+    let small = |name: &str| units.small_head(name);
     let table = Table::of(&answer.sides)
         .words("Side", |side| &side.name)
         .numbers(units.head("Plan"), |side| units.figure(side.plan.0))
@@ -64,11 +64,10 @@ pub(super) fn sides(page: &mut Page, answer: &Readings, units: Units) {
 
 /// Every reading with what the adjustment says of it.
 pub(super) fn readings(page: &mut Page, answer: &Readings, units: Units) {
-    let unit = match units {
-        Units::Mm | Units::M => "mm",
-        Units::FeetInches => "inches",
-    };
-    page.heading(format!("Readings; sd, off and hides in {unit}"));
+    page.heading(match units {
+        Units::Mm | Units::M => "Readings; sd, off and hides in mm",
+        Units::FeetInches => "Readings",
+    });
     let fitted = answer.readings.iter().any(|line| line.residual.is_some());
     let remarked = answer.readings.iter().any(|line| !remark(line, units).is_empty());
     let table = Table::of(&answer.readings)

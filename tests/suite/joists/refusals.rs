@@ -41,7 +41,7 @@ fn heights_are_read_on_their_own_support() {
     question.heights_to = read(&footprint, &[("A", 0.0)]);
     assert_eq!(
         set_out(&footprint, &question).unwrap_err().to_string(),
-        "A is not on CD: read the support itself, at corners or along it such as CD@1200"
+        "A is not on CD: read the support itself, at corners or along it such as CD@1200mm"
     );
 }
 

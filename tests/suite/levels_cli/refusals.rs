@@ -106,7 +106,7 @@ fn heights_that_can_not_be_worked_out_name_the_option_and_what_to_write() {
         ),
         (
             "--drop 7ft --level-depth 2in --stack plate=8ft",
-            "--stack: the panel comes out at -1ft 2in: the layers named take more than there is; check them and the drop",
+            "--stack: the panel comes out at -1' 2\": the layers named take more than there is; check them and the drop",
         ),
         (
             "--ceiling 2400 --hanger 2400",

@@ -160,7 +160,7 @@ fn a_job_in_feet_and_inches_is_ordered_by_the_foot() {
         (&json!(609.6), &json!(4), &json!(4.4))
     );
     let page = pegline(["order", "--job", "-"]).input(job.to_string()).answer();
-    assert!(page.contains(" profile board    2ft "), "{page}");
+    assert!(page.contains(" profile board     2' "), "{page}");
 }
 
 #[test]
