@@ -169,6 +169,11 @@ impl OutputArgs {
         if self.json { Some(Format::Json) } else { self.format }
     }
 
+    /// How the spreadsheet reads it that CSV was asked for.
+    pub(super) fn csv_asked(&self) -> Option<Spreadsheet> {
+        (self.asked() == Some(Format::Csv)).then(|| self.spreadsheet())
+    }
+
     /// Whether the answer goes to a file.
     pub(super) const fn to_file(&self) -> bool {
         self.output.is_some()

@@ -13,7 +13,7 @@ use pegline::job::LARGEST_FILE;
 
 use super::args::{Format, OutputArgs};
 use super::failure::{Exit, Failure};
-use reply::Line;
+use reply::{Asked, Line};
 use work::{IN_HAND, answer_lines, answer_one_by_one};
 
 #[derive(Debug, Args)]
@@ -32,7 +32,11 @@ fn question(name: &str) -> Result<Question, String> {
 
 impl BatchArgs {
     pub(super) fn run(self, out: &OutputArgs) -> Result<Exit, Failure> {
-        out.only("batch", Format::Json)?;
+        let csv = out.csv_asked();
+        if csv.is_none() {
+            out.only("batch", Format::Json)?;
+        }
+        let asked = Asked { question: self.question, csv };
         if out.to_file() || out.force {
             return Err(Failure::input(
                 "-o: batch prints each answer as it comes: write > and a file's name last instead",
@@ -51,7 +55,7 @@ impl BatchArgs {
         });
         let good = match reading {
             Ok(reading) => {
-                let good = answer_lines(self.question, receiver)?;
+                let good = answer_lines(asked, receiver)?;
                 match reading.join() {
                     Ok(Some(Err(error))) => return Err(reading_failed(error)),
                     Ok(_) => good,
@@ -59,7 +63,7 @@ impl BatchArgs {
                 }
             }
             // Where no thread is to be had this one does everything.
-            Err(_) => answer_one_by_one(self.question, lines())?,
+            Err(_) => answer_one_by_one(asked, lines())?,
         };
         Ok(if good { Exit::Good } else { Exit::Bad })
     }

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::boards::{Board, BoardKind, board};
+use super::boards::{Board, BoardKind, Nail, board};
 use super::checks::{Checks, checks};
 use super::clearing::clear;
 use super::error::LinesError;
@@ -189,6 +189,21 @@ pub struct Lines {
     /// The running marks of the sides, if they were asked for.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub marks: Vec<SideMarks>,
+}
+
+impl Lines {
+    /// One of the entries for each string: several sides may share one.
+    pub fn strings(&self) -> impl Iterator<Item = &WallLine> {
+        let shared =
+            |i: usize, line: &WallLine| self.lines[..i].iter().any(|before| line.with.contains(&before.side));
+        self.lines.iter().enumerate().filter(move |(i, line)| !shared(*i, line)).map(|(_, line)| line)
+    }
+
+    /// Every nail in the house wall, and those past its end.
+    pub fn nails_in_the_wall(&self) -> impl Iterator<Item = &Nail> {
+        let ends = self.strings().flat_map(|line| &line.boards);
+        ends.filter(|end| end.kind == BoardKind::HouseWall).flat_map(|end| &end.marks)
+    }
 }
 
 /// The least setback, mm, at which a board clears the outermost face and the boards round its corner, to the next 50 mm

@@ -11,11 +11,22 @@ use crate::exact::{Hundredths, Pence, Percent, Rate};
 pub struct Order {
     /// The lines, priced or not.
     pub lines: Vec<Line>,
-    /// What the priced lines come to before tax.
+    /// What the markups on the priced lines come to.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub markup: Option<Pence>,
+    /// The contingency, percent of the priced lines with their markup.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub contingency_percent: Option<Percent>,
+    /// The contingency, rounded half up to a penny, once.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub contingency: Option<Pence>,
+    /// What the priced lines come to before tax, with markup and contingency.
     pub net: Pence,
-    /// The rate of tax, if one was given.
+    /// The rate of tax, if one was given for all.
     pub tax_percent: Option<Percent>,
-    /// The tax on the net, rounded half up to a penny, once.
+    /// The tax by its rates.
+    pub taxes: Vec<TaxAt>,
+    /// The tax in all, at each rate rounded half up to a penny, once.
     pub tax: Option<Pence>,
     /// The net with the tax.
     pub total: Pence,
@@ -58,6 +69,14 @@ pub struct Line {
     pub rate: Option<Rate>,
     /// What the line comes to.
     pub amount: Option<Pence>,
+    /// The markup on it, percent.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub markup_percent: Option<Percent>,
+    /// The markup, beside `amount`, rounded half up to a penny.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub markup: Option<Pence>,
+    /// The rate of tax on it.
+    pub tax_percent: Option<Percent>,
     /// What the job needs, before waste and whole packs.
     pub needed: Hundredths,
     /// What `needed` counts.
@@ -83,11 +102,29 @@ pub struct Line {
 }
 
 impl Line {
+    /// What it comes to with its markup, before tax.
+    #[must_use]
+    pub fn net(&self) -> Option<Pence> {
+        let amount = self.amount?;
+        Some(Pence(amount.0.saturating_add(self.markup.unwrap_or_default().0)))
+    }
+
     /// Whether it is of whole lengths, whose waste is spare lengths.
     #[must_use]
     pub fn by_length(&self) -> bool {
         super::Item::named(&self.item).is_some_and(|item| item.kind == super::Kind::Lengths)
     }
+}
+
+/// The tax at one rate.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct TaxAt {
+    /// The rate.
+    pub percent: Percent,
+    /// What it is on, before tax.
+    pub net: Pence,
+    /// The tax, rounded half up to a penny, once.
+    pub tax: Pence,
 }
 
 /// What a plot needs of a line.

@@ -31,6 +31,8 @@ pub const TEMPORARY_SCREW: &str = "temporary screw";
 pub const LINE: &str = "line";
 /// Pegs.
 pub const PEG: &str = "peg";
+/// Nails in the house wall, where a line is tied to it.
+pub const MASONRY_NAIL: &str = "masonry nail";
 /// Profile boards, by length.
 pub const PROFILE_BOARD: &str = "profile board";
 
@@ -72,6 +74,7 @@ pub const ITEMS: &[Item] = &[
     Item::new(TEMPORARY_SCREW, Kind::Things, false),
     Item::new(LINE, Kind::Running, false),
     Item::new(PEG, Kind::Things, false),
+    Item::new(MASONRY_NAIL, Kind::Things, false),
     Item::new(PROFILE_BOARD, Kind::Lengths, true),
 ];
 

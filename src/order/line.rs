@@ -6,6 +6,7 @@ use super::error::OrderError;
 use super::figures::{MOST_MONEY, MOST_QUANTITY, Size, Unit, tidy};
 use super::need::{Much, Need};
 use super::prices::Price;
+use super::quote::Added;
 use crate::exact::{Hundredths, Percent, Tenths, held, up};
 
 /// A unit of length, and tenths of a millimetre in one.
@@ -80,13 +81,15 @@ pub(super) struct Terms<'a> {
     pub(super) waste: Percent,
     /// The waste of whole lengths, as lengths.
     pub(super) spare: u64,
+    /// What a quote adds to it.
+    pub(super) added: Added,
     /// What running lengths are counted in where the price doesn't say.
     pub(super) unit: &'a Unit,
 }
 
 /// The line of a need on these terms.
 pub(super) fn line(need: &Need, terms: Terms<'_>) -> Result<Line, OrderError> {
-    let Terms { price, waste, spare, unit } = terms;
+    let Terms { price, waste, spare, unit, .. } = terms;
     let price_unit = price.and_then(|price| price.unit.as_ref());
     let pack = price.and_then(|price| price.pack);
     let item = &need.item;
@@ -186,7 +189,7 @@ fn running(
 }
 
 fn made(need: &Need, terms: Terms<'_>, bought: Bought) -> Result<Line, OrderError> {
-    let Terms { price, waste, spare, .. } = terms;
+    let Terms { price, waste, spare, added, .. } = terms;
     let rate = price.map(|price| price.rate);
     if bought.quantity.max(bought.needed) > i128::from(MOST_QUANTITY.0) {
         return Err(OrderError::Quantity { item: need.item.clone() });
@@ -207,6 +210,9 @@ fn made(need: &Need, terms: Terms<'_>, bought: Bought) -> Result<Line, OrderErro
         unit: bought.unit,
         rate,
         amount,
+        markup_percent: added.markup,
+        markup: amount.zip(added.markup).map(|(amount, percent)| percent.of(amount)),
+        tax_percent: added.tax,
         needed: Hundredths(held(bought.needed)),
         needed_unit: bought.needed_unit,
         waste_percent: waste,

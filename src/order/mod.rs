@@ -2,14 +2,14 @@
 //!
 //! A need gets its waste first, exact; then it is rounded up to whole things, to whole packs where it is sold so, or to a
 //! hundredth of the metre or foot. The waste of timber is taken on all of an item, as spare lengths. That quantity × rate is rounded half up to a penny, once; the tax on the sum of the
-//! lines likewise. A line without a price stays on the list and out of the totals.
+//! lines likewise. A markup is added by line, contingency to them all, and tax may differ by line. A line without a price stays on the list and out of the totals.
 //!
 //! Worked example: 22 anchors with 10 % more are 24.2, so 25; in boxes of 10 that is 3 boxes; at 14.50 they are 43.50,
 //! and 20 % tax makes 52.20:
 //!
 //! ```
 //! use pegline::exact::{Hundredths, Pence, Percent, Rate};
-//! use pegline::order::{Much, Need, Price, Question, Size, Unit, order};
+//! use pegline::order::{Added, Much, Need, Price, Question, Size, Unit, order};
 //!
 //! let answer = order(&Question {
 //!     needs: vec![Need {
@@ -27,6 +27,7 @@
 //!         pack: Some(Hundredths::whole(10)),
 //!         rate: Rate::from(Pence(1450)),
 //!         waste: Some(Percent(1000)),
+//!         added: Added::default(),
 //!     }],
 //!     tax: Some(Percent(2000)),
 //!     ..Question::default()
@@ -44,23 +45,26 @@ mod items;
 mod line;
 mod need;
 mod prices;
+mod quote;
 mod spare;
 
 pub use amount::amount;
-pub use answer::{FromVan, Line, NotOrdered, Order, Overruled, PlotNeed, UnusedPrice};
+pub use answer::{FromVan, Line, NotOrdered, Order, Overruled, PlotNeed, TaxAt, UnusedPrice};
 pub use error::OrderError;
 pub use figures::{MOST_MONEY, MOST_QUANTITY, Size, Unit, tidy};
 pub use items::{
-    ANCHOR, BEARER, BEARER_BOLT, DPC, HANGER, HEAD_BINDER, ITEMS, Item, JOIST, Kind, LINE, PACKER, PEG,
-    PROFILE_BOARD, STRAP, TEMPORARY_SCREW, TIMBER, WALL_PLATE,
+    ANCHOR, BEARER, BEARER_BOLT, DPC, HANGER, HEAD_BINDER, ITEMS, Item, JOIST, Kind, LINE, MASONRY_NAIL,
+    PACKER, PEG, PROFILE_BOARD, STRAP, TEMPORARY_SCREW, TIMBER, WALL_PLATE,
 };
 pub use need::{Much, Need};
 pub use prices::Price;
+pub use quote::Added;
 
 use crate::exact::{Pence, Percent, held};
 use line::{Terms, line};
 use need::gathered;
 use prices::{Found, PriceList, key};
+use quote::{Sums, sums};
 use spare::spares;
 
 /// What is asked.
@@ -74,8 +78,12 @@ pub struct Question {
     pub prices: Vec<Price>,
     /// Waste by item, which stands before the price list's.
     pub waste: Vec<(String, Percent)>,
-    /// The rate of tax.
+    /// The rate of tax, where a price has none of its own.
     pub tax: Option<Percent>,
+    /// The markup, where a price has none of its own.
+    pub markup: Option<Percent>,
+    /// What is added to all lines for what can't be foreseen.
+    pub contingency: Option<Percent>,
     /// What running lengths are counted in where the price doesn't say.
     pub length_unit: Unit,
     /// What nothing is ordered for.
@@ -97,6 +105,8 @@ impl Default for Question {
             prices: vec![],
             waste: vec![],
             tax: None,
+            markup: None,
+            contingency: None,
             length_unit: Unit::Metre,
             not_ordered: vec![],
             remarks: vec![],
@@ -145,6 +155,11 @@ pub fn order(question: &Question) -> Result<Order, OrderError> {
         terms.push(Terms {
             price: need.own.as_ref().or(listed),
             waste: asked.or(listed.and_then(|price| price.waste)).unwrap_or_default(),
+            added: [need.own.as_ref(), listed]
+                .into_iter()
+                .flatten()
+                .fold(Added::default(), |added, price| added.or(price.added))
+                .or(Added { markup: question.markup, tax: question.tax }),
             spare: 0,
             unit: &question.length_unit,
         });
@@ -170,16 +185,12 @@ fn totalled(
     overruled: Vec<Overruled>,
     remarks: Vec<String>,
 ) -> Result<Order, OrderError> {
-    let net: i128 = lines.iter().filter_map(|line| line.amount).map(|amount| i128::from(amount.0)).sum();
-    let too_much = || OrderError::Money { what: "the order".to_owned() };
-    if net > i128::from(MOST_MONEY.0) {
-        return Err(too_much());
-    }
-    let net = Pence(held(net));
-    let tax = question.tax.map(|percent| percent.of(net));
+    let Sums { markup, contingency, net, taxes } = sums(&lines, question.contingency, question.tax);
+    let taxed = taxes.iter().map(|at| i128::from(at.tax.0)).sum();
+    let tax = (!taxes.is_empty() || question.tax.is_some()).then_some(Pence(held(taxed)));
     let total = Pence(net.0.saturating_add(tax.unwrap_or_default().0));
     if total > MOST_MONEY {
-        return Err(too_much());
+        return Err(OrderError::Money { what: "the order".to_owned() });
     }
     let unpriced = lines.iter().filter(|line| line.amount.is_none()).count();
     Ok(Order {
@@ -188,8 +199,12 @@ fn totalled(
         to_be_complete: question.to_be_complete,
         plots: question.plots.clone(),
         unused_prices: list.unused(&lines),
+        markup,
+        contingency_percent: question.contingency,
+        contingency,
         net,
         tax_percent: question.tax,
+        taxes,
         tax,
         total,
         from_van: question.from_van.clone(),

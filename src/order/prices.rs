@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::amount::amount;
 use super::answer::UnusedPrice;
 use super::figures::SizeKey;
-use super::{ITEMS, Line, Size, Unit, tidy};
+use super::{Added, ITEMS, Line, Size, Unit, tidy};
 use crate::exact::{Hundredths, Pence, Percent, Rate, Tenths, held, up};
 use crate::words::nearest;
 
@@ -27,6 +27,8 @@ pub struct Price {
     pub rate: Rate,
     /// What is added for waste before rounding up.
     pub waste: Option<Percent>,
+    /// What is added to it in a quote.
+    pub added: Added,
 }
 
 impl Price {

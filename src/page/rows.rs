@@ -64,6 +64,14 @@ impl Rows {
         Self { header: vec!["part", "row", "column", "value"], cells: cells.collect(), fault: self.fault }
     }
 
+    /// These rows with a column before the others, the same in each.
+    #[must_use]
+    pub fn behind(mut self, name: &'static str, cell: &str) -> Self {
+        self.header.insert(0, name);
+        self.cells.iter_mut().for_each(|row| row.insert(0, cell.to_owned()));
+        self
+    }
+
     /// The CSV, header first; no cell steers what shows it or is a formula to a spreadsheet. Fails where a figure came out as none that can be written.
     pub fn csv(self, wanted: Spreadsheet) -> io::Result<String> {
         if let Some(fault) = self.fault {

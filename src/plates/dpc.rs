@@ -28,7 +28,7 @@ impl Default for DpcRule {
 pub struct Dpc {
     /// Its width, mm: the plate's.
     pub width: Mm,
-    /// The plate above it in all, mm.
+    /// The plate above it in all, without the doors, mm.
     pub under: Mm,
     /// How far strips lap, mm.
     pub lap: Mm,

@@ -199,7 +199,10 @@ fn answer(
                 .collect(),
         })
         .collect();
-    let under: f64 = lines.iter().filter(|line| line.layer == Layer::Plate).map(|line| line.length).sum();
+    let plate: f64 = lines.iter().filter(|line| line.layer == Layer::Plate).map(|line| line.length).sum();
+    // The plate may run through a door until it is cut out: no strip stays on the threshold.
+    let doors = options.openings.iter().filter(|_| !options.cut_openings);
+    let under = doors.fold(plate, |plate, door| plate - (door.to - door.from)).max(0.0);
     let plate_pieces: Vec<f64> = runs
         .iter()
         .filter(|run| run.layer == Layer::Plate)

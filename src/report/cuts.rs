@@ -1,7 +1,7 @@
 //! The page of a cut list.
 
 use super::bars::drawings;
-use super::timber::{NO_PRICES, all_taken, bench, buy_table, cost, to_buy, waste};
+use super::timber::{NO_PRICES, all_taken, bench, buy_rows, buy_table, cost, to_buy, waste};
 use crate::answer::Answered;
 use crate::cuts::Cuts;
 use crate::job::Job;
@@ -43,13 +43,16 @@ impl Answered for Cuts {
 
     /// The rows for a spreadsheet, lengths in mm: each piece of each length of timber.
     fn rows(&self, _: Units) -> Rows {
-        each(self.bars.iter().flat_map(|bar| bar.pieces.iter().map(move |piece| (bar, piece))))
-            .column("bar", |(bar, _)| bar.number)
-            .column("stock_mm", |(bar, _)| bar.stock)
-            .column("in_van", |(bar, _)| bar.in_van)
-            .column("piece_mm", |(_, piece)| piece.length)
-            .column("offcut_mm", |(bar, _)| bar.offcut)
-            .into()
+        let mut rows: Rows =
+            each(self.bars.iter().flat_map(|bar| bar.pieces.iter().map(move |piece| (bar, piece))))
+                .column("bar", |(bar, _)| bar.number)
+                .column("stock_mm", |(bar, _)| bar.stock)
+                .column("in_van", |(bar, _)| bar.in_van)
+                .column("piece_mm", |(_, piece)| piece.length)
+                .column("offcut_mm", |(bar, _)| bar.offcut)
+                .into();
+        rows.add(buy_rows(&self.buy));
+        rows
     }
 
     fn steps(&self, job: &Job) -> Vec<Steps> {

@@ -3,7 +3,7 @@
 use super::cautions::{BURIED_SERVICES, FIXINGS};
 use super::plan;
 use crate::answer::Answered;
-use crate::exact::{Hundredths, Percent};
+use crate::exact::{Hundredths, Pence, Percent};
 use crate::job::Job;
 use crate::length::{Units, trimmed};
 use crate::order::{LINE, Line, Order, PEG, Size, Unit, UnusedPrice};
@@ -39,6 +39,10 @@ impl Answered for Order {
         page.heading("To order");
         page.table(lines(self, units));
         totals(page, self);
+        if self.taxes.len() > 1 || self.markup.is_some() {
+            page.heading("Markup and tax by line");
+            page.table(quoted(self, units));
+        }
         let added = added(self, units);
         if detail == Detail::Full && !added.rows.is_empty() {
             page.heading("Waste, packs, rolls and lengths");
@@ -80,7 +84,16 @@ impl Answered for Order {
                 let plots = line.plots.iter().map(|plot| format!("{}: {}", plot.plot, plot.needed));
                 plots.collect::<Vec<_>>().join("; ")
             })
+            .column("markup_percent", |line| line.markup_percent)
+            .column("markup", |line| line.markup.map(|markup| markup.to_string()))
+            .column("tax_percent", |line| line.tax_percent)
             .into();
+        rows.add(
+            each(self.contingency)
+                .column("item", |_| "contingency")
+                .column("amount", |sum| sum.to_string())
+                .column("tax_percent", |_| self.tax_percent),
+        );
         rows.add(
             each(&self.from_van)
                 .column("item", |taken| &taken.item)
@@ -125,10 +138,11 @@ fn headline(answer: &Order) -> String {
     if priced == 0 {
         return format!("{} to order, none of them priced", count(answer.lines.len(), "line"));
     }
-    let total = match (answer.tax_percent, answer.tax) {
-        (Some(percent), Some(tax)) => {
-            format!("Total {}: net {} and {percent} % tax {tax}", answer.total, answer.net)
+    let total = match (&answer.taxes[..], answer.tax) {
+        ([at], Some(tax)) if at.net == answer.net => {
+            format!("Total {}: net {} and {} % tax {tax}", answer.total, answer.net, at.percent)
         }
+        (_, Some(tax)) => format!("Total {}: net {} and tax {tax}", answer.total, answer.net),
         _ => format!("Total {} for {}", answer.total, count(priced, "line")),
     };
     match answer.unpriced {
@@ -173,16 +187,35 @@ fn totals(page: &mut Page, answer: &Order) {
         return;
     }
     let without = if answer.unpriced > 0 { ", without what has no price" } else { "" };
-    match (answer.tax_percent, answer.tax) {
-        (Some(percent), Some(tax)) => {
-            page.fact("Net", format!("{}{without}", answer.net));
-            page.fact("Tax", format!("{percent} % of {} = {tax}", answer.net));
-            page.fact("Total", format!("{}{without}", answer.total));
-        }
-        _ => {
-            page.fact("Total", format!("{}{without}; no tax is added", answer.total));
-        }
+    if let Some(markup) = answer.markup {
+        page.fact("Markup", format!("{markup} in all"));
     }
+    if let (Some(percent), Some(sum)) = (answer.contingency_percent, answer.contingency) {
+        page.fact("Contingency", format!("{percent} % of {} = {sum}", Pence(answer.net.0 - sum.0)));
+    }
+    if answer.tax.is_none() {
+        page.fact("Total", format!("{}{without}; no tax is added", answer.total));
+        return;
+    }
+    page.fact("Net", format!("{}{without}", answer.net));
+    for at in &answer.taxes {
+        page.fact("Tax", format!("{} % of {} = {}", at.percent, at.net, at.tax));
+    }
+    page.fact("Total", format!("{}{without}", answer.total));
+}
+
+/// What a quote adds to each line.
+fn quoted(answer: &Order, units: Units) -> Table {
+    let percent = |percent: Option<Percent>| percent.map_or_else(|| "–".to_owned(), |it| format!("{it} %"));
+    let money = |sum: Option<Pence>| sum.map_or_else(|| "–".to_owned(), |sum| sum.to_string());
+    Table::of(answer.lines.iter().filter(|line| line.amount.is_some()))
+        .words("Item", |line| &line.item)
+        .numbers("Size", |line| line.size.words(&line.item, units))
+        .numbers("Amount", |line| money(line.amount))
+        .numbers("Markup", |line| percent(line.markup_percent))
+        .numbers("With it", |line| money(line.net()))
+        .numbers("Tax", |line| percent(line.tax_percent))
+        .into()
 }
 
 /// How the quantities come about that are not simply what the job needs.

@@ -4,7 +4,7 @@ use super::bars::drawings;
 use super::cautions::FIXINGS;
 use super::plan;
 use super::plates_extra::{anchors, at_doors, dpc, notes, straps};
-use super::timber::{bench, buy_table, cost, to_buy, waste};
+use super::timber::{bench, buy_rows, buy_table, cost, to_buy, waste};
 use crate::answer::Answered;
 use crate::cutting::Favour;
 use crate::exact::Tenths;
@@ -77,7 +77,7 @@ impl Answered for Plates {
     /// The rows for a spreadsheet, lengths in mm: each piece of each run.
     fn rows(&self, _: Units) -> Rows {
         let pieces = self.runs.iter().flat_map(|run| run.pieces.iter().map(move |piece| (run, piece)));
-        each(pieces)
+        let mut rows: Rows = each(pieces)
             .column("layer", |(run, _)| run.layer)
             .column("run", |(run, _)| &run.side)
             .column("start", |(run, _)| run.start)
@@ -89,7 +89,9 @@ impl Answered for Plates {
             .column("cut_mm", |(_, piece)| piece.length)
             .column("bar", |(_, piece)| piece.bar + 1)
             .column("stock_mm", |(_, piece)| self.bars.get(piece.bar).map(|bar| bar.stock))
-            .into()
+            .into();
+        rows.add(buy_rows(&self.buy));
+        rows
     }
 
     fn steps(&self, job: &Job) -> Vec<Steps> {

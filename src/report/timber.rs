@@ -3,7 +3,7 @@
 use crate::cutting::Standing;
 use crate::exact::{Pence, Tenths};
 use crate::length::{Units, decimal};
-use crate::page::{Page, Remarks, Table};
+use crate::page::{Page, Remarks, Rows, Table, each};
 use crate::stock::{Alike, Buy, Cost, InVanTaken, Rest, Timber};
 use crate::words::{and_list, count};
 
@@ -158,4 +158,14 @@ pub(super) fn all_taken(remarks: &mut Remarks, timber: &Timber, buy: &[Buy], uni
     if !all.is_empty() {
         remarks.note(format!("this takes all that the merchant has: {}", and_list(&all)));
     }
+}
+
+/// What to buy, under the columns of the pieces.
+pub(super) fn buy_rows(buy: &[Buy]) -> Rows {
+    each(buy)
+        .column("stock_mm", |line| line.length)
+        .column("buy", |line| line.count)
+        .column("rate", |line| line.rate.map(|rate| rate.to_string()))
+        .column("amount", |line| line.amount.map(|amount| amount.to_string()))
+        .into()
 }

@@ -54,7 +54,12 @@ fn line_steps(line: &Line, units: Units) -> Option<Steps> {
         steps.push(packs(line, pack, have));
     }
     if let Some(rate) = line.rate {
-        steps.extend(product("amount", line.quantity, rate, line.amount.unwrap_or_default()));
+        let amount = line.amount.unwrap_or_default();
+        steps.extend(product("amount", line.quantity, rate, amount));
+        if let (Some(percent), Some(markup), Some(net)) = (line.markup_percent, line.markup, line.net()) {
+            steps.extend(part("markup", amount, percent, markup));
+            steps.push(format!("with markup: {amount} + {markup} = {net}"));
+        }
     }
     Some(Steps {
         title: match line.size.words(&line.item, units) {
@@ -105,26 +110,53 @@ fn millionths(exact: i128) -> String {
     }
 }
 
+/// `a × p / 100 = c`, then c to the penny where it has more decimals.
+fn part(name: &str, of: Pence, percent: Percent, rounded: Pence) -> Vec<String> {
+    // Pence × hundredths of one per cent: millionths of the money unit.
+    let exact = i128::from(of.0) * i128::from(percent.0);
+    let text = format!("{}.{:06}", exact / 1_000_000, exact % 1_000_000);
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    let mut steps = vec![format!("{name}: {of} × {percent} / 100 = {text}")];
+    if exact % 10_000 != 0 {
+        steps.push(format!("rounded to 0.01: {rounded}"));
+    }
+    steps
+}
+
+fn sum(name: &str, parts: &[Pence], total: Pence) -> String {
+    let parts: Vec<String> = parts.iter().map(ToString::to_string).collect();
+    format!("{name}: {} = {total}", parts.join(" + "))
+}
+
 fn totals(answer: &Order) -> Option<Steps> {
-    let amounts: Vec<String> =
-        answer.lines.iter().filter_map(|line| line.amount).map(|amount| amount.to_string()).collect();
-    if amounts.is_empty() {
+    let lines: Vec<Pence> = answer.lines.iter().filter_map(Line::net).collect();
+    if lines.is_empty() {
         return None;
     }
-    let mut steps = vec![format!("net: {} = {}", amounts.join(" + "), answer.net)];
-    if let (Some(percent), Some(tax)) = (answer.tax_percent, answer.tax) {
-        let exact = i128::from(answer.net.0) * i128::from(percent.0);
-        // Net in pence × hundredths of one per cent: millionths of the money unit.
-        let text = format!("{}.{:06}", exact / 1_000_000, exact % 1_000_000);
-        steps.push(format!(
-            "tax: {} × {percent} / 100 = {}",
-            answer.net,
-            text.trim_end_matches('0').trim_end_matches('.')
-        ));
-        if exact % 10_000 != 0 {
-            steps.push(format!("rounded to 0.01: {tax}"));
+    let mut steps = vec![];
+    if let (Some(percent), Some(contingency)) = (answer.contingency_percent, answer.contingency) {
+        let before = Pence(answer.net.0 - contingency.0);
+        steps.push(sum("lines", &lines, before));
+        steps.extend(part("contingency", before, percent, contingency));
+        steps.push(sum("net", &[before, contingency], answer.net));
+    } else {
+        steps.push(sum("net", &lines, answer.net));
+    }
+    if let Some(tax) = answer.tax {
+        for at in &answer.taxes {
+            if at.net != answer.net {
+                let of_lines = answer.lines.iter().filter(|line| line.tax_percent == Some(at.percent));
+                let contingency = answer.contingency.filter(|_| answer.tax_percent == Some(at.percent));
+                let parts: Vec<Pence> = of_lines.filter_map(Line::net).chain(contingency).collect();
+                steps.push(sum(&format!("at {} %", at.percent), &parts, at.net));
+            }
+            steps.extend(part("tax", at.net, at.percent, at.tax));
         }
-        steps.push(format!("total: {} + {tax} = {}", answer.net, answer.total));
+        if answer.taxes.len() > 1 {
+            let taxes: Vec<Pence> = answer.taxes.iter().map(|at| at.tax).collect();
+            steps.push(sum("tax in all", &taxes, tax));
+        }
+        steps.push(sum("total", &[answer.net, tax], answer.total));
     }
     Some(Steps { title: "Total".to_owned(), steps })
 }

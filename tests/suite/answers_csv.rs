@@ -188,23 +188,34 @@ fn rows<'a>(command: &str, result: &'a Value) -> Vec<Row<'a>> {
                 ("over", "/over"),
             ],
         ),
-        "plates" => nested(
-            list(result, "runs"),
-            &[
-                ("layer", "/layer"),
-                ("run", "/side"),
-                ("start", "/start"),
-                ("end", "/end"),
-                ("run_mm", "/length"),
-            ],
-            "pieces",
-            &[("piece", "/name"), ("from_mm", "/from"), ("to_mm", "/to"), ("cut_mm", "/length")],
+        "plates" => bought(
+            result,
+            nested(
+                list(result, "runs"),
+                &[
+                    ("layer", "/layer"),
+                    ("run", "/side"),
+                    ("start", "/start"),
+                    ("end", "/end"),
+                    ("run_mm", "/length"),
+                ],
+                "pieces",
+                &[("piece", "/name"), ("from_mm", "/from"), ("to_mm", "/to"), ("cut_mm", "/length")],
+            ),
         ),
-        "cuts" => nested(
-            list(result, "bars"),
-            &[("bar", "/number"), ("stock_mm", "/stock"), ("in_van", "/in_van"), ("offcut_mm", "/offcut")],
-            "pieces",
-            &[("piece_mm", "/length")],
+        "cuts" => bought(
+            result,
+            nested(
+                list(result, "bars"),
+                &[
+                    ("bar", "/number"),
+                    ("stock_mm", "/stock"),
+                    ("in_van", "/in_van"),
+                    ("offcut_mm", "/offcut"),
+                ],
+                "pieces",
+                &[("piece_mm", "/length")],
+            ),
         ),
         "readings" => each(list(result, "readings"), &READING),
         "packs" => {
@@ -239,6 +250,13 @@ fn rows<'a>(command: &str, result: &'a Value) -> Vec<Row<'a>> {
     }
 }
 
+/// The rows of the pieces, then one for each length to buy.
+fn bought<'a>(result: &'a Value, mut rows: Vec<Row<'a>>) -> Vec<Row<'a>> {
+    let columns = [("stock_mm", "/length"), ("buy", "/count"), ("rate", "/rate"), ("amount", "/amount")];
+    rows.extend(each(list(result, "buy"), &columns));
+    rows
+}
+
 /// A row for each line, then for what is in the van.
 fn order(result: &Value) -> Vec<Row<'_>> {
     let mut rows = each(
@@ -253,8 +271,14 @@ fn order(result: &Value) -> Vec<Row<'_>> {
             ("needed_unit", "/needed_unit"),
             ("waste_percent", "/waste_percent"),
             ("from", "/from"),
+            ("markup_percent", "/markup_percent"),
+            ("markup", "/markup"),
+            ("tax_percent", "/tax_percent"),
         ],
     );
+    if let Some(sum) = result.get("contingency") {
+        rows.push(vec![("amount", sum)]);
+    }
     let taken = [("item", "/item"), ("quantity", "/quantity"), ("from", "/from")];
     rows.extend(each(list(result, "from_van"), &taken));
     rows
@@ -328,8 +352,8 @@ const HEADERS: [(&str, &str); 14] = [
     ),
     ("lines", "what,line,board,at,setback_mm,mark,offset_mm,x_mm,y_mm,length_mm"),
     ("straight", "at_mm,reading_mm,out_mm,stands,from_ends_mm,from_best_mm,over"),
-    ("plates", "layer,run,start,end,run_mm,piece,from_mm,to_mm,cut_mm,bar,stock_mm"),
-    ("cuts", "bar,stock_mm,in_van,piece_mm,offcut_mm"),
+    ("plates", "layer,run,start,end,run_mm,piece,from_mm,to_mm,cut_mm,bar,stock_mm,buy,rate,amount"),
+    ("cuts", "bar,stock_mm,in_van,piece_mm,offcut_mm,buy,rate,amount"),
     (
         "readings",
         "line,tape,count,read_mm,spread_mm,held_on_mm,temperature_mm,slope_mm,sag_mm,used_mm,sd_mm,residual_mm,\
@@ -344,7 +368,8 @@ const HEADERS: [(&str, &str); 14] = [
     ),
     (
         "order",
-        "item,size,size_mm,quantity,unit,rate,amount,needed,needed_unit,waste_percent,from,status,plot",
+        "item,size,size_mm,quantity,unit,rate,amount,needed,needed_unit,waste_percent,from,status,plot,\
+         markup_percent,markup,tax_percent",
     ),
     ("sketch", "what,name,across_mm,down_mm,east_m,north_m"),
     ("sheet", "part,row,column,value"),

@@ -12,9 +12,9 @@ use crate::job::{Extra, Job};
 use crate::length::Units;
 use crate::lines::Lines;
 use crate::order::{
-    self, ANCHOR, BEARER, BEARER_BOLT, DPC, FromVan, HANGER, HEAD_BINDER, Item, JOIST, Kind, LINE, Much,
-    Need, NotOrdered, PACKER, PEG, PROFILE_BOARD, Price, STRAP, Size, TEMPORARY_SCREW, TIMBER, Unit,
-    WALL_PLATE,
+    self, ANCHOR, Added, BEARER, BEARER_BOLT, DPC, FromVan, HANGER, HEAD_BINDER, Item, JOIST, Kind, LINE,
+    MASONRY_NAIL, Much, Need, NotOrdered, PACKER, PEG, PROFILE_BOARD, Price, STRAP, Size, TEMPORARY_SCREW,
+    TIMBER, Unit, WALL_PLATE,
 };
 use crate::packers::{Packer, Total};
 use crate::packing::Packs;
@@ -27,6 +27,8 @@ pub(super) fn gathered(job: &Job, known: &[Part]) -> Result<order::Question, Ans
     let mut gathering = Gathering {
         question: order::Question {
             tax: job.order.tax,
+            markup: job.order.markup,
+            contingency: job.order.contingency,
             waste: job.order.waste.clone(),
             prices: job.order.prices.clone(),
             to_be_complete: job.order.complete,
@@ -195,6 +197,7 @@ impl Gathering {
                     pack: None,
                     rate: rate.into(),
                     waste: None,
+                    added: Added::default(),
                 });
                 self.need_at(name, size, Much::Lengths { count, each: length }, from, own);
             }
@@ -343,6 +346,12 @@ impl Gathering {
             Much::Running { length: Tenths::at_least(lines.string.length.0), lap: Tenths(0), roll: None };
         self.need(LINE, Size::Any, much, "lines");
         self.need(PEG, Size::Any, Much::Things(count(lines.pegs)), "lines");
+        self.need(
+            MASONRY_NAIL,
+            Size::Any,
+            Much::Things(count(lines.nails_in_the_wall().filter(|nail| !nail.past_wall).count())),
+            "lines",
+        );
         for size in &lines.board_sizes {
             let much = Much::Lengths { count: count(size.count), each: Tenths::nearest(size.length.0) };
             self.need(PROFILE_BOARD, Size::Length(size.length), much, "lines");
@@ -373,6 +382,7 @@ impl Gathering {
                 pack: None,
                 rate,
                 waste: None,
+                added: extra.added,
             });
             self.need_at(&extra.item, extra.size.clone(), much, "extras", own);
         }

@@ -8,9 +8,7 @@ use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::thread;
 use std::time::{Duration, Instant};
 
-use pegline::answer::Question;
-
-use super::reply::{Line, Reply, answer};
+use super::reply::{Asked, Line, Reply, answer};
 use crate::cli::failure::Failure;
 
 /// Lines taken but not written yet: enough to keep every core busy behind a slow one, few enough that memory stays flat.
@@ -24,7 +22,7 @@ const BETWEEN_PROGRESS: Duration = Duration::from_secs(3);
 
 /// What the workers share: where the lines come from, and how far taking and writing have come.
 struct Work {
-    question: Question,
+    asked: Asked,
     lines: Mutex<Receiver<Line>>,
     gate: Mutex<Gate>,
     /// Told when a line is written, or the work is to stop.
@@ -47,7 +45,7 @@ impl Work {
         while let Some((first, lines)) = self.next(handful) {
             let started = Instant::now();
             let numbered = (first..).zip(&lines);
-            let answers = numbered.map(|(number, line)| answer(self.question, line, number));
+            let answers = numbered.map(|(number, line)| answer(self.asked, line, number));
             if replies.send((first, answers.collect())).is_err() {
                 return;
             }
@@ -109,9 +107,9 @@ fn held<T>(lock: &Mutex<T>) -> MutexGuard<'_, T> {
 
 /// Answers lines as they come, over all cores, and writes the answers in the order of the lines; whether all were good.
 /// Where fewer threads are to be had than there are cores, those there are do it.
-pub(super) fn answer_lines(question: Question, lines: Receiver<Line>) -> Result<bool, Failure> {
+pub(super) fn answer_lines(asked: Asked, lines: Receiver<Line>) -> Result<bool, Failure> {
     let work =
-        Arc::new(Work { question, lines: Mutex::new(lines), gate: Mutex::default(), moved: Condvar::new() });
+        Arc::new(Work { asked, lines: Mutex::new(lines), gate: Mutex::default(), moved: Condvar::new() });
     let (sender, replies) = channel();
     let mut workers = 0;
     for _ in 0..thread::available_parallelism().map_or(1, NonZero::get) {
@@ -123,21 +121,22 @@ pub(super) fn answer_lines(question: Question, lines: Receiver<Line>) -> Result<
         return write_in_order(&work, &replies).map_err(writing_failed);
     }
     let lines = held(&work.lines);
-    answer_one_by_one(question, lines.iter().map(Ok))
+    answer_one_by_one(asked, lines.iter().map(Ok))
 }
 
 /// Answers and writes line after line in this thread; whether all were good.
 pub(super) fn answer_one_by_one(
-    question: Question,
+    asked: Asked,
     lines: impl Iterator<Item = io::Result<Line>>,
 ) -> Result<bool, Failure> {
     let mut out = io::stdout().lock();
     let mut good = true;
+    let mut printer = Printer::of(asked);
     for (number, line) in (1..).zip(lines) {
         let line = line.map_err(|error| Failure::Io { doing: "reading standard input".to_owned(), error })?;
-        let reply = answer(question, &line, number);
+        let reply = answer(asked, &line, number);
         good &= reply.good;
-        out.write_all(reply.json.as_bytes()).map_err(writing_failed)?;
+        printer.print(&mut out, &reply).map_err(writing_failed)?;
     }
     out.flush().map_err(writing_failed)?;
     Ok(good)
@@ -153,6 +152,7 @@ fn write_in_order(work: &Work, replies: &Receiver<(usize, Vec<Reply>)>) -> io::R
     let mut waiting = BTreeMap::new();
     let (mut written, mut good) = (0, true);
     let mut progress = Progress::new();
+    let mut printer = Printer::of(work.asked);
     loop {
         let at_hand = if let Ok(numbered) = replies.try_recv() {
             Ok(numbered)
@@ -166,7 +166,7 @@ fn write_in_order(work: &Work, replies: &Receiver<(usize, Vec<Reply>)>) -> io::R
         while let Some(next) = waiting.remove(&(written + 1)) {
             for reply in next {
                 good &= reply.good;
-                out.write_all(reply.json.as_bytes())?;
+                printer.print(&mut out, &reply)?;
                 written += 1;
             }
         }
@@ -177,6 +177,29 @@ fn write_in_order(work: &Work, replies: &Receiver<(usize, Vec<Reply>)>) -> io::R
         Ok(good)
     } else {
         Err(io::Error::other(format!("the answer to line {} was lost", written + 1)))
+    }
+}
+
+/// Prints replies in their order: of CSV the header once, and what is wrong with a line beside it.
+struct Printer {
+    csv: bool,
+    headed: bool,
+}
+
+impl Printer {
+    const fn of(asked: Asked) -> Self {
+        Self { csv: asked.csv.is_some(), headed: false }
+    }
+
+    fn print(&mut self, out: &mut impl Write, reply: &Reply) -> io::Result<()> {
+        let body = reply.text.split_once('\n').filter(|_| self.csv && self.headed).map(|(_, body)| body);
+        self.headed |= !reply.text.is_empty();
+        out.write_all(body.unwrap_or(&reply.text).as_bytes())?;
+        if let Some(fault) = &reply.fault {
+            out.flush()?;
+            anstream::stderr().write_all(fault.as_bytes())?;
+        }
+        Ok(())
     }
 }
 

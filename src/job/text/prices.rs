@@ -10,7 +10,8 @@ use crate::job::{DecimalEntry, Fault, Faults, LengthEntry, MoneyEntry, PriceEntr
 use crate::words::{nearest, quoted};
 
 /// The columns that a price list in CSV may have; `item` and `rate` it must have.
-pub const PRICE_COLUMNS: [&str; 6] = ["item", "size", "unit", "pack", "rate", "waste_percent"];
+pub const PRICE_COLUMNS: [&str; 8] =
+    ["item", "size", "unit", "pack", "rate", "waste_percent", "markup_percent", "tax_percent"];
 
 /// The columns of [`PRICE_COLUMNS`] that must be there.
 const NEEDED: [&str; 2] = ["item", "rate"];
@@ -278,5 +279,7 @@ fn row(
         pack: number("pack").map(DecimalEntry::Text),
         rate: MoneyEntry::Text(number("rate").unwrap_or_default()),
         waste_percent: number("waste_percent").map(DecimalEntry::Text),
+        markup_percent: number("markup_percent").map(DecimalEntry::Text),
+        tax_percent: number("tax_percent").map(DecimalEntry::Text),
     })
 }

@@ -1,8 +1,8 @@
 //! The boards to make: each with what it carries, how many in all, and which don't stand where one would look for them.
 
-use super::strings::{sides, strings};
+use super::strings::sides;
 use crate::length::{Units, decimal};
-use crate::lines::{BoardKind, Lines, Nail, Why};
+use crate::lines::{BoardKind, Lines, Why};
 use crate::page::{Page, Table};
 use crate::words::{and_list, count};
 
@@ -16,7 +16,7 @@ pub(super) fn boards(page: &mut Page, answer: &Lines, units: Units) {
 /// Which nails have no house behind them, by the ends of the lines that have the same.
 fn past_the_wall(answer: &Lines) -> Vec<String> {
     let mut past: Vec<(Vec<&str>, Vec<String>)> = vec![];
-    for board in strings(answer).flat_map(|line| &line.boards) {
+    for board in answer.strings().flat_map(|line| &line.boards) {
         let faces: Vec<&str> =
             board.marks.iter().filter(|nail| nail.past_wall).map(|nail| nail.face.as_str()).collect();
         match past.iter_mut().find(|(same, _)| *same == faces) {
@@ -85,7 +85,7 @@ fn boards_to_make(answer: &Lines, units: Units) -> String {
 }
 
 fn nails_in_the_wall(answer: &Lines) -> Option<String> {
-    let nails = in_the_wall(answer).filter(|nail| !nail.past_wall).count();
+    let nails = answer.nails_in_the_wall().filter(|nail| !nail.past_wall).count();
     (nails > 0).then(|| format!("{} in the house wall", count(nails, "nail")))
 }
 
@@ -105,12 +105,6 @@ fn counts(page: &mut Page, answer: &Lines, units: Units) {
     );
 }
 
-/// Every nail that is no board's.
-fn in_the_wall(answer: &Lines) -> impl Iterator<Item = &Nail> {
-    let boards = strings(answer).flat_map(|line| &line.boards);
-    boards.filter(|board| board.kind == BoardKind::HouseWall).flat_map(|board| &board.marks)
-}
-
 /// A long length of string: metres to one place, or whole feet.
 fn metres(mm: f64, units: Units) -> String {
     match units {
@@ -122,7 +116,7 @@ fn metres(mm: f64, units: Units) -> String {
 /// Says which boards don't stand where the setback alone would put them, and how the nails lie on shared ones.
 pub(super) fn moved(page: &mut Page, answer: &Lines, units: Units) {
     let mut told: Vec<String> = vec![];
-    for line in strings(answer) {
+    for line in answer.strings() {
         for board in &line.boards {
             let label = &board.label;
             if board.kind == BoardKind::HouseWall && board.setback.0 > 0.0 {

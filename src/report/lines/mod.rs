@@ -7,7 +7,7 @@ mod rows;
 mod sketch;
 mod strings;
 
-use strings::{sides, strings};
+use strings::sides;
 
 use super::plan;
 use crate::answer::Answered;
@@ -110,7 +110,7 @@ fn stands(board: &Board, units: Units) -> String {
 }
 
 fn lines(answer: &Lines, units: Units) -> Table {
-    Table::of(strings(answer))
+    Table::of(answer.strings())
         .words("Line", sides)
         .numbers(units.head("String"), |line| units.figure(line.string_length.0))
         .words("From", |line| &line.boards[0].label)

@@ -1,16 +1,6 @@
-//! The strings, of which several sides may share one.
+//! The name of a string, which several sides may share.
 
-use crate::lines::{Lines, WallLine};
-
-/// One of the entries for each string.
-pub(super) fn strings(answer: &Lines) -> impl Iterator<Item = &WallLine> {
-    answer
-        .lines
-        .iter()
-        .enumerate()
-        .filter(|(i, line)| !answer.lines[..*i].iter().any(|before| line.with.contains(&before.side)))
-        .map(|(_, line)| line)
-}
+use crate::lines::WallLine;
 
 /// The sides that share it.
 pub(super) fn sides(line: &WallLine) -> String {

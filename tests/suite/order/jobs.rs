@@ -234,6 +234,20 @@ fn batch_answers_orders_and_goes_on_after_a_bad_one() {
 }
 
 #[test]
+fn a_batch_as_csv_has_one_header_and_the_line_and_job_of_each_row() {
+    let good = |name: &str| json!({"name": name, "plan": "6000x4000"}).to_string();
+    let input = format!("{{\"plan\": \"6000\"}}\n{}\n\n{}\n", good("Plot 1"), good("=Plot 2"));
+    let ran = pegline(["batch", "diagonals", "--format", "csv", "--decimal", "comma"]).input(input).run();
+    assert_eq!(ran.code, 1);
+    let lines: Vec<&str> = ran.out.lines().collect();
+    assert!(lines[0].starts_with("input_line;job;line;from;"), "{}", ran.out);
+    assert_eq!(lines.len(), 5, "{}", ran.out);
+    assert!(lines[1].starts_with("2;Plot 1;AC;") && lines[1].contains(";7211,103;"), "{}", ran.out);
+    assert!(lines[4].starts_with("4;'=Plot 2;BD;"), "{}", ran.out);
+    assert!(ran.err.starts_with("error: line 1: plan"), "{}", ran.err);
+}
+
+#[test]
 fn every_starter_has_an_order() {
     for shape in ["rectangle", "L", "T", "U"] {
         let job = pegline(["job", "new", shape, "--sample"]).answer();

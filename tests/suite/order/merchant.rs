@@ -108,6 +108,73 @@ fn rates_have_four_decimals_and_a_list_with_semicolons_decimal_commas() {
 }
 
 #[test]
+fn markup_contingency_and_tax_are_of_the_line_that_has_its_own_and_else_of_all() {
+    // 10 × 5.00 = 50.00 and 10 % of it 5.00; labour 8 × 30.00 = 240.00 at no markup and 5 % tax; skip 1 × 65.45 and 10 %
+    // of it 6.545, up to 6.55. Lines 55.00 + 240.00 + 72.00 = 367.00; 4 % of it 14.68; net 381.68.
+    // Tax: 20 % of 55.00 + 72.00 + 14.68 = 141.68, 28.336; 5 % of 240.00, 12.00. Total 381.68 + 40.34.
+    let job = json!({"order": {"markup_percent": 10, "contingency_percent": "4 %", "tax_percent": 20, "extras": [
+        {"item": "sealant", "quantity": 10}, {"item": "labour", "quantity": 8, "unit": "hour"},
+        {"item": "skip hire", "quantity": 1, "rate": "65.45"}]}});
+    let list = "item,rate,unit,markup_percent,tax_percent\nsealant,5,,,\nlabour,30,hour,0,5\n";
+    let answer = json_at(&job, list, &[]);
+    let result = &answer["result"];
+    let markups: Vec<&Value> =
+        result["lines"].as_array().unwrap().iter().map(|line| &line["markup"]).collect();
+    assert_eq!(markups, [&json!(5.0), &json!(0.0), &json!(6.55)]);
+    for (key, figure) in
+        [("markup", 1155), ("contingency", 1468), ("net", 38_168), ("tax", 4034), ("total", 42_202)]
+    {
+        assert_eq!(hundredths(&result[key].to_string()), figure, "{key}");
+    }
+    assert_eq!(
+        result["taxes"],
+        json!([{"percent": 20, "net": 141.68, "tax": 28.34}, {"percent": 5, "net": 240.0, "tax": 12.0}])
+    );
+    let csv = rows(&at(&job, list, &["--format", "csv"]).out);
+    let last = csv.last().unwrap();
+    assert_eq!((last["item"].as_str(), last["amount"].as_str()), ("contingency", "14.68"));
+    let sums = csv.iter().flat_map(|row| [&row["amount"], &row["markup"]]).filter(|cell| !cell.is_empty());
+    assert_eq!(sums.map(|cell| hundredths(cell)).sum::<i128>(), 38_168);
+    let page = at(&job, list, &["--working"]).out;
+    assert!(page.starts_with("Total 422.02: net 381.68 and tax 40.34\n"), "{page}");
+    for step in [
+        "markup: 65.45 × 10 / 100 = 6.545",
+        "rounded to 0.01: 6.55",
+        "at 20 %: 55.00 + 72.00 + 14.68 = 141.68",
+    ] {
+        assert!(page.contains(step), "{step}: {page}");
+    }
+}
+
+#[test]
+fn an_extras_markup_without_its_rate_is_refused() {
+    let job = json!({"order": {"extras": [{"item": "sealant", "quantity": 1, "markup_percent": 5}]}});
+    let ran = at(&job, "item,rate\nsealant,5\n", &[]);
+    assert_eq!(ran.code, 2);
+    assert!(ran.err.contains("has a markup or a tax and no rate"), "{}", ran.err);
+}
+
+#[test]
+fn the_nails_of_the_house_wall_are_ordered_and_no_damp_proof_course_for_a_threshold() {
+    let order = |openings: &Value| {
+        let mut job = plate();
+        job["lines"] = json!({"layers": [{"name": "skin", "width": 100}, {"name": "plate", "width": 100}]});
+        job["openings"] = openings.clone();
+        json_at(&job, WALL_PLATE, &[])
+    };
+    let needed = |answer: &Value, item: &str| {
+        let lines = answer["result"]["lines"].as_array().unwrap();
+        lines.iter().find(|line| line["item"] == item).unwrap()["needed"].as_f64().unwrap()
+    };
+    let (plain, door) =
+        (order(&json!([])), order(&json!([{"name": "door", "side": "CD", "at": 1000, "width": 900}])));
+    // BC and DA end at the house, whose wall ends with them: a nail each for the plate's two faces, and none for the
+    // skin's outer face, which is past the wall.
+    assert!((needed(&plain, "masonry nail") - 4.0).abs() < 1e-9);
+    assert!((needed(&plain, "DPC") - needed(&door, "DPC") - 0.9).abs() < 1e-9);
+}
+
+#[test]
 fn an_order_that_is_to_be_complete_is_not_good_while_a_price_is_missing() {
     let job =
         json!({"order": {"extras": [{"item": "screw", "quantity": 1}, {"item": "sealant", "quantity": 1}]}});

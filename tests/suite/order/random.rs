@@ -2,7 +2,7 @@
 
 use pegline::exact::{Pence, Percent, Rate, Tenths};
 use pegline::job::read_prices;
-use pegline::order::{Much, Price, Question, Unit, order};
+use pegline::order::{Added, Much, Price, Question, Unit, order};
 use proptest::prelude::*;
 
 use super::sums::{need, price};
@@ -110,6 +110,61 @@ proptest! {
         let left = net * i128::from(tax.unwrap_or(0)) - 10_000 * taxed;
         prop_assert!((-5000..5000).contains(&left));
         prop_assert_eq!(answer.unpriced, lines.iter().filter(|(.., priced)| !priced).count());
+    }
+
+    #[test]
+    fn markup_contingency_and_tax_are_the_independent_sums(
+        lines in prop::collection::vec(
+            (1_u64..500, 0_i64..100_000, prop::option::of(0_i64..=5_000), prop::option::of(0_i64..4)),
+            1..20,
+        ),
+        of_all in (prop::option::of(0_i64..=5_000), prop::option::of(0_i64..=5_000), prop::option::of(0_i64..=3_000)),
+    ) {
+        let (markup, contingency, tax) = of_all;
+        let named = |i: usize| format!("item {i}");
+        let added = |own: Option<i64>, rate: Option<i64>| Added {
+            markup: own.map(Percent),
+            tax: rate.map(|rate| Percent(rate * 500)),
+        };
+        let question = Question {
+            needs: lines.iter().enumerate().map(|(i, line)| need(&named(i), Much::Things(line.0))).collect(),
+            prices: lines
+                .iter()
+                .enumerate()
+                .map(|(i, (_, rate, own, at))| Price {
+                    added: added(*own, *at),
+                    ..price(&named(i), Unit::Each, None, *rate)
+                })
+                .collect(),
+            markup: markup.map(Percent),
+            contingency: contingency.map(Percent),
+            tax: tax.map(Percent),
+            ..Question::default()
+        };
+        let answer = order(&question).unwrap();
+        // Half up, by whole numbers: (2 a p + 10000) ÷ 20000.
+        let part = |of: i128, percent: i64| (2 * of * i128::from(percent) + 10_000) / 20_000;
+        let mut at = std::collections::BTreeMap::<i64, i128>::new();
+        let mut net = 0;
+        for (count, rate, own, line_tax) in &lines {
+            let amount = i128::from(*count) * i128::from(*rate);
+            let with = amount + own.or(markup).map_or(0, |percent| part(amount, percent));
+            net += with;
+            if let Some(percent) = line_tax.map(|rate| rate * 500).or(tax) {
+                *at.entry(percent).or_default() += with;
+            }
+        }
+        if let Some(percent) = contingency {
+            let sum = part(net, percent);
+            net += sum;
+            if let Some(tax) = tax {
+                *at.entry(tax).or_default() += sum;
+            }
+        }
+        let taxed: i128 = at.iter().map(|(percent, of)| part(*of, *percent)).sum();
+        prop_assert_eq!(i128::from(answer.net.0), net);
+        prop_assert_eq!(i128::from(answer.tax.unwrap_or_default().0), taxed);
+        prop_assert_eq!(i128::from(answer.total.0), net + taxed);
     }
 
     #[test]

@@ -2,7 +2,9 @@
 
 use pegline::exact::{Hundredths, Pence, Percent, Rate, Tenths};
 use pegline::geometry::Mm;
-use pegline::order::{Line, Much, Need, Order, OrderError, Price, Question, Size, Unit, amount, order};
+use pegline::order::{
+    Added, Line, Much, Need, Order, OrderError, Price, Question, Size, Unit, amount, order,
+};
 
 pub(super) fn need(item: &str, much: Much) -> Need {
     Need { item: item.to_owned(), size: Size::Any, much, from: "part".to_owned(), own: None, plot: None }
@@ -16,6 +18,7 @@ pub(super) fn price(item: &str, unit: Unit, pack: Option<i64>, rate: i64) -> Pri
         pack: pack.map(Hundredths),
         rate: Rate::from(Pence(rate)),
         waste: None,
+        added: Added::default(),
     }
 }
 

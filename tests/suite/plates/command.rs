@@ -167,9 +167,13 @@ fn csv_has_a_row_for_each_piece() {
     let (code, out, _) = pegline(&arguments, "");
     assert_eq!(code, 0);
     let lines: Vec<&str> = out.lines().collect();
-    assert_eq!(lines[0], "layer,run,start,end,run_mm,piece,from_mm,to_mm,cut_mm,bar,stock_mm");
-    assert_eq!(lines.len(), 6);
+    assert_eq!(
+        lines[0],
+        "layer,run,start,end,run_mm,piece,from_mm,to_mm,cut_mm,bar,stock_mm,buy,rate,amount"
+    );
+    assert_eq!(lines.len(), 9);
     assert!(lines[1].starts_with("plate,BC,house,"));
+    assert_eq!(lines[8], ",,,,,,,,,,6000,2,21.60,43.20");
 }
 
 #[test]

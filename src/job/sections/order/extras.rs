@@ -3,11 +3,11 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::items::{fits, label, name, size};
+use super::items::{fits, label, name, percent, size};
 use crate::exact::{Hundredths, Rate};
 use crate::job::cursor::Cursor;
 use crate::job::{DecimalEntry, LengthEntry, MoneyEntry};
-use crate::order::{Item, Kind, MOST_QUANTITY, Size, Unit};
+use crate::order::{Added, Item, Kind, MOST_QUANTITY, Size, Unit};
 
 /// The most items of the user's own.
 const MOST_EXTRAS: usize = 200;
@@ -26,6 +26,10 @@ pub struct ExtraEntry {
     pub unit: Option<String>,
     /// The price of one, in the job's money and before tax, for these alone; the price list's unless given.
     pub rate: Option<MoneyEntry>,
+    /// The markup on it, percent; only beside a rate.
+    pub markup_percent: Option<DecimalEntry>,
+    /// The rate of tax on it, percent; only beside a rate.
+    pub tax_percent: Option<DecimalEntry>,
 }
 
 /// An item of the user's own, checked.
@@ -41,6 +45,8 @@ pub struct Extra {
     pub unit: Unit,
     /// The price of one.
     pub rate: Option<Rate>,
+    /// What a quote adds to it.
+    pub added: Added,
 }
 
 /// The items that can be read; each and size once.
@@ -105,5 +111,21 @@ fn extra(entry: &ExtraEntry, at: Cursor<'_>) -> Option<Extra> {
         ));
     }
     let rate = entry.rate.as_ref().and_then(|rate| at.field("rate").take(rate.read_rate()));
-    Some(Extra { item: known.map_or(item, |known| known.name.to_owned()), size: size?, quantity, unit, rate })
+    let added = Added {
+        markup: percent(entry.markup_percent.as_ref(), at.field("markup_percent")),
+        tax: percent(entry.tax_percent.as_ref(), at.field("tax_percent")),
+    };
+    if entry.rate.is_none() && added != Added::default() {
+        at.fault(format!(
+            "{item} has a markup or a tax and no rate: give its `rate`, or put both in the price list"
+        ));
+    }
+    Some(Extra {
+        item: known.map_or(item, |known| known.name.to_owned()),
+        size: size?,
+        quantity,
+        unit,
+        rate,
+        added,
+    })
 }

@@ -1,8 +1,9 @@
 //! What a line of an order names: an item, which size of it, and what it is counted in.
 
+use crate::exact::Percent;
 use crate::geometry::Mm;
-use crate::job::LengthEntry;
 use crate::job::cursor::Cursor;
+use crate::job::{DecimalEntry, LengthEntry};
 use crate::length::{Length, Units};
 use crate::order::{Item, Kind, Size, Unit, tidy};
 use crate::words::{quoted, steers};
@@ -12,6 +13,11 @@ pub(super) const MOST_PERCENT: i64 = 10_000;
 
 /// The longest name of an item, size or unit, characters.
 const LONGEST_NAME: usize = 60;
+
+/// A percentage, if there is one and it can be read.
+pub(super) fn percent(entry: Option<&DecimalEntry>, at: Cursor<'_>) -> Option<Percent> {
+    entry.and_then(|entry| at.take(entry.read_percent(MOST_PERCENT)).map(Percent))
+}
 
 /// Whether an item can be counted in a unit.
 pub(super) fn fits(item: Item, unit: &Unit, at: Cursor<'_>) {

@@ -13,7 +13,7 @@ pub use extras::{Extra, ExtraEntry};
 pub(in crate::job) use prices::MOST_PRICES;
 pub use prices::PriceEntry;
 
-use items::MOST_PERCENT;
+use items::{MOST_PERCENT, percent};
 
 use crate::exact::{Hundredths, Percent};
 use crate::job::cursor::Cursor;
@@ -29,12 +29,29 @@ pub struct OrderSection {
     /// The price list.
     #[cfg_attr(feature = "cli", arg(skip))]
     pub prices: Option<Vec<PriceEntry>>,
-    /// The rate of tax on the whole, percent [default: no tax].
+    /// The rate of tax on every line that has no rate of its own, percent [default: no tax].
     #[cfg_attr(
         feature = "cli",
         arg(id = "order.tax_percent", long = "tax", value_name = "PERCENT", help_heading = "Prices")
     )]
     pub tax_percent: Option<DecimalEntry>,
+    /// What is added to the price of every line that has no markup of its own, percent [default: nothing].
+    #[cfg_attr(
+        feature = "cli",
+        arg(id = "order.markup_percent", long = "markup", value_name = "PERCENT", help_heading = "Prices")
+    )]
+    pub markup_percent: Option<DecimalEntry>,
+    /// What is added to the sum of the lines for what can't be foreseen, percent [default: nothing].
+    #[cfg_attr(
+        feature = "cli",
+        arg(
+            id = "order.contingency_percent",
+            long = "contingency",
+            value_name = "PERCENT",
+            help_heading = "Prices"
+        )
+    )]
+    pub contingency_percent: Option<DecimalEntry>,
     /// Waste by item, percent, before whole units and packs; it stands before the price list's.
     #[cfg_attr(feature = "cli", arg(long, id = "order.waste", value_name = "line=5,DPC=3", action = Set, value_delimiter = ',', help_heading = "Prices"))]
     pub waste: Option<Vec<String>>,
@@ -62,6 +79,10 @@ pub struct OrderJob {
     pub prices: Vec<Price>,
     /// The rate of tax.
     pub tax: Option<Percent>,
+    /// The markup.
+    pub markup: Option<Percent>,
+    /// The contingency.
+    pub contingency: Option<Percent>,
     /// Waste by item.
     pub waste: Vec<(String, Percent)>,
     /// Whether every line must have a price.
@@ -92,13 +113,12 @@ pub struct Parts {
 pub(in crate::job) fn order(section: Option<&OrderSection>, parts: Parts, at: Cursor<'_>) -> OrderJob {
     let none = OrderSection::default();
     let section = section.unwrap_or(&none);
-    let percent = |entry: Option<&DecimalEntry>, at: Cursor<'_>| {
-        entry.and_then(|entry| at.take(entry.read_percent(MOST_PERCENT)).map(Percent))
-    };
     let extras = extras::extras(section.extras.as_deref().unwrap_or_default(), at);
     OrderJob {
         prices: prices::prices(section.prices.as_deref().unwrap_or_default(), at),
         tax: percent(section.tax_percent.as_ref(), at.field("tax_percent")),
+        markup: percent(section.markup_percent.as_ref(), at.field("markup_percent")),
+        contingency: percent(section.contingency_percent.as_ref(), at.field("contingency_percent")),
         waste: waste(section.waste.as_deref().unwrap_or_default(), &extras, at),
         complete: section.complete.unwrap_or(false),
         extras,
@@ -117,11 +137,18 @@ pub(in crate::job) fn doubts(order: &OrderJob) -> Vec<Fault> {
             percent.0
         )
     };
-    let tax = order.tax.filter(small).map(|tax| Fault::new("order.tax_percent", words(tax, "tax")));
+    let of_all = [
+        (order.tax, "order.tax_percent", "tax"),
+        (order.markup, "order.markup_percent", "a markup"),
+        (order.contingency, "order.contingency_percent", "a contingency"),
+    ];
+    let of_all = of_all
+        .into_iter()
+        .filter_map(|(percent, field, what)| Some(Fault::new(field, words(percent.filter(small)?, what))));
     let waste = order.waste.iter().filter(|(_, percent)| small(percent));
     let waste =
         waste.map(|(item, percent)| Fault::new("order.waste", words(*percent, &format!("waste of {item}"))));
-    tax.into_iter().chain(waste).collect()
+    of_all.chain(waste).collect()
 }
 
 fn waste(entries: &[String], extras: &[Extra], at: Cursor<'_>) -> Vec<(String, Percent)> {

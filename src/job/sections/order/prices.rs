@@ -1,16 +1,16 @@
 //! The price list of an order.
 
-use crate::exact::{Hundredths, Percent};
+use crate::exact::Hundredths;
 use std::collections::BTreeMap;
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::items::{MOST_PERCENT, fits, label, name, size};
+use super::items::{fits, label, name, percent, size};
 use crate::job::cursor::Cursor;
 use crate::job::{DecimalEntry, LengthEntry, MoneyEntry};
 use crate::length::Units;
-use crate::order::{Item, Kind, MOST_QUANTITY, Price, Unit};
+use crate::order::{Added, Item, Kind, MOST_QUANTITY, Price, Unit};
 
 /// The most prices taken: no merchant's list that a job is priced from comes near it.
 pub(in crate::job) const MOST_PRICES: usize = 5_000;
@@ -19,7 +19,7 @@ pub(in crate::job) const MOST_PRICES: usize = 5_000;
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct PriceEntry {
-    /// The item: wall plate, head binder, timber, joist, joist hanger, bearer, bearer bolt, DPC, packer, anchor, strap, temporary screw, line, peg, profile board,
+    /// The item: wall plate, head binder, timber, joist, joist hanger, bearer, bearer bolt, DPC, packer, anchor, strap, temporary screw, line, peg, masonry nail, profile board,
     /// or one of your own.
     pub item: String,
     /// Which of it: a length, thickness or width where the item has one; for every size unless given.
@@ -32,6 +32,10 @@ pub struct PriceEntry {
     pub rate: MoneyEntry,
     /// What is added for waste before whole units and packs are counted, percent; 0 unless given.
     pub waste_percent: Option<DecimalEntry>,
+    /// The markup on it, percent; the order's unless given.
+    pub markup_percent: Option<DecimalEntry>,
+    /// The rate of tax on it, percent; the order's unless given.
+    pub tax_percent: Option<DecimalEntry>,
 }
 
 /// The prices that can be read; each item and size once.
@@ -93,10 +97,11 @@ fn price(entry: &PriceEntry, at: Cursor<'_>) -> Option<Price> {
         }
         Some(pack)
     });
-    let waste = entry
-        .waste_percent
-        .as_ref()
-        .and_then(|percent| at.field("waste_percent").take(percent.read_percent(MOST_PERCENT)));
+    let waste = percent(entry.waste_percent.as_ref(), at.field("waste_percent"));
+    let added = Added {
+        markup: percent(entry.markup_percent.as_ref(), at.field("markup_percent")),
+        tax: percent(entry.tax_percent.as_ref(), at.field("tax_percent")),
+    };
     let rate = match &entry.rate {
         MoneyEntry::Text(text) if text.trim().is_empty() => {
             Err("the price is missing: write one such as 10.80, or leave the line out".to_owned())
@@ -110,6 +115,7 @@ fn price(entry: &PriceEntry, at: Cursor<'_>) -> Option<Price> {
         unit,
         pack,
         rate: rate?,
-        waste: waste.map(Percent),
+        waste,
+        added,
     })
 }
