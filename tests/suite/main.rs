@@ -18,6 +18,7 @@ mod corpus;
 mod cost;
 mod cutting;
 mod entrances;
+mod feet;
 mod fields;
 mod frozen_job;
 mod geometry;
