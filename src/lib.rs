@@ -39,12 +39,12 @@
 //! ```
 //! use pegline::answer::{Answered, Question};
 //! use pegline::job::{Job, read};
-//! use pegline::page::{Detail, Look, text};
+//! use pegline::page::{Detail, Look, WIDTH, text};
 //! use pegline::report::page;
 //!
 //! let job = Job::check(&read(r#"{"plan": "7800x6000", "plates": {"width": "140"}, "stock": {"lengths": [{"length": "4.8m"}]}}"#)?)?;
 //! let answer = job.answer(Question::Plates)?;
-//! let printed = text(&page(&answer, &job, Detail::Short, &answer.steps(&job)), Look::default());
+//! let printed = text(&page(&answer, &job, Detail::Short, WIDTH, &answer.steps(&job)), Look::default());
 //! assert!(printed.starts_with("Buy 6 of 4800 mm"));
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```

@@ -221,13 +221,13 @@ fn table_text(table: &Table, width: usize) -> String {
     let least: Vec<usize> =
         (0..table.columns.len()).map(|i| longest(table, i, |cell| cell.split(' ').collect()) + 2).collect();
     let words_fit = (least.iter().sum::<usize>() + least.len()).saturating_sub(1) <= width;
-    if !words_fit && width < WIDTH {
+    if !words_fit {
         return in_sentences(table, width);
     }
     for ((column, described), least) in printed.column_iter_mut().zip(&table.columns).zip(least) {
         column.set_padding((1, 1));
-        // A figure broken inside a word, 4-1 over 3/16in, would be read as another figure; a word gives way before it.
-        if !fits && (words_fit || described.align == Align::Right) {
+        // A figure broken inside a word, 4-1 over 3/16in, would be read as another figure.
+        if !fits {
             let least = u16::try_from(least).unwrap_or(u16::MAX);
             column.set_constraint(ColumnConstraint::LowerBoundary(Width::Fixed(least)));
         }
@@ -239,7 +239,7 @@ fn table_text(table: &Table, width: usize) -> String {
     printed.trim_fmt().replace(GLUE, " ")
 }
 
-/// A table that a narrow page has no room for: a sentence a row, each cell behind its column's head.
+/// A table that a page has no room for: a sentence a row, each cell behind its column's head.
 fn in_sentences(table: &Table, width: usize) -> String {
     let cell = |(column, cell): (&Column, &String)| match (column.head.trim(), cell.trim()) {
         (_, "") => None,
