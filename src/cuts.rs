@@ -71,52 +71,14 @@ pub struct Cuts {
 
 /// Cuts the pieces from the cheapest bars, with a bound on every other way.
 pub fn cuts(question: &Question) -> Result<Cuts, cutting::Error> {
-    cut(question.pieces.clone(), &question.timber, question.seconds, |_| String::new())
-}
-
-/// Cuts pieces that have names, such as the plates of several plots, from the same bars: what is left of one serves for
-/// another. `named` are the names and lengths.
-///
-/// ```
-/// use pegline::cuts::cut_together;
-/// use pegline::exact::Tenths;
-/// use pegline::stock::{ForSale, Timber};
-///
-/// let for_sale = vec![ForSale { length: Tenths::from_mm(3000), price: None, count: None }];
-/// let plots = ["Plot 1 AB", "Plot 2 AB"].map(|name| (name.to_owned(), Tenths::from_mm(1400)));
-/// let answer = cut_together(&plots, &Timber { for_sale, ..Timber::default() }, 1.0)?;
-/// assert_eq!(answer.bars.len(), 1);
-/// assert_eq!(answer.bars[0].pieces[1].name, "Plot 2 AB");
-/// # Ok::<(), pegline::cutting::Error>(())
-/// ```
-pub fn cut_together(
-    named: &[(String, Tenths)],
-    timber: &Timber,
-    seconds: f64,
-) -> Result<Cuts, cutting::Error> {
-    let mut lengths: Vec<Tenths> = named.iter().map(|(_, length)| *length).collect();
-    lengths.sort_unstable();
-    lengths.dedup();
-    let of = |length: Tenths| named.iter().filter(move |piece| piece.1 == length);
-    let pieces = lengths.iter().map(|&length| Wanted { length, count: of(length).count() });
-    cut(pieces.collect(), timber, seconds, |cut| {
-        of(cut.length).nth(cut.piece).map(|(name, _)| name.clone()).unwrap_or_default()
-    })
-}
-
-fn cut(
-    pieces: Vec<Wanted>,
-    timber: &Timber,
-    seconds: f64,
-    name: impl Fn(&cutting::Cut) -> String,
-) -> Result<Cuts, cutting::Error> {
+    let timber = &question.timber;
     let list = cut_pieces(&PieceList {
-        pieces,
+        pieces: question.pieces.clone(),
         stock: timber.stock(),
         rules: timber.rules(Tenths(0)),
-        effort: effort(seconds)?,
+        effort: effort(question.seconds)?,
     })?;
-    let bars = timber.bars(&list.bars, name);
+    let bars = timber.bars(&list.bars, |_| String::new());
     Ok(Cuts {
         cut_order: cut_order(&bars),
         rests: rests(&bars),

@@ -42,16 +42,6 @@ pub(super) fn remark(kind: Kind, name: &str, job: &Job, before: Option<&Readings
     }
 }
 
-/// `+2 mm`, `−1 mm`, or that it is as drawn.
-fn off(mm: f64, units: Units) -> String {
-    let size = units.short(mm.abs());
-    if units.on_tape(mm) == 0.0 {
-        "as drawn".to_owned()
-    } else {
-        format!("{}{size}", if mm < 0.0 { "−" } else { "+" })
-    }
-}
-
 fn long(mm: f64, units: Units) -> String {
     format!("{} {}", units.short(mm.abs()), if mm < 0.0 { "short" } else { "long" })
 }
@@ -80,7 +70,7 @@ fn of_line(name: &str, job: &Job, before: Option<&Readings>) -> Remark {
     if answer.verdict == Verdict::Misread {
         return misread(name, &answer, units, again);
     }
-    let mut words = off(slip, units);
+    let mut words = units.difference(slip).unwrap_or_else(|| "as drawn".to_owned());
     if fixed(&answer) && before.is_none_or(|before| !fixed(before)) {
         words.push_str("; the shape is fixed");
     } else if answer.degrees_of_freedom > 0 {

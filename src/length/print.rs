@@ -86,6 +86,13 @@ impl Units {
         }
     }
 
+    /// How much more or less it is as the tape shows it: `+2 mm`, `−1/8"`; nothing where the tape shows no difference.
+    #[must_use]
+    pub fn difference(self, mm: f64) -> Option<String> {
+        let sign = if mm < 0.0 { "−" } else { "+" };
+        (self.on_tape(mm) != 0.0).then(|| format!("{sign}{}", self.short(mm.abs())))
+    }
+
     /// [`Units::small`] for a column of [`Units::small_head`].
     #[must_use]
     pub fn small_figure(self, mm: f64) -> String {

@@ -84,7 +84,7 @@ pub enum OffsetError {
         units.with_unit(*less_than),
         largest.map_or_else(
             || "there is no room to offset it this way at all".to_owned(),
-            |mm| format!("write {}, the largest that works", spelled(*units, mm.copysign(*by)))
+            |mm| format!("write {}, the largest that works", units.typed(mm.copysign(*by)))
         )
     )]
     TooFar {
@@ -99,11 +99,6 @@ pub enum OffsetError {
         /// The units to say it in.
         units: Units,
     },
-}
-
-/// A length as it is typed back in.
-fn spelled(units: Units, mm: f64) -> String {
-    units.typed(mm)
 }
 
 /// The outline of `footprint` held off by `by` mm, outward positive. House sides stay where they are.

@@ -16,17 +16,10 @@ pub fn moved(page: &mut Page, moved: &Moved, units: Units) {
             .words("Line", |line| &line.line)
             .numbers(units.head("Then"), |line| units.figure(line.then.0))
             .numbers(units.head("Now"), |line| units.figure(line.now.0))
-            .numbers("Change", |line| change(line.change.0, units)),
+            .numbers("Change", |line| units.difference(line.change.0).unwrap_or_else(|| "–".to_owned())),
     );
     own.lines(vec![String::new()]);
     page.blocks.splice(0..0, own.blocks);
-}
-
-fn change(mm: f64, units: Units) -> String {
-    if units.on_tape(mm) == 0.0 {
-        return "–".to_owned();
-    }
-    format!("{}{}", if mm < 0.0 { "−" } else { "+" }, units.short(mm.abs()))
 }
 
 /// The same for a spreadsheet, lengths in mm.

@@ -9,6 +9,8 @@ use pegline::book::Book;
 use pegline::job::{JobFile, read};
 
 use crate::program::pegline;
+#[cfg(target_os = "linux")]
+use crate::terminal::Terminal;
 
 /// A folder of its own with the job file of an L in it.
 struct Folder(PathBuf);
@@ -209,35 +211,13 @@ fn killed_between_lines_it_keeps_every_line_that_was_answered() {
     }
 }
 
-/// Python's `pty` stands in for a terminal; where there is none the test has nothing to run on.
 #[cfg(target_os = "linux")]
 #[test]
 fn on_a_terminal_it_asks_and_ends_with_the_verdict() {
     let folder = Folder::new("terminal", r#"{"plan": "4000x3000"}"#);
-    let script = r"
-import os, pty, sys
-pid, fd = pty.fork()
-if pid == 0:
-    os.execv(sys.argv[1], [sys.argv[1], 'book', 'plot4.json', 'plate'])
-seen = b''
-for line in ['4000', '3000', '4000', '3000', '5000', '5000']:
-    while not seen.endswith(b'? '):
-        seen += os.read(fd, 1)
-    os.write(fd, line.encode() + b'\n')
-    seen += b'|'
-try:
-    while True:
-        more = os.read(fd, 4096)
-        if not more: break
-        seen += more
-except OSError:
-    pass
-sys.stdout.write(seen.decode())
-";
-    let program = assert_cmd::cargo::cargo_bin!("pegline");
-    let ran = Command::new("python3").args(["-c", script]).arg(program).current_dir(&folder.0).output();
-    let Ok(ran) = ran else { return };
-    let seen = String::from_utf8_lossy(&ran.stdout).replace('\r', "");
+    let terminal =
+        Terminal { typed: "4000 3000 4000 3000 5000 5000", folder: &folder.0, ..Terminal::default() };
+    let Some(seen) = terminal.shows("book plot4.json plate") else { return };
     assert!(seen.starts_with("Booking plate: 4 sides, then AC, then BD. Enter passes over"), "{seen}");
     for asked in ["AB? ", "BC? ", "CD? ", "DA? ", "AC? "] {
         assert!(seen.contains(asked), "{asked}: {seen}");

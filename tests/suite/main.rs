@@ -78,6 +78,8 @@ mod sketch_program;
 mod sketch_svg;
 mod sketch_terminal;
 mod tape;
+#[cfg(target_os = "linux")]
+mod terminal;
 mod terminals;
 mod tree;
 mod triples;

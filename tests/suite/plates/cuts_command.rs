@@ -1,6 +1,8 @@
 //! `pegline cuts` as it is typed, on published examples and by hand.
 
 use super::command::{pegline, result};
+#[cfg(target_os = "linux")]
+use crate::terminal::Terminal;
 
 /// By hand: 4 × 1200, 2 × 2350 and 3 × 900 are 12 200 mm; 12.6 m is the least that 3.0 and 4.8 m lengths make above it
 /// (3 × 3.0 + 4.8 = 13.8, 2 × 4.8 + 3.0 = 12.6, 4 × 3.0 = 12.0), and it does: 2350 + 1200 + 1200 twice, 900 × 3 once.
@@ -197,36 +199,13 @@ fn the_longest_are_cut_first_and_like_cuts_together() {
 }
 
 /// Cost first, a plan with a head binder and partitions is never proven, so the search takes all the time that it is given.
-/// Python's `pty` stands in for a terminal, and where there is none the test has nothing to run on.
 #[cfg(target_os = "linux")]
 #[test]
 fn a_search_that_lasts_says_on_a_terminal_what_it_has() {
-    let script = r"
-import os, pty, sys
-pid, fd = pty.fork()
-if pid == 0:
-    os.dup2(os.open('/dev/null', os.O_WRONLY), 1)
-    os.execv(sys.argv[1], sys.argv[1:])
-seen = b''
-try:
-    while b'at best' not in seen:
-        more = os.read(fd, 4096)
-        if not more: break
-        seen += more
-except OSError:
-    pass
-os.kill(pid, 9)
-sys.stdout.write(seen.decode())
-";
     let ask = "plates 8800x3100+2300x1900 --width 140 --binder --favour cost --seconds 60 \
                --stock 3.6m:10.80,4.8m:15.60,6.0m:21.60 \
                --run P0:2800 --run P1:2500 --run P2:3600 --run P3:1600 --run P4:4100 --run P5:3200";
-    let ran = std::process::Command::new("python3")
-        .args(["-c", script])
-        .arg(assert_cmd::cargo::cargo_bin!("pegline"))
-        .args(ask.split_whitespace())
-        .output();
-    let Ok(ran) = ran else { return };
-    let seen = String::from_utf8_lossy(&ran.stdout);
+    let terminal = Terminal { enough: "at best", ..Terminal::default() };
+    let Some(seen) = terminal.shows(ask) else { return };
     assert!(seen.contains("looking for a list of ") && seen.contains(" so far, "), "{seen}");
 }
