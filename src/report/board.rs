@@ -10,7 +10,7 @@ use crate::words::and_list;
 pub(super) struct PartVerdict {
     /// Which part.
     pub(super) question: Question,
-    /// Whether it is well; nothing where it waits for its inputs.
+    /// Whether nothing is over a limit that it was asked to judge by; nothing where it waits for its inputs.
     pub(super) good: Option<bool>,
     /// Its verdict or what it comes to, or what it waits for.
     pub(super) words: String,
@@ -49,5 +49,5 @@ pub(super) fn headline(sheet: &Sheet, job: &Job) -> String {
     let of_the_plan = [Question::Diagonals, Question::Corners, Question::Lines];
     let judged = standing.iter().filter(|part| !of_the_plan.contains(&part.question));
     let names: Vec<String> = judged.map(|part| part.question.title().to_lowercase()).collect();
-    format!("All well so far: {}", and_list(&names))
+    format!("Answered, none over its limit: {}", and_list(&names))
 }

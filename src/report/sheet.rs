@@ -32,7 +32,7 @@ impl Answered for Sheet {
             Table::of(&board)
                 .words("Part", |part| part.question.title())
                 .words("Stands", |part| match part.good {
-                    Some(true) => "right",
+                    Some(true) => "answered",
                     Some(false) => "not right",
                     None => "open",
                 })

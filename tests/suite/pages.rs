@@ -110,7 +110,7 @@ fn line_1_says_what_to_do_or_how_it_stands() {
         "No lines here",
         "Short of ",
         "The packers ",
-        "All well so far",
+        "Answered, none over its limit",
         "Within ",
         "Over ",
         "Corner ",
