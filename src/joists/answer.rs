@@ -220,8 +220,10 @@ pub struct Check {
     pub what: &'static str,
     /// What it is, mm.
     pub is: Mm,
-    /// What the rule says, mm: the least, or for centres the most.
+    /// What the rule says, mm.
     pub limit: Mm,
+    /// Whether that is the most it may be, and not the least.
+    pub at_most: bool,
     /// Whether it keeps to it.
     pub kept: bool,
 }

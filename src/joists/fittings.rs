@@ -93,7 +93,13 @@ impl Setting<'_> {
         let mut checks = vec![];
         if let Some(least) = least.filter(|_| held(Held::Bears)) {
             let kept = self.question.bearing >= least - HAIR;
-            checks.push(Check { what: on, is: Mm(self.question.bearing), limit: Mm(least), kept });
+            checks.push(Check {
+                what: on,
+                is: Mm(self.question.bearing),
+                limit: Mm(least),
+                at_most: false,
+                kept,
+            });
         }
         if let (Some(least), Some(seat)) = (rule.in_hanger, self.question.seat)
             && held(Held::Hung)
@@ -103,12 +109,19 @@ impl Setting<'_> {
                 what: "bearing in the hanger",
                 is: Mm(is),
                 limit: Mm(least),
+                at_most: false,
                 kept: is >= least - HAIR,
             });
         }
         if let Some(most) = rule.centres {
             let is = layout::widest(self.stands).0.max(self.question.centres);
-            checks.push(Check { what: "centres", is: Mm(is), limit: Mm(most), kept: is <= most + HAIR });
+            checks.push(Check {
+                what: "centres",
+                is: Mm(is),
+                limit: Mm(most),
+                at_most: true,
+                kept: is <= most + HAIR,
+            });
         }
         checks
     }

@@ -45,7 +45,7 @@ mod studs;
 pub use bed::{Against, Bed, BedCheck, Limit};
 pub use error::PackingError;
 pub use odd_one::OddOne;
-pub use packed::{DatumUsed, Flag, PackVerdict, Packs, Station};
+pub use packed::{DatumRule, DatumUsed, Flag, PackVerdict, Packs, Station};
 pub use packs::{Datum, Packing, packs};
 pub use read_again::ReadAgain;
 pub use set_ups::{Closing, Closure, Correction, Readings, SetUp, Sight};

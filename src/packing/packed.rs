@@ -89,6 +89,16 @@ pub struct Station {
     pub flags: Vec<Flag>,
 }
 
+/// How the datum was chosen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum DatumRule {
+    /// The highest place.
+    Highest,
+    /// As named.
+    Named,
+}
+
 /// The level that the plate is packed to.
 #[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct DatumUsed {
@@ -96,8 +106,8 @@ pub struct DatumUsed {
     pub name: String,
     /// Its height, in the same zero as the stations'.
     pub height: Mm,
-    /// `highest` or `named`.
-    pub rule: &'static str,
+    /// How it was chosen.
+    pub rule: DatumRule,
 }
 
 /// What it comes to.

@@ -2,7 +2,7 @@
 
 use super::bed::{self, Bed, Limit, Line};
 use super::error::PackingError;
-use super::packed::{DatumUsed, Flag, PackVerdict, Packs, Station};
+use super::packed::{DatumRule, DatumUsed, Flag, PackVerdict, Packs, Station};
 use super::set_ups::{self, SetUp, Sight};
 use super::studs::{self, Studs};
 use super::{odd_one, read_again};
@@ -60,7 +60,7 @@ struct Solved {
     heights: set_ups::Heights,
     /// The datum and its height in the common zero, mm.
     datum: (Spot, f64),
-    rule: &'static str,
+    rule: DatumRule,
     /// The stations' zero in the common one, mm.
     zero: f64,
 }
@@ -157,13 +157,13 @@ fn datum(
     footprint: &Footprint,
     input: &Packing,
     places: &[(Spot, f64)],
-) -> Result<((Spot, f64), &'static str), PackingError> {
+) -> Result<((Spot, f64), DatumRule), PackingError> {
     match &input.datum {
         Datum::Highest => places
             .iter()
             .copied()
             .reduce(|best, p| if p.1 > best.1 + NOTHING { p } else { best })
-            .map(|found| (found, "highest"))
+            .map(|found| (found, DatumRule::Highest))
             .ok_or(PackingError::NoReadings),
         Datum::Named(place) => {
             let spot = place.on_plate(footprint)?;
@@ -171,7 +171,7 @@ fn datum(
                 .iter()
                 .copied()
                 .find(|(s, _)| s.is(spot))
-                .map(|found| (found, "named"))
+                .map(|found| (found, DatumRule::Named))
                 .ok_or_else(|| PackingError::DatumNotRead { given: spot.name(footprint, input.units) })
         }
     }

@@ -8,6 +8,7 @@ use super::fit::moves::{Move, Overhang, SideMove};
 use super::fit::square::Angle;
 use super::input::TapeUse;
 use super::limit::LimitAnswer;
+use super::misreads::finding::SettledBy;
 use crate::geometry::{Mm, Ratio};
 
 /// The verdict on the job.
@@ -136,8 +137,8 @@ pub struct Misread {
     pub w: Ratio,
     /// The readings that no residual can tell apart; one when there is no tie.
     pub tied: Vec<SuspectReading>,
-    /// What named it: `residuals`, `plan`, or `nothing`.
-    pub settled_by: &'static str,
+    /// What named it.
+    pub settled_by: SettledBy,
     /// Empty, for those who read it: other explanations are in `explanations`.
     pub rivals: Vec<String>,
 }
@@ -204,11 +205,25 @@ pub struct TapeNext {
     pub hides: Option<Mm>,
 }
 
+/// By what the true outline was laid on what was built.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum LaidBy {
+    /// Held on a side.
+    Held,
+    /// The least sum of squared moves.
+    Free,
+    /// The smallest largest distance from a wall line.
+    LeastWorst,
+    /// The fewest parts to move.
+    Fewest,
+}
+
 /// How the true outline was laid on what was built.
 #[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct FitAnswer {
-    /// `held`, `free`, `least-worst` or `fewest`.
-    pub kind: &'static str,
+    /// Which way.
+    pub kind: LaidBy,
     /// The side it is held on.
     pub side: Option<String>,
     /// The largest overhang or setback, mm.
@@ -299,11 +314,28 @@ impl TapeAnswer {
     }
 }
 
+/// What may be wrong.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
+pub enum Explains {
+    /// Nothing.
+    #[serde(rename = "nothing wrong")]
+    Nothing,
+    /// One reading, or some.
+    #[serde(rename = "wrong readings")]
+    Wrong,
+    /// Two lines written against each other's name.
+    #[serde(rename = "exchanged lines")]
+    Exchanged,
+    /// Every reading of a tape, by the same length.
+    #[serde(rename = "every reading")]
+    Every,
+}
+
 /// What may explain the readings.
 #[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Explanation {
-    /// `nothing wrong`, `wrong readings`, `exchanged lines` or `every reading`.
-    pub what: &'static str,
+    /// What it is.
+    pub what: Explains,
     /// The wrong readings, or the two lines written against each other's name.
     pub lines: Vec<String>,
     /// The tape, from 1, where it is every reading of one of two.

@@ -1,14 +1,15 @@
 //! The answer put together from what was found.
 
 use super::answer::{
-    AgainstPlan, Explanation, GlobalTest, Misread, ReadingLine, Readings, SuspectReading, TapeAnswer, Verdict,
+    AgainstPlan, Explains, Explanation, GlobalTest, Misread, ReadingLine, Readings, SuspectReading,
+    TapeAnswer, Verdict,
 };
 use super::case::Case;
 use super::figure::Figure;
 use super::judge::odds::{Weighed, Why};
 use super::limit::Limit;
 use super::misreads::cause::off_words;
-use super::misreads::finding::{Finding, SettledBy, Suspect};
+use super::misreads::finding::{Finding, Suspect};
 use super::misreads::search::Found;
 use super::network::adjust::{Adjustment, distances};
 use super::network::chi_square::{ALPHA_GLOBAL, critical};
@@ -112,7 +113,7 @@ fn explanation(case: &Case<'_>, weighed: &Weighed) -> Explanation {
     let units = case.input.units;
     let names = |indices: &[usize]| indices.iter().map(|i| case.taped[*i].name.clone()).collect::<Vec<_>>();
     let mut told = Explanation {
-        what: "nothing wrong",
+        what: Explains::Nothing,
         lines: Vec::new(),
         tape: None,
         size: None,
@@ -124,7 +125,7 @@ fn explanation(case: &Case<'_>, weighed: &Weighed) -> Explanation {
     match &weighed.why {
         Why::Nothing => {}
         Why::Wrong(wrong) => {
-            told.what = "wrong readings";
+            told.what = Explains::Wrong;
             told.lines = names(wrong);
             told.size = weighed.off.first().filter(|_| wrong.len() == 1).map(|(slip, _)| Mm(*slip));
             told.says = told.size.map_or_else(
@@ -133,12 +134,12 @@ fn explanation(case: &Case<'_>, weighed: &Weighed) -> Explanation {
             );
         }
         Why::Exchanged(both) => {
-            told.what = "exchanged lines";
+            told.what = Explains::Exchanged;
             told.lines = names(both);
             told.says = format!("{} are written against each other's name", and_list(&told.lines));
         }
         Why::Constant { tape, length } => {
-            told.what = "every reading";
+            told.what = Explains::Every;
             told.tape = tape.map(|tape| tape + 1);
             told.size = Some(Mm(*length));
             let of = ["", " of the first tape", " of the second tape"][told.tape.unwrap_or(0).min(2)];
@@ -175,17 +176,7 @@ fn misread_answer(case: &Case<'_>, finding: &Finding) -> Misread {
     let mut tied: Vec<SuspectReading> = finding.suspects.iter().map(|s| suspect_answer(case, s)).collect();
     // The one named first, then by the alphabet.
     tied.sort_by_key(|t| (name.as_ref() != Some(&t.name), t.name.clone()));
-    Misread {
-        name,
-        w: Ratio(finding.w),
-        tied,
-        settled_by: match finding.settled_by {
-            SettledBy::Residuals => "residuals",
-            SettledBy::Plan => "plan",
-            SettledBy::Nothing => "nothing",
-        },
-        rivals: Vec::new(),
-    }
+    Misread { name, w: Ratio(finding.w), tied, settled_by: finding.settled_by, rivals: Vec::new() }
 }
 
 fn suspect_answer(case: &Case<'_>, suspect: &Suspect) -> SuspectReading {

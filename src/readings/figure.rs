@@ -2,7 +2,7 @@
 
 use nalgebra::DMatrix;
 
-use super::answer::{AfterMoves, Corner, FitAnswer, HouseOut, MasonryAnswer, Side, Verdict};
+use super::answer::{AfterMoves, Corner, FitAnswer, HouseOut, LaidBy, MasonryAnswer, Side, Verdict};
 use super::fit::fewest::{Parts, size_limit};
 use super::fit::laying::Laying;
 use super::fit::moves::{Laid, Move, Overhang, SideMove};
@@ -68,10 +68,10 @@ impl Figure {
             angles,
             fit: Some(FitAnswer {
                 kind: match laying.kind {
-                    FitKind::Held(_) => "held",
-                    FitKind::Free => "free",
-                    FitKind::LeastWorst => "least-worst",
-                    FitKind::Fewest => "fewest",
+                    FitKind::Held(_) => LaidBy::Held,
+                    FitKind::Free => LaidBy::Free,
+                    FitKind::LeastWorst => LaidBy::LeastWorst,
+                    FitKind::Fewest => LaidBy::Fewest,
                 },
                 side: laying.side.map(|side| outline.side_name(side)),
                 worst_overhang: Mm(worst_overhang(plan, placed)),

@@ -36,8 +36,9 @@ mod suggest;
 mod tape_next;
 
 pub use answer::{
-    AfterMoves, AgainstPlan, Corner, Explanation, FitAnswer, GlobalTest, HouseOut, MasonryAnswer, Misread,
-    ReadingLine, Readings, Reason, Side, SuspectReading, TapeAnswer, TapeNext, Verdict,
+    AfterMoves, AgainstPlan, Corner, Explains, Explanation, FitAnswer, GlobalTest, HouseOut, LaidBy,
+    MasonryAnswer, Misread, ReadingLine, Readings, Reason, Side, SuspectReading, TapeAnswer, TapeNext,
+    Verdict,
 };
 pub use correct::{
     Conditions, Corrections, STANDARD_TEMPERATURE, STEEL_EXPANSION, Sag, Tension, sag, slope, temperature,
@@ -53,6 +54,7 @@ pub use input::{BUILT_WITHIN, FitKind, Input, Masonry, Reading, TapeUse};
 pub use limit::{Limit, LimitAnswer};
 pub(crate) use misreads::cause::off_words;
 pub use misreads::cause::{Cause, Clue, likely};
+pub use misreads::finding::SettledBy;
 
 pub use network::adjust::{Adjustment, NotAdjusted, UNCHECKED, adjust};
 pub use network::chi_square::{ALPHA_GLOBAL, ALPHA_READING, CRITICAL, critical, joint_factor, lower_tail};

@@ -2,7 +2,7 @@
 //! named for it.
 
 use pegline::geometry::Point;
-use pegline::readings::{Error, Input, Limit, Reading, Readings, TapeUse, Verdict, readings};
+use pegline::readings::{Error, Explains, Input, Limit, Reading, Readings, TapeUse, Verdict, readings};
 
 use crate::readings_trials::{Dice, Site, built_within, sites, taped};
 
@@ -37,7 +37,7 @@ fn called(right: bool, answer: &Readings, wrong: &[String]) -> Called {
     }
 }
 
-fn is_named(answer: &Readings, what: &str) -> bool {
+fn is_named(answer: &Readings, what: Explains) -> bool {
     answer.explanations.first().is_some_and(|best| best.what == what && best.odds.0 >= 0.95)
 }
 
@@ -52,13 +52,13 @@ fn held_on_and_not_said(site: &Site, _: &mut Dice, taken: &[Reading]) -> Called 
     longer(&mut taken, 100.0);
     let answer = judge(site, &taken, &[held_on(0.0)]).unwrap();
     let add = answer.explanations.first().and_then(|best| best.add.clone());
-    called(is_named(&answer, "every reading") && add.as_deref() == Some("--held-on 100mm"), &answer, &[])
+    called(is_named(&answer, Explains::Every) && add.as_deref() == Some("--held-on 100mm"), &answer, &[])
 }
 
 fn held_on_said_and_not_done(site: &Site, _: &mut Dice, taken: &[Reading]) -> Called {
     let answer = judge(site, taken, &[held_on(100.0)]).unwrap();
     let left = answer.explanations.first().and_then(|best| best.held_on);
-    called(is_named(&answer, "every reading") && left.is_some_and(|mm| mm.0.abs() < 1e-9), &answer, &[])
+    called(is_named(&answer, Explains::Every) && left.is_some_and(|mm| mm.0.abs() < 1e-9), &answer, &[])
 }
 
 fn one_tape_of_two_held_on(site: &Site, _: &mut Dice, taken: &[Reading]) -> Called {
@@ -68,7 +68,7 @@ fn one_tape_of_two_held_on(site: &Site, _: &mut Dice, taken: &[Reading]) -> Call
     }
     let answer = judge(site, &taken, &[held_on(0.0), held_on(0.0)]).unwrap();
     let add = answer.explanations.first().and_then(|best| best.add.clone());
-    let right = is_named(&answer, "every reading") && add.as_deref() == Some("--second-held-on 100mm");
+    let right = is_named(&answer, Explains::Every) && add.as_deref() == Some("--second-held-on 100mm");
     called(right, &answer, &[])
 }
 
@@ -107,7 +107,7 @@ fn two_lines_exchanged(site: &Site, dice: &mut Dice, taken: &[Reading]) -> Calle
     (taken[i].value, taken[j].value) = (taken[j].value, taken[i].value);
     let answer = judge(site, &taken, &[held_on(0.0)]).unwrap();
     let lines = [i, j].map(|k| site.plan.line_name(taken[k].from, taken[k].to));
-    called(is_named(&answer, "exchanged lines"), &answer, &lines)
+    called(is_named(&answer, Explains::Exchanged), &answer, &lines)
 }
 
 /// Right throughout, and 100 mm too deep: nobody misread it, and it is not to size.

@@ -1,7 +1,9 @@
 //! Whole jobs on an L of 7800 × 6000 with 3000 × 2400 cut out, 100 held on: what is wrong, and what to do about it.
 
 use approx::assert_abs_diff_eq as close;
-use pegline::readings::{Datum, Input, Reading, Readings, Reason, Verdict, adjust, readings};
+use pegline::readings::{
+    Datum, Explains, Input, Reading, Readings, Reason, SettledBy, Verdict, adjust, readings,
+};
 
 use crate::program::pegline;
 use crate::readings_support::{ell, held_on, judge_ell, line, plan, read};
@@ -168,7 +170,10 @@ fn without_redundancy_no_slip_shows_and_it_is_said() {
     // A slip then silently moves a corner; only the plan speaks against it.
     let slipped = with("AD=6100,BE=6808,DF=5567");
     assert_eq!((slipped.verdict, slipped.rest), (Verdict::Misread, Some(Verdict::NotFixed)));
-    assert_eq!((slipped.misreads[0].name.as_deref(), slipped.misreads[0].settled_by), (Some("DF"), "plan"));
+    assert_eq!(
+        (slipped.misreads[0].name.as_deref(), slipped.misreads[0].settled_by),
+        (Some("DF"), SettledBy::Plan)
+    );
     assert!(slipped.moves.is_empty());
     // Taped twice and the same each time proves nothing yet: a slip of the hold repeats itself.
     let twice = with("AD=6100,BE=6808,DF=5567,DF=5567");
@@ -238,7 +243,7 @@ fn one_length_on_every_reading_is_said_and_one_unit_is_asked_for() {
     assert_eq!((answer.verdict, answer.rest), (Verdict::Misread, Some(Verdict::Square)));
     assert!(answer.misreads.is_empty() && answer.moves.is_empty());
     let first = &answer.explanations[0];
-    assert_eq!((first.what, first.held_on.unwrap().0), ("every reading", 100.0));
+    assert_eq!((first.what, first.held_on.unwrap().0), (Explains::Every, 100.0));
     assert!(first.odds.0 > 0.95);
     let metres: Vec<Reading> =
         taken.iter().map(|r| Reading { value: (r.value - 100.0) / 1000.0, ..*r }).collect();

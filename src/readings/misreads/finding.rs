@@ -1,5 +1,8 @@
 //! A misread as it is found: who is suspect, how sure that is, and what settled it.
 
+use schemars::JsonSchema;
+use serde::Serialize;
+
 use super::cause::Cause;
 
 /// A reading that may be the wrong one.
@@ -20,8 +23,9 @@ pub(in crate::readings) struct Suspect {
 }
 
 /// What chose among the suspects.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(in crate::readings) enum SettledBy {
+#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum SettledBy {
     /// The odds, by the other readings.
     Residuals,
     /// The plan alone: no other reading checks it.

@@ -38,7 +38,7 @@ fn headline(answer: &Joists, units: Units) -> String {
                 .iter()
                 .filter(|check| !check.kept)
                 .map(|check| {
-                    let most = if check.what == "centres" { "most" } else { "least" };
+                    let most = if check.at_most { "most" } else { "least" };
                     format!(
                         "{} {}, and {key} has {} at {most}",
                         check.what,

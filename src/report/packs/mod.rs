@@ -8,7 +8,7 @@ use super::plan;
 use crate::answer::Answered;
 use crate::job::Job;
 use crate::length::Units;
-use crate::packing::{Against, Flag, PackVerdict, Packing, Packs, Readings, Station};
+use crate::packing::{Against, DatumRule, Flag, PackVerdict, Packing, Packs, Readings, Station};
 use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
 use crate::rules::SOLID_PACKING;
 use crate::words::{and_list, capital, count};
@@ -109,8 +109,8 @@ fn verdict(answer: &Packs, units: Units, headline: &str) -> String {
 
 fn datum_words(answer: &Packs) -> &'static str {
     match answer.datum.rule {
-        "named" => "as named",
-        _ => "the highest place",
+        DatumRule::Named => "as named",
+        DatumRule::Highest => "the highest place",
     }
 }
 

@@ -3,7 +3,7 @@
 use super::slips::few;
 use crate::length::{Units, decimal};
 use crate::page::Page;
-use crate::readings::{Misread, Readings, Reason, SuspectReading, Verdict, off_words};
+use crate::readings::{Misread, Readings, Reason, SettledBy, SuspectReading, Verdict, off_words};
 use crate::words::{and_list, or_list};
 
 /// Explains each misread, then what the plan says.
@@ -37,7 +37,7 @@ pub(super) fn explain(page: &mut Page, answer: &Readings, units: Units) {
             .explanations
             .iter()
             .map(|e| {
-                let what = if e.lines.is_empty() { e.what.to_owned() } else { and_list(&e.lines) };
+                let what = if e.lines.is_empty() { e.says.clone() } else { and_list(&e.lines) };
                 format!("{what} {} in 100", decimal(100.0 * e.odds.0, 0))
             })
             .collect();
@@ -61,7 +61,7 @@ fn slip_and_cause(suspect: &SuspectReading, units: Units) -> String {
 fn misread_words(answer: &Readings, misread: &Misread, settles: &[String], units: Units) -> String {
     let words = match (&misread.name, &misread.tied[..]) {
         (Some(_), [one]) => {
-            let by_plan = if misread.settled_by == "plan" { ", going by the plan" } else { "" };
+            let by_plan = if misread.settled_by == SettledBy::Plan { ", going by the plan" } else { "" };
             let times =
                 answer.readings.iter().find(|line| line.name == one.name).map_or(1, |line| line.count);
             let alike = if times > 1 {
@@ -72,11 +72,7 @@ fn misread_words(answer: &Readings, misread: &Misread, settles: &[String], units
             format!("read {}{by_plan}{alike}; tape it again", slip_and_cause(one, units))
         }
         (Some(name), [named, ..]) => {
-            let only = match misread.settled_by {
-                "usual slip" => "would be a usual slip",
-                _ => "goes against the plan",
-            };
-            format!("only {name}'s {only}, {}", slip_and_cause(named, units))
+            format!("only {name}'s goes against the plan, {}", slip_and_cause(named, units))
         }
         (_, [one]) => format!("{}, or it was built so", slip_and_cause(one, units)),
         (_, tied) => {

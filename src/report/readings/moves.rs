@@ -3,7 +3,7 @@
 use super::slips::within;
 use crate::length::Units;
 use crate::page::{Page, Table};
-use crate::readings::{COVERAGE, Component, FitAnswer, HouseOut, Overhang, Readings};
+use crate::readings::{COVERAGE, Component, FitAnswer, HouseOut, LaidBy, Overhang, Readings};
 use crate::words::and_list;
 
 /// The parts that move, what stays, where the house itself is out; then what that comes to.
@@ -85,10 +85,10 @@ fn house_words(house: &HouseOut, units: Units) -> String {
 
 fn laid(fit: &FitAnswer) -> String {
     match &fit.side {
-        Some(side) if fit.kind == "fewest" => format!("house side {side} held"),
+        Some(side) if fit.kind == LaidBy::Fewest => format!("house side {side} held"),
         Some(side) => format!("{side} held"),
-        None if fit.kind == "free" => "laid free (least squares)".to_owned(),
-        None if fit.kind == "fewest" => "the rest held".to_owned(),
+        None if fit.kind == LaidBy::Free => "laid free (least squares)".to_owned(),
+        None if fit.kind == LaidBy::Fewest => "the rest held".to_owned(),
         None => "laid least-worst".to_owned(),
     }
 }

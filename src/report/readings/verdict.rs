@@ -3,7 +3,9 @@
 use super::slips::{self, few};
 use crate::length::Units;
 use crate::page::{self, WIDTH, ascii};
-use crate::readings::{Angle, End, Misread, Move, Readings, Reason, Side, Verdict, off_words};
+use crate::readings::{
+    Angle, End, Explains, LaidBy, Misread, Move, Readings, Reason, Side, Verdict, off_words,
+};
 use crate::words::{and_list, capital, count, or_list};
 
 /// The verdict in one line.
@@ -183,7 +185,7 @@ fn rest(answer: &Readings) -> &'static str {
 
 /// What is on every reading, and what to say so that it is taken off.
 fn every_reading(answer: &Readings, units: Units) -> Option<Vec<String>> {
-    let first = answer.explanations.first().filter(|e| e.what == "every reading" && e.odds.0 >= 0.95)?;
+    let first = answer.explanations.first().filter(|e| e.what == Explains::Every && e.odds.0 >= 0.95)?;
     let head = capital(&first.says);
     let then = match answer.rest {
         Some(Verdict::Square) => ": then all is square and to size",
@@ -210,7 +212,7 @@ fn every_reading(answer: &Readings, units: Units) -> Option<Vec<String>> {
 
 /// Two lines written against each other's name.
 fn exchanged(answer: &Readings) -> Option<Vec<String>> {
-    let first = answer.explanations.first().filter(|e| e.what == "exchanged lines" && e.odds.0 >= 0.95)?;
+    let first = answer.explanations.first().filter(|e| e.what == Explains::Exchanged && e.odds.0 >= 0.95)?;
     Some(vec![format!("{}: put them right", first.says)])
 }
 
@@ -229,7 +231,7 @@ fn off_size(answer: &Readings, units: Units) -> String {
 
 /// The place on site that is farthest out: `E stands 26 mm too far from F`.
 fn place(answer: &Readings, units: Units) -> Option<String> {
-    answer.fit.as_ref().filter(|fit| fit.kind == "held" || fit.kind == "fewest")?;
+    answer.fit.as_ref().filter(|fit| fit.kind == LaidBy::Held || fit.kind == LaidBy::Fewest)?;
     if let Some(house) = answer.house.iter().max_by(|a, b| a.into.0.abs().total_cmp(&b.into.0.abs())) {
         let way = if house.into.0 > 0.0 { "into" } else { "back from" };
         let by = units.short(house.into.0.abs());
@@ -265,7 +267,7 @@ fn doubted(answer: &Readings, units: Units) -> Option<Vec<String>> {
     let [open] = &answer.misreads[..] else { return None };
     let alone = open.name.is_none() && open.tied.len() == 1;
     let mut likely = answer.explanations.iter().take(if alone { 2 } else { 1 });
-    let nothing = likely.find(|e| e.what == "nothing wrong")?;
+    let nothing = likely.find(|e| e.what == Explains::Nothing)?;
     let names: Vec<String> = open.tied.iter().map(|t| t.name.clone()).collect();
     if let [one] = &open.tied[..] {
         let slip = off_words(one.slip.0, units);
@@ -339,7 +341,7 @@ fn one_words(answer: &Readings, misread: &Misread, units: Units) -> String {
         }
         _ => {
             // Whether one is wrong at all is open where nothing may be.
-            let sure = answer.explanations.iter().all(|e| e.what != "nothing wrong");
+            let sure = answer.explanations.iter().all(|e| e.what != Explains::Nothing);
             let is = if sure { "is" } else { "is likely" };
             format!("tape {} again: one {is} wrong, no telling which", or_list(&few(&tied, 6)))
         }

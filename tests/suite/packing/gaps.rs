@@ -3,7 +3,7 @@
 use pegline::geometry::Mm;
 use pegline::length::AmountError;
 use pegline::packers::Packer;
-use pegline::packing::{Datum, Flag, Limit, PackVerdict, PackingError, Readings, SetUp, packs};
+use pegline::packing::{Datum, DatumRule, Flag, Limit, PackVerdict, PackingError, Readings, SetUp, packs};
 
 use super::{STAFF, at, outline, pack, packing, set_up, stack, station};
 
@@ -14,7 +14,7 @@ fn six_staff_readings_are_packed_up_to_the_highest_corner() {
     input.studs = Some(600.0);
     input.limit = Some(Limit::Own(10.0));
     let answer = pack(&input).unwrap();
-    assert_eq!((answer.datum.name.as_str(), answer.datum.rule), ("C", "highest"));
+    assert_eq!((answer.datum.name.as_str(), answer.datum.rule), ("C", DatumRule::Highest));
     let gaps: Vec<f64> = answer.stations.iter().map(|s| s.pack.0).collect();
     assert_eq!(gaps, [7.0, 4.0, 0.0, 6.0, 10.0, 5.0]);
     assert_eq!(stack(&answer, "A"), [5.0, 2.0]);
