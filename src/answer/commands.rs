@@ -108,6 +108,11 @@ macro_rules! commands {
         })+
 
         impl Answer {
+            /// The question that it answers.
+            fn question(&self) -> Question {
+                match self { $(Self::$command(_) => Question::$command,)+ }
+            }
+
             fn answered(&self) -> &dyn Answered {
                 match self { $(Self::$command(answer) => answer.as_ref(),)+ }
             }
@@ -189,24 +194,21 @@ impl Answered for Answer {
 
 /// The unusual sizes of the job that an answer stands on, in words.
 fn doubts(answer: &Answer, job: &Job) -> Vec<String> {
+    let also: &[&str] = match answer {
+        Answer::Diagonals(_) | Answer::Sketch(_) | Answer::Readings(_) => &["tape"],
+        Answer::Plates(_) => &["stock", "openings", "partitions", "joints", "studs"],
+        Answer::Lines(_) => &["openings", "partitions", "joints", "studs"],
+        Answer::Cuts(_) => &["stock"],
+        Answer::Packs(_) => &["studs"],
+        Answer::Heights(_) => &["packs"],
+        _ => &[],
+    };
     let concerns = |field: &str| {
         let section = field.split(['.', '[']).next().unwrap_or_default();
-        match answer {
-            Answer::Sheet(_) | Answer::Day(_) | Answer::Order(_) => true,
-            _ if section == "plan" => true,
-            Answer::Diagonals(_) | Answer::Sketch(_) => section == "tape",
-            Answer::Corners(_) => section == "corners",
-            Answer::Plates(_) => {
-                ["plates", "stock", "openings", "partitions", "joints", "studs"].contains(&section)
-            }
-            Answer::Cuts(_) => ["cuts", "stock"].contains(&section),
-            Answer::Packs(_) => ["packs", "studs"].contains(&section),
-            Answer::Heights(_) => ["heights", "packs"].contains(&section),
-            Answer::Joists(_) => section == "joists",
-            Answer::Lines(_) => ["lines", "openings", "partitions", "joints", "studs"].contains(&section),
-            Answer::Straight(_) => section == "straight",
-            Answer::Readings(_) => ["readings", "tape"].contains(&section),
-        }
+        matches!(answer, Answer::Sheet(_) | Answer::Day(_) | Answer::Order(_))
+            || section == "plan"
+            || section == answer.question().name()
+            || also.contains(&section)
     };
     let doubts = job.doubts.iter().filter(|doubt| concerns(&doubt.field));
     doubts.map(|doubt| doubt.message.clone()).collect()

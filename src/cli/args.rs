@@ -22,7 +22,7 @@ pub(super) enum Format {
 
 impl Format {
     /// What it is called, and the ending of its files where they have one of their own.
-    const fn told(self) -> (&'static str, Option<&'static str>) {
+    const fn name_and_ending(self) -> (&'static str, Option<&'static str>) {
         match self {
             Self::Table => ("text", None),
             Self::Json => ("JSON", Some("json")),
@@ -139,7 +139,7 @@ impl OutputArgs {
         }
         let (name, own_ending) = match (own.filter(|own| own.asked), self.asked()) {
             (Some(own), _) => (own.name, Some(own.ending)),
-            (None, Some(asked)) => asked.told(),
+            (None, Some(asked)) => asked.name_and_ending(),
             (None, None) => ("text", None),
         };
         let path = self.output.as_deref();
@@ -182,7 +182,7 @@ impl OutputArgs {
     /// Refuses a format that `command` does not print, since it would get another.
     pub(super) fn only(&self, command: &str, format: Format) -> Result<(), Failure> {
         self.of_csv_alone(Kind::In(format))?;
-        let (name, ending) = format.told();
+        let (name, ending) = format.name_and_ending();
         if self.asked().is_some_and(|asked| asked != format) {
             let option = if self.json { "--json" } else { "--format" };
             return Err(Failure::input(format!(

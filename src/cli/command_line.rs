@@ -164,7 +164,7 @@ impl CommandLine {
                     let said = no_plan.as_ref().filter(|_| option == "PLAN").unwrap_or(&fault.message);
                     format!("{option}: {said}")
                 }
-                (None, Some(source)) => source.shown_at_field(fault, of),
+                (None, Some(source)) => source.message_at_field(fault, of),
                 (None, None) => fault.to_string(),
             }
         };
@@ -264,5 +264,5 @@ fn in_price_list(fault: &Fault, source: &Source, prices: &PriceFile) -> String {
     let below = fault.field.strip_prefix("order.prices").unwrap_or_default();
     let (place, column) = prices.place(below);
     let below = column.unwrap_or_else(|| below.rsplit('.').next().unwrap_or_default().to_owned());
-    source.shown(&Fault::new(below, &fault.message), &place)
+    source.message(&Fault::new(below, &fault.message), &place)
 }

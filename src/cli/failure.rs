@@ -43,7 +43,7 @@ pub(super) enum Failure {
 }
 
 /// What the system says is wrong, in plain words and with what to do about it where that is known.
-fn told(error: &io::Error) -> String {
+fn words(error: &io::Error) -> String {
     match error.kind() {
         io::ErrorKind::NotFound => "there is no such file or folder: look at its name again".to_owned(),
         io::ErrorKind::PermissionDenied => {
@@ -83,7 +83,7 @@ impl Failure {
         match self {
             Self::Usage(error) => one_line(&error.to_string()),
             Self::Input(messages) => messages.join("; "),
-            Self::Io { doing, error } => format!("{doing}: {}", told(error)),
+            Self::Io { doing, error } => format!("{doing}: {}", words(error)),
         }
     }
 
@@ -102,7 +102,7 @@ impl Failure {
                 writeln!(stderr, "error: {}", one_line(&words))
             }
             Self::Io { error, .. } if error.kind() == io::ErrorKind::BrokenPipe => return ExitCode::SUCCESS,
-            Self::Io { doing, error } => writeln!(stderr, "error: {doing}: {}", told(&error)),
+            Self::Io { doing, error } => writeln!(stderr, "error: {doing}: {}", words(&error)),
             Self::Input(messages) => {
                 messages.iter().try_for_each(|message| writeln!(stderr, "error: {message}"))
             }

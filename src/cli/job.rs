@@ -99,7 +99,7 @@ impl JobArgs {
                 output.only("job check", Format::Table)?;
                 let source = Source::open(&args.file)?;
                 let faults = |faults: Faults| {
-                    let messages = faults.iter().map(|fault| source.shown_at_field(fault, None));
+                    let messages = faults.iter().map(|fault| source.message_at_field(fault, None));
                     Failure::faults(messages, faults.more())
                 };
                 let job = Job::check(&source.job_file()?).map_err(faults)?;

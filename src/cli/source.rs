@@ -85,24 +85,24 @@ impl Source {
     }
 
     fn failure(&self, error: &JobFileError) -> Failure {
-        let faults = error.faults.iter().map(|(fault, place)| self.shown(fault, place));
+        let faults = error.faults.iter().map(|(fault, place)| self.message(fault, place));
         Failure::faults(faults, error.faults.more())
     }
 
     /// A fault of a field, in the field's place, which may be in a booking: the one called `of`, or the last.
-    pub(super) fn shown_at_field(&self, fault: &Fault, of: Option<&str>) -> String {
+    pub(super) fn message_at_field(&self, fault: &Fault, of: Option<&str>) -> String {
         let field = match self.job_file() {
             Ok(file) => file.standing(&fault.field, of),
             Err(_) => fault.field.clone(),
         };
         let place = locate(&self.text, &field);
-        self.shown(&Fault { field, ..fault.clone() }, &place)
+        self.message(&Fault { field, ..fault.clone() }, &place)
     }
 
     /// A fault in its place: file, line and column, then the line with a caret.
-    pub(super) fn shown(&self, fault: &Fault, place: &Place) -> String {
+    pub(super) fn message(&self, fault: &Fault, place: &Place) -> String {
         let head = format!("{}:{}:{}: {fault}", self.name, place.line, place.column);
-        if place.excerpt.is_empty() { head } else { format!("{head}\n{}", place.shown()) }
+        if place.excerpt.is_empty() { head } else { format!("{head}\n{}", place.echo()) }
     }
 }
 

@@ -41,13 +41,16 @@ pub struct FromDrop {
     pub read_again: bool,
 }
 
+/// The most drops.
+const MOST_DROPS: usize = 1_000;
+
 /// The wall head by each drop, in the order taken; those too far from the middle one marked.
 pub(super) fn reduce(
     taped: &[Taped],
     level_depth: Option<f64>,
     spread_limit: f64,
 ) -> Result<Vec<FromDrop>, HeightsError> {
-    at_most("drops", taped.len(), 1000)?;
+    at_most("drops", taped.len(), MOST_DROPS)?;
     if taped.is_empty() {
         return Ok(Vec::new());
     }

@@ -181,8 +181,11 @@ pub fn heights(input: &WallHead) -> Result<Heights, HeightsError> {
 /// Differences under this, mm, are rounding.
 const NOTHING: f64 = 1e-6;
 
+/// The most layers of a stack.
+const MOST_LAYERS: usize = 100;
+
 fn sums(layers: &[Layer]) -> Result<Sums, HeightsError> {
-    at_most("layers", layers.len(), 100)?;
+    at_most("layers", layers.len(), MOST_LAYERS)?;
     for layer in layers {
         not_negative(format!("layer {}", layer.name), layer.thickness)?;
     }

@@ -34,13 +34,7 @@ pub use entries::{DecimalEntry, EntryError, LengthEntry, MoneyEntry, QuantityEnt
 pub use fault::Fault;
 pub use faults::{Faults, MOST_TOLD};
 pub use file::{JobFile, SCHEMA, schema};
-pub use sections::{
-    AnchorsSection, AngleQuestion, Assumed, BookingEntry, CornersSection, CountEntry, CutsSection,
-    DiagonalsSection, Extra, ExtraEntry, ForSaleEntry, HeightsSection, JoistsJob, JoistsSection, LayerEntry,
-    LinesJob, LinesSection, OrderJob, OrderSection, PacksSection, Parts, PlaceEntry, PlatesSection,
-    PriceEntry, ReadingEntry, ReadingsQuestion, ReadingsSection, RoofOpeningEntry, SecondTapeSection,
-    SketchInputs, SketchSection, StockSection, StraightSection, StretchEntry, Subject, TapeSection,
-};
+pub use sections::*;
 pub use starter::{Shape, UnknownShape, starter};
 pub use text::{
     JobFileError, LARGEST_FILE, PRICE_COLUMNS, Place, PriceFile, locate, read, read_prices, rewritten,

@@ -36,6 +36,9 @@ pub(super) struct Readings<'a> {
     read: [&'a [(Spot, f64)]; 2],
 }
 
+/// The most heights read along a support.
+const MOST_HEIGHTS: usize = 1_000;
+
 impl<'a> Readings<'a> {
     /// Checks that every height was read on its own support.
     pub(super) fn new(
@@ -49,7 +52,7 @@ impl<'a> Readings<'a> {
             (Support::To, &question.heights_to, &question.to),
         ];
         for (support, read, sides) in supports {
-            at_most("heights read along a support", read.len(), 1000)?;
+            at_most("heights read along a support", read.len(), MOST_HEIGHTS)?;
             for (spot, height) in read {
                 usable(format!("height at {}", spot.name(footprint, units)), *height)?;
                 if !sides.iter().any(|side| on(footprint, *spot, *side)) {

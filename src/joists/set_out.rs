@@ -13,6 +13,10 @@ use crate::length::{Units, at_most, not_negative, positive, usable};
 use crate::plan::Footprint;
 use crate::rules::STRUTTING;
 
+/// The most openings, and the most rows of noggings.
+const MOST_OPENINGS: usize = 50;
+const MOST_ROWS: usize = 20;
+
 /// Sets out the joists between two supports of `footprint`.
 pub fn joists(footprint: &Footprint, question: &Question, units: Units) -> Result<Joists, JoistsError> {
     check(question)?;
@@ -95,9 +99,9 @@ fn check(question: &Question) -> Result<(), JoistsError> {
         return Err(JoistsError::Fall(n));
     }
     if let Rows::Count(rows) = question.rows {
-        at_most("rows of noggings", rows, 20)?;
+        at_most("rows of noggings", rows, MOST_ROWS)?;
     }
-    at_most("openings", question.openings.len(), 50)?;
+    at_most("openings", question.openings.len(), MOST_OPENINGS)?;
     for opening in &question.openings {
         for (what, value) in [("along", opening.along), ("out", opening.out)] {
             usable(format!("{}, {what}", opening.name), value)?;

@@ -17,6 +17,10 @@ pub const CLOSE_ENOUGH: f64 = 1.0;
 /// The largest gap that is packing and not a mistake, mm.
 pub const MOST_GAP: f64 = 1000.0;
 
+/// The most thicknesses of packer, and the most places to pack.
+const MOST_THICKNESSES: usize = 32;
+const MOST_PLACES: usize = 2_000;
+
 /// One thickness of packer in the van.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Packer {
@@ -79,8 +83,8 @@ pub struct Fetch {
 /// [proven](MakeUp::proven).
 pub fn make_up(gaps: &[f64], packers: &[Packer], within: f64, units: Units) -> Result<MakeUp, PackersError> {
     let grain = Grain::of(units);
-    at_most("packer thicknesses", packers.len(), 32)?;
-    at_most("places to pack", gaps.len(), 2000)?;
+    at_most("packer thicknesses", packers.len(), MOST_THICKNESSES)?;
+    at_most("places to pack", gaps.len(), MOST_PLACES)?;
     let within = grain.whole_in(not_negative("how near a stack has to come", within)?);
     let van = sorted(packers, grain)?;
     let gaps = gaps.iter().map(|gap| whole(*gap, grain)).collect::<Result<Vec<_>, _>>()?;

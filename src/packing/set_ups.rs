@@ -99,14 +99,18 @@ pub(super) struct Heights {
     pub(super) given: bool,
 }
 
+/// The most set-ups of the instrument, and the most readings of them all.
+const MOST_SET_UPS: usize = 100;
+const MOST_LEVELS: usize = 2_000;
+
 /// Reduces `set_ups` to one height a place.
 pub(super) fn reduce(
     footprint: &Footprint,
     set_ups: &[SetUp],
     units: Units,
 ) -> Result<Heights, PackingError> {
-    at_most("set-ups", set_ups.len(), 100)?;
-    at_most("readings", set_ups.iter().map(|s| s.readings.len()).sum(), 2000)?;
+    at_most("set-ups", set_ups.len(), MOST_SET_UPS)?;
+    at_most("readings", set_ups.iter().map(|s| s.readings.len()).sum(), MOST_LEVELS)?;
     let mut spots: Vec<Spot> = Vec::new();
     let mut seen = Vec::new();
     for (set_up, readings) in set_ups.iter().enumerate() {

@@ -1,8 +1,8 @@
 //! Where the day stands, on one screen: the plan drawn, what to tape, a line a part.
 
-use super::board::{board, headline};
 use super::cautions::BURIED_SERVICES;
 use super::sketch;
+use super::verdicts::{headline, verdicts};
 use crate::answer::{Answer, Answered, Day, Question};
 use crate::job::Job;
 use crate::length::Units;
@@ -31,7 +31,7 @@ impl Answered for Day {
         let first = headline(&self.sheet, job);
         let taped = self.parts.iter().any(|part| part.question == Question::Readings);
         let mut facts = Page::new();
-        for part in board(&self.sheet.parts, &[], job) {
+        for part in verdicts(&self.sheet.parts, &[], job) {
             let told = match part.question {
                 Question::Corners => true,
                 Question::Diagonals | Question::Lines => taped,

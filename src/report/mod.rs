@@ -16,7 +16,6 @@
 //! ```
 
 mod bars;
-mod board;
 mod cautions;
 mod corners;
 mod cuts;
@@ -38,6 +37,7 @@ mod sheet;
 mod sketch;
 mod straight;
 mod timber;
+mod verdicts;
 
 pub use figures::stack;
 pub use moved::{moved, moved_rows};

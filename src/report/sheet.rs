@@ -1,6 +1,6 @@
 //! The whole job on one page: each part's own page in turn, what they share told once.
 
-use super::board::{board, headline};
+use super::verdicts::{headline, verdicts};
 use super::{plan, sketch};
 use crate::answer::{Answer, AnswerError, Answered, Part, Question, Sheet, Sketch};
 use crate::job::{Job, Subject};
@@ -27,7 +27,7 @@ impl Answered for Sheet {
 
     fn body(&self, page: &mut Page, job: &Job, _: Detail) {
         plan::echo(page, job, Detail::Full);
-        let board = board(&self.parts, &self.missing, job);
+        let board = verdicts(&self.parts, &self.missing, job);
         page.heading("Where the job stands").table(
             Table::of(&board)
                 .words("Part", |part| part.question.title())

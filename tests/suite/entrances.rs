@@ -91,7 +91,7 @@ fn jobs(bytes: &[u8]) {
         Err(error) => {
             assert!(!error.faults.is_empty(), "refused without a fault");
             for (fault, place) in error.faults {
-                let _shown = (fault.to_string(), place.shown());
+                let _shown = (fault.to_string(), place.echo());
             }
         }
     }
@@ -112,7 +112,7 @@ fn prices(bytes: &[u8]) {
         Err(error) => {
             assert!(!error.faults.is_empty(), "refused without a fault");
             for (fault, place) in error.faults {
-                let _shown = (fault.to_string(), place.shown());
+                let _shown = (fault.to_string(), place.echo());
             }
         }
     }
@@ -204,7 +204,7 @@ fn answer_file(mut file: JobFile, questions: &[Question], words: &str) {
         Err(faults) => {
             assert!(!faults.is_empty(), "refused without a fault");
             for fault in faults {
-                let _shown = (fault.to_string(), locate(words, &fault.field).shown());
+                let _shown = (fault.to_string(), locate(words, &fault.field).echo());
             }
             return;
         }

@@ -360,7 +360,7 @@ fn thousands_of_spoilt_jobs_are_read_or_refused_with_a_place_in_the_text() {
                     );
                     let line = text.split('\n').nth(place.line - 1).unwrap();
                     assert!(place.column <= line.chars().count() + 1, "{text}: {place:?}");
-                    assert!(place.shown().lines().count() == 2, "{text}: {}", place.shown());
+                    assert!(place.echo().lines().count() == 2, "{text}: {}", place.echo());
                 }
             }
         }

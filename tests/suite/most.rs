@@ -16,6 +16,7 @@ type Typed = (Vec<String>, String);
 type Limit = (&'static str, &'static str, usize, &'static str, fn(usize) -> Typed, &'static str);
 
 const PLAN: &str = "7800x6000-3000x2400";
+const JOISTS: &str = "joists 60000x3000 --house AB --from AB --to CD --centres 400 --bearing 100";
 
 fn words(line: &str) -> Typed {
     (line.replace("PLAN", PLAN).split(' ').map(str::to_owned).collect(), String::new())
@@ -44,7 +45,7 @@ fn hundredths(n: usize) -> String {
 }
 
 /// The limits that someone can meet.
-const LIMITS: [Limit; 28] = [
+const LIMITS: [Limit; 36] = [
     (
         "cutting/cut_list.rs",
         "MAX_LENGTHS",
@@ -92,6 +93,27 @@ const LIMITS: [Limit; 28] = [
         "a price | 1000000.00",
         |n| words(&format!("cuts --pieces 1x1200 --stock 3600:{}", hundredths(n))),
         "write one from 0.00 to 1000000.00",
+    ),
+    (
+        "heights/drops.rs",
+        "MOST_DROPS",
+        1_000,
+        "drops to a wall head | 1000",
+        |n| words(&format!("heights --level-depth 50 --drop {}", joined(n, |i| (2398 + i % 3).to_string()))),
+        "1001 drops are more than the 1000 that are taken at a time",
+    ),
+    (
+        "heights/wall_head.rs",
+        "MOST_LAYERS",
+        100,
+        "layers of a stack | 100",
+        |n| {
+            words(&format!(
+                "heights --ceiling 2400 --stack rail=38,{}",
+                joined(n - 1, |i| format!("floor:f{i}=5"))
+            ))
+        },
+        "101 layers are more than the 100 that are taken at a time",
     ),
     (
         "job/faults.rs",
@@ -199,6 +221,40 @@ const LIMITS: [Limit; 28] = [
         "house: 10001 are given: no list takes more than 10000",
     ),
     (
+        "joists/levels.rs",
+        "MOST_HEIGHTS",
+        1_000,
+        "heights read along a support | 1000",
+        |n| {
+            words(&format!(
+                "{JOISTS} --heights-to C=0 --heights-from {}",
+                joined(n, |i| format!("AB@{}=0", 5 * i))
+            ))
+        },
+        "1001 heights read along a support are more than the 1000 that are taken at a time",
+    ),
+    (
+        "joists/set_out.rs",
+        "MOST_OPENINGS",
+        50,
+        "openings between joists | 50",
+        |n| {
+            words(&format!(
+                "{JOISTS} --openings {}",
+                joined(n, |i| format!("o{i}=300x300@{}+400", 500 + 1000 * i))
+            ))
+        },
+        "51 openings are more than the 50 that are taken at a time",
+    ),
+    (
+        "joists/set_out.rs",
+        "MOST_ROWS",
+        20,
+        "rows of noggings | 20",
+        |n| words(&format!("{JOISTS} --noggings {n}")),
+        "21 rows of noggings are more than the 20 that are taken at a time",
+    ),
+    (
         "length/units.rs",
         "LONGEST",
         1_000_000,
@@ -240,6 +296,35 @@ const LIMITS: [Limit; 28] = [
         "a gap to pack | 1000 mm",
         |n| words(&format!("packs PLAN --heights A=0,B=-{n}")),
         "more than the 1000 mm that can be packed",
+    ),
+    (
+        "packers/make_up.rs",
+        "MOST_THICKNESSES",
+        32,
+        "different packers in the van | 32",
+        |n| words(&format!("packs PLAN --heights A=0,B=-7 --packers {}", joined(n, |i| (i + 1).to_string()))),
+        "33 packer thicknesses are more than the 32 that are taken at a time",
+    ),
+    (
+        "packing/set_ups.rs",
+        "MOST_LEVELS",
+        2_000,
+        "levels read round a plate | 2000",
+        |n| words(&format!("packs PLAN --heights {}", joined(n, |i| format!("AB@{}=0", 3 * i)))),
+        "2001 readings are more than the 2000 that are taken at a time",
+    ),
+    (
+        "packing/set_ups.rs",
+        "MOST_SET_UPS",
+        100,
+        "set-ups of the level | 100",
+        |n| {
+            job(
+                "packs",
+                &json!({ "plan": PLAN, "packs": { "staff": list(n, |i| json!(["A=1400", format!("AB@{}=1400", 10 + i)])) } }),
+            )
+        },
+        "101 set-ups are more than the 100 that are taken at a time",
     ),
     (
         "packing/studs.rs",
@@ -308,7 +393,7 @@ fn class(names: String) -> Typed {
 }
 
 /// Limits that are met in another way than by so many and one more, and have tests of their own or lie past the others.
-const ELSEWHERE: [(&str, &str); 8] = [
+const ELSEWHERE: [(&str, &str); 9] = [
     ("cutting/model.rs", "MAX_BARS"),
     ("cutting/model.rs", "MAX_LENGTH"),
     ("job/sections/stock.rs", "MOST_COUNTED"),
@@ -316,6 +401,7 @@ const ELSEWHERE: [(&str, &str); 8] = [
     ("length/amount.rs", "MOST"),
     ("lines/answer.rs", "MOST_STUDS"),
     ("order/figures.rs", "MOST_MONEY"),
+    ("packers/make_up.rs", "MOST_PLACES"),
     ("plan/limits.rs", "MOST_CORNERS"),
 ];
 

@@ -48,7 +48,7 @@ impl Place {
 
     /// The line with a caret under the column, both behind the line number. A long line is shown round the column.
     #[must_use]
-    pub fn shown(&self) -> String {
+    pub fn echo(&self) -> String {
         let number = self.line.to_string();
         format!(
             "{number} | {}\n{:width$} | {:before$}^",

@@ -5,8 +5,8 @@ use schemars::schema_for;
 use super::cells::{cell_column, cells};
 use super::read::{nowhere, read_as};
 use super::{JobFileError, LARGEST_FILE, Place, locate};
-use crate::job::sections::MOST_PRICES;
-use crate::job::{DecimalEntry, Fault, Faults, LengthEntry, MoneyEntry, PriceEntry};
+use crate::job::sections::{MOST_PRICES, PriceEntry};
+use crate::job::{DecimalEntry, Fault, Faults, LengthEntry, MoneyEntry};
 use crate::words::{nearest, quoted};
 
 /// The columns that a price list in CSV may have; `item` and `rate` it must have.

@@ -191,7 +191,7 @@ proptest! {
             prop_assert!(!error.faults.is_empty());
             for (fault, place) in &error.faults {
                 prop_assert!(!fault.message.contains('\n') && place.line >= 1);
-                let _shown = place.shown();
+                let _shown = place.echo();
             }
         }
     }

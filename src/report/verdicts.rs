@@ -17,7 +17,7 @@ pub(super) struct PartVerdict {
 }
 
 /// The verdict of each part, in the order of the day, then what waits. A drawing has none.
-pub(super) fn board(parts: &[Part], missing: &[Missing], job: &Job) -> Vec<PartVerdict> {
+pub(super) fn verdicts(parts: &[Part], missing: &[Missing], job: &Job) -> Vec<PartVerdict> {
     let judged = parts.iter().filter(|part| part.question != Question::Sketch);
     let answered = judged.filter_map(|part| {
         let verdict = part.result.remarks(job, Detail::Short).verdict?;
@@ -33,7 +33,7 @@ pub(super) fn board(parts: &[Part], missing: &[Missing], job: &Job) -> Vec<PartV
 
 /// What to do first: what a part that is not right says, or else what to tape, or what waits.
 pub(super) fn headline(sheet: &Sheet, job: &Job) -> String {
-    let standing = board(&sheet.parts, &[], job);
+    let standing = verdicts(&sheet.parts, &[], job);
     let words = |question: Question| standing.iter().find(|part| part.question == question);
     let bad: Vec<&PartVerdict> = standing.iter().filter(|part| part.good == Some(false)).collect();
     if let [first, rest @ ..] = &bad[..] {
