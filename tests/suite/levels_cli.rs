@@ -198,6 +198,7 @@ fn the_working_goes_from_reading_to_packers_and_from_tape_to_ceiling() {
     let (page, _) = answered(&format!("{HEIGHTS} --working"));
     for step in [
         "  1  drop 1: 2398 − 50 = 2348 mm",
+        "  5  highest less lowest, the spread: 2348 − 2346 = 2 mm",
         "  4  less binder: 2310 − 38 = 2272 mm",
         "  3  less lining: 2273 − 28 = 2245 mm",
         "  5  wall head found less needed: 2348 − 2503 = −155 mm",
