@@ -3,13 +3,18 @@
 use pegline::cuts::{self, cuts};
 use pegline::cutting::Wanted;
 use pegline::exact::{Pence, Tenths};
+use pegline::heights::{End, Joists as Supports, Layer, Taped, WallHead, heights};
+use pegline::joists::{self, RoofOpening, Rows, Support};
 use pegline::length::Units;
 use pegline::lines::{
     Item, ItemKind, LinesQuestion, MOST_BLOCK_READINGS, MarksQuestion, Reading, StraightQuestion, StringLine,
     StringSide, Wall, lines, straight, usual_setback,
 };
-use pegline::plan::{Footprint, parse_expression};
+use pegline::packers::Packer;
+use pegline::packing::{Datum, Limit, Packing, Readings, SetUp, packs};
+use pegline::plan::{Footprint, Spot, parse_expression};
 use pegline::plates::{self, AnchorRule, DpcRule, Stretch, Studs, plates};
+use pegline::readings::{self, Input, TapeUse};
 use pegline::square::{CornersQuestion, corners, diagonals};
 use pegline::stock::{ForSale, Timber, effort};
 use pegline::tape::Tape;
@@ -172,6 +177,25 @@ fn number() -> impl Strategy<Value = f64> {
     ]
 }
 
+/// A number like this one, as a rule; now and then any at all.
+fn like(usual: f64) -> impl Strategy<Value = f64> {
+    prop_oneof![
+        9 => Just(usual),
+        9 => (0.5 * usual..1.5 * usual).prop_map(|mm: f64| (10.0 * mm).round() / 10.0),
+        1 => number(),
+    ]
+}
+
+fn perhaps(usual: f64) -> impl Strategy<Value = Option<f64>> {
+    proptest::option::of(like(usual))
+}
+
+/// Whether no figure of an answer is infinite or none.
+fn in_numbers(answer: &impl std::fmt::Debug) -> bool {
+    let words = format!("{answer:?}");
+    !words.contains("NaN") && !["(inf", " inf", "-inf"].iter().any(|infinite| words.contains(infinite))
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(300))]
 
@@ -235,6 +259,112 @@ proptest! {
         let string = StringLine { grams_per_metre: weight, pull, ..StringLine::default() };
         if let Ok(answer) = lines(&LinesQuestion { setback, string, offset, ..question(&plan) }) {
             prop_assert!(answer.lines.iter().all(|line| line.sag.0.is_finite() && line.string_length.0.is_finite()));
+        }
+    }
+
+    #[test]
+    fn levels_of_any_numbers_are_refused_or_answered_in_numbers(
+        read in proptest::collection::vec((0..12_usize, like(20.0)), 0..7),
+        (staff, studs, solid) in (any::<bool>(), perhaps(600.0), perhaps(10.0)),
+        (packer, count, tolerance, limit) in (like(5.0), proptest::option::of(0..40_u32), like(1.0), like(5.0)),
+    ) {
+        let plan = outline("4000x3000");
+        let spot = |at: usize| Spot::parse(["A", "B", "C", "D", "AB@900", "CD@1200"][at % 6], &plan, Units::Mm).unwrap();
+        let input = Packing {
+            set_ups: vec![SetUp {
+                kind: if staff { Readings::Staff } else { Readings::Heights },
+                readings: read.into_iter().map(|(at, figure)| (spot(at), figure)).collect(),
+            }],
+            datum: Datum::Highest,
+            packers: vec![Packer { thickness: packer, count }],
+            studs,
+            limit: Some(Limit::Own(limit)),
+            tolerance,
+            solid,
+            units: Units::Mm,
+        };
+        if let Ok(answer) = packs(&plan, &input) {
+            prop_assert!(in_numbers(&answer), "{answer:?}");
+        }
+    }
+
+    #[test]
+    fn heights_of_any_numbers_are_refused_or_answered_in_numbers(
+        drops in proptest::collection::vec((like(2398.0), perhaps(6.0)), 0..5),
+        (level_depth, ceiling, spread_limit) in (perhaps(50.0), perhaps(2300.0), perhaps(2000.0)),
+        layers in proptest::collection::vec((0..7_usize, like(38.0)), 0..7),
+        joists in proptest::option::of((like(2400.0), perhaps(2350.0), like(3600.0), perhaps(40.0))),
+    ) {
+        let names = ["packing", "plate", "rail", "binder", "floor", "lining", "slab"];
+        let input = WallHead {
+            drops: drops.into_iter().map(|(drop, pack)| Taped { drop, place: None, pack }).collect(),
+            level_depth,
+            layers: layers.into_iter().map(|(at, thick)| Layer::new(names[at], thick).unwrap()).collect(),
+            ceiling,
+            spread_limit,
+            joists: joists.map(|(house, wall, run, one_in)| Supports { house, wall, run, one_in, down_to: End::Wall }),
+        };
+        if let Ok(answer) = heights(&input) {
+            prop_assert!(in_numbers(&answer), "{answer:?}");
+        }
+    }
+
+    #[test]
+    fn joists_of_any_numbers_are_refused_or_answered_in_numbers(
+        (centres, thickness, wall, clear) in (like(400.0), like(47.0), like(140.0), like(50.0)),
+        (bearing, gap, bearer, within) in (like(90.0), like(3.0), like(50.0), like(1.0)),
+        (seat, bolts, fall) in (perhaps(60.0), perhaps(600.0), perhaps(40.0)),
+        (along, out, width, length) in (like(1200.0), like(900.0), like(600.0), like(900.0)),
+        (doubled, packer) in (like(1200.0), like(2.0)),
+    ) {
+        let plan = outline("4000x3000");
+        let corner = |name: &str| Spot::parse(name, &plan, Units::Mm).unwrap();
+        let question = joists::Question {
+            from: vec![0],
+            to: vec![2],
+            hung: vec![0],
+            wall,
+            bearing,
+            gap,
+            bearer,
+            seat,
+            bolts,
+            openings: vec![RoofOpening { name: "rooflight".to_owned(), along, out, width, length }],
+            doubled: vec![doubled],
+            rows: Rows::Count(2),
+            heights_from: vec![(corner("A"), 0.0), (corner("B"), -gap)],
+            heights_to: vec![(corner("C"), clear)],
+            fall: fall.map(|n| (n, Support::To)),
+            packers: vec![Packer { thickness: packer, count: None }],
+            within,
+            ..joists::Question::new(centres, thickness, clear)
+        };
+        if let Ok(answer) = joists::joists(&plan, &question, Units::Mm) {
+            prop_assert!(in_numbers(&answer), "{answer:?}");
+        }
+    }
+
+    #[test]
+    fn taped_readings_of_any_numbers_are_refused_or_answered_in_numbers(
+        read in proptest::collection::vec((0..5_usize, 0..5_usize, like(4000.0), 0..40_usize, like(3.0)), 0..4),
+        (held_on, limit, size_limit) in (like(10.0), perhaps(10.0), perhaps(20.0)),
+        near in any::<bool>(),
+    ) {
+        let plan = outline("4000x3000");
+        // Near what they should be, most of them, so that there is something to judge.
+        let long = [4000.0, 3000.0, 4000.0, 3000.0];
+        let mut taken: Vec<_> = read
+            .into_iter()
+            .map(|(from, to, value, tape, rise)| readings::Reading { tape: tape / 39, rise, ..readings::Reading::new(from, to, value) })
+            .collect();
+        if near {
+            taken.extend((0..4).map(|side| readings::Reading::new(side, (side + 1) % 4, long[side])));
+            taken.extend([(0, 2), (1, 3)].map(|(a, b)| readings::Reading::new(a, b, 5003.0)));
+        }
+        let tapes = [TapeUse { held_on, ..TapeUse::default() }];
+        let input = Input { limit: limit.map(readings::Limit::Own), size_limit, ..Input::new(&plan, &taken, &tapes) };
+        if let Ok(answer) = readings::readings(&input) {
+            prop_assert!(in_numbers(&answer), "{answer:?}");
         }
     }
 }
