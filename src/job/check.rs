@@ -75,19 +75,8 @@ impl Job {
             at.field("schema").fault(format!("schema {schema} is not known here: write {SCHEMA}"));
         }
         let given: Option<Units> = file.units.as_ref().and_then(|text| at.field("units").take(text.parse()));
-        let at = Cursor::top(given.unwrap_or_default(), &faults);
-        let plan = plan(file, at);
-        let (footprint, written_in) = plan.unzip();
-        let footprint = match (footprint, &file.house) {
-            (Some(footprint), Some(house)) => Some(with_house(footprint, house, at)),
-            (footprint, _) => footprint,
-        };
-        let units =
-            given.or(written_in).or_else(|| written_elsewhere(file, at.default_units)).unwrap_or_default();
-        let at = at.answered_in(units);
-        let footprint = footprint
-            .map(|footprint| with_house_depth(footprint, file.house_depth.as_ref(), at.field("house_depth")));
-        let plan_of = footprint.as_ref();
+        let (footprint, at) = outline(file, given, Cursor::top(given.unwrap_or_default(), &faults));
+        let (plan_of, units) = (footprint.as_ref(), at.units);
         let tape = tape::tape(file.tape.as_ref(), at.field("tape"));
         let spares = diagonals::spares(file.diagonals.as_ref(), at.field("diagonals"));
         let check_limit = diagonals::limit(file.diagonals.as_ref(), at.field("diagonals"));
@@ -146,6 +135,20 @@ impl Job {
         };
         faults.into_inner().none_or(job)
     }
+}
+
+/// The outline with its house, and the cursor that tells the rest in the job's units.
+fn outline<'a>(file: &JobFile, given: Option<Units>, at: Cursor<'a>) -> (Option<Footprint>, Cursor<'a>) {
+    let (footprint, written_in) = plan(file, at).unzip();
+    let footprint = match (footprint, &file.house) {
+        (Some(footprint), Some(house)) => Some(with_house(footprint, house, at)),
+        (footprint, _) => footprint,
+    };
+    let units =
+        given.or(written_in).or_else(|| written_elsewhere(file, at.default_units)).unwrap_or_default();
+    let at = at.answered_in(units);
+    let depth = file.house_depth.as_ref();
+    (footprint.map(|footprint| with_house_depth(footprint, depth, at.field("house_depth"))), at)
 }
 
 /// The units of a job without a plan: those that the first length of a part is written in.

@@ -103,6 +103,24 @@ fn on(footprint: &Footprint, spot: Spot, side: usize) -> bool {
 /// The height of a seat, and where it lies from the line of the first support.
 pub(super) type Found = (f64, f64);
 
+/// The joist and its end whose seat gives the highest underside, and that at the line of the first support. Hangers can be
+/// moved, bearings can't.
+fn highest(joists: &[Joist], found: &[[Option<Found>; 2]], slope: f64) -> Option<(usize, usize, f64)> {
+    let known = |held: Option<Held>| -> Vec<(usize, usize, f64)> {
+        let ends = joists.iter().zip(found).enumerate().flat_map(|(i, (joist, found))| {
+            let ends = [&joist.from, &joist.to].map(|end| end.held);
+            (0..2).filter_map(move |end| {
+                let (height, at) = found[end].filter(|_| held.is_none_or(|held| ends[end] == held))?;
+                Some((i, end, height + slope * at))
+            })
+        });
+        ends.collect()
+    };
+    let bearings = known(Some(Held::Bears));
+    let rule = if bearings.is_empty() { known(None) } else { bearings };
+    rule.into_iter().reduce(|best, seat| if seat.2 > best.2 + 1e-9 { seat } else { best })
+}
+
 /// Fills the joists' seats and says what it takes; nothing where no seat's height is known. `found` gives the height at
 /// each end of each joist, first support first.
 pub(super) fn level(
@@ -116,21 +134,7 @@ pub(super) fn level(
         Some((n, Support::To)) => 1.0 / n,
         Some((n, Support::From)) => -1.0 / n,
     };
-    // The underside at the line of the first support that the seat would give; hangers can be moved, bearings can't.
-    let known = |held: Option<Held>| -> Vec<(usize, usize, f64)> {
-        let ends = joists.iter().zip(found).enumerate().flat_map(|(i, (joist, found))| {
-            let ends = [&joist.from, &joist.to].map(|end| end.held);
-            (0..2).filter_map(move |end| {
-                let (height, at) = found[end].filter(|_| held.is_none_or(|held| ends[end] == held))?;
-                Some((i, end, height + slope * at))
-            })
-        });
-        ends.collect()
-    };
-    let bearings = known(Some(Held::Bears));
-    let rule = if bearings.is_empty() { known(None) } else { bearings };
-    let highest = rule.into_iter().reduce(|best, seat| if seat.2 > best.2 + 1e-9 { seat } else { best });
-    let Some((joist, end, underside)) = highest else { return Ok(None) };
+    let Some((joist, end, underside)) = highest(joists, found, slope) else { return Ok(None) };
     let mut gaps = vec![];
     for (joist, found) in joists.iter_mut().zip(found) {
         for (end, found) in [&mut joist.from, &mut joist.to].into_iter().zip(found) {
@@ -159,14 +163,6 @@ pub(super) fn level(
             (seat.packers, seat.remainder) = (stack.packers, stack.remainder);
         }
     }
-    let mut unread: Vec<String> = vec![];
-    for joist in joists.iter() {
-        for end in [&joist.from, &joist.to] {
-            if end.mark.is_some() && end.seat.is_none() && !unread.contains(&end.on) {
-                unread.push(end.on.clone());
-            }
-        }
-    }
     let on = if end == 0 { &joists[joist].from } else { &joists[joist].to };
     let grain = Grain::of(units);
     let worst = gaps.iter().copied().filter(|gap| grain.rounded(*gap) > 0).fold(0.0, f64::max);
@@ -180,6 +176,17 @@ pub(super) fn level(
         pieces: made.pieces,
         proven: made.proven,
         fetch: made.fetch,
-        unread,
+        unread: unread(joists),
     }))
+}
+
+/// The sides where joists have ends and no height was read.
+fn unread(joists: &[Joist]) -> Vec<String> {
+    let mut unread: Vec<String> = vec![];
+    for end in joists.iter().flat_map(|joist| [&joist.from, &joist.to]) {
+        if end.mark.is_some() && end.seat.is_none() && !unread.contains(&end.on) {
+            unread.push(end.on.clone());
+        }
+    }
+    unread
 }

@@ -46,16 +46,20 @@ struct Bought {
 
 impl Bought {
     fn each(count: i128, needed: u64, pack: Option<Hundredths>) -> Self {
+        Self::of(count * 100, i128::from(needed) * 100, &Unit::Each).in_packs(pack)
+    }
+
+    /// So many hundredths of a unit for so many that are needed.
+    fn of(quantity: i128, needed: i128, unit: &Unit) -> Self {
         Self {
-            quantity: count * 100,
-            unit: Unit::Each.word().to_owned(),
-            needed: i128::from(needed) * 100,
-            needed_unit: Unit::Each,
+            quantity,
+            unit: unit.word().to_owned(),
+            needed,
+            needed_unit: unit.clone(),
             pack: None,
             lap: Hundredths(0),
             lengths: None,
         }
-        .in_packs(pack)
     }
 
     /// In whole packs of so many, if it is sold so.
@@ -112,15 +116,8 @@ pub(super) fn line(need: &Need, terms: Terms<'_>) -> Result<Line, OrderError> {
                 Some(unit) => {
                     let measure = Measure::of(unit).ok_or_else(|| wrong(unit, "each, m or ft"))?;
                     let run = |count: i128| measure.up(count * i128::from(each.0));
-                    Bought {
-                        quantity: run(whole),
-                        unit: unit.word().to_owned(),
-                        needed: run(i128::from(*count)),
-                        needed_unit: unit.clone(),
-                        pack: None,
-                        lap: Hundredths(0),
-                        lengths: u64::try_from(whole).ok(),
-                    }
+                    let lengths = u64::try_from(whole).ok();
+                    Bought { lengths, ..Bought::of(run(whole), run(i128::from(*count)), unit) }
                 }
             }
         }
@@ -141,16 +138,8 @@ pub(super) fn line(need: &Need, terms: Terms<'_>) -> Result<Line, OrderError> {
             if let Some(other) = price_unit.filter(|other| !other.same(unit)) {
                 return Err(wrong(other, unit.word()));
             }
-            Bought {
-                quantity: up(waste.added(i128::from(quantity.0)), 10_000),
-                unit: unit.word().to_owned(),
-                needed: i128::from(quantity.0),
-                needed_unit: unit.clone(),
-                pack: None,
-                lap: Hundredths(0),
-                lengths: None,
-            }
-            .in_packs(pack)
+            let quantity = i128::from(quantity.0);
+            Bought::of(up(waste.added(quantity), 10_000), quantity, unit).in_packs(pack)
         }
     };
     made(need, terms, bought)

@@ -27,6 +27,24 @@ pub fn parse_walk(text: &str, default_units: Units) -> Result<(Footprint, Units)
     Ok((footprint, steps.units))
 }
 
+/// Refuses a walk without turns, or one that begins with a turn.
+fn turns_stand_between(walk: &str) -> Result<(), PlanError> {
+    let is_number = |part: &&str| part.starts_with(|c: char| c.is_ascii_digit());
+    let numbers: Vec<&str> = walk.split(is_separator).filter(is_number).collect();
+    if numbers.len() > 1 && !walk.contains(['R', 'r', 'L', 'l']) {
+        let walk = if numbers.len() == 4 {
+            numbers.join(" R ")
+        } else {
+            format!("{} R {} …", numbers[0], numbers[1])
+        };
+        return Err(PlanError::NoTurns { walk });
+    }
+    match walk.split(|c: char| !c.is_alphabetic()).next().filter(|word| is_turn(word)) {
+        Some(turn) => Err(PlanError::TurnFirst { turn: turn.to_owned() }),
+        None => Ok(()),
+    }
+}
+
 #[derive(Clone)]
 struct Steps {
     lengths: Vec<f64>,
@@ -48,19 +66,7 @@ impl Steps {
         if rest.is_empty() {
             return Err(PlanError::Empty);
         }
-        let is_number = |part: &&str| part.starts_with(|c: char| c.is_ascii_digit());
-        let numbers: Vec<&str> = rest.split(is_separator).filter(is_number).collect();
-        if numbers.len() > 1 && !rest.contains(['R', 'r', 'L', 'l']) {
-            let walk = if numbers.len() == 4 {
-                numbers.join(" R ")
-            } else {
-                format!("{} R {} …", numbers[0], numbers[1])
-            };
-            return Err(PlanError::NoTurns { walk });
-        }
-        if let Some(turn) = rest.split(|c: char| !c.is_alphabetic()).next().filter(|word| is_turn(word)) {
-            return Err(PlanError::TurnFirst { turn: turn.to_owned() });
-        }
+        turns_stand_between(rest)?;
         while !rest.is_empty() {
             let index = steps.lengths.len();
             let place = || format!("side {} of the walk", index + 1);
@@ -105,15 +111,19 @@ impl Steps {
         if bare && steps.units == Units::FeetInches && default_units != Units::FeetInches {
             return Self::read(text, Units::FeetInches);
         }
-        // A turn may stand after the last side: the one at A, or the one before a side left out.
-        let between = steps.lengths.len() - 1;
-        if steps.turns.0 + steps.turns.1 > between {
+        steps.leave_out_last_turn(heading);
+        Ok(steps)
+    }
+
+    /// A turn may stand after the last side: the one at A, or the one before a side left out.
+    fn leave_out_last_turn(&mut self, heading: Heading) {
+        let between = self.lengths.len() - 1;
+        if self.turns.0 + self.turns.1 > between {
             match heading {
-                h if h == steps.headings[between].right() => steps.turns.0 -= 1,
-                _ => steps.turns.1 -= 1,
+                h if h == self.headings[between].right() => self.turns.0 -= 1,
+                _ => self.turns.1 -= 1,
             }
         }
-        Ok(steps)
     }
 
     /// The walk itself, or its mirror image if it goes round anticlockwise.

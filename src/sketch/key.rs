@@ -71,19 +71,7 @@ fn entries(drawing: &Drawing, width: f64) -> Vec<Entry> {
     for (purpose, pen, words) in
         [(CheckUse::Proof, Pen::Chain, "proof set"), (CheckUse::Spare, Pen::Dashed, "spare")]
     {
-        // A size stays on one line with its name.
-        let sizes: Vec<String> = drawing
-            .checks
-            .iter()
-            .filter(|check| check.purpose == purpose)
-            .filter_map(|check| {
-                let corners = drawing.footprint.corners();
-                let length = corners.get(check.from)?.at.distance(corners.get(check.to)?.at);
-                let name = drawing.footprint.line_name(check.from, check.to);
-                let glued = drawing.units.figure(length).replace(' ', "\u{a0}");
-                Some(format!("{name}\u{a0}{glued}"))
-            })
-            .collect();
+        let sizes = check_sizes(drawing, purpose);
         if !sizes.is_empty() {
             add(Sample::Line(pen), &format!("{words}: {}", sizes.join(", ")));
         }
@@ -120,6 +108,20 @@ fn entries(drawing: &Drawing, width: f64) -> Vec<Entry> {
     }
     add(Sample::None, CAUTION);
     entries
+}
+
+/// The check sizes of a purpose, each on one line with its name.
+fn check_sizes(drawing: &Drawing, purpose: CheckUse) -> Vec<String> {
+    let corners = drawing.footprint.corners();
+    let checks = drawing.checks.iter().filter(|check| check.purpose == purpose);
+    checks
+        .filter_map(|check| {
+            let length = corners.get(check.from)?.at.distance(corners.get(check.to)?.at);
+            let name = drawing.footprint.line_name(check.from, check.to);
+            let glued = drawing.units.figure(length).replace(' ', "\u{a0}");
+            Some(format!("{name}\u{a0}{glued}"))
+        })
+        .collect()
 }
 
 fn key(figure: &mut Figure, entries: &[Entry], left: f64, top: f64) {

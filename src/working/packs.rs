@@ -140,44 +140,49 @@ fn studs(answer: &Packs, footprint: &Footprint, side: usize, packers: bool, boar
         let [(from, first), (to, last)] = pair else {
             continue;
         };
-        let between: Vec<&Station> = answer
-            .studs
-            .iter()
-            .filter(|stud| stud.side == name && stud.along.0 > *from && stud.along.0 < *to)
-            .collect();
-        if between.is_empty() {
-            continue;
-        }
-        // Worked on with what is shown.
-        let change = board.shown_mm(last.pack.0) - board.shown_mm(first.pack.0);
-        let run = board.shown_mm(to - from);
-        let slope = (change / run * 1e9).round() / 1e9;
-        let ratio = decimal(slope, 9).replace('-', "−");
-        lines.push(format!(
-            "{} to {}: {}",
-            first.name,
-            last.name,
-            board.difference(last.pack.0, first.pack.0)
-        ));
-        lines.push(format!("for each 1 along: {} ÷ {} = {ratio}", board.figure(change), board.figure(run)));
-        for stud in between {
-            let along = board.shown_mm(stud.along.0 - from);
-            let rise = board.shown_mm(along * slope);
-            lines.push(format!(
-                "{} from {}: {} × {ratio} = {}",
-                board.with_unit(along),
-                first.name,
-                board.figure(along),
-                board.with_unit(rise)
-            ));
-            lines.push(format!("the gap there: {}", board.sum(first.pack.0, rise)));
-            if packers {
-                lines.push(format!("packers: {}", stack(stud, board)));
-            }
+        let studs = answer.studs.iter().filter(|stud| stud.side == name);
+        let between: Vec<&Station> =
+            studs.filter(|stud| stud.along.0 > *from && stud.along.0 < *to).collect();
+        if !between.is_empty() {
+            lines.extend(between_readings((*from, first), (*to, last), &between, packers, board));
         }
     }
     (!lines.is_empty()).then(|| Steps {
         title: format!("Studs on {name}, on a straight line from one reading to the next"),
         steps: lines,
     })
+}
+
+/// The studs between two readings, worked on with what is shown.
+fn between_readings(
+    (from, first): (f64, &Station),
+    (to, last): (f64, &Station),
+    studs: &[&Station],
+    packers: bool,
+    board: Board,
+) -> Vec<String> {
+    let change = board.shown_mm(last.pack.0) - board.shown_mm(first.pack.0);
+    let run = board.shown_mm(to - from);
+    let slope = (change / run * 1e9).round() / 1e9;
+    let ratio = decimal(slope, 9).replace('-', "−");
+    let mut lines = vec![
+        format!("{} to {}: {}", first.name, last.name, board.difference(last.pack.0, first.pack.0)),
+        format!("for each 1 along: {} ÷ {} = {ratio}", board.figure(change), board.figure(run)),
+    ];
+    for stud in studs {
+        let along = board.shown_mm(stud.along.0 - from);
+        let rise = board.shown_mm(along * slope);
+        lines.push(format!(
+            "{} from {}: {} × {ratio} = {}",
+            board.with_unit(along),
+            first.name,
+            board.figure(along),
+            board.with_unit(rise)
+        ));
+        lines.push(format!("the gap there: {}", board.sum(first.pack.0, rise)));
+        if packers {
+            lines.push(format!("packers: {}", stack(stud, board)));
+        }
+    }
+    lines
 }

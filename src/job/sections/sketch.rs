@@ -104,29 +104,7 @@ pub(in crate::job) fn check(
     at: Cursor<'_>,
 ) -> SketchInputs {
     let Some(section) = section else { return inputs };
-    match section.of.as_deref().map(str::trim) {
-        None | Some("plan") => {}
-        Some("plates") => inputs.of = Subject::Plates,
-        Some("joists") => inputs.of = Subject::Joists,
-        Some(other) => {
-            at.field("of")
-                .fault(format!("`{}` is nothing to draw: write plan, plates or joists", quoted(other)));
-        }
-    }
-    if let Some(show) = &section.show {
-        (inputs.anchors, inputs.profiles) = (false, false);
-        for (i, what) in show.iter().enumerate() {
-            match what.trim() {
-                "anchors" => inputs.anchors = true,
-                "profiles" => inputs.profiles = true,
-                other => {
-                    let problem =
-                        format!("`{}` is nothing to draw: write anchors or profiles", quoted(other));
-                    at.item("show", i).fault(problem);
-                }
-            }
-        }
-    }
+    shown(section, &mut inputs, at);
     let short = |field: &str, text: &Option<String>| short(text.as_deref()?, at.field(field));
     inputs.title = Title {
         job: None,
@@ -165,6 +143,31 @@ pub(in crate::job) fn check(
         }
     }
     inputs
+}
+
+/// What is drawn, and what is shown with it.
+fn shown(section: &SketchSection, inputs: &mut SketchInputs, at: Cursor<'_>) {
+    match section.of.as_deref().map(str::trim) {
+        None | Some("plan") => {}
+        Some("plates") => inputs.of = Subject::Plates,
+        Some("joists") => inputs.of = Subject::Joists,
+        Some(other) => {
+            at.field("of")
+                .fault(format!("`{}` is nothing to draw: write plan, plates or joists", quoted(other)));
+        }
+    }
+    let Some(show) = &section.show else { return };
+    (inputs.anchors, inputs.profiles) = (false, false);
+    for (i, what) in show.iter().enumerate() {
+        match what.trim() {
+            "anchors" => inputs.anchors = true,
+            "profiles" => inputs.profiles = true,
+            other => {
+                let problem = format!("`{}` is nothing to draw: write anchors or profiles", quoted(other));
+                at.item("show", i).fault(problem);
+            }
+        }
+    }
 }
 
 /// Degrees clockwise from `zero`, 0 to 360.

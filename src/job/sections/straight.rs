@@ -98,15 +98,7 @@ pub(in crate::job) fn straight(
             .fault(format!("{} readings are given: {MOST_BLOCK_READINGS} is the most taken", entries.len()));
         return None;
     }
-    let mut readings: Vec<Reading> =
-        entries.iter().enumerate().filter_map(|(i, entry)| reading(i, entry, at)).collect();
-    readings.sort_by(|a, b| a.at.total_cmp(&b.at));
-    for pair in readings.windows(2) {
-        if pair[1].at - pair[0].at <= SAME_PLACE {
-            at.field("readings")
-                .fault(format!("there are two readings at {}: keep one", at.units.with_unit(pair[0].at)));
-        }
-    }
+    let readings = in_order(entries, at);
     if let (Some(footprint), Some(index), Some(last)) = (footprint, index, readings.last()) {
         let length = footprint.sides()[index].length;
         if last.at > length + SAME_PLACE {
@@ -126,6 +118,20 @@ pub(in crate::job) fn straight(
         limit,
         inward: index.zip(footprint).and_then(|(index, footprint)| inward(footprint, index)),
     })
+}
+
+/// The readings from one end of the side to the other.
+fn in_order(entries: &[ReadingEntry], at: Cursor<'_>) -> Vec<Reading> {
+    let mut readings: Vec<Reading> =
+        entries.iter().enumerate().filter_map(|(i, entry)| reading(i, entry, at)).collect();
+    readings.sort_by(|a, b| a.at.total_cmp(&b.at));
+    for pair in readings.windows(2) {
+        if pair[1].at - pair[0].at <= SAME_PLACE {
+            at.field("readings")
+                .fault(format!("there are two readings at {}: keep one", at.units.with_unit(pair[0].at)));
+        }
+    }
+    readings
 }
 
 fn reading(i: usize, entry: &ReadingEntry, at: Cursor<'_>) -> Option<Reading> {

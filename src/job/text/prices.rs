@@ -120,6 +120,16 @@ fn csv(text: &str) -> Result<PriceFile, JobFileError> {
         lines: text.lines().map(str::to_owned).collect(),
         delimiter: char::from(delimiter),
     };
+    let sheet = sheet(text, delimiter, &mut reading)?;
+    if !reading.faults.is_empty() {
+        return Err(JobFileError { faults: reading.faults });
+    }
+    let (entries, sheet) = sheet;
+    Ok(PriceFile { entries, places: Places::Csv(sheet) })
+}
+
+/// The prices that the rows are read as, and the rows; what is wrong with them is added to `reading`.
+fn sheet(text: &str, delimiter: u8, reading: &mut Reading) -> Result<(Vec<PriceEntry>, Sheet), JobFileError> {
     let mut reader = ::csv::ReaderBuilder::new()
         .delimiter(delimiter)
         .has_headers(false)
@@ -140,7 +150,7 @@ fn csv(text: &str) -> Result<PriceFile, JobFileError> {
             continue;
         }
         match &columns {
-            None => match header(&record, line, &mut reading) {
+            None => match header(&record, line, reading) {
                 named if named.is_empty() => break,
                 named => columns = Some(named),
             },
@@ -154,24 +164,14 @@ fn csv(text: &str) -> Result<PriceFile, JobFileError> {
                 break;
             }
             Some(columns) => {
-                if let Some(entry) = row(&record, columns, line, &mut reading) {
+                if let Some(entry) = row(&record, columns, line, reading) {
                     entries.push(entry);
                     rows.push((line, reading.lines.get(line - 1).cloned().unwrap_or_default()));
                 }
             }
         }
     }
-    if reading.faults.is_empty() {
-        return Ok(PriceFile {
-            entries,
-            places: Places::Csv(Sheet {
-                rows,
-                columns: columns.unwrap_or_default(),
-                delimiter: reading.delimiter,
-            }),
-        });
-    }
-    Err(JobFileError { faults: reading.faults })
+    Ok((entries, Sheet { rows, columns: columns.unwrap_or_default(), delimiter: reading.delimiter }))
 }
 
 /// The column that stands in each place of the first line; none if it names none at all.

@@ -1,10 +1,11 @@
 //! What goes under each joist.
 
 use crate::answer::RoofJoists;
-use crate::job::Job;
+use crate::job::{Job, JoistsJob};
 use crate::joists::{Held, Joist, JoistEnd, Support};
 use crate::length::Units;
 use crate::page::{Detail, Page, Table};
+use crate::plan::Footprint;
 use crate::report::figures::{fall, gap_head, gaps, stack};
 use crate::words::and_list;
 
@@ -16,24 +17,8 @@ pub(super) fn under(page: &mut Page, answer: &RoofJoists, job: &Job, detail: Det
     };
     let units = job.units;
     page.heading("Under the joists");
-    let sign = if asked.staff { -1.0 } else { 1.0 };
-    let means = if asked.staff { "staff, the bigger, the lower" } else { "up is +" };
-    let short = detail == Detail::Short;
-    let read = [
-        (&answer.set_out.from, &asked.question.heights_from),
-        (&answer.set_out.to, &asked.question.heights_to),
-    ];
-    for (sides, read) in read.into_iter().filter(|_| !short) {
-        let values: Vec<f64> = read.iter().map(|(_, mm)| sign * mm).collect();
-        let figures = gaps(units, &values);
-        let list: Vec<String> = read
-            .iter()
-            .zip(figures)
-            .map(|((spot, _), figure)| format!("{} {figure}", spot.name(footprint, units)))
-            .collect();
-        if !list.is_empty() {
-            page.fact(format!("Read on {}", and_list(sides)), format!("{} ({means})", list.join(", ")));
-        }
+    if detail != Detail::Short {
+        as_read(page, answer, asked, footprint, units);
     }
     let lies = match answer.set_out.down_to {
         None => "all lie level with it".to_owned(),
@@ -73,6 +58,27 @@ pub(super) fn under(page: &mut Page, answer: &RoofJoists, job: &Job, detail: Det
         );
     }
     page.table(table(&answer.set_out.joists, units, packed));
+}
+
+/// The heights as they were read, support by support.
+fn as_read(page: &mut Page, answer: &RoofJoists, asked: &JoistsJob, footprint: &Footprint, units: Units) {
+    let (sign, means) = if asked.staff { (-1.0, "staff, the bigger, the lower") } else { (1.0, "up is +") };
+    let read = [
+        (&answer.set_out.from, &asked.question.heights_from),
+        (&answer.set_out.to, &asked.question.heights_to),
+    ];
+    for (sides, read) in read {
+        let values: Vec<f64> = read.iter().map(|(_, mm)| sign * mm).collect();
+        let figures = gaps(units, &values);
+        let list: Vec<String> = read
+            .iter()
+            .zip(figures)
+            .map(|((spot, _), figure)| format!("{} {figure}", spot.name(footprint, units)))
+            .collect();
+        if !list.is_empty() {
+            page.fact(format!("Read on {}", and_list(sides)), format!("{} ({means})", list.join(", ")));
+        }
+    }
 }
 
 /// What the table says of an end of a joist.

@@ -2,7 +2,7 @@
 
 use super::strings::sides;
 use crate::length::{Units, decimal};
-use crate::lines::{BoardKind, Lines, Why};
+use crate::lines::{Board, BoardKind, Lines, Why};
 use crate::page::{Page, Table};
 use crate::words::{and_list, count};
 
@@ -113,6 +113,34 @@ fn metres(mm: f64, units: Units) -> String {
     }
 }
 
+/// Why a board doesn't stand where the setback alone would put it.
+fn why_moved(board: &Board, why: &Why, units: Units) -> String {
+    let label = &board.label;
+    match why {
+        Why::Past { side, by } => format!(
+            "{label} is moved: ahead of {} is the footprint, so the line goes on over it and the board stands {} past {side}",
+            board.at,
+            units.with_unit(by.0)
+        ),
+        Why::Beside { corner, by } => format!(
+            "{label} is moved: beside the building there is no room for it before {corner}, so it stands {} past {corner}",
+            units.with_unit(by.0)
+        ),
+        Why::ClearOf(sides) => format!("{label} is moved clear of the line along {}", and_list(sides)),
+        Why::Under(sides) => format!(
+            "{label} has no free place: strings along {} pass over it; set it so that they clear it",
+            and_list(sides)
+        ),
+        Why::Narrow => format!(
+            "{label} has no room for a whole board: cut it to its nails, or fix it to the wall that is in its way"
+        ),
+        Why::Shares(sides) => format!(
+            "{label} is moved out to the end of the line along {}, whose string passes over its first place",
+            and_list(sides)
+        ),
+    }
+}
+
 /// Says which boards don't stand where the setback alone would put them, and how the nails lie on shared ones.
 pub(super) fn moved(page: &mut Page, answer: &Lines, units: Units) {
     let mut told: Vec<String> = vec![];
@@ -127,33 +155,7 @@ pub(super) fn moved(page: &mut Page, answer: &Lines, units: Units) {
                     board.at
                 ));
             }
-            let Some(why) = &board.why else { continue };
-            told.push(match why {
-                Why::Past { side, by } => format!(
-                    "{label} is moved: ahead of {} is the footprint, so the line goes on over it and the board stands {} past {side}",
-                    board.at,
-                    units.with_unit(by.0)
-                ),
-                Why::Beside { corner, by } => format!(
-                    "{label} is moved: beside the building there is no room for it before {corner}, so it stands {} past {corner}",
-                    units.with_unit(by.0)
-                ),
-                Why::ClearOf(sides) => format!(
-                    "{label} is moved clear of the line along {}",
-                    and_list(sides)
-                ),
-                Why::Under(sides) => format!(
-                    "{label} has no free place: strings along {} pass over it; set it so that they clear it",
-                    and_list(sides)
-                ),
-                Why::Narrow => format!(
-                    "{label} has no room for a whole board: cut it to its nails, or fix it to the wall that is in its way"
-                ),
-                Why::Shares(sides) => format!(
-                    "{label} is moved out to the end of the line along {}, whose string passes over its first place",
-                    and_list(sides)
-                ),
-            });
+            told.extend(board.why.as_ref().map(|why| why_moved(board, why, units)));
         }
     }
     told.extend(past_the_wall(answer));

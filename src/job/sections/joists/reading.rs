@@ -39,25 +39,13 @@ impl Reading<'_> {
             .positive("thickness", section.thickness.as_ref())
             .unwrap_or(self.at.units.usual(THICKNESS, 1.5));
         let clear = self.length("clear", section.clear.as_ref()).unwrap_or(self.at.units.usual(CLEAR, 2.0));
-        let given = section.hang.as_ref().map(|_| self.sides("hang", section.hang.as_ref()));
-        let hung = given.unwrap_or_else(|| {
-            (0..self.footprint.len()).filter(|side| self.footprint.sides()[*side].house).collect()
-        });
         let bearing = self.length("bearing", section.bearing.as_ref());
         let plate_width = plate_width.and_then(|width| width.read(self.at.default_units).ok());
         let wall = self.length("wall", section.wall.as_ref()).or(plate_width.map(|width| width.mm));
         let [heights_from, heights_to] = self.heights();
-        let fall = section.fall.as_ref().and_then(|text| self.at.field("fall").take(one_in(text)));
-        let down_to =
-            self.word("fall_to", section.fall_to.as_ref(), &[("to", Support::To), ("from", Support::From)]);
-        if section.fall_to.is_some() && section.fall.is_none() {
-            self.at
-                .field("fall_to")
-                .fault("the fall is needed too: give it (--fall, or `fall` in the job file)");
-        }
         let mut question = Question {
             backward: self.backward(from.first().copied()),
-            hung,
+            hung: self.hung(),
             bearing: bearing.unwrap_or(0.0),
             wall: wall.or(bearing).unwrap_or(0.0),
             gap: self.length("hanger_gap", section.hanger_gap.as_ref()).unwrap_or(0.0),
@@ -80,7 +68,7 @@ impl Reading<'_> {
             rows: self.rows(),
             heights_from,
             heights_to,
-            fall: fall.map(|n| (n, down_to)),
+            fall: self.fall(),
             packers: packers(section.packers.as_ref(), self.at.field("packers")),
             within: self
                 .length("within", section.within.as_ref())
@@ -99,6 +87,27 @@ impl Reading<'_> {
             return None;
         }
         Some(question)
+    }
+
+    /// The sides where joists hang: the house's, unless they are named.
+    fn hung(self) -> Vec<usize> {
+        if self.section.hang.is_some() {
+            return self.sides("hang", self.section.hang.as_ref());
+        }
+        (0..self.footprint.len()).filter(|side| self.footprint.sides()[*side].house).collect()
+    }
+
+    /// The n of the fall 1:n, and where it runs down to.
+    fn fall(self) -> Option<(f64, Support)> {
+        let section = self.section;
+        let down_to =
+            self.word("fall_to", section.fall_to.as_ref(), &[("to", Support::To), ("from", Support::From)]);
+        if section.fall_to.is_some() && section.fall.is_none() {
+            self.at
+                .field("fall_to")
+                .fault("the fall is needed too: give it (--fall, or `fall` in the job file)");
+        }
+        Some((self.at.field("fall").take(one_in(section.fall.as_ref()?))?, down_to))
     }
 
     /// Whether the first side of the first support is named from its second corner.
