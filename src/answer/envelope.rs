@@ -36,6 +36,9 @@ pub struct Envelope<'a, T> {
     pub command: &'static str,
     /// The units of the page; lengths here are mm all the same.
     pub units: &'static str,
+    /// The units of the lengths here, where the page's are others.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub lengths: Option<&'static str>,
     /// The job's name.
     pub job: Option<&'a str>,
     /// The plan as understood.
@@ -86,6 +89,7 @@ impl<'a, T> Envelope<'a, T> {
             pegline: Program::default(),
             command,
             units: units.name(),
+            lengths: (units != Units::Mm).then_some(Units::Mm.name()),
             job: None,
             plan: None,
             doubts: &remarks.doubts,

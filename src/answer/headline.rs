@@ -22,7 +22,7 @@ pub(crate) fn packs_headline(answer: &Packs, units: Units) -> String {
     match answer.verdict {
         PackVerdict::Level => "nothing to pack".to_owned(),
         PackVerdict::Pack => {
-            format!("pack up to {}; level with {}", units.gap(answer.worst.0), answer.datum.name)
+            format!("pack up to {}; level with {}", units.depth(answer.worst.0), answer.datum.name)
         }
         PackVerdict::ReadAgain => answer.read_again.as_ref().map_or_else(String::new, |again| {
             format!(

@@ -5,7 +5,7 @@ use super::kind::{Entry, Kind};
 use super::remark::remark;
 use super::typed::Typed;
 use crate::answer::{Answered, Question};
-use crate::job::{BookingEntry, Job, JobFile, LengthEntry};
+use crate::job::{BookingEntry, Job, JobFile, LengthEntry, PacksSection};
 use crate::length::{Length, Units};
 use crate::page::Detail;
 use crate::words::{and_list, quoted};
@@ -201,6 +201,9 @@ impl Book {
         if let Err(problem) = Length::parse(read, self.default_units()) {
             return Reply::of(format!("{name}: not booked: `{}`: {problem}", quoted(read)));
         }
+        if let Err(problem) = self.first_level(&name, read) {
+            return Reply::of(format!("{name}: not booked: {problem}"));
+        }
         let kept = self.file.clone();
         let before = self.checked().ok().filter(|_| self.kind == Kind::Tape).and_then(|job| taped(&job));
         let new = Entry { name: name.clone(), read: read.to_owned() };
@@ -225,6 +228,18 @@ impl Book {
         self.asked = said.again.filter(|again| !self.passed.contains(again));
         let struck = replaced.map_or_else(String::new, |old| format!(" ({} struck out)", old.read));
         Reply { lines: vec![format!("{name} {read}: {}{struck}", said.words)], changed: true }
+    }
+
+    /// Whether a level can be: a first one is no question yet, so that nothing else looks at it.
+    fn first_level(&self, name: &str, read: &str) -> Result<(), String> {
+        let places = all(Kind::Level, &self.checked()?, &[], None);
+        let Some(other) = places.iter().find(|place| self.kind == Kind::Level && *place != name) else {
+            return Ok(());
+        };
+        let staff = Some(vec![vec![format!("{name}={read}"), format!("{other}={read}")]]);
+        let packs = Some(PacksSection { staff, ..PacksSection::default() });
+        let beside = JobFile { bookings: None, packs, ..self.file.clone().unread() };
+        checked(&beside).map(|_| ()).map_err(|problem| problem.split("; ").next().unwrap_or_default().to_owned())
     }
 
     /// Sets what is no reading but has to be known for them; says whether it was that.
@@ -302,9 +317,7 @@ impl Book {
     fn checked(&self) -> Result<Job, String> {
         let named = self.booking().map(|booking| booking.name.clone());
         let file = self.file.clone().booked(named.as_deref()).map_err(|fault| fault.message)?;
-        let file = if named.is_none() { file.unread() } else { file };
-        Job::check(&file)
-            .map_err(|faults| faults.iter().map(|fault| fault.message.clone()).collect::<Vec<_>>().join("; "))
+        checked(&if named.is_none() { file.unread() } else { file })
     }
 
     fn booking(&self) -> Option<&BookingEntry> {
@@ -334,4 +347,10 @@ impl Book {
         let kind = self.kind;
         kind.write(self.booking_mut(), entries);
     }
+}
+
+/// The checked job, or all that is wrong with it in a line.
+fn checked(file: &JobFile) -> Result<Job, String> {
+    Job::check(file)
+        .map_err(|faults| faults.iter().map(|fault| fault.message.clone()).collect::<Vec<_>>().join("; "))
 }

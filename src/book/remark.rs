@@ -128,7 +128,7 @@ fn of_level(name: &str, job: &Job) -> Remark {
     let Some(station) = answer.stations.iter().find(|station| station.name == name) else {
         return Remark::fine("booked");
     };
-    let pack = units.gap(station.pack.0);
+    let pack = units.depth(station.pack.0);
     Remark::fine(if station.pack.0 <= 0.0 {
         "the highest so far".to_owned()
     } else if station.packers.is_empty() {

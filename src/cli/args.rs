@@ -290,6 +290,7 @@ pub(super) struct OutlineArgs {
     /// bottom side, in the middle unless @ and a distance say so. More terms may follow: each @ is measured from the
     /// left end of what the cut-outs before it leave of the bottom side.
     /// A is the left end of the topmost side; letters run clockwise.
+    /// A shell takes ' and " away: write 26ft4in, or put the plan in double quotes: "26' x 20'".
     #[arg(value_name = "PLAN", num_args = 0..)]
     plan: Vec<String>,
     /// The plan as a walk round it from A, with the turns: "7800 R 3600 R 3000 L 2400 R 4800 R 6000".

@@ -4,7 +4,7 @@ use clap::{Args, Subcommand};
 use pegline::answer;
 use pegline::job::{Faults, Job, JobFile, Shape, schema, starter};
 use pegline::page::{Detail, Page, Verdict};
-use pegline::report::echo;
+use pegline::report::{echo, echo_sizes};
 use pegline::words::one_line;
 
 use super::args::{Format, OutlineArgs, OutputArgs, Under};
@@ -107,6 +107,7 @@ impl JobArgs {
                 page.remarks.verdict =
                     Some(Verdict { good: true, words: format!("{}: nothing wrong", one_line(&args.file)) });
                 echo(&mut page, &job, Detail::Full);
+                echo_sizes(&mut page, &job);
                 write_out(&page_text(&page, output), output, &[&args.file])?;
             }
             JobCommand::Schema(Screen(args)) => {

@@ -156,9 +156,16 @@ fn written_elsewhere(file: &JobFile, default_units: Units) -> Option<Units> {
     let tapes = file.corners.as_ref().and_then(|section| section.tapes.as_ref()?.first());
     let pieces = file.cuts.as_ref().and_then(|section| Some(&section.pieces.as_ref()?.first()?.length));
     let block = file.straight.as_ref().and_then(|section| section.block.as_ref());
-    let mut first = [tapes, pieces, block].into_iter().flatten();
+    let written_in = |entry: &LengthEntry| entry.read(default_units).ok()?.written_in;
+    let first = || [tapes, pieces, block].into_iter().flatten().find_map(written_in);
+    // A bare number beside feet and inches is not taken for millimetres.
+    let readings = file.straight.iter().flat_map(|section| section.readings.iter().flatten());
+    let sold = file.stock.iter().filter(|_| pieces.is_some());
+    let sold = sold.flat_map(|section| section.lengths.iter().flatten().map(|sold| &sold.length));
+    let mut beside = readings.filter_map(|entry| entry.reading.as_ref()).chain(sold);
+    let in_feet = || beside.find_map(written_in).filter(|units| *units == Units::FeetInches);
     let heights = file.heights.as_ref().and_then(|section| heights::written_in(section, default_units));
-    heights.or_else(|| first.find_map(|entry| entry.read(default_units).ok()?.written_in))
+    heights.or_else(first).or_else(in_feet)
 }
 
 fn plan(file: &JobFile, at: Cursor<'_>) -> Option<(Footprint, Units)> {
@@ -176,7 +183,7 @@ fn plan(file: &JobFile, at: Cursor<'_>) -> Option<(Footprint, Units)> {
 /// A plan of a size that one can have, and the units that it is written in.
 fn possible_plan(text: &str, read: ReadPlan, at: Cursor<'_>) -> Option<(Footprint, Units)> {
     let plan = at.take(read(text, at.default_units))?;
-    if let Some(refusal) = plan_refusal(text, &plan.0, at.default_units, read) {
+    if let Some(refusal) = plan_refusal(text, &plan, at.default_units, read) {
         at.fault(refusal);
         return None;
     }

@@ -41,14 +41,14 @@ pub enum LengthError {
         what: &'static str,
     },
     /// A length over [`LONGEST`](super::LONGEST) either way.
-    #[error("`{text}` is over {most}: check the number and its unit (a bare number is {bare})")]
+    #[error("`{text}` is over {most}: check the number and its unit{}", bare.map(|units| format!(" (a bare number is {units})")).unwrap_or_default())]
     TooLong {
         /// The text as given.
         text: String,
         /// The longest taken, in the units it was written in.
         most: &'static str,
-        /// What a bare number is taken as.
-        bare: &'static str,
+        /// What a bare number is taken as, where this one is.
+        bare: Option<&'static str>,
     },
     /// Zero or less where a length must be more than zero.
     #[error("`{text}` must be more than zero")]

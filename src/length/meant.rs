@@ -8,6 +8,9 @@ pub(super) fn instead(text: &str) -> String {
     {
         return meant;
     }
+    if let Some(meant) = feet_and_inches(text) {
+        return meant;
+    }
     let several: Vec<String> =
         text.split(['/', ';', '&', '-', ' ']).filter(|part| !part.is_empty()).map(str::to_owned).collect();
     if several.len() > 1 && several.iter().all(|part| is_length(part)) {
@@ -42,6 +45,14 @@ fn without_marks(text: &str) -> String {
 /// `7m802`, as metres are called out.
 fn metres_in_the_middle(text: &str) -> String {
     text.split_once('m').map_or_else(|| text.to_owned(), |(metres, mm)| format!("{metres}.{mm}m"))
+}
+
+/// `16 1-1/2`, feet and inches without their marks.
+fn feet_and_inches(text: &str) -> Option<String> {
+    let (feet, inches) = text.split_once([' ', '-'])?;
+    let fraction = inches.contains('/') && inches.bytes().all(|byte| byte.is_ascii_digit() || b" -/".contains(&byte));
+    let whole = feet.bytes().all(|byte| byte.is_ascii_digit());
+    (fraction && whole && !feet.is_empty()).then(|| format!("{feet}ft{}in", inches.replace(' ', "-")))
 }
 
 /// `7 802`, the thousands apart.

@@ -124,15 +124,34 @@ impl Units {
         }
     }
 
-    /// A gap or a limit: in mm whatever the metric units, to a tenth where it has one; in feet and inches as it is
-    /// where it is a fraction to 1/64 in, or to 1/100 in, so that a limit is never rounded past itself.
+    /// A limit, a packer, or what is held against one: in mm whatever the metric units, to a tenth where it has one; in
+    /// feet and inches to 1/64 in, or what is just over a limit would be told as the limit.
     #[must_use]
     pub fn gap(self, mm: f64) -> String {
-        let marks = mm / (MM_PER_INCH / FINEST);
         match self {
             Self::Mm | Self::M => format!("{} mm", trimmed(mm, 1)),
-            Self::FeetInches if (whole(marks) - marks).abs() < 1e-4 => tape(mm, FINEST, MARKS),
-            Self::FeetInches => format!("{}\"", trimmed(mm / MM_PER_INCH, 2)),
+            Self::FeetInches => tape(mm, FINEST, MARKS),
+        }
+    }
+
+    /// How deep a gap is packed, as the place's row has it: to a tenth of a millimetre, or to 1/16 in.
+    #[must_use]
+    pub fn depth(self, mm: f64) -> String {
+        match self {
+            Self::Mm | Self::M => self.gap(mm),
+            Self::FeetInches => self.with_unit(mm),
+        }
+    }
+
+    /// The distance from one stud or joist to the next, as it is spoken of: `600 mm`, `0.6 m`, `16"`, `19.2"`.
+    #[must_use]
+    pub fn centres(self, mm: f64) -> String {
+        match self {
+            Self::Mm | Self::M => self.fine(mm),
+            Self::FeetInches if (self.on_tape(mm) - mm).abs() > 1e-4 => {
+                format!("{}\"", trimmed(mm / MM_PER_INCH, 2))
+            }
+            Self::FeetInches => inches(whole(mm / self.tape_step()), 16.0, "\""),
         }
     }
 
@@ -186,17 +205,22 @@ fn tape(mm: f64, parts: f64, [foot, inch, between]: [&str; 3]) -> String {
     let sign = if steps < 0.0 { "-" } else { "" };
     let feet = (steps.abs() / (12.0 * parts)).floor();
     let left = steps.abs() - feet * 12.0 * parts;
-    let inches = (left / parts).floor();
-    let over = left - inches * parts;
-    let inches = match (feet > 0.0 || inches > 0.0, over > 0.0) {
-        (_, false) => format!("{inches}{inch}"),
-        (true, true) => format!("{inches}-{}{inch}", fraction(over, parts)),
-        (false, true) => format!("{}{inch}", fraction(over, parts)),
-    };
+    let zero = if feet > 0.0 && left < parts { "0-" } else { "" };
     match (feet > 0.0, left > 0.0) {
-        (true, true) => format!("{sign}{feet}{foot}{between}{inches}"),
+        (true, true) => format!("{sign}{feet}{foot}{between}{zero}{}", inches(left, parts, inch)),
         (true, false) => format!("{sign}{feet}{foot}"),
-        (false, _) => format!("{sign}{inches}"),
+        (false, _) => format!("{sign}{}", inches(left, parts, inch)),
+    }
+}
+
+/// Inches and a fraction, from so many `parts` of one.
+fn inches(steps: f64, parts: f64, mark: &str) -> String {
+    let whole = (steps / parts).floor();
+    let over = steps - whole * parts;
+    match (whole > 0.0, over > 0.0) {
+        (_, false) => format!("{whole}{mark}"),
+        (true, true) => format!("{whole}-{}{mark}", fraction(over, parts)),
+        (false, true) => format!("{}{mark}", fraction(over, parts)),
     }
 }
 

@@ -26,6 +26,7 @@ pub(crate) fn scan(text: &str, bare: Units) -> Result<(Length, &str), LengthErro
             Units::M => "metres",
             Units::FeetInches => "feet",
         };
+        let bare = written_in.is_none().then_some(bare);
         return Err(LengthError::TooLong { text: quoted(taken), most, bare });
     }
     Ok((Length { mm, written_in }, reader.rest))

@@ -47,6 +47,15 @@ impl Units {
         }
     }
 
+    /// An example of what to write, `metric` or in `feet` and inches.
+    #[must_use]
+    pub(crate) const fn example(self, metric: &'static str, feet: &'static str) -> &'static str {
+        match self {
+            Self::Mm | Self::M => metric,
+            Self::FeetInches => feet,
+        }
+    }
+
     /// The name on the command line, in a job file and in JSON.
     #[must_use]
     pub const fn name(self) -> &'static str {

@@ -33,22 +33,23 @@ pub enum Unit {
 }
 
 impl Unit {
-    /// Reads a unit: `each`, `m`, `ft`, or a name of the user's own.
+    /// Reads a unit: `each` or `ea`, `m`, `ft` or `lf`, or a name of the user's own.
     ///
     /// ```
     /// use pegline::order::Unit;
     ///
     /// assert_eq!(Unit::parse(" Each "), Unit::Each);
     /// assert_eq!(Unit::parse("m"), Unit::Metre);
+    /// assert_eq!(Unit::parse("LF"), Unit::Foot);
     /// assert_eq!(Unit::parse("hour"), Unit::Named("hour".to_owned()));
     /// ```
     #[must_use]
     pub fn parse(text: &str) -> Self {
         let word = tidy(text);
         match word.to_lowercase().as_str() {
-            "each" => Self::Each,
+            "each" | "ea" => Self::Each,
             "m" => Self::Metre,
-            "ft" => Self::Foot,
+            "ft" | "lf" => Self::Foot,
             _ => Self::Named(word),
         }
     }

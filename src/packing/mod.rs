@@ -9,6 +9,7 @@
 //! use pegline::packers::{CLOSE_ENOUGH, Packer};
 //! use pegline::packing::{Datum, Packing, Readings, SetUp, packs};
 //! use pegline::plan::{Spot, parse_expression};
+//! use pegline::rules::SOLID_PACKING;
 //!
 //! let (footprint, _) = parse_expression("4000x3000", Units::Mm)?;
 //! // Staff readings: the bigger, the lower. C reads least, so C is the datum, and A is 1412 − 1405 = 7 under it.
@@ -25,6 +26,7 @@
 //!     limit: None,
 //!     tolerance: CLOSE_ENOUGH,
 //!     solid: None,
+//!     filling: SOLID_PACKING,
 //!     units: Units::Mm,
 //! })?;
 //! assert_eq!((answer.datum.name.as_str(), answer.stations[0].pack.0), ("C", 7.0));

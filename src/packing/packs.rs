@@ -10,7 +10,7 @@ use crate::geometry::Mm;
 use crate::length::{Units, not_negative};
 use crate::packers::{Grain, MOST_GAP, Packer, Stacked, make_up};
 use crate::plan::{Footprint, Spot};
-use crate::rules::SOLID_PACKING;
+use crate::rules::GapFilling;
 
 /// What the plate is packed level with.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -37,9 +37,10 @@ pub struct Packing {
     pub limit: Option<Limit>,
     /// How near to its gap a stack has to come, mm: [`CLOSE_ENOUGH`](crate::packers::CLOSE_ENOUGH) unless the user says otherwise.
     pub tolerance: f64,
-    /// The deepest gap that the user's schedule fills with solid packers, mm; without it the published
-    /// guidance on gaps under 5 mm is what the deeper ones are flagged against.
+    /// The deepest gap that the user's schedule fills with solid packers, mm.
     pub solid: Option<f64>,
+    /// What fills the gaps where the job is built, so far as the schedule doesn't say.
+    pub filling: GapFilling,
     /// The units that places along a side are named in.
     pub units: Units,
 }
@@ -142,8 +143,8 @@ pub fn packs(footprint: &Footprint, input: &Packing) -> Result<Packs, PackingErr
         bed,
         odd_one_out,
         closure: heights.closure.clone(),
-        solid_gap: Mm(input.solid.unwrap_or(SOLID_PACKING.value)),
-        solid_source: input.solid.is_none().then_some(SOLID_PACKING.source),
+        solid_gap: Mm(input.solid.unwrap_or(input.filling.ask_from)),
+        solid_source: input.solid.is_none().then_some(input.filling.source),
         stations,
         studs: under_studs,
     })
@@ -212,12 +213,13 @@ fn fill(station: &mut Station, stack: Stacked, input: &Packing, packers: bool) {
         Some(Limit::AlongWall(_) | Limit::Across(_)) | None => f64::INFINITY,
     };
     // The gap as it is packed, to a tenth or a sixteenth: 0.04 mm is nothing to fill.
-    let to_fill = gap > 0.0 && Grain::of(input.units).rounded(gap) > 0;
-    // The guidance is the United Kingdom's: where feet are built in, shallow gaps are grouted too.
-    let solid_only = to_fill && gap < SOLID_PACKING.value && input.units != Units::FeetInches;
+    let grains = |mm| Grain::of(input.units).rounded(mm);
+    let to_fill = gap > 0.0 && grains(gap) > 0;
+    let shallow = grains(gap) < grains(input.filling.ask_from);
+    let solid_only = to_fill && shallow && input.filling.solid_only;
     let deep = match input.solid {
         Some(most) => to_fill && gap > most + NOTHING,
-        None => gap >= SOLID_PACKING.value,
+        None => to_fill && !shallow,
     };
     let not_made = gap > 0.0 && packers && station.remainder.0.abs() > input.tolerance + NOTHING;
     let flags = [

@@ -45,6 +45,13 @@ impl Rows {
         self.fault = self.fault.take().or(more.fault);
     }
 
+    /// A last column, with a cell for each row from the first on.
+    pub fn last(&mut self, name: &'static str, cells: impl IntoIterator<Item = String>) {
+        self.header.push(name);
+        let cells = cells.into_iter().chain(std::iter::repeat(String::new()));
+        self.cells.iter_mut().zip(cells).for_each(|(row, cell)| row.push(cell));
+    }
+
     fn place(&mut self, name: &'static str) -> usize {
         self.header.iter().position(|known| *known == name).unwrap_or_else(|| {
             self.header.push(name);
@@ -116,6 +123,12 @@ pub fn each<T: Copy>(things: impl IntoIterator<Item = T>) -> Each<T> {
 }
 
 impl<T: Copy> Each<T> {
+    /// These rows with what `more` adds, if it is wanted.
+    #[must_use]
+    pub fn when(self, wanted: bool, more: impl FnOnce(Self) -> Self) -> Self {
+        if wanted { more(self) } else { self }
+    }
+
     /// Adds a column: its name, and what of a thing stands in it, written as JSON has it.
     #[must_use]
     pub fn column<V: Serialize>(mut self, name: &'static str, of: impl Fn(T) -> V) -> Self {

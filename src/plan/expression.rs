@@ -16,11 +16,12 @@ pub fn parse_expression(text: &str, default_units: Units) -> Result<(Footprint, 
         return Err(PlanError::TooMuchText { length: text.len() });
     }
     let mut reader = Reader { text, rest: text, default_units, units: None, bare: false };
-    let (terms, texts) = reader.terms()?;
+    let terms = reader.terms();
     // A bare number beside feet is feet too.
     if reader.bare && reader.units == Some(Units::FeetInches) && default_units != Units::FeetInches {
         return parse_expression(text, Units::FeetInches);
     }
+    let (terms, texts) = terms?;
     let corners = trace(&terms)?;
     for (i, term) in texts.into_iter().enumerate() {
         let others: Vec<Term> = [&terms[..=i], &terms[i + 2..]].concat();

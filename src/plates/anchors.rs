@@ -92,9 +92,6 @@ pub struct Placed {
     pub trouble: Option<Trouble>,
 }
 
-/// More anchors than this on one piece are never tried for the studs' sake.
-const MOST_EXTRA: i64 = 4;
-
 /// Places the anchors of one piece `length` mm long, in steps of `step` mm from its start. `studs` are the middles of
 /// the studs, mm from the piece's start, and how far to keep from them.
 #[must_use]
@@ -110,16 +107,13 @@ pub fn place(length: f64, rule: &AnchorRule, studs: &[f64], clear: f64, step: f6
         let mm = at as f64 * step;
         studs.iter().all(|stud| (stud - mm).abs() >= clear - 1e-6)
     };
-    for count in whole.least_count()..=whole.least_count() + MOST_EXTRA {
-        let found = whole.even(count).and_then(|even| whole.shifted(&even, is_clear));
-        if let Some(at) = found {
-            return Placed { at, trouble: None };
-        }
-    }
-    match whole.furthest(is_clear) {
-        Some(at) => Placed { at, trouble: None },
-        None => Placed { at: even, trouble: Some(Trouble::UnderStud) },
-    }
+    // As few as there can be, and as even as that allows.
+    let Some(fewest) = whole.furthest(is_clear) else {
+        return Placed { at: even, trouble: Some(Trouble::UnderStud) };
+    };
+    let even = i64::try_from(fewest.len()).ok().and_then(|count| whole.even(count));
+    let at = even.and_then(|even| whole.shifted(&even, is_clear)).unwrap_or(fewest);
+    Placed { at, trouble: None }
 }
 
 /// The rule on one piece, in whole steps on the safe side of it.
@@ -169,8 +163,8 @@ impl Limits {
         Some((0..count).map(|i| first + (between * i * 2 + gaps) / (gaps * 2)).collect())
     }
 
-    /// Clear places that keep the rule, if there are any: each as far along as it may be, or on a short piece one as near
-    /// to each end as it may be.
+    /// The fewest clear places that keep the rule, if there are any: each as far along as it may be, or on a short piece
+    /// one as near to each end as it may be.
     fn furthest(self, is_clear: impl Fn(i64) -> bool) -> Option<Vec<i64>> {
         let (least, most) = (self.edge, self.length - self.edge);
         let last_from = (self.length - self.end).max(least);

@@ -1,7 +1,7 @@
 //! The page of a cut list.
 
 use super::bars::drawings;
-use super::timber::{NO_PRICES, all_taken, bench, buy_rows, buy_table, cost, to_buy, waste};
+use super::timber::{NO_PRICES, all_taken, as_on_a_tape, bench, buy_rows, buy_table, cost, to_buy, waste};
 use crate::answer::Answered;
 use crate::cuts::Cuts;
 use crate::job::Job;
@@ -42,9 +42,10 @@ impl Answered for Cuts {
     }
 
     /// The rows for a spreadsheet, lengths in mm: each piece of each length of timber.
-    fn rows(&self, _: Units) -> Rows {
+    fn rows(&self, units: Units) -> Rows {
+        let pieces = || self.bars.iter().flat_map(|bar| bar.pieces.iter().map(move |piece| (bar, piece)));
         let mut rows: Rows =
-            each(self.bars.iter().flat_map(|bar| bar.pieces.iter().map(move |piece| (bar, piece))))
+            each(pieces())
                 .column("bar", |(bar, _)| bar.number)
                 .column("stock_mm", |(bar, _)| bar.stock)
                 .column("in_van", |(bar, _)| bar.in_van)
@@ -52,6 +53,8 @@ impl Answered for Cuts {
                 .column("offcut_mm", |(bar, _)| bar.offcut)
                 .into();
         rows.add(buy_rows(&self.buy));
+        let lengths = pieces().map(|(bar, piece)| (piece.length, bar.stock));
+        as_on_a_tape(&mut rows, lengths, &self.buy, units);
         rows
     }
 

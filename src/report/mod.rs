@@ -41,7 +41,7 @@ mod verdicts;
 
 pub use figures::stack;
 pub use moved::{moved, moved_rows};
-pub use plan::echo;
+pub use plan::{echo, echo_sizes};
 pub use sheet::illustrate;
 pub use timber::searching;
 

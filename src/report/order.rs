@@ -5,7 +5,7 @@ use super::plan;
 use crate::answer::Answered;
 use crate::exact::{Hundredths, Pence, Percent};
 use crate::job::Job;
-use crate::length::{Units, trimmed};
+use crate::length::Units;
 use crate::order::{LINE, Line, Order, PEG, Size, Unit, UnusedPrice};
 use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
 use crate::words::{and_list, count};
@@ -304,9 +304,9 @@ fn notes(remarks: &mut Remarks, answer: &Order, units: Units, detail: Detail) {
 }
 
 /// A price with its size to the tenth of a millimetre: it differs by little from the one that was meant.
-fn exactly(price: &UnusedPrice) -> String {
+fn exactly(price: &UnusedPrice, units: Units) -> String {
     match price.size {
-        Size::Length(mm) => format!("{} {} mm", price.item, trimmed(mm.0, 1)),
+        Size::Length(mm) => format!("{} {}", price.item, units.gap(mm.0)),
         Size::Any | Size::Text(_) => price.item.clone(),
     }
 }
@@ -317,7 +317,7 @@ fn unused(remarks: &mut Remarks, unused: &[UnusedPrice], units: Units) {
     for (price, size) in unused.iter().filter_map(|price| Some((price, price.size_meant.as_ref()?))) {
         remarks.note(format!(
             "the price of {} is used by no line: did you mean {}?",
-            exactly(price),
+            exactly(price, units),
             with_size(&price.item, size, units)
         ));
     }

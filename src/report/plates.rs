@@ -4,14 +4,14 @@ use super::bars::drawings;
 use super::cautions::FIXINGS;
 use super::plan;
 use super::plates_extra::{anchors, at_doors, dpc, notes, straps};
-use super::timber::{bench, buy_rows, buy_table, cost, to_buy, waste};
+use super::timber::{as_on_a_tape, bench, buy_rows, buy_table, cost, to_buy, waste};
 use crate::answer::Answered;
 use crate::cutting::Favour;
 use crate::exact::Tenths;
 use crate::job::Job;
 use crate::length::{Units, decimal};
 use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
-use crate::plates::{Gap, Layer, Piece, Plates, Run, SplicesForMoney};
+use crate::plates::{Gap, Layer, Options, Piece, Plates, Run, SplicesForMoney};
 use crate::stock::Bar;
 use crate::words::count;
 use crate::working;
@@ -43,7 +43,8 @@ impl Answered for Plates {
 
     fn body(&self, page: &mut Page, job: &Job, detail: Detail) {
         let units = job.units;
-        plan::echo(page, job, detail);
+        let given = job.plates.as_ref().map(|options| ("Plate", plate(options, units)));
+        plan::echo_beside(page, job, detail, given);
         if detail == Detail::Short {
             page.table(to_lay(self, units));
             if let Some(doors) = at_doors(self, job) {
@@ -75,9 +76,9 @@ impl Answered for Plates {
     }
 
     /// The rows for a spreadsheet, lengths in mm: each piece of each run.
-    fn rows(&self, _: Units) -> Rows {
-        let pieces = self.runs.iter().flat_map(|run| run.pieces.iter().map(move |piece| (run, piece)));
-        let mut rows: Rows = each(pieces)
+    fn rows(&self, units: Units) -> Rows {
+        let pieces = || self.runs.iter().flat_map(|run| run.pieces.iter().map(move |piece| (run, piece)));
+        let mut rows: Rows = each(pieces())
             .column("layer", |(run, _)| run.layer)
             .column("run", |(run, _)| &run.side)
             .column("start", |(run, _)| run.start)
@@ -91,6 +92,9 @@ impl Answered for Plates {
             .column("stock_mm", |(_, piece)| self.bars.get(piece.bar).map(|bar| bar.stock))
             .into();
         rows.add(buy_rows(&self.buy));
+        let stock = |piece: &Piece| self.bars.get(piece.bar).map(|bar| bar.stock);
+        let lengths = pieces().filter_map(|(_, piece)| Some((piece.length, stock(piece)?)));
+        as_on_a_tape(&mut rows, lengths, &self.buy, units);
         rows
     }
 
@@ -102,6 +106,12 @@ impl Answered for Plates {
             _ => vec![],
         }
     }
+}
+
+/// What was said of the plate: a slip of the keys shows here.
+fn plate(options: &Options, units: Units) -> String {
+    let studs = options.studs.map(|studs| format!(", studs at {} centres", units.centres(studs.centres)));
+    format!("{} wide{}", units.fine(options.width), studs.unwrap_or_default())
 }
 
 fn bars(page: &mut Page, answer: &Plates, units: Units) {

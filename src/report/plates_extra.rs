@@ -5,7 +5,7 @@ use crate::job::Job;
 use crate::length::Units;
 use crate::page::{Detail, Page, Remarks, Table};
 use crate::plates::{Layer, Piece, Plates, Trouble};
-use crate::rules::{SPLICE_LAP, STRAP_SPACING};
+use crate::rules::{DPC_LAP, SPLICE_LAP, STRAP_SPACING, Seen};
 use crate::words::count;
 
 /// The anchors of each piece.
@@ -122,13 +122,22 @@ pub(super) fn notes(remarks: &mut Remarks, answer: &Plates, job: &Job, detail: D
     }
     let binder = answer.runs.iter().any(|run| run.layer == Layer::Binder);
     if binder && whole {
-        let lap = job.plates.as_ref().map_or(0.0, |options| options.splices.lap);
         remarks.note(format!(
-            "small letters: the head binder, the other way round at each corner, its splices {} or more from the plate's ({}: {}; {})",
-            job.units.with_unit(lap),
-            SPLICE_LAP.source.publication,
-            SPLICE_LAP.says,
-            SPLICE_LAP.source.seen.words()
+            "small letters: the head binder, the other way round at each corner, its splices {}",
+            lap(answer, job)
+        ));
+    }
+    if let Some(set) = answer.anchor_rule.as_ref().and_then(|rule| rule.set).filter(|_| whole)
+        && let Some(usual) = set.usual
+    {
+        remarks.note(format!("with the {} anchors: {usual} ({})", set.key, Seen::Practice.words()));
+    }
+    if whole && (answer.dpc.lap.0 - DPC_LAP.value).abs() < 1e-6 {
+        remarks.note(format!(
+            "{} ({}; {})",
+            DPC_LAP.says,
+            DPC_LAP.source.publication,
+            DPC_LAP.source.seen.words()
         ));
     }
     if let Some(doors) = at_doors(answer, job).filter(|_| whole) {
@@ -139,6 +148,23 @@ pub(super) fn notes(remarks: &mut Remarks, answer: &Plates, job: &Job, detail: D
     }
     if let Some(options) = &job.plates {
         all_taken(remarks, &options.timber, &answer.buy, job.units);
+    }
+}
+
+/// How far the splices of the two layers are kept apart: by the published rule where the job is built by those of its
+/// country.
+fn lap(answer: &Plates, job: &Job) -> String {
+    let lap = job.plates.as_ref().map_or(0.0, |options| options.splices.lap);
+    let us = answer.anchor_rule.as_ref().and_then(|rule| rule.set).is_some_and(|set| set.key == "us");
+    let kept = format!("{} or more from the plate's", job.units.with_unit(lap));
+    let (published, says) = (SPLICE_LAP.source.publication, SPLICE_LAP.says);
+    let seen = SPLICE_LAP.source.seen.words();
+    if !us && job.units != Units::FeetInches {
+        format!("{kept} ({})", Seen::Practice.words())
+    } else if lap < SPLICE_LAP.value - 0.05 {
+        format!("{kept}, less than published ({published}: {says}; {seen})")
+    } else {
+        format!("{kept} ({published}: {says}; {seen})")
     }
 }
 

@@ -169,3 +169,20 @@ pub(super) fn buy_rows(buy: &[Buy]) -> Rows {
         .column("amount", |line| line.amount.map(|amount| amount.to_string()))
         .into()
 }
+
+/// In feet and inches what is cut and from which length once more as a tape has it, then the lengths to buy.
+pub(super) fn as_on_a_tape(
+    rows: &mut Rows,
+    pieces: impl Iterator<Item = (Tenths, Tenths)>,
+    buy: &[Buy],
+    units: Units,
+) {
+    if units != Units::FeetInches {
+        return;
+    }
+    let figure = |length: Tenths| units.figure(length.to_mm().0);
+    let (cut, stock): (Vec<String>, Vec<String>) =
+        pieces.map(|(cut, stock)| (figure(cut), figure(stock))).unzip();
+    rows.last("cut", cut);
+    rows.last("stock", stock.into_iter().chain(buy.iter().map(|line| figure(line.length))));
+}

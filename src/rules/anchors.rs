@@ -23,6 +23,8 @@ pub struct AnchorSet {
     pub least: usize,
     /// Where it comes from.
     pub source: Source,
+    /// What else is usual where the rule is, with no source.
+    pub usual: Option<&'static str>,
 }
 
 /// The bolt of the US rule, 1/2 in across; the least distance from an end is seven of them.
@@ -41,6 +43,10 @@ nearer than 7 bolt diameters, at least two a piece, 7 in (178 mm) into the mason
         edge: 7.0 * US_BOLT,
         least: 2,
         source: Source { publication: "US International Residential Code R403.1.6", seen: Seen::Secondary },
+        usual: Some(
+            "a treated sill on masonry or concrete, a sill seal under it as the damp-proof course, a nut and a washer on \
+each bolt",
+        ),
     },
     AnchorSet {
         key: "nz",
@@ -50,6 +56,7 @@ nearer than 7 bolt diameters, at least two a piece, 7 in (178 mm) into the mason
         edge: 0.0,
         least: 2,
         source: Source { publication: "New Zealand published plate fasteners", seen: Seen::Secondary },
+        usual: None,
     },
 ];
 

@@ -40,5 +40,13 @@ pub const DESIGN_FALL: Fall = Fall {
 pub const FINISHED_FALL: Fall =
     Fall { key: "finished", one_in: 80.0, says: "no less than 1:80 when finished", source: BS_6229 };
 
+/// The least fall of a built-up roof in the US residential code: 1/4 in for every 12 in.
+pub const US_FALL: Fall = Fall {
+    key: "irc",
+    one_in: 48.0,
+    says: "a built-up roof falls at least 1/4 in for every 12 in",
+    source: Source { publication: "US International Residential Code R905.9.1", seen: Seen::Memory },
+};
+
 /// The published falls, steepest first.
-pub const ROOF_FALLS: &[Fall] = &[DESIGN_FALL, FINISHED_FALL];
+pub const ROOF_FALLS: &[Fall] = &[DESIGN_FALL, US_FALL, FINISHED_FALL];

@@ -3,7 +3,7 @@
 use std::fmt;
 use std::str::FromStr;
 
-use crate::length::Units;
+use crate::length::{Length, Units};
 use crate::words::quoted;
 
 /// The smallest scale taken is 1 to this.
@@ -106,22 +106,36 @@ impl fmt::Display for Scale {
     }
 }
 
+/// How many times `paper` goes into `ground`, if it is a whole number.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a float cast saturates, and what is no whole number has been left out"
+)]
+fn equal(paper: &str, ground: &str) -> Option<u32> {
+    let [paper, ground] = [paper, ground].map(|text| Length::parse_positive(text, Units::FeetInches).ok());
+    let many = ground?.mm / paper?.mm;
+    ((many - many.round()).abs() < 1e-6).then_some(many.round() as u32)
+}
+
 /// A text that is not a scale.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("`{}` is not a scale: write 1 to a whole number up to {SMALLEST}, such as 1:50", quoted(.0))]
+#[error("`{}` is not a scale: write 1 to a whole number up to {SMALLEST}, such as 1:50, or 1/4in=1ft", quoted(.0))]
 pub struct ScaleError(pub String);
 
 impl FromStr for Scale {
     type Err = ScaleError;
 
-    /// Reads `1:50`; any whole number is taken, since imperial drawings use 1:48 and 1:96.
+    /// Reads `1:50`, any whole number, or what is equal on paper and on the ground: `1/4in=1ft`.
     fn from_str(text: &str) -> Result<Self, Self::Err> {
-        text.trim()
-            .split_once(':')
-            .filter(|(one, _)| one.trim() == "1")
-            .and_then(|(_, many)| many.trim().parse().ok())
-            .filter(|many| (1..=SMALLEST).contains(many))
-            .map(Self)
-            .ok_or_else(|| ScaleError(text.to_owned()))
+        let many = match text.split_once('=') {
+            Some((paper, ground)) => equal(paper, ground),
+            None => text
+                .trim()
+                .split_once(':')
+                .filter(|(one, _)| one.trim() == "1")
+                .and_then(|(_, many)| many.trim().parse().ok()),
+        };
+        many.filter(|many| (1..=SMALLEST).contains(many)).map(Self).ok_or_else(|| ScaleError(text.to_owned()))
     }
 }

@@ -5,7 +5,7 @@ use crate::length::{MM_PER_FOOT, Units, decimal, trimmed};
 use crate::lines::{Faces, Lines, Offset, Wall, WallLine};
 use crate::page::Steps;
 use crate::plan::{Footprint, Turn};
-use crate::sag::{GRAMS_PER_POUND, NEWTONS_PER_POUND};
+use crate::sag::{GRAVITY, NEWTONS_PER_POUND, line_weight};
 
 /// Where each nail goes, each string's length, the check diagonals, the offset outline, then the sag.
 pub(crate) fn steps(answer: &Lines, wall: &Wall, footprint: &Footprint, units: Units) -> Vec<Steps> {
@@ -151,63 +151,38 @@ fn diagonals(offset: &Offset, units: Units) -> impl Iterator<Item = Steps> {
     })
 }
 
+/// By newtons and metres, or by pounds and feet, where a string weighs what it pulls with.
 fn sag(line: &WallLine, answer: &Lines, units: Units) -> Steps {
-    if units == Units::FeetInches {
-        return sag_in_feet(line, answer);
-    }
     let (grams, pull) = (answer.string.grams_per_metre.0, answer.string.pull.0);
-    let weight = grams / 1000.0 * crate::sag::GRAVITY;
-    let span = line.string_length.0 / 1000.0;
+    let (mm, newtons, [heavy, long, strong]) = match units {
+        Units::Mm | Units::M => (1000.0, 1.0, ["N/m", "m", "N"]),
+        Units::FeetInches => (MM_PER_FOOT, NEWTONS_PER_POUND, ["lb/ft", "ft", "lb"]),
+    };
+    let weight = trimmed(line_weight(grams) * mm / newtons, 9);
+    let from_grams = match units {
+        Units::Mm | Units::M => {
+            format!("{} g/m × {} m/s² ÷ 1000 = ", decimal(grams, 2), decimal(GRAVITY, 5))
+        }
+        Units::FeetInches => String::new(),
+    };
+    let (pull, span) = (pull / newtons, line.string_length.0 / mm);
     Steps {
         title: format!("Sag in the middle of the string along {}", line.side),
         steps: vec![
+            format!("w, its weight: {from_grams}{weight} {heavy}"),
             format!(
-                "w, its weight: {} g/m × {} m/s² ÷ 1000 = {} N/m",
-                decimal(grams, 2),
-                decimal(crate::sag::GRAVITY, 5),
-                decimal(weight, 6)
-            ),
-            format!(
-                "L, from board to board: {} = {} m",
+                "L, from board to board: {} = {} {long}",
                 Board::lengths(units).worked(units, line.string_length.0),
                 decimal(span, 3)
             ),
-            format!("T, the pull: {} N", decimal(pull, 1)),
+            format!("T, the pull: {} {strong}", trimmed(pull, 3)),
             format!(
-                "w × L² ÷ (8 × T) = {} × {} ÷ {} = {} m",
-                decimal(weight, 6),
-                decimal(span * span, 3),
-                decimal(8.0 * pull, 1),
-                decimal(line.sag.0 / 1000.0, 6)
-            ),
-            format!("that is {}", units.small(line.sag.0)),
-        ],
-    }
-}
-
-/// In feet and pounds, where a string weighs what it pulls with.
-fn sag_in_feet(line: &WallLine, answer: &Lines) -> Steps {
-    let weight = answer.string.grams_per_metre.0 * MM_PER_FOOT / 1000.0 / GRAMS_PER_POUND;
-    let pull = answer.string.pull.0 / NEWTONS_PER_POUND;
-    let span = line.string_length.0 / MM_PER_FOOT;
-    Steps {
-        title: format!("Sag in the middle of the string along {}", line.side),
-        steps: vec![
-            format!("w, its weight: {} lb/ft", decimal(weight, 9)),
-            format!(
-                "L, from board to board: {} = {} ft",
-                Units::FeetInches.with_unit(line.string_length.0),
-                decimal(span, 3)
-            ),
-            format!("T, the pull: {} lb", trimmed(pull, 3)),
-            format!(
-                "w × L² ÷ (8 × T) = {} × {} ÷ {} = {} ft",
-                decimal(weight, 9),
+                "w × L² ÷ (8 × T) = {weight} × {} ÷ {} = {} {long}",
                 decimal(span * span, 3),
                 trimmed(8.0 * pull, 3),
-                decimal(line.sag.0 / MM_PER_FOOT, 6)
+                decimal(line.sag.0 / mm, 6)
             ),
-            format!("that is {}", Units::FeetInches.small(line.sag.0)),
+            format!("that is {}", units.small(line.sag.0)),
         ],
     }
 }

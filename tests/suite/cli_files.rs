@@ -298,6 +298,9 @@ fn a_job_file_is_checked_and_answered_and_options_override_it() {
         Plan: 7800x6000-3000x2400, 6 corners, 7800 mm across, 6000 mm down, area
           39.60 m², round the outside 27600 mm
         Sides: AB 7800 (house), BC 3600, CD 3000, DE 2400, EF 4800, FA 6000
+        Plate: 140 mm wide
+        Studs: at 600 mm centres
+        Limits: level 10 mm, straightness 3 mm
         ");
     let from_file = pegline(["diagonals", "--job", "job.json", "--json"]).within(&directory).json();
     assert_eq!(from_file["job"], "Rear extension");

@@ -158,7 +158,7 @@ fn each_length_error_says_what_and_what_to_write_instead() {
     assert_snapshot!(refusal("6ft13in"), @"`6ft13in`: inches beside feet must be under 12: write 2ft1in for 1ft13in");
     assert_snapshot!(refusal("6-3/2in"), @"`6-3/2in`: the fraction of an inch must be less than one: write 1-1/2in for 3/2in");
     assert_snapshot!(refusal("1/0in"), @"`1/0in`: a fraction can't have 0 below the line");
-    assert_snapshot!(refusal("7800m"), @"`7800m` is over 1000 m: check the number and its unit (a bare number is mm)");
+    assert_snapshot!(refusal("7800m"), @"`7800m` is over 1000 m: check the number and its unit");
     assert_snapshot!(Length::parse_positive("-5", Units::Mm).unwrap_err(), @"`-5` must be more than zero");
     assert_snapshot!("cm".parse::<Units>().unwrap_err(), @"no units `cm`: write mm, m or ft-in");
 }

@@ -151,6 +151,21 @@ fn joists_are_packed_to_a_flat_roofs_fall() {
     assert!(page.contains("Pack: 45 mm under the bearing on the wall"), "{page}");
 }
 
+/// 3 in over a run of 12 ft is 1/4 in in each foot, 1:48.
+#[test]
+fn a_fall_of_so_much_in_a_foot_is_taken_as_it_is_written_where_feet_are() {
+    let given = "heights --drop 8ft --level-depth 2-1/2in --stack plate=1-1/2in --hanger 7ft9-1/2in --run 12ft --full --fall";
+    let words = |fall| given.split(' ').chain([fall]).collect::<Vec<&str>>();
+    for fall in ["1/4in", "1/4\"", "1/4:12", "1/4in:12", "1/4 in 12", "0.25:12", "irc", "1:48"] {
+        let page = pegline(words(fall)).answer();
+        assert!(page.contains("Wanted: a fall of 3\" to the wall\nPack: 3\" up at the hanger"), "{fall}: {page}");
+        assert!(page.contains("International Residential Code R905.9.1; from memory)"), "{page}");
+    }
+    let refusal = pegline(words("1/4")).refusal();
+    let both = "`1/4` can be read two ways: write 1:4, or 1/4in for that much in a foot\n";
+    assert_eq!(refusal, format!("error: --fall: {both}"));
+}
+
 #[test]
 fn a_level_bed_has_nothing_to_pack_and_a_lone_high_point_is_named_with_both_ways_out() {
     let (page, code) = answered("packs 4000x3000 --heights A=12,B=12,C=12,D=12");

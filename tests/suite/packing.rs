@@ -12,6 +12,7 @@ use pegline::length::Units;
 use pegline::packers::{CLOSE_ENOUGH, Packer};
 use pegline::packing::{Datum, Packing, PackingError, Packs, Readings, SetUp, Station, packs};
 use pegline::plan::{Footprint, Spot, parse_expression};
+use pegline::rules::SOLID_PACKING;
 
 /// An L of 7.8 × 6.0 m with 3.0 × 2.4 m cut out of its bottom right (invented).
 fn outline() -> Footprint {
@@ -35,6 +36,7 @@ fn packing(set_ups: Vec<SetUp>) -> Packing {
         limit: None,
         tolerance: CLOSE_ENOUGH,
         solid: None,
+        filling: SOLID_PACKING,
         units: Units::Mm,
     }
 }

@@ -4,7 +4,7 @@ use approx::assert_relative_eq;
 use pegline::rules::{
     ANCHOR_SETS, BED_JOINTS, CLEAR_OF_WALL, COMMON_CEILING, DESIGN_FALL, DIAGONALS, FINISHED_FALL,
     JOIST_RULES, LEAST_CEILING, LEVEL, Law, PLAN_SIZES, Preset, ROOF_FALLS, SOLID_PACKING, STRAP_SPACING,
-    STRUTTING, Seen, Source, find, right_angle,
+    STRUTTING, Seen, Source, US_FALL, find, right_angle,
 };
 
 use crate::program::pegline;
@@ -148,7 +148,10 @@ fn flat_roof_falls_drop_the_published_amounts() {
         assert_relative_eq!(fall.over(1000.0), per_metre);
         assert_relative_eq!(fall.over(3600.0), over_run);
     }
-    assert_eq!(ROOF_FALLS, [DESIGN_FALL, FINISHED_FALL]);
+    assert_eq!(ROOF_FALLS, [DESIGN_FALL, US_FALL, FINISHED_FALL]);
+    // 1/4 in for every 12 in: a run of 12 ft drops 3 in.
+    assert_relative_eq!(US_FALL.over(12.0 * FOOT), 3.0 * INCH);
+    assert_eq!(US_FALL.source.seen, Seen::Memory);
 }
 
 /// Source: US residential code R305.1, 7 ft, printed as 2134 mm; 2.4 m is common practice, no source.
@@ -163,7 +166,7 @@ fn ceilings_have_their_least_and_their_usual_height() {
 /// Source: UK guidance on sole plates seen in a secondary copy: solid packing under 5 mm.
 #[test]
 fn solid_packing_is_for_gaps_under_five_millimetres() {
-    assert_relative_eq!(SOLID_PACKING.value, 5.0);
+    assert_relative_eq!(SOLID_PACKING.ask_from, 5.0);
     assert_eq!(SOLID_PACKING.source.seen, Seen::Secondary);
 }
 

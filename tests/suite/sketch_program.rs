@@ -201,7 +201,7 @@ fn what_can_t_be_drawn_is_refused_with_what_to_write_instead() {
         ),
         (
             &[L, "--scale", "50"],
-            "error: --scale: `50` is not a scale: write 1 to a whole number up to 1000000, such as 1:50\n",
+            "error: --scale: `50` is not a scale: write 1 to a whole number up to 1000000, such as 1:50, or 1/4in=1ft\n",
         ),
         (
             &[L, "--north", "nan"],

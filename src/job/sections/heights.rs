@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 use crate::heights::{End, HeightsError, Joists, Layer, Taped, WallHead, heights};
 use crate::job::LengthEntry;
 use crate::job::cursor::Cursor;
-use crate::length::{InUnits, Length, Units};
+use crate::length::{InUnits, Length, MM_PER_FOOT, Units};
 use crate::plan::{Footprint, Spot};
 use crate::rules::ROOF_FALLS;
 use crate::words::quoted;
@@ -75,8 +75,9 @@ pub struct HeightsSection {
         arg(long, id = "heights.run", value_name = "LENGTH", help_heading = "Joists")
     )]
     pub run: Option<LengthEntry>,
-    /// The fall wanted: 1:40, or design or finished for a flat roof's [default: level].
-    #[cfg_attr(feature = "cli", arg(long, id = "heights.fall", value_name = "1:N", help_heading = "Joists"))]
+    /// The fall wanted: 1:40, 1/4in for that much in a foot, or design, irc or finished for a flat roof's
+    /// [default: level].
+    #[cfg_attr(feature = "cli", arg(long, id = "heights.fall", value_name = "1:N|LENGTH", help_heading = "Joists"))]
     pub fall: Option<String>,
     /// The end that the fall runs down to, wall or house [default: wall].
     #[cfg_attr(
@@ -117,7 +118,7 @@ pub(in crate::job) fn wall_head(
     let stack = section.stack.iter().flatten().map(|text| text.trim()).enumerate();
     for (i, text) in stack.filter(|(_, text)| !text.is_empty()) {
         let at = at.item("stack", i);
-        let Some((name, typed, length)) = at.take(layer(text, at.default_units)) else { continue };
+        let Some((name, typed, length)) = at.take(layer(text, at)) else { continue };
         let thickness = at.plausible(typed, length);
         layers.extend(thickness.and_then(|thickness| at.take(Layer::new(name, thickness))));
     }
@@ -168,12 +169,16 @@ fn on_plate(text: &str, footprint: Option<&Footprint>, at: Cursor<'_>) -> Result
 }
 
 /// Reads `plate=38`: the name, and the thickness as it was typed.
-fn layer(text: &str, default_units: Units) -> Result<(&str, &str, Length), String> {
+fn layer<'a>(text: &'a str, at: Cursor<'_>) -> Result<(&'a str, &'a str, Length), String> {
     let Some((name, typed)) = text.split_once('=') else {
-        return Err(format!("`{}` is not a layer: write its name and its thickness: plate=38", quoted(text)));
+        let example = at.units.example("38", "1-1/2in");
+        return Err(format!(
+            "`{}` is not a layer: write its name and its thickness: plate={example}",
+            quoted(text)
+        ));
     };
     let thickness =
-        Length::parse(typed, default_units).map_err(|error| format!("`{}`: {error}", quoted(text)))?;
+        Length::parse(typed, at.default_units).map_err(|error| format!("`{}`: {error}", quoted(text)))?;
     if thickness.mm < 0.0 {
         return Err(format!("`{}`: a layer can't be less than nothing thick", quoted(text)));
     }
@@ -206,24 +211,43 @@ fn joists(section: &HeightsSection, at: Cursor<'_>) -> Option<Joists> {
     Some(Joists { house: house?, wall, run: run?, one_in, down_to: down_to.unwrap_or_default() })
 }
 
-/// The n of `1:n`, or of a published fall by its name.
+/// The finest part of an inch that a fall in a foot is given to.
+const MOST_PARTS: f64 = 16.0;
+
+/// The n of `1:n`, of so much in a foot, or of a published fall by its name.
 pub(super) fn one_in(text: &str) -> Result<f64, String> {
     let wanted = text.trim();
     if let Some(fall) = ROOF_FALLS.iter().find(|fall| fall.key.eq_ignore_ascii_case(wanted)) {
         return Ok(fall.one_in);
     }
     let figure = wanted.strip_prefix('1').map(str::trim_start);
+    let number = |text: &str| text.trim().parse::<f64>().ok();
+    if let Some(n) = figure.and_then(|rest| number(rest.strip_prefix('/')?)).filter(|n| *n <= MOST_PARTS) {
+        return Err(format!("`1/{n}` can be read two ways: write 1:{n}, or 1/{n}in for that much in a foot"));
+    }
     let figure = figure.and_then(|rest| rest.strip_prefix([':', '/']).or_else(|| rest.strip_prefix("in ")));
-    figure.and_then(|n| n.trim().parse::<f64>().ok()).filter(|n| (1.0..=10_000.0).contains(n)).ok_or_else(
-        || {
-            let named = ROOF_FALLS.iter().map(|fall| format!("{} (1:{})", fall.key, fall.one_in));
-            format!(
-                "`{}` is not a fall: write 1:40, or {}",
-                quoted(wanted),
-                named.collect::<Vec<_>>().join(" or ")
-            )
-        },
-    )
+    let figure = figure.and_then(number).or_else(|| in_a_foot(wanted));
+    figure.filter(|n| (1.0..=10_000.0).contains(n)).ok_or_else(|| {
+        let named = ROOF_FALLS.iter().map(|fall| format!("{} (1:{})", fall.key, fall.one_in));
+        let named = named.collect::<Vec<_>>().join(", ");
+        format!(
+            "`{}` is not a fall: write 1:40, 1/4in for that much in a foot, or a name: {named}",
+            quoted(wanted)
+        )
+    })
+}
+
+/// The n of a fall of so many inches in a foot: `1/4in`, `1/4:12`, `1/4 in 12`.
+fn in_a_foot(text: &str) -> Option<f64> {
+    let twelve = text.strip_suffix("12").map(str::trim_end);
+    let rise = twelve.and_then(|rest| rest.strip_suffix(':').or_else(|| rest.strip_suffix(" in")));
+    let rise = match rise {
+        Some(rise) => Length::parse(&format!("{}in", rise.trim_end_matches("in").trim()), Units::FeetInches),
+        None => Length::parse(text, Units::Mm),
+    };
+    let rise = rise.ok().filter(|rise| rise.written_in == Some(Units::FeetInches) && rise.mm > 0.0)?;
+    // To a billionth, so that 1/4 in is 1:48 and not 1:48.00000000000001.
+    Some((MM_PER_FOOT / rise.mm * 1e9).round() / 1e9)
 }
 
 fn end(text: &str) -> Result<End, String> {

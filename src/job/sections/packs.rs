@@ -11,7 +11,7 @@ use crate::length::{AmountError, InUnits, Length, Units};
 use crate::packers::{CLOSE_ENOUGH, Packer, make_up};
 use crate::packing::{Datum, Limit, Packing, PackingError, Readings, SetUp};
 use crate::plan::{Footprint, Spot};
-use crate::rules::{BED_JOINTS, LEVEL, UnknownPreset, find_in};
+use crate::rules::{BED_JOINTS, LEVEL, SHIMS_AND_GROUT, SOLID_PACKING, UnknownPreset, find_in};
 use crate::words::quoted;
 
 /// The readings of one set-up.
@@ -95,7 +95,7 @@ pub(in crate::job) fn packing(
             let at = at.item(field, i);
             let read = readings.iter().enumerate().filter_map(|(j, text)| {
                 let at = at.nth(j);
-                let (place, typed, length) = at.take(reading(text, footprint, at.default_units))?;
+                let (place, typed, length) = at.take(reading(text, footprint, at))?;
                 Some((place, at.plausible(typed, length)?))
             });
             let readings = read.collect();
@@ -121,6 +121,10 @@ pub(in crate::job) fn packing(
             .not_negative(section.within.as_ref())
             .unwrap_or(at.units.usual(CLOSE_ENOUGH, 1.0 / 16.0)),
         solid: at.field("solid").not_negative(section.solid.as_ref()),
+        filling: match at.units {
+            Units::Mm | Units::M => SOLID_PACKING,
+            Units::FeetInches => SHIMS_AND_GROUT,
+        },
         units: at.units,
     };
     if packing.set_ups.iter().all(|set_up| set_up.readings.is_empty()) {
@@ -144,18 +148,19 @@ pub(in crate::job) fn packing(
 fn reading<'a>(
     text: &'a str,
     footprint: &Footprint,
-    default_units: Units,
+    at: Cursor<'_>,
 ) -> Result<(Spot, &'a str, Length), String> {
     let Some((place, typed)) = text.split_once('=') else {
         return Err(format!(
-            "`{}` is not a reading: write the place and what was read there: A=1412, or AB@2400=1409",
-            quoted(text)
+            "`{}` is not a reading: write the place and what was read there: {}",
+            quoted(text),
+            at.units.example("A=1412, or AB@2400=1409", "A=4ft7-1/2in, or AB@8ft=4ft7in")
         ));
     };
-    let place = Spot::parse(place, footprint, default_units).and_then(|place| place.on_plate(footprint));
+    let place = Spot::parse(place, footprint, at.default_units).and_then(|place| place.on_plate(footprint));
     let place = place.map_err(|error| error.to_string())?;
     let length =
-        Length::parse(typed, default_units).map_err(|error| format!("`{}`: {error}", quoted(text)))?;
+        Length::parse(typed, at.default_units).map_err(|error| format!("`{}`: {error}", quoted(text)))?;
     Ok((place, typed, length))
 }
 

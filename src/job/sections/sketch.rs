@@ -46,7 +46,7 @@ pub struct SketchSection {
     /// [default: what the job file has inputs for]
     #[cfg_attr(feature = "cli", arg(long, id = "sketch.show", value_name = "WHAT", value_delimiter = ','))]
     pub show: Option<Vec<String>>,
-    /// The scale on paper, such as 1:50 [default: the largest usual one that fits].
+    /// The scale on paper, such as 1:50 or 1/4in=1ft [default: the largest usual one that fits].
     #[cfg_attr(feature = "cli", arg(long, id = "sketch.scale", value_name = "SCALE"))]
     pub scale: Option<String>,
     /// The paper: A4 or letter [default: A4, and letter in feet and inches].

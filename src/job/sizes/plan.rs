@@ -17,7 +17,7 @@ pub(in crate::job) type ReadPlan = fn(&str, Units) -> Result<(Footprint, Units),
 /// What is wrong with a plan that can't be, as it was typed, and what was probably meant.
 pub(in crate::job) fn plan_refusal(
     text: &str,
-    footprint: &Footprint,
+    (footprint, written_in): &(Footprint, Units),
     default_units: Units,
     read: ReadPlan,
 ) -> Option<String> {
@@ -29,22 +29,28 @@ pub(in crate::job) fn plan_refusal(
             (long && self::short(&meant, USUAL_PLAN, USUAL_SIDE.0).is_none()).then(|| with_unit(text, unit))
         },
     );
-    let is = short.words(default_units);
+    let feet = *written_in == Units::FeetInches;
+    let is = short.words(if feet { *written_in } else { default_units });
     // A shell takes the marks of feet and inches away where they stand in pairs.
-    let feet = with_unit(text, "ft");
+    let with_feet = with_unit(text, "ft");
     let whole = text.bytes().all(|b| !b.is_ascii_alphabetic() || b.eq_ignore_ascii_case(&b'x'))
         && !text.contains(['.', ',']);
+    let in_mm = default_units == Units::Mm;
     let in_feet = whole
-        && default_units == Units::Mm
-        && read(&feet, Units::Mm)
+        && in_mm
+        && read(&with_feet, Units::Mm)
             .is_ok_and(|(meant, _)| self::short(&meant, USUAL_PLAN, USUAL_SIDE.0).is_none());
     Some(match meant {
         Some(meant) if in_feet => format!(
             "{is}: write {}, or {} (a shell takes ' and \" away from a plan without quotes)",
             quoted(&meant),
-            quoted(&feet)
+            quoted(&with_feet)
         ),
         Some(meant) => format!("{is}: write {}", quoted(&meant)),
+        None if in_mm && whole => format!(
+            "{is}: look at its numbers and their units (a shell takes ' and \" away: write 26ft4in, or put the plan in \
+             double quotes)"
+        ),
         None => format!("{is}: look at its numbers and their units"),
     })
 }
@@ -123,8 +129,8 @@ mod tests {
     use crate::plan::{parse_expression, parse_walk};
 
     fn said(text: &str) -> Result<Option<String>, PlanError> {
-        let (footprint, _) = parse_expression(text, Units::Mm)?;
-        Ok(plan_refusal(text, &footprint, Units::Mm, parse_expression))
+        let plan = parse_expression(text, Units::Mm)?;
+        Ok(plan_refusal(text, &plan, Units::Mm, parse_expression))
     }
 
     #[test]
@@ -143,12 +149,20 @@ mod tests {
             ("7.8 x 6 - 3 x 2.4 @tl", Some("the plan is 7.8 mm across: write 7.8m x 6m - 3m x 2.4m @tl")),
             ("7800x6000-3000x2400", None),
             ("1200x900", None),
+            ("26ftx1/4in", Some("the plan is 1/4\" down: look at its numbers and their units")),
+            // As a shell leaves of 26'4x20'2.
+            (
+                "264x202",
+                Some(
+                    "the plan is 264 mm across: look at its numbers and their units (a shell takes ' and \" away: write \
+                     26ft4in, or put the plan in double quotes)",
+                ),
+            ),
         ] {
             assert_eq!(said(text)?.as_deref(), expected);
         }
         let walk = "7.8 R 6 R 7.8 R 6";
-        let (footprint, _) = parse_walk(walk, Units::Mm)?;
-        let told = plan_refusal(walk, &footprint, Units::Mm, parse_walk);
+        let told = plan_refusal(walk, &parse_walk(walk, Units::Mm)?, Units::Mm, parse_walk);
         assert_eq!(told.as_deref(), Some("the plan is 7.8 mm across: write 7.8m R 6m R 7.8m R 6m"));
         Ok(())
     }

@@ -90,19 +90,17 @@ impl Size {
             return None;
         }
         let meant = self.meant(typed, length, default_units);
-        let range_in = shown;
-        let shown = |mm: f64| plain(mm, range_in);
-        let (least, most) = self.possible;
-        let range = if most < LONGEST {
-            format!("{} is {} to {}", self.name, shown(least), shown(most))
+        let (least, most) = (least(self.possible.0, shown), most(self.possible.1, shown));
+        let range = if self.possible.1 < LONGEST {
+            format!("{} is {least} to {most}", self.name)
         } else {
-            format!("{} is {} or more", self.name, shown(least))
+            format!("{} is {least} or more", self.name)
         };
         let typed = quoted(typed);
         Some(match &meant[..] {
             [] => format!("`{typed}`: {range}: look at the number and its unit"),
             meant => {
-                let is = shown(length.mm);
+                let is = plain(length.mm, shown);
                 format!("`{typed}` is {is}: write {} ({range})", or_list(meant))
             }
         })
@@ -113,7 +111,7 @@ impl Size {
         if mm == 0.0 || lies(mm, self.usual) {
             return None;
         }
-        let (least, most) = (plain(self.usual.0, shown), plain(self.usual.1, shown));
+        let (least, most) = (least(self.usual.0, shown), most(self.usual.1, shown));
         Some(format!("{} of {} is unusual: {least} to {most} is usual", self.name, plain(mm, shown)))
     }
 
@@ -152,6 +150,29 @@ fn in_inches(mm: f64, typed: &str) -> String {
 
 fn lies(mm: f64, (least, most): (f64, f64)) -> bool {
     (least..=most).contains(&mm.abs())
+}
+
+/// The least of a range and the most, where feet are told as what somebody would name: up or down to a whole inch or
+/// foot, below an inch to a part of one.
+fn least(mm: f64, units: Units) -> String {
+    named(mm, units, f64::ceil)
+}
+
+fn most(mm: f64, units: Units) -> String {
+    named(mm, units, f64::floor)
+}
+
+fn named(mm: f64, units: Units, whole: fn(f64) -> f64) -> String {
+    if units != Units::FeetInches {
+        return plain(mm, units);
+    }
+    let step = match mm {
+        mm if mm < MM_PER_INCH / 16.0 => MM_PER_INCH / 64.0,
+        mm if mm < 2.0 * MM_PER_INCH => MM_PER_INCH / 16.0,
+        mm if mm < 10.0 * MM_PER_FOOT => MM_PER_INCH,
+        _ => MM_PER_FOOT,
+    };
+    units.gap(whole(mm / step) * step)
 }
 
 /// A length that may be far below what a tape shows.

@@ -100,7 +100,7 @@ impl Answered for RoofJoists {
     }
 
     /// The rows for a spreadsheet, lengths in mm: each joist.
-    fn rows(&self, _: Units) -> Rows {
+    fn rows(&self, units: Units) -> Rows {
         each(&self.set_out.joists)
             .column("joist", |joist| &joist.name)
             .column("role", |joist| joist.role)
@@ -116,6 +116,9 @@ impl Answered for RoofJoists {
             .column("to_up_mm", |joist| joist.to.seat.as_ref().map(|seat| seat.up))
             .column("to_packers_mm", |joist| joist.to.seat.as_ref().map(|seat| &seat.packers))
             .column("length_mm", |joist| joist.length)
+            .when(units == Units::FeetInches, |rows| {
+                rows.column("length", |joist| units.figure(joist.length.0))
+            })
             .into()
     }
 
@@ -134,7 +137,7 @@ fn as_given(page: &mut Page, answer: &Joists, asked: &JoistsJob, job: &Job) {
         format!(
             "{} thick, {} from one to the next, {} clear of the walls beside them; new walls {} thick",
             units.fine(answer.thickness.0),
-            units.fine(answer.centres.0),
+            units.centres(answer.centres.0),
             units.fine(answer.clear.0),
             units.fine(answer.wall.0)
         ),

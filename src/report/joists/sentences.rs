@@ -90,7 +90,7 @@ fn how_many(answer: &Joists, units: Units) -> String {
         "{} from {} at {} centres: {}{cut}",
         count(whole().count(), "joist"),
         answer.set_out_from,
-        units.fine(answer.centres.0),
+        units.centres(answer.centres.0),
         and_list(&lengths)
     )
 }
@@ -105,7 +105,7 @@ fn made_up(answer: &Joists, levels: &Levels, units: Units) -> String {
     }
     let mut parts = vec![];
     if levels.worst.0 > 0.0 {
-        parts.push(format!("pack up to {}", units.gap(levels.worst.0)));
+        parts.push(format!("pack up to {}", units.depth(levels.worst.0)));
     } else {
         parts.push("nothing to pack".to_owned());
     }

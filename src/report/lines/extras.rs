@@ -73,11 +73,14 @@ fn mark_table(sides: &[SideMarks], units: Units) -> Table {
 }
 
 /// The running marks: a row each on a full page, elsewhere a line a side.
-pub(super) fn marks(page: &mut Page, sides: &[SideMarks], units: Units, detail: Detail) {
+pub(super) fn marks(page: &mut Page, sides: &[SideMarks], job: &Job, detail: Detail) {
+    let units = job.units;
     if sides.is_empty() {
         return;
     }
-    page.heading("Running marks, one pull of the tape from the corner");
+    let studs = job.lines.marks.as_ref().and_then(|marks| marks.studs);
+    let studs = studs.map_or_else(String::new, |mm| format!(", studs at {} centres", units.centres(mm)));
+    page.heading(format!("Running marks, one pull of the tape from the corner{studs}"));
     if detail == Detail::Full {
         page.table(mark_table(sides, units));
         return;

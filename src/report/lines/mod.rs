@@ -64,11 +64,11 @@ impl Answered for Lines {
         if let Some(offset) = &self.offset {
             extras::offset(page, offset, job);
         }
-        extras::marks(page, &self.marks, units, detail);
+        extras::marks(page, &self.marks, job, detail);
     }
 
-    fn rows(&self, _: Units) -> Rows {
-        rows::rows(self)
+    fn rows(&self, units: Units) -> Rows {
+        rows::rows(self, units)
     }
 
     fn steps(&self, job: &Job) -> Vec<Steps> {

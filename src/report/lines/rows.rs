@@ -1,11 +1,12 @@
 //! The lines as rows for a spreadsheet: one kind of row for each thing that is marked or taped.
 
 use super::extras::words;
+use crate::length::Units;
 use crate::lines::{Board, BoardKind, Checks, Lines, Nail, Offset, SideMarks, WallLine};
 use crate::page::{Rows, each};
 
 /// Each string with its nails, the boards, what proves them, the outline held off, the running marks.
-pub(super) fn rows(answer: &Lines) -> Rows {
+pub(super) fn rows(answer: &Lines, units: Units) -> Rows {
     let mut rows = Rows::under(&[
         "what",
         "line",
@@ -35,7 +36,10 @@ pub(super) fn rows(answer: &Lines) -> Rows {
             .column("board", |board| &board.label)
             .column("x_mm", |board| board.x)
             .column("y_mm", |board| board.y)
-            .column("length_mm", |board| board.length),
+            .column("length_mm", |board| board.length)
+            .when(units == Units::FeetInches, |rows| {
+                rows.column("length", |board| units.figure(board.length.0))
+            }),
     );
     checks(&mut rows, &answer.checks);
     if let Some(outline) = &answer.offset {

@@ -10,7 +10,6 @@ use crate::job::Job;
 use crate::length::Units;
 use crate::packing::{Against, DatumRule, Flag, PackVerdict, Packing, Packs, Readings, Station};
 use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
-use crate::rules::SOLID_PACKING;
 use crate::words::{and_list, capital, count};
 use crate::working;
 
@@ -26,7 +25,7 @@ impl Answered for Packs {
         remarks.verdict = Some(Verdict { good: self.verdict.good(), words: verdict(self, units, &headline) });
         if detail != Detail::Short {
             limit(&mut remarks, self);
-            packing(&mut remarks, self, units);
+            packing(&mut remarks, self, job);
         }
         not_made_up(&mut remarks, self, units);
         if has_packers(self, job) {
@@ -56,7 +55,11 @@ impl Answered for Packs {
         page.heading("At the places read");
         page.table(places(self, units, with_packers));
         if !self.studs.is_empty() && detail == Detail::Short {
-            page.fact("Under the studs", format!("{}; --full lists them", count(self.studs.len(), "stud")));
+            page.fact("Under the studs", {
+                let apart = job.packs.as_ref().and_then(|packing| packing.studs);
+                let apart = apart.map_or_else(String::new, |mm| format!(" at {} centres", units.centres(mm)));
+                format!("{}{apart}; --full lists them", count(self.studs.len(), "stud"))
+            });
         } else if !self.studs.is_empty() {
             page.heading("Under the studs, from the first corner of each side");
             page.table(studs(&self.studs, units, with_packers));
@@ -64,7 +67,7 @@ impl Answered for Packs {
     }
 
     /// The rows for a spreadsheet, lengths in mm: the places read, then the studs between them.
-    fn rows(&self, _: Units) -> Rows {
+    fn rows(&self, units: Units) -> Rows {
         let read = self.stations.iter().map(|place| ("reading", place));
         each(read.chain(self.studs.iter().map(|place| ("stud", place))))
             .column("place", |(_, place)| &place.name)
@@ -76,6 +79,10 @@ impl Answered for Packs {
             .column("packers_mm", |(_, place)| &place.packers)
             .column("remainder_mm", |(_, place)| place.remainder)
             .column("mind", |(_, place)| minded(&place.flags))
+            .when(units == Units::FeetInches, |rows| {
+                rows.column("pack", |(_, place)| units.figure(place.pack.0))
+                    .column("packers", |(_, place)| stack(&place.packers, units))
+            })
             .into()
     }
 
@@ -255,28 +262,16 @@ fn minded(flags: &[Flag]) -> String {
 }
 
 /// What may fill the gaps.
-fn packing(remarks: &mut Remarks, answer: &Packs, units: Units) {
+fn packing(remarks: &mut Remarks, answer: &Packs, job: &Job) {
+    let Some(filling) = job.packs.as_ref().map(|packing| packing.filling) else { return };
     let solid = flagged(answer, Flag::SolidOnly);
     let deep = flagged(answer, Flag::AskDesigner);
-    let guidance = units != Units::FeetInches && answer.solid_source.is_some() && deep.is_some();
-    if solid.is_some() || guidance {
-        remarks.note(format!(
-            "{} ({}; {})",
-            SOLID_PACKING.says,
-            SOLID_PACKING.source.publication,
-            SOLID_PACKING.source.seen.words()
-        ));
+    if solid.is_some() || answer.solid_source.is_some() && deep.is_some() {
+        let source = filling.source;
+        remarks.note(format!("{} ({}; {})", filling.says, source.publication, source.seen.words()));
     }
-    if let (Some(places), Some(_), Units::FeetInches) = (&deep, &answer.solid_source, units) {
-        remarks.note(format!(
-            "{places}: ask the designer what may fill it: solid shims, with non-shrink grout round them, is usual (common \
-             practice in the US, no source; --solid takes the figure of the designer's schedule)"
-        ));
-    } else if let Some(places) = deep {
-        let gap = match answer.solid_source {
-            Some(_) => Units::Mm.gap(answer.solid_gap.0),
-            None => units.gap(answer.solid_gap.0),
-        };
+    if let Some(places) = deep {
+        let gap = job.units.gap(answer.solid_gap.0);
         remarks.note(if answer.solid_source.is_some() {
             format!(
                 "{places}: {gap} and deeper; ask the designer what may fill it (--solid takes the figure of the \

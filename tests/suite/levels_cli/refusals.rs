@@ -118,7 +118,8 @@ fn heights_that_can_not_be_worked_out_name_the_option_and_what_to_write() {
         ),
         (
             "--ceiling 2400 --hanger 2300 --run 3600 --fall 40",
-            "--fall: `40` is not a fall: write 1:40, or design (1:40) or finished (1:80)",
+            "--fall: `40` is not a fall: write 1:40, 1/4in for that much in a foot, or a name: design (1:40), irc (1:48), \
+             finished (1:80)",
         ),
         (
             "--ceiling 2400 --hanger 2300 --run 3600 --fall-to roof",

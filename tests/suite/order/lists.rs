@@ -49,6 +49,15 @@ fn a_price_list_and_a_job_can_t_both_come_from_standard_input() {
 }
 
 #[test]
+fn each_and_the_running_foot_are_read_as_merchants_shorten_them() {
+    let list = |each: &str, foot: &str| format!("item,unit,rate\npeg,{each},0.64\nline,{foot},0.05\n");
+    let order = |list: String| {
+        pegline(["order", "--job", "fixtures/feet/job.json", "--prices", "-"]).input(list).answer()
+    };
+    assert_eq!(order(list("EA", "lf")), order(list("each", "ft")));
+}
+
+#[test]
 fn a_mistyped_item_is_not_used_and_the_note_says_what_was_meant() {
     let answer = pegline(["order", "--job", "fixtures/order/job.json", "--prices", "-", "--json"])
         .input("item,rate\npegg,1.00\n")

@@ -1,8 +1,10 @@
 //! Whatever is read: no panic, and the same packing for the same bed.
 
 use pegline::length::Units;
-use pegline::packing::{Limit, Readings, SetUp, packs};
+use pegline::packers::Packer;
+use pegline::packing::{Limit, Packing, Readings, SetUp, packs};
 use pegline::plan::Spot;
+use pegline::rules::SHIMS_AND_GROUT;
 use proptest::prelude::*;
 
 use super::{outline, pack, packing, set_up};
@@ -51,6 +53,30 @@ proptest! {
     fn no_text_for_a_place_is_a_panic(text in "\\PC{0,12}|[A-G]{1,3}@?-?[0-9.]{0,6}") {
         if let Ok(place) = Spot::parse(&text, &outline(), Units::Mm) {
             prop_assert!(place.side() < 6 && place.distance() >= 0.0);
+        }
+    }
+
+    /// In sixteenths of an inch, whatever was read between them: the stack is as thick as the gap is printed.
+    #[test]
+    fn in_feet_what_is_packed_is_what_is_printed(heights in prop::array::uniform6(-80_i32..80)) {
+        let sixteenth = 25.4 / 16.0;
+        let names = ["A", "B", "C", "D", "E", "F"];
+        let read: Vec<(&str, f64)> =
+            names.into_iter().zip(heights.map(|h| f64::from(h) * sixteenth / 2.0)).collect();
+        let packers = [1.0, 2.0, 4.0, 8.0].map(|n| Packer { thickness: n * sixteenth, count: None });
+        let input = Packing {
+            packers: packers.to_vec(),
+            tolerance: sixteenth,
+            filling: SHIMS_AND_GROUT,
+            units: Units::FeetInches,
+            ..packing(vec![set_up(Readings::Heights, &read)])
+        };
+        let answer = pack(&input).unwrap();
+        // Nothing is packed where one place is to be read again first.
+        for station in answer.stations.iter().filter(|_| answer.read_again.is_none()) {
+            let thick: f64 = station.packers.iter().map(|packer| packer.0).sum();
+            let printed = [station.pack.0, thick].map(|mm| Units::FeetInches.figure(mm));
+            prop_assert_eq!(&printed[0], &printed[1]);
         }
     }
 

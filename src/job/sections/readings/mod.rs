@@ -102,7 +102,7 @@ pub(in crate::job) fn question(
             _ if section.read.is_none() => second.field("read"),
             _ => at.field("read"),
         };
-        at.fault(error.message(at.default_units));
+        at.fault(error.message(at.units));
     }
     Some(question)
 }
@@ -165,7 +165,7 @@ impl Taken<'_> {
         // Behind a comma at the end of a list there is nothing.
         let given = given.unwrap_or_default().iter().enumerate();
         for (i, text) in given.filter(|(_, text)| !text.trim().is_empty()) {
-            let read = line_and_length(text, self.footprint, list.default_units);
+            let read = line_and_length(text, self.footprint, list);
             if let Some((ends, typed, length)) = list.nth(i).take(read) {
                 lines.push(Taped { place: i, ends, typed, length });
             }

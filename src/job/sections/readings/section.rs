@@ -102,7 +102,8 @@ pub struct ReadingsSection {
         )
     )]
     pub rise: Option<Vec<String>>,
-    /// Correct for a tape hanging free: the blade's grams per metre, the pull in newtons, and the spans if not one.
+    /// Correct for a tape hanging free: the blade's grams per metre, the pull in newtons, and the spans if not one; or
+    /// 0.0128lb/ft,11lb.
     #[cfg_attr(
         feature = "cli",
         arg(long, id = "readings.sag", value_name = "G/M,N[,SPANS]", help_heading = "Corrections")

@@ -1,32 +1,42 @@
 //! The small texts of a taping: a line and what was read of it, how warm the blade was, how it hung.
 
-use crate::length::{Length, Units};
+use crate::job::cursor::Cursor;
+use crate::length::{Length, MM_PER_FOOT, Units};
 use crate::plan::Footprint;
 use crate::readings::Sag;
+use crate::sag::{GRAMS_PER_POUND, NEWTONS_PER_POUND};
 
 /// Reads `AB=7802`, `AB 7802` or `AB:7802`: the two corners, the lower index first, and the length as it was typed, which may be negative.
 pub(super) fn line_and_length<'a>(
     text: &'a str,
     footprint: &Footprint,
-    default_units: Units,
+    at: Cursor<'_>,
 ) -> Result<((usize, usize), &'a str, Length), String> {
     let text = text.trim();
     let Some((name, value)) = text.split_once('=').or_else(|| text.split_once([':', ' '])) else {
+        let next = at.units.example("", "; a shell takes ' and \" away");
         return Err(format!(
-            "`{text}` is not a reading: write the line and what the tape read, as AB=7802 (a comma starts the next)"
+            "`{text}` is not a reading: write the line and what the tape read, as AB={} (a comma starts the next{next})",
+            example(at.units)
         ));
     };
-    let line = footprint.parse_line(name).ok_or_else(|| no_line(text, name.trim(), footprint))?;
-    let length = Length::parse(value, default_units)
+    let line = footprint.parse_line(name).ok_or_else(|| no_line(text, name.trim(), footprint, at.units))?;
+    let length = Length::parse(value, at.default_units)
         .map_err(|error| format!("{}: {error}", footprint.line_name(line.0, line.1)))?;
     Ok((line, value, length))
 }
 
+/// A reading as it may be typed.
+const fn example(units: Units) -> &'static str {
+    units.example("7802", "25ft7-1/8in")
+}
+
 /// Why `name` is no line of the outline.
-fn no_line(text: &str, name: &str, footprint: &Footprint) -> String {
+fn no_line(text: &str, name: &str, footprint: &Footprint, units: Units) -> String {
+    let example = example(units);
     let letters: Vec<char> = name.chars().collect();
     let [first, second] = letters[..] else {
-        return format!("`{text}`: `{name}` is not a line: write its two corners, as AB=7802");
+        return format!("`{text}`: `{name}` is not a line: write its two corners, as AB={example}");
     };
     let strange = [first, second].into_iter().find(|letter| footprint.corner_index(*letter).is_none());
     match strange {
@@ -34,7 +44,7 @@ fn no_line(text: &str, name: &str, footprint: &Footprint) -> String {
             "`{text}`: there is no corner {letter}: the corners are A to {}",
             footprint.corners()[footprint.len() - 1].name
         ),
-        None => format!("`{text}`: from {first} to {second} is no distance: write two corners, as AB=7802"),
+        None => format!("`{text}`: from {first} to {second} is no distance: write two corners, as AB={example}"),
     }
 }
 
@@ -51,19 +61,20 @@ pub(super) fn celsius(text: &str) -> Result<f64, String> {
     if (-60.0..=80.0).contains(&celsius) { Ok(celsius) } else { Err(wrong()) }
 }
 
-/// Reads `19,50` or `19 g/m, 50 N, 2 spans`: a blade's grams per metre, the pull, and the spans it hung in.
+/// Reads `19,50`, `19 g/m, 50 N, 2 spans` or `0.0128lb/ft,11lb`: what a blade weighs, the pull, and the spans it hung in.
 pub(super) fn hanging(text: &str) -> Result<Sag, String> {
     let wrong = || {
         format!(
-            "`{}` is not how a tape hangs: write the blade's grams per metre, the pull in newtons, and the spans if more \
-             than one: 19,50 or 19,50,2",
+            "`{}` is not how a tape hangs: write what the blade weighs, the pull, and the spans if more than one: 19,50 or \
+             19,50,2 in grams a metre and newtons, or 0.0128lb/ft,11lb",
             text.trim()
         )
     };
     let parts: Vec<&str> = text.split(',').map(str::trim).collect();
-    let number = |part: &str, units: [&str; 2]| {
-        let bare = units.iter().find_map(|unit| part.strip_suffix(unit)).unwrap_or(part);
-        bare.trim().parse::<f64>().map_err(|_| wrong())
+    let number = |part: &str, units: [(&str, f64); 3]| {
+        let unit = units.iter().find_map(|(unit, worth)| Some((part.strip_suffix(unit)?, *worth)));
+        let (bare, worth) = unit.unwrap_or((part, 1.0));
+        bare.trim().parse::<f64>().map(|figure| figure * worth).map_err(|_| wrong())
     };
     let (mass, pull, spans) = match parts[..] {
         [mass, pull] => (mass, pull, "1"),
@@ -72,8 +83,8 @@ pub(super) fn hanging(text: &str) -> Result<Sag, String> {
     };
     let spans = spans.trim_end_matches("spans").trim_end_matches("span").trim();
     let sag = Sag {
-        mass: number(mass, ["g/m", "g"])?,
-        pull: number(pull, ["N", "n"])?,
+        mass: number(mass, [("g/m", 1.0), ("g", 1.0), ("lb/ft", GRAMS_PER_POUND / MM_PER_FOOT * 1000.0)])?,
+        pull: number(pull, [("N", 1.0), ("n", 1.0), ("lb", NEWTONS_PER_POUND)])?,
         spans: spans.parse().map_err(|_| wrong())?,
     };
     let sane = (0.0..=1000.0).contains(&sag.mass)
