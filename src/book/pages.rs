@@ -239,7 +239,9 @@ impl Book {
         let staff = Some(vec![vec![format!("{name}={read}"), format!("{other}={read}")]]);
         let packs = Some(PacksSection { staff, ..PacksSection::default() });
         let beside = JobFile { bookings: None, packs, ..self.file.clone().unread() };
-        checked(&beside).map(|_| ()).map_err(|problem| problem.split("; ").next().unwrap_or_default().to_owned())
+        checked(&beside)
+            .map(|_| ())
+            .map_err(|problem| problem.split("; ").next().unwrap_or_default().to_owned())
     }
 
     /// Sets what is no reading but has to be known for them; says whether it was that.

@@ -50,7 +50,8 @@ fn metres_in_the_middle(text: &str) -> String {
 /// `16 1-1/2`, feet and inches without their marks.
 fn feet_and_inches(text: &str) -> Option<String> {
     let (feet, inches) = text.split_once([' ', '-'])?;
-    let fraction = inches.contains('/') && inches.bytes().all(|byte| byte.is_ascii_digit() || b" -/".contains(&byte));
+    let fraction =
+        inches.contains('/') && inches.bytes().all(|byte| byte.is_ascii_digit() || b" -/".contains(&byte));
     let whole = feet.bytes().all(|byte| byte.is_ascii_digit());
     (fraction && whole && !feet.is_empty()).then(|| format!("{feet}ft{}in", inches.replace(' ', "-")))
 }

@@ -44,14 +44,13 @@ impl Answered for Cuts {
     /// The rows for a spreadsheet, lengths in mm: each piece of each length of timber.
     fn rows(&self, units: Units) -> Rows {
         let pieces = || self.bars.iter().flat_map(|bar| bar.pieces.iter().map(move |piece| (bar, piece)));
-        let mut rows: Rows =
-            each(pieces())
-                .column("bar", |(bar, _)| bar.number)
-                .column("stock_mm", |(bar, _)| bar.stock)
-                .column("in_van", |(bar, _)| bar.in_van)
-                .column("piece_mm", |(_, piece)| piece.length)
-                .column("offcut_mm", |(bar, _)| bar.offcut)
-                .into();
+        let mut rows: Rows = each(pieces())
+            .column("bar", |(bar, _)| bar.number)
+            .column("stock_mm", |(bar, _)| bar.stock)
+            .column("in_van", |(bar, _)| bar.in_van)
+            .column("piece_mm", |(_, piece)| piece.length)
+            .column("offcut_mm", |(bar, _)| bar.offcut)
+            .into();
         rows.add(buy_rows(&self.buy));
         let lengths = pieces().map(|(bar, piece)| (piece.length, bar.stock));
         as_on_a_tape(&mut rows, lengths, &self.buy, units);

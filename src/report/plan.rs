@@ -20,7 +20,8 @@ pub(super) fn echo_beside(page: &mut Page, job: &Job, detail: Detail, beside: Op
         let sides = footprint.sides().iter().enumerate().filter(|(_, side)| side.house);
         let house: Vec<String> = sides.map(|(i, _)| footprint.side_name(i)).collect();
         let house = if house.is_empty() { String::new() } else { format!(", house {}", and_list(&house)) };
-        let beside = beside.map_or_else(String::new, |(of, given)| format!("; {} {given}", of.to_lowercase()));
+        let beside =
+            beside.map_or_else(String::new, |(of, given)| format!("; {} {given}", of.to_lowercase()));
         page.fact("Plan", format!("{}{house}{beside}", job.expression.as_deref().unwrap_or("")));
         return;
     }

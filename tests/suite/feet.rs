@@ -95,9 +95,10 @@ fn no_refusal_in_feet_has_a_metric_unit_or_a_figure_of_many_decimals() {
         if !refusal.contains("a shell takes ' and \" away") || refusal.contains("--read") {
             faults.extend(metric(&refusal).into_iter().map(|unit| format!("{line}: {unit}")));
         }
-        let noisy = |word: &&str| word.split_once('.').is_some_and(|(_, part)| {
-            part.bytes().take_while(u8::is_ascii_digit).count() > 3
-        });
+        let noisy = |word: &&str| {
+            word.split_once('.')
+                .is_some_and(|(_, part)| part.bytes().take_while(u8::is_ascii_digit).count() > 3)
+        };
         faults.extend(refusal.split_whitespace().filter(noisy).map(|word| format!("{line}: {word}")));
     }
     assert!(faults.is_empty(), "{}", faults.join("\n"));

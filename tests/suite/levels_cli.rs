@@ -158,7 +158,10 @@ fn a_fall_of_so_much_in_a_foot_is_taken_as_it_is_written_where_feet_are() {
     let words = |fall| given.split(' ').chain([fall]).collect::<Vec<&str>>();
     for fall in ["1/4in", "1/4\"", "1/4:12", "1/4in:12", "1/4 in 12", "0.25:12", "irc", "1:48"] {
         let page = pegline(words(fall)).answer();
-        assert!(page.contains("Wanted: a fall of 3\" to the wall\nPack: 3\" up at the hanger"), "{fall}: {page}");
+        assert!(
+            page.contains("Wanted: a fall of 3\" to the wall\nPack: 3\" up at the hanger"),
+            "{fall}: {page}"
+        );
         assert!(page.contains("International Residential Code R905.9.1; from memory)"), "{page}");
     }
     let refusal = pegline(words("1/4")).refusal();

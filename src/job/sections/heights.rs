@@ -77,7 +77,10 @@ pub struct HeightsSection {
     pub run: Option<LengthEntry>,
     /// The fall wanted: 1:40, 1/4in for that much in a foot, or design, irc or finished for a flat roof's
     /// [default: level].
-    #[cfg_attr(feature = "cli", arg(long, id = "heights.fall", value_name = "1:N|LENGTH", help_heading = "Joists"))]
+    #[cfg_attr(
+        feature = "cli",
+        arg(long, id = "heights.fall", value_name = "1:N|LENGTH", help_heading = "Joists")
+    )]
     pub fall: Option<String>,
     /// The end that the fall runs down to, wall or house [default: wall].
     #[cfg_attr(

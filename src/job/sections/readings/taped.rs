@@ -44,7 +44,9 @@ fn no_line(text: &str, name: &str, footprint: &Footprint, units: Units) -> Strin
             "`{text}`: there is no corner {letter}: the corners are A to {}",
             footprint.corners()[footprint.len() - 1].name
         ),
-        None => format!("`{text}`: from {first} to {second} is no distance: write two corners, as AB={example}"),
+        None => {
+            format!("`{text}`: from {first} to {second} is no distance: write two corners, as AB={example}")
+        }
     }
 }
 
