@@ -15,6 +15,7 @@ use pegline::packing::{Datum, Limit, Packing, Readings, SetUp, packs};
 use pegline::plan::{Footprint, Spot, parse_expression};
 use pegline::plates::{self, AnchorRule, DpcRule, Stretch, Studs, plates};
 use pegline::readings::{self, Input, TapeUse};
+use pegline::rules::SOLID_PACKING;
 use pegline::square::{CornersQuestion, corners, diagonals};
 use pegline::stock::{ForSale, Timber, effort};
 use pegline::tape::Tape;
@@ -281,6 +282,7 @@ proptest! {
             limit: Some(Limit::Own(limit)),
             tolerance,
             solid,
+            filling: SOLID_PACKING,
             units: Units::Mm,
         };
         if let Ok(answer) = packs(&plan, &input) {
