@@ -1,10 +1,12 @@
-//! What to ask for next.
+//! What to ask for, in which order, and when to stop.
 
-use super::kind::{Entry, Kind};
+use super::kind::Kind;
 use crate::answer::{Answer, Question};
-use crate::job::{Job, JobFile};
-use crate::readings::{Readings, Verdict};
+use crate::job::Job;
+use crate::plan::Footprint;
+use crate::readings::{Readings, Reason, Verdict};
 use crate::square::taping_order;
+use crate::words::and_list;
 
 /// How far apart a string is read along a side, mm. Common practice, no source.
 const STATIONS: f64 = 1200.0;
@@ -12,75 +14,78 @@ const STATIONS: f64 = 1200.0;
 /// How many drops are asked for.
 const DROPS: usize = 3;
 
-/// What a kind of booking needs to be told before its first reading.
-pub(super) fn setting(kind: Kind, file: &JobFile) -> Option<&'static str> {
-    match kind {
-        Kind::Straight => {
-            file.straight.as_ref().is_none_or(|section| section.block.is_none()).then_some("block")
-        }
-        Kind::Drop => {
-            file.heights.as_ref().is_none_or(|section| section.level_depth.is_none()).then_some("level depth")
-        }
-        Kind::Tape | Kind::Level => None,
-    }
+/// What is asked for where all is well. Of taped lines: the sides first, then the proof set, then the spares.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Order {
+    pub(super) names: Vec<String>,
+    /// How many of them are sides.
+    sides: usize,
+    /// How many behind those are of the proof set.
+    proof: usize,
 }
 
-/// Everything that is asked for where all is well, in order.
-pub(super) fn all(kind: Kind, job: &Job, entries: &[Entry], side: Option<&str>) -> Vec<String> {
-    let Some(footprint) = &job.footprint else { return drops(kind, entries) };
-    match kind {
-        Kind::Tape => match job.answer(Question::Diagonals) {
-            Ok(Answer::Diagonals(checks)) => {
-                let order = taping_order(footprint, &checks);
-                order.into_iter().map(|(from, to)| footprint.line_name(from, to)).collect()
+impl Order {
+    /// The order on a job; `side` is the one that a string is along.
+    pub(super) fn of(kind: Kind, job: &Job, side: Option<&str>) -> Self {
+        match kind {
+            Kind::Tape => Self::of_lines(job).unwrap_or_default(),
+            Kind::Level => {
+                let corners = job.footprint.iter().flat_map(Footprint::corners);
+                let names = corners.map(|corner| corner.name.to_string());
+                Self::plain(names.filter(|name| kind.name(name, job, job.units).is_ok()))
             }
-            _ => vec![],
-        },
-        Kind::Level => {
-            let names = footprint.corners().iter().map(|corner| corner.name.to_string());
-            names.filter(|name| kind.name(name, job, job.units).is_ok()).collect()
+            Kind::Straight => Self::plain(stations(job, side.unwrap_or_default())),
+            Kind::Drop => Self::plain((0..DROPS).map(Kind::numbered)),
         }
-        Kind::Straight => {
-            let side = side.and_then(|side| footprint.parse_side(side).ok());
-            let length = side.map_or(0.0, |side| footprint.sides()[side].length);
-            let bays = (length / STATIONS).ceil().max(1.0);
-            let mut at = 0.0;
-            let mut stations = vec![];
-            while at < bays {
-                stations.push(job.units.figure(STATIONS * at));
-                at += 1.0;
-            }
-            stations.push(job.units.figure(length));
-            stations
+    }
+
+    fn plain(names: impl IntoIterator<Item = String>) -> Self {
+        Self { names: names.into_iter().collect(), ..Self::default() }
+    }
+
+    fn of_lines(job: &Job) -> Option<Self> {
+        let footprint = job.footprint.as_ref()?;
+        let Ok(Answer::Diagonals(checks)) = job.answer(Question::Diagonals) else { return None };
+        let order = taping_order(footprint, &checks);
+        Some(Self {
+            names: order.into_iter().map(|(from, to)| footprint.line_name(from, to)).collect(),
+            sides: footprint.len() - checks.sides_past_tape.len(),
+            proof: checks.proof.names.len(),
+        })
+    }
+
+    /// "6 sides, then AD DF BE, then BF CE"
+    pub(super) fn words(&self) -> String {
+        let (sides, diagonals) = self.names.split_at(self.sides);
+        if sides.is_empty() {
+            return and_list(diagonals);
         }
-        Kind::Drop => drops(kind, entries),
+        let (proof, spares) = diagonals.split_at(self.proof);
+        let parts = [format!("{} sides", sides.len()), proof.join(" "), spares.join(" ")];
+        parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", then ")
     }
 }
 
-fn drops(kind: Kind, entries: &[Entry]) -> Vec<String> {
-    let left = if kind == Kind::Drop { DROPS.saturating_sub(entries.len()) } else { 0 };
-    (0..left).map(|number| Kind::numbered(entries.len() + number)).collect()
+/// Where a string is read along a side: from its start on, and at its end.
+fn stations(job: &Job, side: &str) -> Vec<String> {
+    let side = job
+        .footprint
+        .as_ref()
+        .and_then(|footprint| Some(footprint.sides()[footprint.parse_side(side).ok()?].length));
+    let length = side.unwrap_or_default();
+    let at = (0_u32..).map(|bay| STATIONS * f64::from(bay));
+    let between = at.take_while(|at| *at == 0.0 || *at < length);
+    between.chain([length]).map(|at| job.units.figure(at)).collect()
 }
 
-/// How many sides and how many lines of the proof set are taped.
-pub(super) fn sides_and_proof(job: &Job) -> Option<(usize, usize)> {
-    let Ok(Answer::Diagonals(checks)) = job.answer(Question::Diagonals) else { return None };
-    Some((job.footprint.as_ref()?.len() - checks.sides_past_tape.len(), checks.proof.names.len()))
-}
-
-/// What the tapes come to so far.
-pub(super) fn taped(job: &Job) -> Option<Box<Readings>> {
-    match job.answer(Question::Readings) {
-        Ok(Answer::Readings(answer)) => Some(answer),
-        _ => None,
-    }
-}
-
-/// Whether the verdict on taped lines can be called: they fix the corners, check each other, and leave nothing in doubt.
+/// Whether the verdict on taped lines can be called: they fix the corners and check each other, and it hangs on no corner
+/// that is too close to its limit. Where another corner is out beyond doubt, one that is too close changes nothing.
 pub(super) fn called(answer: &Readings) -> bool {
+    let sharper_alone = answer.tape_next.iter().all(|next| next.reason == Reason::Sharpens);
+    let out = answer.angles.iter().any(|angle| !angle.within && !answer.too_close.contains(&angle.corner));
     !matches!(answer.verdict, Verdict::NotFixed | Verdict::Misread)
         && answer.degrees_of_freedom > 0
         && answer.unchecked.is_empty()
-        && answer.too_close.is_empty()
-        && answer.tape_next.is_empty()
+        && sharper_alone
+        && (answer.too_close.is_empty() || out)
 }

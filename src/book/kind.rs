@@ -2,7 +2,7 @@
 
 use crate::answer::Question;
 use crate::job::{
-    BookingEntry, HeightsSection, Job, LengthEntry, PacksSection, ReadingEntry, ReadingsSection,
+    BookingEntry, HeightsSection, Job, JobFile, LengthEntry, PacksSection, ReadingEntry, ReadingsSection,
     StraightSection,
 };
 use crate::length::{Length, Units};
@@ -61,6 +61,35 @@ impl Kind {
             Self::Level => Question::Packs,
             Self::Straight => Question::Straight,
             Self::Drop => Question::Heights,
+        }
+    }
+
+    /// What has to be known before its first reading.
+    pub(super) const fn needs(self) -> Option<&'static str> {
+        match self {
+            Self::Straight => Some("block"),
+            Self::Drop => Some("level depth"),
+            Self::Tape | Self::Level => None,
+        }
+    }
+
+    /// What of that the file doesn't have.
+    pub(super) fn setting(self, file: &JobFile) -> Option<&'static str> {
+        let has = match self {
+            Self::Straight => file.straight.as_ref().is_some_and(|section| section.block.is_some()),
+            Self::Drop => file.heights.as_ref().is_some_and(|section| section.level_depth.is_some()),
+            Self::Tape | Self::Level => true,
+        };
+        self.needs().filter(|_| !has)
+    }
+
+    /// Writes that into the booking.
+    pub(super) fn set(self, booking: &mut BookingEntry, read: &str) {
+        let length = Some(LengthEntry::Text(read.to_owned()));
+        match self {
+            Self::Straight => booking.straight.get_or_insert_default().block = length,
+            Self::Drop => booking.heights.get_or_insert_default().level_depth = length,
+            Self::Tape | Self::Level => {}
         }
     }
 

@@ -20,6 +20,7 @@ mod asking;
 mod kind;
 mod pages;
 mod remark;
+mod standing;
 mod typed;
 
 pub use pages::{Book, BookError, Reply};

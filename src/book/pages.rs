@@ -1,14 +1,15 @@
 //! The book itself: what has been typed into it, and what it asks and says.
 
-use super::asking::{all, called, setting, sides_and_proof, taped};
+use super::asking::{Order, called};
 use super::kind::{Entry, Kind};
 use super::remark::remark;
+use super::standing::{Standing, checked};
 use super::typed::Typed;
-use crate::answer::{Answered, Question};
-use crate::job::{BookingEntry, Job, JobFile, LengthEntry, PacksSection};
+use crate::answer::{Answer, AnswerError, Answered};
+use crate::job::{BookingEntry, Job, JobFile, PacksSection};
 use crate::length::{Length, Units};
 use crate::page::Detail;
-use crate::words::{and_list, quoted};
+use crate::words::quoted;
 
 /// Why a book can't be opened.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -36,6 +37,8 @@ pub struct Book {
     file: JobFile,
     name: String,
     kind: Kind,
+    standing: Standing,
+    order: Order,
     asked: Option<String>,
     /// What was passed over, or kept although it looks wrong.
     passed: Vec<String>,
@@ -49,29 +52,33 @@ impl Book {
         let name = if name.trim().is_empty() { "plate" } else { name.trim() }.to_owned();
         let there = file.bookings.iter().flatten().find(|booking| booking.is_called(&name));
         let kind = there.and_then(Kind::of_booking).unwrap_or_else(|| Kind::of(&name));
-        let mut book = Self { file, name, kind, asked: None, passed: vec![], before: vec![] };
-        let job = book.job()?;
-        if job.footprint.is_none() && kind != Kind::Drop {
+        let standing = Standing::of(&file, &name, kind).map_err(BookError)?;
+        if standing.job.footprint.is_none() && kind != Kind::Drop {
             return Err(BookError("there is no plan in the job: write `plan` in it first".to_owned()));
         }
+        let order = Order::default();
+        let mut book =
+            Self { file, name, kind, standing, order, asked: None, passed: vec![], before: vec![] };
         if kind == Kind::Straight {
-            book.on_side(&job)?;
+            book.on_side()?;
         }
         if kind == Kind::Tape && book.name.to_lowercase().starts_with("brick") {
             book.booking_mut().readings.get_or_insert_default().masonry.get_or_insert(true);
         }
+        book.standing = Standing::of(&book.file, &book.name, kind).map_err(BookError)?;
+        book.order = Order::of(kind, &book.standing.job, book.side().as_deref());
         book.ask();
         Ok(book)
     }
 
     /// Makes sure that the side of a string is known.
-    fn on_side(&mut self, job: &Job) -> Result<(), BookError> {
+    fn on_side(&mut self) -> Result<(), BookError> {
         let named = self.name.split_whitespace().nth(1).map(str::to_uppercase);
         let booked = self.side();
         let side = named.or(booked).ok_or_else(|| {
             BookError("which side is the string along? Write it behind, as in `string CD`".to_owned())
         })?;
-        if let Some(footprint) = &job.footprint {
+        if let Some(footprint) = &self.standing.job.footprint {
             footprint.parse_side(&side).map_err(|error| BookError(error.to_string()))?;
         }
         self.booking_mut().straight.get_or_insert_default().side = Some(side);
@@ -90,32 +97,23 @@ impl Book {
         &self.file
     }
 
-    /// The question that the booking answers.
+    /// The job with what is booked here.
     #[must_use]
-    pub const fn question(&self) -> Question {
-        self.kind.question()
+    pub const fn job(&self) -> &Job {
+        &self.standing.job
     }
 
-    /// The job with what is booked here.
-    pub fn job(&self) -> Result<Job, BookError> {
-        self.checked().map_err(BookError)
+    /// What it comes to so far; an error says what is missing for that.
+    pub fn answer(&self) -> Result<Answer, AnswerError> {
+        let question = self.kind.question();
+        self.standing.answer.clone().map_or_else(|| self.standing.job.answer(question), Ok)
     }
 
     /// What is booked here and how, in a line.
     #[must_use]
     pub fn heading(&self) -> String {
         let how = "Enter passes over, a name jumps, `- AB` strikes out, ? says where we stand, undo";
-        let what = self.checked().ok().and_then(|job| {
-            if self.kind != Kind::Tape {
-                return Some(and_list(&all(self.kind, &job, &[], self.side().as_deref())));
-            }
-            let (sides, proof) = sides_and_proof(&job)?;
-            let order = all(self.kind, &job, &[], None);
-            let (proof, spares) = order.get(sides..)?.split_at_checked(proof)?;
-            let parts = [format!("{sides} sides"), proof.join(" "), spares.join(" ")];
-            Some(parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", then "))
-        });
-        format!("Booking {}: {}. {how}", self.name, what.unwrap_or_default())
+        format!("Booking {}: {}. {how}", self.name, self.order.words())
     }
 
     /// Takes a line, and says what there is to say of it.
@@ -157,21 +155,20 @@ impl Book {
 
     /// Where things stand, in a line.
     fn stands(&self) -> String {
-        let verdict = self.checked().ok().and_then(|job| {
-            let answer = job.answer(self.kind.question()).ok()?;
-            Some(answer.remarks(&job, Detail::Part).verdict?.words)
-        });
-        verdict.unwrap_or_else(|| "nothing can be said yet".to_owned())
+        let Standing { job, answer, .. } = &self.standing;
+        let verdict = answer.as_ref().and_then(|answer| answer.remarks(job, Detail::Part).verdict);
+        verdict.map_or_else(|| "nothing can be said yet".to_owned(), |verdict| verdict.words)
     }
 
     fn undo(&mut self) -> Reply {
-        match self.before.pop() {
-            Some(before) => {
-                self.file = before;
-                self.asked = None;
+        let Some(before) = self.before.pop() else { return Reply::of("there is nothing to undo") };
+        let undone = std::mem::replace(&mut self.file, before);
+        match self.settle(undone) {
+            Ok(_) => {
+                self.before.pop();
                 Reply { lines: vec!["undone".to_owned()], changed: true }
             }
-            None => Reply::of("there is nothing to undo"),
+            Err(problem) => Reply::of(problem),
         }
     }
 
@@ -184,12 +181,14 @@ impl Book {
         let Some(place) = entries.iter().position(|entry| entry.name == name) else {
             return Reply::of(format!("{name} is not read"));
         };
-        self.before.push(self.file.clone());
+        let kept = self.file.clone();
         let struck = entries.remove(place);
         self.write(&entries);
         self.struck(&struck);
-        self.asked = None;
-        Reply { lines: vec![format!("{name}: {} struck out", struck.read)], changed: true }
+        match self.settle(kept) {
+            Ok(_) => Reply { lines: vec![format!("{name}: {} struck out", struck.read)], changed: true },
+            Err(problem) => Reply::of(format!("{name}: not struck out: {problem}")),
+        }
     }
 
     /// Books a reading; one that the job can't be with is not.
@@ -205,26 +204,26 @@ impl Book {
             return Reply::of(format!("{name}: not booked: {problem}"));
         }
         let kept = self.file.clone();
-        let before = self.checked().ok().filter(|_| self.kind == Kind::Tape).and_then(|job| taped(&job));
-        let new = Entry { name: name.clone(), read: read.to_owned() };
-        let replaced = if self.set(&name, read) { None } else { self.replace(new) };
-        let job = match self.checked() {
-            Ok(job) => job,
-            Err(problem) => {
-                self.file = kept;
-                return Reply::of(format!("{name}: not booked: {problem}"));
-            }
+        let is_setting = self.kind.needs() == Some(name.as_str());
+        let mut replaced = None;
+        if is_setting {
+            let kind = self.kind;
+            kind.set(self.booking_mut(), read);
+        } else {
+            replaced = self.replace(Entry { name: name.clone(), read: read.to_owned() });
+        }
+        let before = match self.settle(kept) {
+            Ok(before) => before,
+            Err(problem) => return Reply::of(format!("{name}: not booked: {problem}")),
         };
-        self.before.push(kept);
-        self.asked = None;
-        if setting(self.kind, &JobFile::default()) == Some(name.as_str()) {
+        if is_setting {
             return Reply { lines: vec![format!("{name} {read}: booked")], changed: true };
         }
         if replaced.is_some() {
             // Read twice is enough: what is still odd is said in the verdict.
             self.passed.push(name.clone());
         }
-        let said = remark(self.kind, &name, &job, before.as_deref());
+        let said = remark(&name, &self.standing, &before);
         self.asked = said.again.filter(|again| !self.passed.contains(again));
         let struck = replaced.map_or_else(String::new, |old| format!(" ({} struck out)", old.read));
         Reply { lines: vec![format!("{name} {read}: {}{struck}", said.words)], changed: true }
@@ -232,8 +231,8 @@ impl Book {
 
     /// Whether a level can be: a first one is no question yet, so that nothing else looks at it.
     fn first_level(&self, name: &str, read: &str) -> Result<(), String> {
-        let places = all(Kind::Level, &self.checked()?, &[], None);
-        let Some(other) = places.iter().find(|place| self.kind == Kind::Level && *place != name) else {
+        let first = self.kind == Kind::Level && self.standing.answer.is_none();
+        let Some(other) = self.order.names.iter().find(|place| first && *place != name) else {
             return Ok(());
         };
         let staff = Some(vec![vec![format!("{name}={read}"), format!("{other}={read}")]]);
@@ -244,15 +243,19 @@ impl Book {
             .map_err(|problem| problem.split("; ").next().unwrap_or_default().to_owned())
     }
 
-    /// Sets what is no reading but has to be known for them; says whether it was that.
-    fn set(&mut self, name: &str, read: &str) -> bool {
-        let length = Some(LengthEntry::Text(read.to_owned()));
-        match name {
-            "block" => self.booking_mut().straight.get_or_insert_default().block = length,
-            "level depth" => self.booking_mut().heights.get_or_insert_default().level_depth = length,
-            _ => return false,
+    /// Checks what has been written, and gives back how it stood before; if the job can't be so, nothing has been written.
+    fn settle(&mut self, kept: JobFile) -> Result<Standing, String> {
+        match Standing::of(&self.file, &self.name, self.kind) {
+            Ok(standing) => {
+                self.before.push(kept);
+                self.asked = None;
+                Ok(std::mem::replace(&mut self.standing, standing))
+            }
+            Err(problem) => {
+                self.file = kept;
+                Err(problem)
+            }
         }
-        true
     }
 
     /// Puts a reading in the place of the one of its name, which is struck out; or behind the others.
@@ -281,45 +284,34 @@ impl Book {
     }
 
     fn next(&self) -> Option<String> {
-        let job = self.checked().ok()?;
-        let file = self.file.clone().booked(Some(&self.name)).unwrap_or_else(|_| self.file.clone());
-        if let Some(setting) =
-            setting(self.kind, &file).filter(|setting| !self.passed.iter().any(|p| p == setting))
-        {
+        let passed = |name: &str| self.passed.iter().any(|passed| passed == name);
+        if let Some(setting) = self.standing.setting.filter(|setting| !passed(setting)) {
             return Some(setting.to_owned());
         }
-        let entries = self.entries();
-        let side = self.side();
-        let is_read = |name: &String| entries.iter().any(|entry| entry.name == *name);
-        let open = |name: &String| !is_read(name) && !self.passed.contains(name);
-        let answer = if self.kind == Kind::Tape { taped(&job) } else { None };
-        if answer.as_ref().is_some_and(|answer| called(answer)) {
+        let taped = self.standing.taped();
+        if taped.is_some_and(called) {
             return None;
         }
-        let planned = all(self.kind, &job, &entries, side.as_deref()).into_iter().find(open);
-        planned.or_else(|| {
-            let helps = answer?.tape_next.iter().map(|next| next.name.clone()).collect::<Vec<_>>();
-            helps.into_iter().find(|name| !self.passed.contains(name))
-        })
+        let entries = self.entries();
+        if self.kind == Kind::Drop {
+            let next = Kind::numbered(entries.len());
+            return self.order.names.contains(&next).then_some(next).filter(|next| !passed(next));
+        }
+        let is_read = |name: &String| entries.iter().any(|entry| entry.name == *name);
+        let planned = self.order.names.iter().find(|name| !is_read(name) && !passed(name));
+        let helps = || taped?.tape_next.iter().map(|next| &next.name).find(|name| !passed(name));
+        planned.or_else(helps).cloned()
     }
 
     fn name_of(&self, typed: &str) -> Result<String, String> {
-        let job = self.checked()?;
-        if setting(self.kind, &JobFile::default()) == Some(typed) {
+        if self.kind.needs() == Some(typed) {
             return Ok(typed.to_owned());
         }
-        self.kind.name(typed, &job, self.default_units())
+        self.kind.name(typed, &self.standing.job, self.default_units())
     }
 
     fn default_units(&self) -> Units {
         self.file.units.as_deref().and_then(|units| units.parse().ok()).unwrap_or_default()
-    }
-
-    /// The job with this booking in it.
-    fn checked(&self) -> Result<Job, String> {
-        let named = self.booking().map(|booking| booking.name.clone());
-        let file = self.file.clone().booked(named.as_deref()).map_err(|fault| fault.message)?;
-        checked(&if named.is_none() { file.unread() } else { file })
     }
 
     fn booking(&self) -> Option<&BookingEntry> {
@@ -349,10 +341,4 @@ impl Book {
         let kind = self.kind;
         kind.write(self.booking_mut(), entries);
     }
-}
-
-/// The checked job, or all that is wrong with it in a line.
-fn checked(file: &JobFile) -> Result<Job, String> {
-    Job::check(file)
-        .map_err(|faults| faults.iter().map(|fault| fault.message.clone()).collect::<Vec<_>>().join("; "))
 }

@@ -1,10 +1,14 @@
 //! What is said of a reading as soon as it is booked.
 
-use super::asking::{called, taped};
+use super::asking::called;
 use super::kind::Kind;
-use crate::answer::{Answer, Question};
-use crate::job::Job;
+use super::standing::Standing;
+use crate::answer::Answer;
+use crate::heights::{FromDrop, Heights};
 use crate::length::Units;
+use crate::lines::Straight;
+use crate::packing::Packs;
+use crate::plan::Footprint;
 use crate::readings::{Clue, Readings, Verdict, likely};
 use crate::report::stack;
 use crate::words::and_list;
@@ -32,27 +36,34 @@ impl Remark {
     }
 }
 
-/// What is said of the reading called `name`. `before` is what was taped without it.
-pub(super) fn remark(kind: Kind, name: &str, job: &Job, before: Option<&Readings>) -> Remark {
-    match kind {
-        Kind::Tape => of_line(name, job, before),
-        Kind::Level => of_level(name, job),
-        Kind::Straight => of_station(name, job),
-        Kind::Drop => of_drop(name, job),
-    }
+/// What is said of the reading called `name`, which `before` is without.
+pub(super) fn remark(name: &str, standing: &Standing, before: &Standing) -> Remark {
+    let job = &standing.job;
+    let said = match (&standing.answer, &job.footprint) {
+        (Some(Answer::Readings(answer)), Some(footprint)) => {
+            of_line(name, answer, footprint, job.units, before.taped())
+        }
+        (Some(Answer::Packs(answer)), _) => of_level(name, answer, job.units),
+        (Some(Answer::Straight(answer)), _) => of_station(name, answer, job.units),
+        (Some(Answer::Heights(answer)), _) => of_drop(name, answer, job.units),
+        _ => None,
+    };
+    said.unwrap_or_else(|| Remark::fine("booked"))
 }
 
 fn long(mm: f64, units: Units) -> String {
     format!("{} {}", units.short(mm.abs()), if mm < 0.0 { "short" } else { "long" })
 }
 
-fn of_line(name: &str, job: &Job, before: Option<&Readings>) -> Remark {
-    let units = job.units;
-    let (Some(footprint), Some(answer)) = (&job.footprint, taped(job)) else { return Remark::fine("booked") };
-    let Some(line) = answer.readings.iter().find(|line| line.name == name) else {
-        return Remark::fine("booked");
-    };
-    let Some((from, to)) = footprint.parse_line(name) else { return Remark::fine("booked") };
+fn of_line(
+    name: &str,
+    answer: &Readings,
+    footprint: &Footprint,
+    units: Units,
+    before: Option<&Readings>,
+) -> Option<Remark> {
+    let line = answer.readings.iter().find(|line| line.name == name)?;
+    let (from, to) = footprint.parse_line(name)?;
     let corners = footprint.corners();
     let slip = line.used.0 - corners[from].at.distance(corners[to].at);
     let cause = |slip: f64| {
@@ -64,22 +75,22 @@ fn of_line(name: &str, job: &Job, before: Option<&Readings>) -> Remark {
         None => "again, or Enter to keep it".to_owned(),
     };
     let fixed = |answer: &Readings| answer.rank == answer.needed;
-    if !fixed(&answer) && slip.abs() > FAR {
-        return Remark::again(format!("{}: {}", long(slip, units), again(slip)), name);
+    if !fixed(answer) && slip.abs() > FAR {
+        return Some(Remark::again(format!("{}: {}", long(slip, units), again(slip)), name));
     }
     if answer.verdict == Verdict::Misread {
-        return misread(name, &answer, units, again);
+        return Some(misread(name, answer, units, again));
     }
     let mut words = units.difference(slip).unwrap_or_else(|| "as drawn".to_owned());
-    if fixed(&answer) && before.is_none_or(|before| !fixed(before)) {
+    if fixed(answer) && before.is_none_or(|before| !fixed(before)) {
         words.push_str("; the shape is fixed");
     } else if answer.degrees_of_freedom > 0 {
         words.push_str("; all agree");
     }
-    if called(&answer) {
+    if called(answer) {
         words.push_str("; that is enough");
     }
-    Remark::fine(words)
+    Some(Remark::fine(words))
 }
 
 /// What doesn't fit: this line, or others that it shows up.
@@ -112,9 +123,7 @@ fn misread(name: &str, answer: &Readings, units: Units, again: impl Fn(f64) -> S
     }
 }
 
-fn of_level(name: &str, job: &Job) -> Remark {
-    let units = job.units;
-    let Ok(Answer::Packs(answer)) = job.answer(Question::Packs) else { return Remark::fine("booked") };
+fn of_level(name: &str, answer: &Packs, units: Units) -> Option<Remark> {
     if let Some(again) = &answer.read_again {
         let way = if again.beyond.0 < 0.0 { "below" } else { "above" };
         let words = format!(
@@ -123,49 +132,42 @@ fn of_level(name: &str, job: &Job) -> Remark {
             units.gap(again.beyond.0.abs()),
             again.name
         );
-        return Remark::again(words, &again.name);
+        return Some(Remark::again(words, &again.name));
     }
-    let Some(station) = answer.stations.iter().find(|station| station.name == name) else {
-        return Remark::fine("booked");
-    };
+    let station = answer.stations.iter().find(|station| station.name == name)?;
     let pack = units.depth(station.pack.0);
-    Remark::fine(if station.pack.0 <= 0.0 {
+    Some(Remark::fine(if station.pack.0 <= 0.0 {
         "the highest so far".to_owned()
     } else if station.packers.is_empty() {
         format!("{pack} under {}", answer.datum.name)
     } else {
         format!("{pack} under {}: {}", answer.datum.name, stack(&station.packers, units))
-    })
+    }))
 }
 
-fn of_station(name: &str, job: &Job) -> Remark {
-    let units = job.units;
-    let Ok(Answer::Straight(answer)) = job.answer(Question::Straight) else { return Remark::fine("booked") };
-    let Some(station) = answer.stations.iter().find(|station| units.figure(station.at.0) == name) else {
-        return Remark::fine("booked");
-    };
+fn of_station(name: &str, answer: &Straight, units: Units) -> Option<Remark> {
+    let station = answer.stations.iter().find(|station| units.figure(station.at.0) == name)?;
     let size = units.small(station.out.0.abs());
     let way = if station.out.0 > 0.0 { "too far from the string" } else { "too near the string" };
     let words =
         if units.on_tape(station.out.0) == 0.0 { "in line".to_owned() } else { format!("{size} {way}") };
-    if station.out.0.abs() > FAR {
-        return Remark::again(format!("{words}: again, or Enter to keep it"), name);
-    }
-    Remark::fine(if station.over { format!("{words}, over the limit") } else { words })
+    Some(if station.out.0.abs() > FAR {
+        Remark::again(format!("{words}: again, or Enter to keep it"), name)
+    } else {
+        Remark::fine(if station.over { format!("{words}, over the limit") } else { words })
+    })
 }
 
-fn of_drop(name: &str, job: &Job) -> Remark {
-    let units = job.units;
-    let Ok(Answer::Heights(answer)) = job.answer(Question::Heights) else { return Remark::fine("booked") };
-    let of_place = |drop: &crate::heights::FromDrop| drop.place.as_deref() == Some(name);
-    let found = match Kind::number(name) {
+fn of_drop(name: &str, answer: &Heights, units: Units) -> Option<Remark> {
+    let of_place = |drop: &FromDrop| drop.place.as_deref() == Some(name);
+    let drop = match Kind::number(name) {
         Some(number) => answer.drops.get(number),
         None => answer.drops.iter().find(|drop| of_place(drop)),
-    };
-    let Some(drop) = found else { return Remark::fine("booked") };
+    }?;
     let words = format!("the wall head is {} up", units.with_unit(drop.wall_head.0));
-    if drop.read_again {
-        return Remark::again(format!("{words}, away from the others: again, or Enter to keep it"), name);
-    }
-    Remark::fine(words)
+    Some(if drop.read_again {
+        Remark::again(format!("{words}, away from the others: again, or Enter to keep it"), name)
+    } else {
+        Remark::fine(words)
+    })
 }

@@ -56,10 +56,9 @@ impl BookArgs {
                 say(&format!("{line}\n"))?;
             }
         }
-        let job = book.job().map_err(Failure::input)?;
-        let answer = job.answer(book.question()).map_err(Failure::input)?;
+        let answer = book.answer().map_err(Failure::input)?;
         say("\n")?;
-        say(&page_text(&page(&answer, &job, out.detail(), width(out), &[]), out))?;
+        say(&page_text(&page(&answer, book.job(), out.detail(), width(out), &[]), out))?;
         Ok(exit(&answer))
     }
 }

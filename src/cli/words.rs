@@ -115,10 +115,11 @@ fn rearrange(words: &mut Vec<OsString>, command: usize, mut program: Command) {
             continue;
         }
         let first = if value.is_some() { at } else { at + 1 };
-        at = first + 1;
         if words.get(first).is_none_or(|word| value.is_none() && is_option(word)) {
+            at += 1;
             continue;
         }
+        at = first + 1;
         if argument.get_value_delimiter().is_some() || matches!(argument.get_action(), ArgAction::Append) {
             words[first] = with_commas(text(&words[first])).into();
             join_list(words, first, plan_given);
@@ -189,7 +190,7 @@ enum Kind {
     Named,
     /// `2400`, `4.8m:15.60`, `12x5`
     Number,
-    /// `CD:900@1200`
+    /// `CD:900@1200`, `door=CD:900@1200`
     OnSide,
     /// `AB`
     Side,
@@ -198,12 +199,15 @@ enum Kind {
 impl Kind {
     fn of(item: &str) -> Option<Self> {
         let last = item.trim_end_matches([',', ' ']).rsplit(',').next()?.trim();
-        if last.contains('=') {
+        let of_a_name = last.split_once('=').map(|(_, value)| value);
+        let is_on_side =
+            |item: &str| item.contains(':') && item.starts_with(|c: char| c.is_ascii_alphabetic());
+        if is_on_side(of_a_name.unwrap_or(last)) {
+            Some(Self::OnSide)
+        } else if of_a_name.is_some() {
             Some(Self::Named)
         } else if last.starts_with(|c: char| c.is_ascii_digit()) {
             Some(Self::Number)
-        } else if last.contains(':') {
-            Some(Self::OnSide)
         } else {
             (last.len() == 2 && last.chars().all(|c| c.is_ascii_alphabetic())).then_some(Self::Side)
         }

@@ -89,6 +89,8 @@ pub struct Input<'a> {
     pub size_limit: Option<f64>,
     /// Set when the readings are of the masonry.
     pub masonry: Option<Masonry>,
+    /// Lines named beforehand to show up a misread, by their corners: of all that check what nothing checks they come first.
+    pub spares: &'a [(usize, usize)],
     /// The units that moves are told in, and whose round figures are the usual slips.
     pub units: Units,
 }
@@ -106,6 +108,7 @@ impl<'a> Input<'a> {
             limit: None,
             size_limit: None,
             masonry: None,
+            spares: &[],
             units: Units::Mm,
         }
     }

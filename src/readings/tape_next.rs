@@ -157,7 +157,17 @@ fn settling(case: &Case<'_>, found: &Found, figure: &Adjustment, tied: &[usize])
 
 fn checking(case: &Case<'_>, found: &Found, figure: &Adjustment) -> Vec<TapeNext> {
     let now = figure.redundancy.iter().filter(|r| **r == 0.0).count();
-    let mut list = checks(case, &found.kept, &[]);
+    let observations = case.pick(&found.kept);
+    let spares = case.candidates.iter().filter(|line| {
+        let spares = case.input.spares;
+        spares.contains(&(line.from, line.to)) || spares.contains(&(line.to, line.from))
+    });
+    let mut list: Vec<(Distance, Check)> = spares
+        .filter_map(|line| Some((*line, suggest::check_with(case.plan(), &observations, &[], line)?)))
+        .collect();
+    if list.is_empty() {
+        list = checks(case, &found.kept, &[]);
+    }
     list.retain(|(_, check)| check.unchecked < now);
     offer(case, figure, list, Reason::Checks)
 }

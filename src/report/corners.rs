@@ -123,7 +123,7 @@ fn multiple_table(page: &mut Page, answer: &Corners, units: Units) {
 
 fn found_words(found: &CornerFound, units: Units) -> String {
     let which = found.name.as_ref().map_or_else(|| "The corner".to_owned(), |name| format!("Corner {name}"));
-    format!("{which} is {}° and {}", decimal(found.angle.angle_deg.0, 3), found.angle.words(units))
+    format!("{which} is {}", found.angle.words(found.end.as_deref(), units))
 }
 
 /// The corner against its limit, if there is one.

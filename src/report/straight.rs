@@ -74,16 +74,17 @@ fn found(answer: &Straight, units: Units) -> String {
 /// The side against its limit, if there is one, and which way the worst station is to be tapped.
 fn verdict(answer: &Straight, units: Units) -> Verdict {
     let found = found(answer, units);
+    let worst = worst(answer).filter(|station| station.stands != Stands::OnLine);
+    let tap = worst.map_or_else(String::new, |station| format!(": tap it {}", tap(station.stands, answer)));
     let (Some(limit), Some(verdict)) = (answer.limit, answer.verdict) else {
-        return Verdict { good: true, words: capital(&found) };
+        return Verdict { good: true, words: format!("{}{tap}", capital(&found)) };
     };
     let limit = units.small(limit.0);
     let good = verdict == StraightVerdict::Straight;
     let words = if good {
         format!("Straight within {limit}: {found}")
     } else {
-        let tap = worst(answer).map_or_else(String::new, |station| tap(station.stands, answer));
-        format!("Out of line: {found}, over the limit of {limit}: tap it {tap}")
+        format!("Out of line: {found}, over the limit of {limit}{tap}")
     };
     Verdict { good, words }
 }

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::geometry::{Mm, Ratio, angle_between};
-use crate::length::{InUnits, Units};
+use crate::length::{InUnits, Units, decimal};
 use crate::tape::{Tape, TapeError};
 
 /// Three tapes that make no angle.
@@ -127,22 +127,20 @@ pub fn angle_found(
 }
 
 impl AngleFound {
-    /// The verdict in plain words.
+    /// The verdict in plain words, and what to do; `end` is the corner at the end of the longer side, where it has a name.
     #[must_use]
-    pub fn words(&self, units: Units) -> String {
+    pub fn words(&self, end: Option<&str>, units: Units) -> String {
         let off = units.small(self.out_of_square.0.abs());
         let at = units.with_unit(self.at.0);
+        let degrees = decimal(self.angle_deg.0, 3);
+        let end = end.map_or_else(|| format!("the end at {at}"), str::to_owned);
         match self.opening {
             Opening::Square => format!(
-                "square, as far as these tapes can tell: {off} off at {at}, and they are good to {}",
+                "square ({degrees}°), as far as these tapes can tell: {off} off at {at}, and they are good to {}",
                 units.small(2.0 * self.sd.0)
             ),
-            Opening::Open => {
-                format!("open (over a right angle): the end at {at} is {off} too far out; bring it in")
-            }
-            Opening::Closed => {
-                format!("closed (under a right angle): the end at {at} is {off} too far in; take it out")
-            }
+            Opening::Open => format!("open ({degrees}°): bring {end} in {off}"),
+            Opening::Closed => format!("closed ({degrees}°): take {end} out {off}"),
         }
     }
 }

@@ -55,6 +55,8 @@ impl Corners {
 pub struct CornerFound {
     /// The corner's letter, if one was named.
     pub name: Option<String>,
+    /// The corner at the other end of its longer side, where the angle is told, if a corner was named.
+    pub end: Option<String>,
     /// The angle and how far out of square.
     #[serde(flatten)]
     pub angle: AngleFound,
@@ -80,15 +82,22 @@ pub fn corners(question: &CornersQuestion<'_>) -> Result<Corners, AngleError> {
     Ok(Corners { corners: checks, multiples: multiples(longest, ROWS, question.units), found })
 }
 
+/// The length of a corner's longer side, mm, and the corner at its other end.
+#[must_use]
+pub fn longer_side(footprint: &Footprint, corner: usize) -> (f64, usize) {
+    let (arrives, leaves) = footprint.sides_at(corner);
+    let (arrives, leaves) = (&footprint.sides()[arrives], &footprint.sides()[leaves]);
+    if arrives.length > leaves.length { (arrives.length, arrives.from) } else { (leaves.length, leaves.to) }
+}
+
 fn corner_found(question: &CornersQuestion<'_>, [a, b, c]: [f64; 3]) -> Result<CornerFound, AngleError> {
     let at = question.footprint.zip(question.corner).filter(|(footprint, corner)| *corner < footprint.len());
-    let longer_side = at.map(|(footprint, corner)| {
-        let (arrives, leaves) = footprint.sides_at(corner);
-        footprint.sides()[arrives].length.max(footprint.sides()[leaves].length)
-    });
-    let angle = angle_found(a, b, c, longer_side, &question.tape)?;
+    let longer = at.map(|(footprint, corner)| longer_side(footprint, corner));
+    let angle = angle_found(a, b, c, longer.map(|(length, _)| length), &question.tape)?;
+    let name = |footprint: &Footprint, corner: usize| footprint.corners()[corner].name.to_string();
     Ok(CornerFound {
-        name: at.map(|(footprint, corner)| footprint.corners()[corner].name.to_string()),
+        name: at.map(|(footprint, corner)| name(footprint, corner)),
+        end: at.zip(longer).map(|((footprint, _), (_, end))| name(footprint, end)),
         limit: question.limit.map(Mm),
         within: question.limit.map(|limit| angle.out_of_square.0.abs() <= limit),
         angle,

@@ -23,7 +23,7 @@ pub use answer::{
     CalledLimit, Diagonal, Diagonals, InPulls, ProofSet, RectanglePart, SpareSet, StraightCheck, Triangle,
     Vertex,
 };
-pub use corners::{CornerFound, Corners, CornersQuestion, corners};
+pub use corners::{CornerFound, Corners, CornersQuestion, corners, longer_side};
 pub use diagonals::{Options, diagonals};
 pub use proof::{Called, Choice, Proof, choose_proof};
 pub use rectangles::{Rectangle, rectangles};

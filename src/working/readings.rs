@@ -8,7 +8,7 @@ use crate::length::Units;
 use crate::page::Steps;
 use crate::plan::Footprint;
 use crate::readings::{ReadingLine, Readings};
-use crate::square::{CornerFound, angle_found};
+use crate::square::{CornerFound, angle_found, longer_side};
 
 /// The subtractions, then the angle at the corner that is farthest out of those whose three lines were read.
 pub(crate) fn steps(answer: &Readings, footprint: &Footprint, job: &Job) -> Vec<Steps> {
@@ -55,15 +55,10 @@ fn angle(answer: &Readings, footprint: &Footprint, job: &Job) -> Option<Steps> {
     let found = (0..n).filter_map(|corner| {
         let (before, after) = ((corner + n - 1) % n, (corner + 1) % n);
         let (a, b, c) = (used(before, corner)?, used(corner, after)?, used(before, after)?);
-        let (arrives, leaves) = footprint.sides_at(corner);
-        let longer = footprint.sides()[arrives].length.max(footprint.sides()[leaves].length);
+        let (longer, end) = longer_side(footprint, corner);
         let angle = angle_found(a, b, c, Some(longer), &job.tape).ok()?;
-        Some(CornerFound {
-            name: Some(footprint.corners()[corner].name.to_string()),
-            angle,
-            limit: None,
-            within: None,
-        })
+        let name = |corner: usize| Some(footprint.corners()[corner].name.to_string());
+        Some(CornerFound { name: name(corner), end: name(end), angle, limit: None, within: None })
     });
     let worst = found.reduce(|one, other| {
         let out = |found: &CornerFound| found.angle.out_of_square.0.abs();

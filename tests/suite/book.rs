@@ -5,8 +5,10 @@ use std::io::Write;
 use std::path::PathBuf;
 use std::process::{Command, Stdio};
 
+use pegline::answer::Answered;
 use pegline::book::Book;
 use pegline::job::{JobFile, read};
+use pegline::page::Detail;
 
 use crate::program::pegline;
 #[cfg(target_os = "linux")]
@@ -92,7 +94,7 @@ fn taped(plan: &str, off: impl Fn(&str) -> f64) -> (usize, Book) {
     let mut book = Book::open(read(plan).unwrap(), "plate").unwrap();
     let mut tapes = 0;
     while let Some(asked) = book.asked().map(str::to_owned) {
-        let footprint = book.job().unwrap().footprint.unwrap();
+        let footprint = book.job().footprint.clone().unwrap();
         let (from, to) = footprint.parse_line(&asked).unwrap();
         let corners = footprint.corners();
         let length = corners[from].at.distance(corners[to].at).round() + off(&asked);
@@ -107,8 +109,47 @@ fn taped(plan: &str, off: impl Fn(&str) -> f64) -> (usize, Book) {
 fn it_asks_no_more_than_the_whole_set_when_all_is_well_and_then_the_verdict_is_good() {
     let (tapes, book) = taped(L, |_| 0.0);
     assert!((10..=11).contains(&tapes), "{tapes}");
-    let job = book.job().unwrap();
-    assert!(pegline::answer::Answered::good(&job.answer(book.question()).unwrap()));
+    assert!(book.answer().unwrap().good());
+}
+
+#[test]
+fn the_check_sizes_the_book_and_the_verdict_name_the_same_lines_to_show_up_a_misread() {
+    let mut book = Book::open(read(L).unwrap(), "plate").unwrap();
+    for reading in ["7802", "3599", "3001", "2400", "4801", "6001", "6001", "5367", "6708"] {
+        book.line(reading);
+    }
+    let sizes = pegline(["diagonals", "7800x6000-3000x2400", "--house", "AB"]).answer();
+    assert!(sizes.contains("BF 9841 and CE 3842 show a\nmisread"), "{sizes}");
+    let job = serde_json::to_string(book.file()).unwrap();
+    let verdict = pegline(["readings", "-"]).input(job).answer();
+    assert!(verdict.contains("To check what nothing checks: BF or CE\n"), "{verdict}");
+    assert_eq!(book.asked(), Some("BF"));
+}
+
+#[test]
+fn a_plate_that_is_out_beyond_doubt_is_taped_no_further() {
+    // F is 60 mm too far out along FA.
+    let (tapes, book) = taped(L, |line| match line {
+        "FA" => 60.0,
+        "DF" => 27.0,
+        "BF" => 37.0,
+        "CF" => 18.0,
+        _ => 0.0,
+    });
+    let verdict = book.answer().unwrap().remarks(book.job(), Detail::Short).verdict.unwrap();
+    assert!(verdict.words.starts_with("Out: "), "{verdict:?}");
+    assert!(tapes <= 12, "{tapes}");
+}
+
+#[test]
+fn brickwork_is_told_by_its_sides_and_where_the_plate_stands_off_it_and_nobody_is_to_move_it() {
+    let folder = Folder::new("brick", r#"{"plan": "7800x6000-3000x2400", "house": ["AB"]}"#);
+    let typed = "7802\n3599\n3001\n2402\n4799\n6012\n6000\n5376\n6709\n9850\n3842\n";
+    let ran = pegline(["book", "plot4.json", "brick"]).within(&folder.0).input(typed).run();
+    let page = ran.out.split_once("\n\n").unwrap().1;
+    let first = page.lines().next().unwrap();
+    assert_eq!(first, "Brickwork: FA 12 mm long; the plate stands back 12.3 mm at F, side EF");
+    assert!(!page.contains("to move"), "{page}");
 }
 
 #[test]

@@ -234,13 +234,15 @@ fn a_corner_as_found_is_judged_by_the_limit_given() {
     assert_eq!(over.err, "");
     let first: Vec<&str> = over.out.lines().take(3).collect();
     assert_snapshot!(first.join("\n"), @r#"
-        Over the limit of 1/2": The corner is 90.249° and open (over a right angle): the
-        end at 16' is 13/16" too far out; bring it in
+        Over the limit of 1/2": The corner is open (90.249°): bring the end at 16' in
+        13/16"
         "#);
     let within = pegline(["corners", "--tapes", "12ft,16ft,20ft1/2in", "--limit", "1in"]).run();
     assert_eq!(within.code, 0);
     let unjudged = pegline(["corners", L, "--tapes", "3m,4m,5.02m", "--corner", "c"]).run();
     assert_eq!(unjudged.code, 0);
+    // 3600 × (5.02² − 3² − 4²) ⁄ (2 × 3 × 4): BC is the longer side, and its other end is B.
+    assert!(unjudged.out.starts_with("Corner C is open (90.478°): bring B in 30.1 mm\n"), "{}", unjudged.out);
     let json = pegline(["corners", "--tapes", "3m,4m,5.02m", "--limit", "5", "--json"]).run();
     assert_eq!(json.code, 1);
     let answer: Value = serde_json::from_str(&json.out).unwrap();

@@ -85,6 +85,13 @@ fn a_list_goes_on_over_spaces() {
     let sides = pegline(["sketch", L, "--house", "AB,FA"]).answer();
     assert_eq!(pegline(["sketch", L, "--house", "AB", "FA"]).answer(), sides);
     assert_eq!(pegline(["sketch", "--house", "AB", "FA", L]).answer(), sides);
+
+    // What a name says of an item, and what is said of its place, are both of one list.
+    let lines = |words: &[&str]| pegline(["lines", L, "--marks", "--opening"].iter().chain(words)).answer();
+    let commas = lines(&["door=CD:900@600,EF:900@1200"]);
+    assert_eq!(lines(&["door=CD:900@600", "EF:900@1200"]), commas);
+    assert_eq!(lines(&["door=CD:900@600 EF:900@1200"]), commas);
+    assert!(commas.contains("door"), "{commas}");
 }
 
 #[test]

@@ -10,7 +10,7 @@ mod sketch;
 
 pub use order::order_of_plots;
 
-use super::commands::{Answer, Asked, Part, Question};
+use super::commands::{Answer, Asked, Known, Part, Question};
 use super::error::{AnswerError, NO_PLAN};
 use crate::cuts::{Cuts, cuts};
 use crate::heights::{Heights, WallHead, heights};
@@ -19,7 +19,7 @@ use crate::lines::{Lines, LinesQuestion, Straight, lines, straight};
 use crate::packing::{Packing, Packs, packs};
 use crate::plan::Footprint;
 use crate::plates::{Plates, plates};
-use crate::readings::{self, Readings};
+use crate::readings::{self, Readings, Reason};
 use crate::square::{Corners, CornersQuestion, Diagonals, Options, corners, diagonals};
 
 const NO_LEVELS: AnswerError = AnswerError::Missing {
@@ -124,10 +124,20 @@ impl Asked for Cuts {
 }
 
 impl Asked for Readings {
-    fn asked(job: &Job, _: &[Part]) -> Result<Self, AnswerError> {
+    fn asked(job: &Job, known: &[Part]) -> Result<Self, AnswerError> {
         let footprint = job.plan()?;
         let taped = job.readings.as_ref().ok_or(NOTHING_TAPED)?;
-        readings::readings(&taped.input(footprint, job.units)).map_err(AnswerError::refused(job.units))
+        let input = taped.input(footprint, job.units);
+        let judged = |input| readings::readings(input).map_err(AnswerError::refused(job.units));
+        let answer = judged(&input)?;
+        if answer.tape_next.iter().all(|next| next.reason != Reason::Checks) {
+            return Ok(answer);
+        }
+        // The check sizes have named the lines that show up a misread: the same ones are asked for.
+        let named = Diagonals::part(job, known)?;
+        let spares: Vec<_> =
+            named.spares.names.iter().filter_map(|name| footprint.parse_line(name)).collect();
+        judged(&readings::Input { spares: &spares, ..input })
     }
 }
 

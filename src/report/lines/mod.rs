@@ -25,6 +25,7 @@ impl Answered for Lines {
             extras::notes(&mut remarks, self, job);
             notes::small_print(&mut remarks, self, job);
         }
+        notes::sag(&mut remarks, self, job.units, detail);
         notes::notes(&mut remarks, self, job);
         remarks
     }

@@ -3,7 +3,7 @@
 use crate::job::Job;
 use crate::length::Units;
 use crate::lines::{BoardKind, Lines, sag_limit};
-use crate::page::Remarks;
+use crate::page::{Detail, Remarks};
 use crate::plan::Turn;
 use crate::report::cautions::BURIED_SERVICES;
 use crate::report::figures;
@@ -44,7 +44,6 @@ pub(super) fn small_print(remarks: &mut Remarks, answer: &Lines, job: &Job) {
         remarks.note("CD×FA: where the lines along CD and FA cross, or where one meets the house wall");
     }
     past_tape(remarks, answer, job);
-    sag(remarks, answer, job.units);
 }
 
 /// What the tape doesn't reach between the strings in one pull.
@@ -89,12 +88,17 @@ fn against_house(remarks: &mut Remarks, job: &Job) {
     }
 }
 
-fn sag(remarks: &mut Remarks, answer: &Lines, units: Units) {
+/// How much the longest string hangs; on a short page only where that is too much for a level.
+pub(super) fn sag(remarks: &mut Remarks, answer: &Lines, units: Units, detail: Detail) {
     let Some(longest) =
         answer.lines.iter().reduce(|worst, next| if next.sag.0 > worst.sag.0 { next } else { worst })
     else {
         return;
     };
+    let hangs = longest.sag.0 > sag_limit(units);
+    if detail == Detail::Short && !hangs {
+        return;
+    }
     let string = &answer.string;
     let says = |assumed: bool| if assumed { " (assumed)" } else { "" };
     let held = format!(
@@ -105,7 +109,9 @@ fn sag(remarks: &mut Remarks, answer: &Lines, units: Units) {
         says(string.pull_assumed)
     );
     let sag = units.small(longest.sag.0);
-    remarks.note(if longest.sag.0 > sag_limit(units) {
+    remarks.note(if detail == Detail::Short {
+        format!("the string along {} hangs {sag} in the middle: don't take levels from it", longest.side)
+    } else if hangs {
         format!(
             "a string of {held} hangs {sag} in the middle of {}: don't take levels from it; to hang no more than {} it takes {}, or a prop half way",
             longest.side,

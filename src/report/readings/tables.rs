@@ -68,12 +68,13 @@ pub(super) fn readings(page: &mut Page, answer: &Readings, units: Units) {
         Units::Mm | Units::M => "Readings; sd, off and hides in mm",
         Units::FeetInches => "Readings",
     });
+    let corrected = answer.readings.iter().any(|line| line.used != line.read);
     let fitted = answer.readings.iter().any(|line| line.residual.is_some());
     let remarked = answer.readings.iter().any(|line| !remark(line, units).is_empty());
     let table = Table::of(&answer.readings)
         .words("Line", |line| &line.name)
         .numbers(units.head("Read"), |line| units.figure(line.read.0))
-        .numbers(units.head("Used"), |line| units.figure(line.used.0))
+        .when(corrected, |table| table.numbers(units.head("Used"), |line| units.figure(line.used.0)))
         .numbers("Sd", |line| units.small_figure(line.sd.0))
         .when(fitted, |table| {
             table

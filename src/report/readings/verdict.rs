@@ -4,13 +4,14 @@ use super::slips::{self, few};
 use crate::length::Units;
 use crate::page::{self, WIDTH, ascii};
 use crate::readings::{
-    Angle, End, Explains, LaidBy, Misread, Move, Readings, Reason, Side, Verdict, off_words,
+    Angle, End, Explains, LaidBy, Misread, Move, Overhang, Readings, Reason, Side, Verdict, off_words,
 };
 use crate::words::{and_list, capital, count, or_list};
 
 /// The verdict in one line.
 pub(super) fn verdict(answer: &Readings, units: Units) -> page::Verdict {
     let choices = match answer.verdict {
+        Verdict::Square | Verdict::Out if is_brickwork_alone(answer) => brickwork(answer, units),
         Verdict::Square => square(answer, units),
         Verdict::Out => out(answer, units),
         Verdict::Misread => misread(answer, units),
@@ -153,15 +154,39 @@ fn parts(answer: &Readings) -> String {
     }
 }
 
-fn out_of_masonry(answer: &Readings, limit: f64, units: Units) -> Vec<String> {
-    let over = || answer.overhangs.iter().filter(|o| o.over == Some(true));
-    let ends = over().flat_map(|o| [(o, 0, o.start.0), (o, 1, o.end.0)]);
-    let Some((side, end, by)) = ends.reduce(|a, b| if b.2.abs() > a.2.abs() { b } else { a }) else {
-        return vec!["The plate does not fit".to_owned()];
-    };
+/// Whether it is masonry that no limit judges: then nothing is to be moved, and the plate is laid as well as can be.
+fn is_brickwork_alone(answer: &Readings) -> bool {
+    answer.masonry.as_ref().is_some_and(|masonry| masonry.limit.is_none()) && answer.degrees_of_freedom > 0
+}
+
+/// What the bricklayer left: which sides are long or short, and where the plate stands off them farthest.
+fn brickwork(answer: &Readings, units: Units) -> Vec<String> {
+    let sides = off_size(answer, units);
+    let sides = if sides.is_empty() { "Brickwork to size".to_owned() } else { format!("Brickwork: {sides}") };
+    match worst_overhang(&answer.overhangs, units) {
+        Some((side, stands)) => vec![format!("{sides}; the plate {stands}, side {side}"), sides],
+        None => vec![sides],
+    }
+}
+
+/// The side on which the plate stands off the masonry farthest, and how: `overhangs 12.3 mm at F`.
+fn worst_overhang<'a>(
+    overhangs: impl IntoIterator<Item = &'a Overhang>,
+    units: Units,
+) -> Option<(&'a str, String)> {
+    let ends = overhangs.into_iter().flat_map(|o| [(o, 0, o.start.0), (o, 1, o.end.0)]);
+    let (side, end, by) = ends.reduce(|a, b| if b.2.abs() > a.2.abs() { b } else { a })?;
     let verb = if by > 0.0 { "overhangs" } else { "stands back" };
     let at = side.side.chars().nth(end).map(String::from).unwrap_or_default();
-    let told = format!("side {} {verb} {} at {at}", side.side, units.small(by.abs()));
+    Some((&side.side, format!("{verb} {} at {at}", units.small(by.abs()))))
+}
+
+fn out_of_masonry(answer: &Readings, limit: f64, units: Units) -> Vec<String> {
+    let over = || answer.overhangs.iter().filter(|o| o.over == Some(true));
+    let Some((side, stands)) = worst_overhang(over(), units) else {
+        return vec!["The plate does not fit".to_owned()];
+    };
+    let told = format!("side {side} {stands}");
     if over().all(|o| o.too_close == Some(true)) {
         return vec![
             format!("The plate does not fit by the best estimate, too close to call: {told}"),
