@@ -6,6 +6,7 @@ use std::fmt;
 use super::sizes::size_of;
 use super::{Fault, Faults, LengthEntry};
 use crate::length::{Length, LengthError, Units};
+use crate::words::quoted;
 
 /// A place in the job file.
 #[derive(Clone, Copy)]
@@ -82,7 +83,7 @@ impl<'a> Cursor<'a> {
         if length.mm > 0.0 {
             return self.plausible(&entry.text(), length);
         }
-        self.fault(LengthError::NotPositive { text: self.default_units.figure(length.mm) });
+        self.fault(LengthError::NotPositive { text: quoted(&entry.text()) });
         None
     }
 
@@ -93,8 +94,7 @@ impl<'a> Cursor<'a> {
         if length.mm >= 0.0 {
             return self.plausible(&entry.text(), length);
         }
-        let figure = self.default_units.figure(length.mm);
-        self.fault(format!("`{figure}` is less than zero: write 0 or more"));
+        self.fault(format!("`{}` is less than zero: write 0 or more", quoted(&entry.text())));
         None
     }
 

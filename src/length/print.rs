@@ -22,8 +22,8 @@ impl Units {
     #[must_use]
     pub fn figure(self, mm: f64) -> String {
         match self {
-            Self::Mm => decimal(self.on_tape(mm), 0),
-            Self::M => decimal(self.on_tape(mm) / 1000.0, 3),
+            Self::Mm => printed(self.on_tape(mm), 0),
+            Self::M => printed(self.on_tape(mm) / 1000.0, 3),
             Self::FeetInches => feet_inches(mm),
         }
     }
@@ -50,9 +50,9 @@ impl Units {
     #[must_use]
     pub fn exact(self, mm: f64) -> String {
         match self {
-            Self::Mm => decimal(mm, 3),
-            Self::M => decimal(mm / 1000.0, 6),
-            Self::FeetInches => decimal(mm / MM_PER_INCH, 3),
+            Self::Mm => printed(mm, 3),
+            Self::M => printed(mm / 1000.0, 6),
+            Self::FeetInches => printed(mm / MM_PER_INCH, 3),
         }
     }
 
@@ -71,7 +71,7 @@ impl Units {
     #[must_use]
     pub fn small(self, mm: f64) -> String {
         match self {
-            Self::Mm | Self::M => format!("{} mm", decimal(mm, 1)),
+            Self::Mm | Self::M => format!("{} mm", printed(mm, 1)),
             Self::FeetInches if self.on_tape(mm) == 0.0 => tape(mm, FINEST, MARKS),
             Self::FeetInches => feet_inches(mm),
         }
@@ -97,7 +97,7 @@ impl Units {
     #[must_use]
     pub fn small_figure(self, mm: f64) -> String {
         match self {
-            Self::Mm | Self::M => decimal(mm, 1),
+            Self::Mm | Self::M => printed(mm, 1),
             Self::FeetInches => self.small(mm),
         }
     }
@@ -115,9 +115,9 @@ impl Units {
     #[must_use]
     pub fn fine(self, mm: f64) -> String {
         match self {
-            Self::Mm => format!("{} mm", trimmed(mm, 1)),
+            Self::Mm => format!("{} mm", with_minus(&trimmed(mm, 1))),
             Self::M => {
-                let figure = decimal(mm / 1000.0, 4);
+                let figure = printed(mm / 1000.0, 4);
                 format!("{} m", figure.strip_suffix('0').unwrap_or(&figure))
             }
             Self::FeetInches => self.with_unit(mm),
@@ -129,7 +129,7 @@ impl Units {
     #[must_use]
     pub fn gap(self, mm: f64) -> String {
         match self {
-            Self::Mm | Self::M => format!("{} mm", trimmed(mm, 1)),
+            Self::Mm | Self::M => format!("{} mm", with_minus(&trimmed(mm, 1))),
             Self::FeetInches => tape(mm, FINEST, MARKS),
         }
     }
@@ -160,8 +160,8 @@ impl Units {
     #[must_use]
     pub fn typed(self, mm: f64) -> String {
         match self {
-            Self::Mm | Self::M => format!("{}{}", self.figure(mm), self.name()),
-            Self::FeetInches => tape(mm, 16.0, ["ft", "in", ""]),
+            Self::Mm | Self::M => format!("{}{}", self.figure(mm), self.name()).replace('−', "-"),
+            Self::FeetInches => tape(mm, 16.0, ["ft", "in", ""]).replace('−', "-"),
         }
     }
 }
@@ -179,6 +179,16 @@ pub fn decimal(value: f64, places: usize) -> String {
     let scale = 10_f64.powi(i32::try_from(places).unwrap_or(i32::MAX));
     let rounded = (value * scale).round() / scale + 0.0;
     format!("{rounded:.places$}")
+}
+
+/// [`decimal`] for people, who are shown one kind of minus everywhere.
+pub(crate) fn printed(value: f64, places: usize) -> String {
+    with_minus(&decimal(value, places))
+}
+
+/// A figure with a minus, which a keyboard's hyphen is not.
+fn with_minus(figure: &str) -> String {
+    figure.strip_prefix('-').map_or_else(|| figure.to_owned(), |rest| format!("−{rest}"))
 }
 
 /// `steps` to a whole number, half away from zero, never −0.
@@ -202,7 +212,7 @@ const FINEST: f64 = 64.0;
 /// of less than one are written as 0 behind feet, or 20' 13/16" would be read as 20 13/16.
 fn tape(mm: f64, parts: f64, [foot, inch, between]: [&str; 3]) -> String {
     let steps = whole(mm / (MM_PER_INCH / parts));
-    let sign = if steps < 0.0 { "-" } else { "" };
+    let sign = if steps < 0.0 { "−" } else { "" };
     let feet = (steps.abs() / (12.0 * parts)).floor();
     let left = steps.abs() - feet * 12.0 * parts;
     let zero = if feet > 0.0 && left < parts { "0-" } else { "" };

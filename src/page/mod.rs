@@ -14,6 +14,7 @@
 
 mod ascii;
 mod blocks;
+mod glue;
 mod html;
 mod plain;
 mod rows;
@@ -22,6 +23,7 @@ mod text;
 
 pub use ascii::ascii;
 pub use blocks::{Block, Detail, Figure, Page, Picture, Remarks, SCREEN, Steps, Verdict, WIDTH};
+pub use glue::unbroken;
 pub use html::html;
 pub use rows::{Each, Rows, Spreadsheet, each};
 pub use table::{Align, Column, Filling, Table};

@@ -6,6 +6,7 @@ use textwrap::core::Word;
 
 use super::ascii::ascii;
 use super::blocks::{Block, Page, Verdict, WIDTH};
+use super::glue::{GLUE, glued};
 use super::plain::plain;
 use super::table::{Align, Column, Table};
 use crate::words::one_line;
@@ -123,31 +124,6 @@ fn parts<'a>(word: &'a str, space: &'a str) -> Vec<Word<'a>> {
         last.whitespace = space;
     }
     parts
-}
-
-/// A space that wrapping does not break at.
-const GLUE: char = '\u{a0}';
-
-/// Replaces by [`GLUE`] the space between a number and a word of one or two letters, which is a unit; between feet and
-/// inches; between groups of three digits; and between a line's two letters and its figure.
-fn glued(text: &str) -> String {
-    let mut words = text.split(' ').peekable();
-    let mut glued = String::with_capacity(text.len());
-    while let Some(word) = words.next() {
-        glued.push_str(word);
-        if let Some(next) = words.peek() {
-            let short = next.trim_end_matches([',', ';', '.', ')', '²']);
-            let unit = (1..=2).contains(&short.chars().count()) && short.chars().all(char::is_alphabetic);
-            let after_digit = word.ends_with(|c: char| c.is_ascii_digit());
-            let before_digit = next.starts_with(|c: char| c.is_ascii_digit());
-            let feet = word.strip_suffix('\'').is_some_and(|n| n.ends_with(|c: char| c.is_ascii_digit()));
-            let line = word.len() == 2 && word.chars().all(|c| c.is_ascii_uppercase());
-            let three = next.get(..3).is_some_and(|group| group.bytes().all(|c| c.is_ascii_digit()));
-            let together = (after_digit && (unit || three)) || (before_digit && (feet || line));
-            glued.push(if together { GLUE } else { ' ' });
-        }
-    }
-    glued
 }
 
 fn block_text(out: &mut String, block: &Block, look: Look) {

@@ -43,14 +43,8 @@ pub(super) fn exact_sum(scale: Scale, first: (i64, i64), sign: char, second: (i6
 pub(super) fn sum(scale: Scale, first: i64, sign: char, second: i64) -> String {
     let total = if sign == '+' { first + second } else { first - second };
     // A minus that belongs to the second figure needs brackets to be read.
-    let second_text = if second < 0 { format!("({})", shown(scale, second)) } else { shown(scale, second) };
-    format!("{} {sign} {second_text} = {}", shown(scale, first), shown(scale, total))
-}
-
-/// A size with its minus as the board writes it.
-pub(super) fn shown(scale: Scale, steps: i64) -> String {
-    let sign = if steps < 0 { "−" } else { "" };
-    format!("{sign}{}", scale.text(steps.abs()))
+    let second_text = if second < 0 { format!("({})", scale.text(second)) } else { scale.text(second) };
+    format!("{} {sign} {second_text} = {}", scale.text(first), scale.text(total))
 }
 
 /// `top / bottom` to the nearest step: in feet its sixteenths first.

@@ -1,7 +1,6 @@
 //! What can be wrong with a practice sheet: what, where, and what to write instead.
 
 use super::edition::{EDITION, MOST_NAMES, MOST_QUESTIONS};
-use crate::length::LengthError;
 use crate::words;
 
 /// A sheet that can't be made, or a filled one that can't be read.
@@ -114,14 +113,16 @@ pub enum PracticeError {
     #[error("the list of names has {}: write 1 to {MOST_NAMES}, one a line", words::count(*.0, "name"))]
     Names(usize),
     /// A filled blank that is not a length.
-    #[error("question {number}, {label}: {error}")]
+    #[error("question {number}, {label}: `{given}` is not a length: write one such as {such_as}")]
     NotALength {
         /// The question.
         number: u32,
         /// The blank.
         label: String,
-        /// What is wrong with it.
-        error: LengthError,
+        /// As given.
+        given: String,
+        /// How one is written on this sheet.
+        such_as: &'static str,
     },
     /// A filled blank that is not a whole number.
     #[error("question {number}, {label}: `{given}` is not a whole number: write a count such as 3")]

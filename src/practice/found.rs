@@ -6,7 +6,8 @@ use super::question::Blank;
 use super::scale::Scale;
 use super::shape::whole;
 use crate::geometry::Mm;
-use crate::length::{Length, LengthError, Units};
+use crate::length::{Length, Units};
+use crate::words::quoted;
 
 /// What was written in a blank.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,10 +35,11 @@ impl Found {
         let label = || blank.label.clone();
         match &blank.answer {
             Answer::Length(_) => {
-                let read = Read::length(text, scale).map_err(|error| PracticeError::NotALength {
+                let read = Read::length(text, scale).ok_or_else(|| PracticeError::NotALength {
                     number,
                     label: label(),
-                    error,
+                    given: quoted(text),
+                    such_as: scale.of("6435", "21ft 1-3/8in"),
                 })?;
                 Ok(Self::Length(if blank.either_sign { read.unsigned() } else { read }))
             }
@@ -114,16 +116,15 @@ fn same_word(word: &str, text: &str) -> bool {
 }
 
 impl Read {
-    fn length(text: &str, scale: Scale) -> Result<Self, LengthError> {
+    fn length(text: &str, scale: Scale) -> Option<Self> {
         let text = &together(text, scale.0);
         let number = text.trim_end_matches(|c: char| c.is_alphabetic() || c == '²').trim();
         let plain = number.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '-'));
         let bare = number.parse().ok().filter(|number: &f64| plain && number.is_finite());
         match Length::parse(text, scale.0) {
-            Ok(length) => Ok(Self { steps: Some(length.mm / scale.0.tape_step()), bare }),
+            Ok(length) => Some(Self { steps: Some(length.mm / scale.0.tape_step()), bare }),
             // A sum of squares left as it is reads as a length of kilometres, or in square millimetres.
-            Err(_) if bare.is_some() => Ok(Self { steps: None, bare }),
-            Err(error) => Err(error),
+            Err(_) => bare.is_some().then_some(Self { steps: None, bare }),
         }
     }
 

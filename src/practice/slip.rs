@@ -119,7 +119,7 @@ slips! {
     /// The thickest packers first.
     ThickestFirst, "thickest first", "the thickest packers first, which isn't always the fewest";
     /// Packers that don't make the thickness.
-    TooFewPackers, "too few packers", "too few: no so many packers make just that thickness";
+    TooFewPackers, "too few packers", "too few: that many packers don't make just that thickness";
     /// More packers than are needed.
     TooManyPackers, "too many packers", "more packers than it takes";
     /// The level's own depth left on.

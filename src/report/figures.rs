@@ -1,7 +1,7 @@
 //! Columns of figures with as many decimals as the finest of them needs; weights and pulls in the units of the job.
 
 use crate::geometry::Mm;
-use crate::length::{MM_PER_FOOT, Units, decimal, trimmed};
+use crate::length::{MM_PER_FOOT, Units, printed, trimmed};
 use crate::sag::{GRAMS_PER_POUND, NEWTONS_PER_POUND};
 
 /// Lengths with the tenth of a millimetre where any of them has one.
@@ -59,7 +59,7 @@ pub(super) fn fall(units: Units, mm_per_metre: f64) -> String {
 fn tenths(values: &[f64], mm_per_unit: f64, places: usize) -> Vec<String> {
     let whole = |mm: &f64| (mm * 10.0).round() % 10.0 == 0.0;
     let places = if values.iter().all(whole) { places } else { places + 1 };
-    values.iter().map(|mm| decimal(mm / mm_per_unit, places)).collect()
+    values.iter().map(|mm| printed(mm / mm_per_unit, places)).collect()
 }
 
 /// A stack of packers, mm, thickest first: `2×10 + 5`.

@@ -2,7 +2,7 @@
 
 use crate::board::{self, Board, step};
 use crate::job::Job;
-use crate::length::{Units, decimal};
+use crate::length::{Units, decimal, printed};
 use crate::page::Steps;
 use crate::plan::SAME_PLACE;
 use crate::square::{CornerFound, CornerTriangle, Corners, neat_steps};
@@ -161,7 +161,7 @@ pub(super) fn angle(found: &CornerFound, units: Units) -> Steps {
             "cos θ = {} ÷ {} = {}",
             board.number(over),
             board.number(twice),
-            decimal(cosine, 9).replace('-', "−")
+            printed(cosine, 9)
         ),
         format!("θ = {}°", decimal(angle.angle_deg.0, 3)),
         format!(

@@ -1,7 +1,7 @@
 //! Packing by hand: heights, gaps, packers, and the studs between two readings.
 
 use crate::board::Board;
-use crate::length::{Units, decimal};
+use crate::length::{Units, printed};
 use crate::packing::{Packing, Packs, Readings, Station};
 use crate::page::Steps;
 use crate::plan::{Footprint, Spot};
@@ -164,7 +164,7 @@ fn between_readings(
     let change = board.shown_mm(last.pack.0) - board.shown_mm(first.pack.0);
     let run = board.shown_mm(to - from);
     let slope = (change / run * 1e9).round() / 1e9;
-    let ratio = decimal(slope, 9).replace('-', "−");
+    let ratio = printed(slope, 9);
     let mut lines = vec![
         format!("{} to {}: {}", first.name, last.name, board.difference(last.pack.0, first.pack.0)),
         format!("for each 1 along: {} ÷ {} = {ratio}", board.figure(change), board.figure(run)),

@@ -1,7 +1,7 @@
 //! Straightness by hand: each reading less the block, and the best line through what is left.
 
 use crate::board::Board;
-use crate::length::{MM_PER_INCH, Units, decimal};
+use crate::length::{MM_PER_INCH, Units, printed};
 use crate::lines::{Stands, Straight};
 use crate::page::Steps;
 
@@ -45,8 +45,8 @@ fn best(answer: &Straight, units: Units) -> Option<Steps> {
         Units::Mm | Units::M => ("mm", 1.0),
         Units::FeetInches => ("in", MM_PER_INCH),
     };
-    let show = |mm: f64| decimal(mm / per_unit, 3);
-    let square = |square_mm: f64| decimal(square_mm / (per_unit * per_unit), 3);
+    let show = |mm: f64| printed(mm / per_unit, 3);
+    let square = |square_mm: f64| printed(square_mm / (per_unit * per_unit), 3);
     let (each, many) = match units {
         Units::Mm | Units::M => ("mm in a metre", 1000.0),
         Units::FeetInches => ("in in a foot", 12.0),
@@ -62,7 +62,7 @@ fn best(answer: &Straight, units: Units) -> Option<Steps> {
                 "slope: {} ÷ {} × {many} = {} {each}",
                 square(products),
                 square(squares),
-                decimal(slope * many, 3)
+                printed(slope * many, 3)
             ),
             format!(
                 "at the first station {} from the string, at the last {}; the largest distance from it is {}",

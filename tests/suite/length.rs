@@ -179,8 +179,8 @@ fn a_tape_rounds_half_away_from_zero_and_never_shows_minus_zero() {
         (1.5, "2"),
         (2.5, "3"),
         (-0.4, "0"),
-        (-0.5, "-1"),
-        (-2.5, "-3"),
+        (-0.5, "−1"),
+        (-2.5, "−3"),
         (8590.693, "8591"),
         (8590.5, "8591"),
         (-0.0, "0"),
@@ -194,12 +194,12 @@ fn a_tape_rounds_half_away_from_zero_and_never_shows_minus_zero() {
         (3.0 / 32.0, "1/8\""),
         (0.99 / 32.0, "0\""),
         (-0.99 / 32.0, "0\""),
-        (-1.0 / 32.0, "-1/16\""),
+        (-1.0 / 32.0, "−1/16\""),
         (11.0 + 31.0 / 32.0, "1'"),
         (12.0, "1'"),
         (12.5, "1' 0-1/2\""),
         (330.5, "27' 6-1/2\""),
-        (-18.0, "-1' 6\""),
+        (-18.0, "−1' 6\""),
         (13.0, "1' 1\""),
     ] {
         assert_eq!(Units::FeetInches.figure(inches * 25.4), shown, "{inches} in");
@@ -242,7 +242,7 @@ proptest! {
         let read = mm(&printed, Units::Mm);
         prop_assert!((read - on_tape).abs() < 1e-6, "{} -> {} -> {}", value, printed, read);
         prop_assert_eq!(units.with_unit(read), printed.clone());
-        prop_assert!(!printed.starts_with("-0 ") && !printed.starts_with("-0.000") && !printed.starts_with("-0\""));
+        prop_assert!(!printed.starts_with("−0 ") && !printed.starts_with("−0.000") && !printed.starts_with("−0\""));
     }
 
     #[test]

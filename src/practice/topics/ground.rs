@@ -70,11 +70,7 @@ impl Levels {
             "the highest point has the {}: {}, {}",
             if self.staff { "smallest staff reading" } else { "largest height" },
             shape.corner(top),
-            self.text(shape.scale, self.readings[top]).replacen(
-                '-',
-                if self.readings[top] < 0 { "−" } else { "-" },
-                1
-            )
+            self.text(shape.scale, self.readings[top])
         )
     }
 }

@@ -90,13 +90,15 @@ struct Layers {
 
 impl Layers {
     fn draw(random: &mut Random, scale: Scale) -> Option<Self> {
-        let timber = scale.of([38, 45, 47], [24, 24, 20]);
+        // Sawn or planed from 50 mm; a board of 2 in nominal is always dressed to 1-1/2 in. Linings: a board alone or on
+        // battens of 12.5 mm or 3/4 in (common practice, no source).
+        let timber = scale.of([38, 45, 47], [24, 24, 24]);
         Some(Self {
             plate: random.one_of(&timber)?,
             binder: random.one_of(&timber)?,
             rail: random.one_of(&timber)?,
             floor: scale.of(Sizes(65, 150, 1), Sizes(3 * 16, 6 * 16, 1)).draw(random),
-            lining: random.one_of(&scale.of([13, 15, 25, 28], [8, 10, 18, 20]))?,
+            lining: random.one_of(&scale.of([13, 15, 25, 28], [8, 10, 20, 22]))?,
         })
     }
 }

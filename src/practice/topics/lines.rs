@@ -20,9 +20,9 @@ pub(super) fn question(random: &mut Random, level: Level, scale: Scale) -> Optio
 
 /// The faces of a wall from one nail, the outermost.
 fn nails(random: &mut Random, scale: Scale, on_footing: bool) -> Option<Question> {
-    // Widths as bricks, cavities and plates have them (invented choice of them).
-    let skin = random.one_of(&scale.of([90, 100, 102, 103, 110], [56, 58, 60, 64, 72]))?;
-    let cavity = random.one_of(&scale.of([25, 40, 50, 60, 75], [12, 16, 20, 24, 32]))?;
+    // Widths as bricks, cavities and plates have them (from memory).
+    let skin = random.one_of(&scale.of([90, 100, 102, 103, 110], [44, 48, 56, 58, 60]))?;
+    let cavity = random.one_of(&scale.of([25, 40, 50, 60, 75], [16, 24, 32, 40, 56]))?;
     let plate = random.one_of(&scale.of([90, 95, 97, 120, 140, 145], [56, 88, 116, 56, 88, 116]))?;
     let wall = skin + cavity + plate;
     let footing = wall + scale.of(2, 2) * random.within(scale.of(50, 32), scale.of(150, 96), scale.of(5, 4));

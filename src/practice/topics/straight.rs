@@ -25,7 +25,8 @@ pub(super) fn question(random: &mut Random, level: Level, scale: Scale) -> Optio
 
 /// The same block at both ends: the reading less the block.
 fn equal_blocks(random: &mut Random, scale: Scale, outside: bool) -> Option<Question> {
-    let block = random.one_of(&scale.of([18, 20, 22, 25, 38, 45, 50], [12, 16, 20, 24, 24, 32, 40]))?;
+    // Offcuts of boards and sheets as they are sold (from memory).
+    let block = random.one_of(&scale.of([18, 20, 22, 25, 38, 45, 50], [8, 10, 12, 16, 24, 24, 56]))?;
     let off = scale.of(Sizes(-9, 9, 1), Sizes(-6, 6, 1)).draw(random);
     let reading = block + off;
     if off.abs() < 2 || reading < 2 {

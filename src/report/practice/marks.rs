@@ -142,8 +142,8 @@ pub fn mark_rows(sheets: &[Returned]) -> Rows {
         .column("topic", |(marks, ..)| marks.ask.topic.name())
         .column("level", |(marks, ..)| marks.ask.level.number())
         .column("seed", |(marks, ..)| marks.ask.seed)
-        .column("written_value", |(.., blank)| blank.read.as_ref().map(number))
-        .column("answer_value", |(.., blank)| number(&blank.answer))
+        .column("written_mm_or_count", |(.., blank)| blank.read.as_ref().map(number))
+        .column("answer_mm_or_count", |(.., blank)| number(&blank.answer))
         .into()
 }
 

@@ -4,6 +4,7 @@ use std::fmt::Write;
 
 use super::blank::unit_after;
 use crate::markup::escaped;
+use crate::page::unbroken;
 use crate::practice::{Answered, Answers, Class, Pupil, Question, Sheet};
 
 /// Black on white whatever the reader's theme; a question never breaks across a page, a pupil's sheet begins on a new one.
@@ -20,7 +21,7 @@ p { margin: 0 0 1mm; }
 .head .short, .fill span { flex: 0 0 28mm; }
 .question { break-inside: avoid; margin: 0 0 3mm; }
 .work { display: flex; gap: 5mm; align-items: stretch; }
-.work svg { flex: 1; height: 25mm; min-width: 0; }
+.work svg { flex: 1; height: 25mm; min-width: 0; border: 0.2mm solid #999; }
 .fill { display: flex; gap: 2mm; flex-wrap: wrap; margin: 1.5mm 0 0; font-weight: bold; }
 .fill span { margin-right: 1mm; }
 .fill b { display: flex; gap: 2mm; white-space: nowrap; }
@@ -66,7 +67,7 @@ fn document(title: &str, body: &str) -> String {
 
 fn line(out: &mut String, tag: &str, text: &str) {
     // Writing to a string can't fail.
-    let _ = writeln!(out, "<{tag}>{}</{tag}>", escaped(text));
+    let _ = writeln!(out, "<{tag}>{}</{tag}>", escaped(&unbroken(text)));
 }
 
 fn sheet(out: &mut String, pupil: &Pupil<Sheet>) {
@@ -95,8 +96,8 @@ fn question(out: &mut String, question: &Question, sheet: &Sheet) {
     out.push_str("<div class=\"work\">\n");
     sketch(out, &question.sketch);
     out.push_str(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\"><rect width=\"100%\" height=\"100%\" fill=\"url(#squares)\" \
-         stroke=\"#999\" stroke-width=\"0.6\"/></svg>\n</div>\n<p class=\"fill\">",
+        "<svg xmlns=\"http://www.w3.org/2000/svg\"><rect width=\"100%\" height=\"100%\" fill=\"url(#squares)\"/>\
+         </svg>\n</div>\n<p class=\"fill\">",
     );
     for blank in &question.blanks {
         let unit = unit_after(blank, sheet.ask.units);
@@ -136,7 +137,7 @@ fn answered(out: &mut String, question: &Answered) {
     }
     out.push_str("</ol>\n");
     for blank in &question.blanks {
-        let _ = writeln!(out, "<p><b>{} = {}</b></p>", escaped(&blank.label), escaped(&blank.text));
+        let _ = writeln!(out, "<p><b>{} = {}</b></p>", escaped(&blank.label), escaped(&unbroken(&blank.text)));
     }
     out.push_str("</div>\n");
 }

@@ -1,7 +1,7 @@
 //! The tables: corners, sides, readings, corrections.
 
 use super::moves::signed;
-use crate::length::{Units, decimal};
+use crate::length::{Units, decimal, printed};
 use crate::page::{Page, Table};
 use crate::readings::{Angle, COVERAGE, Call, Corrections, ReadingLine, Readings, Sense};
 use crate::words::capital;
@@ -83,7 +83,7 @@ pub(super) fn readings(page: &mut Page, answer: &Readings, units: Units) {
                     line.redundancy.map_or_else(String::new, |r| format!("{} %", decimal(100.0 * r.0, 0)))
                 })
                 .numbers("Out of step", |line| {
-                    line.w.map_or_else(String::new, |w| decimal(w.0, 2).replace('-', "−"))
+                    line.w.map_or_else(String::new, |w| printed(w.0, 2))
                 })
                 .numbers("Hides", |line| {
                     line.hides.map_or_else(|| "any".to_owned(), |h| units.small_figure(h.0))
@@ -126,7 +126,7 @@ pub(super) fn corrections(page: &mut Page, answer: &Readings, units: Units) {
     for i in used {
         table = table.numbers(format!("{} {unit}", capital(none[i].0)), |line| {
             let part = line.corrections.parts()[i].1;
-            part.map_or_else(String::new, |mm| units.exact(mm.0).replace('-', "−"))
+            part.map_or_else(String::new, |mm| units.exact(mm.0))
         });
     }
     page.table(table.numbers(format!("Used {unit}"), |line| units.exact(line.used.0)));

@@ -32,7 +32,7 @@ fn every_impossible_run_is_named_with_its_value() {
     for (message, part) in [
         (refused(vec![]), "give at least one run"),
         (refused(vec![run(0, &[])]), "run AB: 0 mm is no usable length"),
-        (refused(vec![run(-5, &[])]), "run AB: -5 mm"),
+        (refused(vec![run(-5, &[])]), "run AB: −5 mm"),
         (refused(vec![run(i64::MAX / 10, &[])]), "is no usable length"),
         (refused(vec![run(i64::MIN / 10, &[])]), "is no usable length"),
         (refused(vec![run(4000, &[(900, 800)])]), "900 mm to 800 mm ends before it starts"),
@@ -63,7 +63,7 @@ fn every_impossible_stock_or_rule_is_named_with_its_value() {
         (from(vec![stock(6000, 1, None); 65], 1), "stock lengths: 65 given"),
         (from(vec![stock(6000, 0, Some(2))], 3), "the stock runs out"),
         (from(vec![stock(6000, 0, Some(0))], 1), "the stock runs out"),
-        (by(Rules { kerf: Tenths(-1), ..rules() }), "the kerf: -0.1 mm"),
+        (by(Rules { kerf: Tenths(-1), ..rules() }), "the kerf: −0.1 mm"),
         (by(Rules { overlap: Tenths(i64::MAX), ..rules() }), "the overlap of a splice"),
         (by(Rules { trim: Tenths::from_mm(6000), ..rules() }), "the end trim of 6000 mm leaves nothing"),
         (plan(vec![run(4000, &[])], six.clone(), rules(), worth), "the worth of a splice: -0.04"),

@@ -102,11 +102,11 @@ fn heights_that_can_not_be_worked_out_name_the_option_and_what_to_write() {
         ),
         (
             "--ceiling 2400 --stack plate=3m",
-            "--stack: the panel comes out at -600 mm: the layers named take more than there is; check them and the drop",
+            "--stack: the panel comes out at −600 mm: the layers named take more than there is; check them and the drop",
         ),
         (
             "--drop 7ft --level-depth 2in --stack plate=8ft",
-            "--stack: the panel comes out at -1' 2\": the layers named take more than there is; check them and the drop",
+            "--stack: the panel comes out at −1' 2\": the layers named take more than there is; check them and the drop",
         ),
         (
             "--ceiling 2400 --hanger 2400",
