@@ -20,9 +20,9 @@ pub(super) struct OrderArgs {
     plan: PlanArgs,
     /// The price list, CSV or JSON; - is standard input. It replaces the job file's.
     ///
-    /// CSV: a first line of `item,size,unit,pack,rate,waste_percent,markup_percent,tax_percent`, then a price a line; only item and rate must be there.
+    /// CSV: a first line of `item,size,unit,pack,rate,waste_percent,markup_percent,tax_percent,available`, then a price a line; only item and rate must be there.
     /// JSON: a list of objects with these fields. `unit` is each, m or ft, or your own; `pack` is how many of it are in one
-    /// pack, or how long a roll is. The items: wall plate, head binder, timber, joist, joist hanger, bearer, bearer bolt,
+    /// pack, or how long a roll is; `available` is how many the merchant has of a length that the cut chooses from. The items: wall plate, head binder, timber, joist, joist hanger, bearer, bearer bolt,
     /// DPC, packer, anchor, strap, temporary screw, line, peg, masonry nail, profile board, and the extras of the job file.
     #[arg(long, id = "order.prices", value_name = "FILE", help_heading = "Prices")]
     prices: Option<String>,
@@ -47,6 +47,7 @@ impl OrderArgs {
                 "--job, --keep: they are for one job, and several stand after the command: leave them out",
             ));
         }
+        let together = self.order.0.cut_together.is_some();
         let over = JobFile { order: Some(self.order.0), ..given };
         let mut given = CommandLine::of::<Self>(over, under);
         if let Some(name) = &self.prices {
@@ -60,6 +61,11 @@ impl OrderArgs {
             given = given.with_prices(source, prices);
         }
         if plots.is_empty() {
+            if together {
+                return Err(Failure::input(
+                    "--cut-together: it is for several jobs: write their files after the command, without --job",
+                ));
+            }
             return ask(Question::Order, &given, output, self.working);
         }
         of_plots(&plots, &given, output, self.working)

@@ -5,6 +5,7 @@ use serde::Serialize;
 
 use super::{Size, Unit};
 use crate::exact::{Hundredths, Pence, Percent, Rate};
+use crate::geometry::Mm;
 
 /// An order: lines for a quote.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -40,6 +41,9 @@ pub struct Order {
     /// The plots that it is for, where it is for several.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub plots: Vec<String>,
+    /// How the timber that is cut for all plots together is cut.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub cut_together: Vec<CutTogether>,
     /// What is in the van and is not bought.
     pub from_van: Vec<FromVan>,
     /// Prices that no line used.
@@ -134,6 +138,47 @@ pub struct PlotNeed {
     pub plot: String,
     /// How much, in the line's `needed_unit`, before waste and whole packs.
     pub needed: Hundredths,
+}
+
+/// The timber of a part of several plots, cut together.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+pub struct CutTogether {
+    /// The part.
+    pub from: &'static str,
+    /// How much less it costs than plot by plot, where the timber has prices.
+    pub saved: Option<Pence>,
+    /// How much less is bought, mm, where it has none.
+    pub saved_length: Option<Mm>,
+    /// The lengths, and what is cut from each.
+    pub bars: Vec<CutBar>,
+}
+
+/// A length of timber that several plots may share.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+pub struct CutBar {
+    /// Its number, from 1.
+    pub number: usize,
+    /// What it is bought as.
+    pub item: &'static str,
+    /// Its length, mm.
+    pub length: Mm,
+    /// Whether it comes from the van.
+    pub in_van: bool,
+    /// Its pieces in cutting order.
+    pub pieces: Vec<CutPiece>,
+    /// What is left of it, mm.
+    pub offcut: Mm,
+}
+
+/// A piece of a length that several plots may share.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+pub struct CutPiece {
+    /// The plot that it is for.
+    pub plot: String,
+    /// What is written on it, if anything.
+    pub name: String,
+    /// Its length, mm.
+    pub length: Mm,
 }
 
 /// Something taken from the van.

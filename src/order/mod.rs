@@ -28,6 +28,7 @@
 //!         rate: Rate::from(Pence(1450)),
 //!         waste: Some(Percent(1000)),
 //!         added: Added::default(),
+//!         available: None,
 //!     }],
 //!     tax: Some(Percent(2000)),
 //!     ..Question::default()
@@ -49,7 +50,7 @@ mod quote;
 mod spare;
 
 pub use amount::amount;
-pub use answer::{FromVan, Line, NotOrdered, Order, Overruled, PlotNeed, TaxAt, UnusedPrice};
+pub use answer::{CutBar, CutPiece, CutTogether, FromVan, Line, NotOrdered, Order, Overruled, PlotNeed, TaxAt, UnusedPrice};
 pub use error::OrderError;
 pub use figures::{MOST_MONEY, MOST_QUANTITY, Size, Unit, tidy};
 pub use items::{
@@ -92,6 +93,8 @@ pub struct Question {
     pub remarks: Vec<String>,
     /// The plots, where it is for several.
     pub plots: Vec<String>,
+    /// How the timber that is cut for all plots together is cut.
+    pub cut_together: Vec<CutTogether>,
     /// Whether every line must have a price for it to be good.
     pub to_be_complete: bool,
 }
@@ -111,6 +114,7 @@ impl Default for Question {
             not_ordered: vec![],
             remarks: vec![],
             plots: vec![],
+            cut_together: vec![],
             to_be_complete: false,
         }
     }
@@ -198,6 +202,7 @@ fn totalled(
         complete: unpriced == 0,
         to_be_complete: question.to_be_complete,
         plots: question.plots.clone(),
+        cut_together: question.cut_together.clone(),
         unused_prices: list.unused(&lines),
         markup,
         contingency_percent: question.contingency,

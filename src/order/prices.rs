@@ -29,6 +29,8 @@ pub struct Price {
     pub waste: Option<Percent>,
     /// What is added to it in a quote.
     pub added: Added,
+    /// How many of this length the merchant has, where there are not always more.
+    pub available: Option<usize>,
 }
 
 impl Price {

@@ -4,9 +4,10 @@ use super::cautions::{BURIED_SERVICES, FIXINGS};
 use super::plan;
 use crate::answer::Answered;
 use crate::exact::{Hundredths, Pence, Percent};
+use crate::geometry::Mm;
 use crate::job::Job;
 use crate::length::Units;
-use crate::order::{LINE, Line, Order, PEG, Size, Unit, UnusedPrice};
+use crate::order::{CutBar, CutPiece, CutTogether, LINE, Line, Order, PEG, Size, Unit, UnusedPrice};
 use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
 use crate::words::{and_list, count};
 use crate::working;
@@ -51,6 +52,14 @@ impl Answered for Order {
         if !self.plots.is_empty() {
             page.heading("Needed by each plot");
             page.table(by_plot(self, units));
+        }
+        for together in &self.cut_together {
+            page.heading(format!("Cut together for all plots: {}", together.from));
+            page.table(bars(together, units));
+            let length = |length: Mm| format!("{} of timber", units.with_unit(length.0));
+            if let Some(saved) = together.saved.map(|money| money.to_string()).or(together.saved_length.map(length)) {
+                page.fact("Less than plot by plot", saved);
+            }
         }
         if !self.from_van.is_empty() {
             page.heading("In the van, not bought");
@@ -245,6 +254,22 @@ fn by_plot(answer: &Order, units: Units) -> Table {
         .words("Item", |line| &line.item)
         .numbers("Size", |line| line.size.words(&line.item, units))
         .words("Needed", |line| each(&line))
+        .into()
+}
+
+/// What is cut from each length.
+fn bars(together: &CutTogether, units: Units) -> Table {
+    let piece = |piece: &CutPiece| {
+        let name = if piece.name.is_empty() { String::new() } else { format!(" {}", piece.name) };
+        format!("{}{name} {}", piece.plot, units.figure(piece.length.0))
+    };
+    let pieces = |bar: &&CutBar| bar.pieces.iter().map(piece).collect::<Vec<_>>().join("; ");
+    Table::of(&together.bars)
+        .numbers("No", |bar| bar.number.to_string())
+        .words("Item", |bar| if bar.in_van { "from the van" } else { bar.item })
+        .numbers(units.head("Length"), |bar| units.figure(bar.length.0))
+        .words("Pieces", |bar| pieces(&bar))
+        .numbers(units.head("Left"), |bar| units.figure(bar.offcut.0))
         .into()
 }
 

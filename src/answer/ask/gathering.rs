@@ -1,6 +1,7 @@
 //! What the parts of a job need, gathered from their answers: above the capabilities, which know nothing of each other.
 
 use super::listed::listed;
+use super::lot::{Cut, Lot};
 use crate::answer::commands::{Known, Part};
 use crate::answer::error::AnswerError;
 use crate::answer::headline::packs_headline;
@@ -12,17 +13,17 @@ use crate::job::{Extra, Job};
 use crate::length::Units;
 use crate::lines::Lines;
 use crate::order::{
-    self, ANCHOR, Added, BEARER, BEARER_BOLT, DPC, FromVan, HANGER, HEAD_BINDER, Item, JOIST, Kind, LINE,
+    self, ANCHOR, BEARER, BEARER_BOLT, DPC, FromVan, HANGER, HEAD_BINDER, Item, JOIST, Kind, LINE,
     MASONRY_NAIL, Much, Need, NotOrdered, PACKER, PEG, PROFILE_BOARD, Price, STRAP, Size, TEMPORARY_SCREW,
     TIMBER, Unit, WALL_PLATE,
 };
 use crate::packers::{Packer, Total};
 use crate::packing::Packs;
-use crate::plates::{Layer, Plates, Trouble};
-use crate::stock::{Bar, Buy, InVanTaken};
+use crate::plates::{Options, Plates, Trouble};
+use crate::stock::{InVanTaken, Timber};
 
 /// What a job needs, at its prices.
-pub(super) fn gathered(job: &Job, known: &[Part]) -> Result<order::Question, AnswerError> {
+pub(super) fn gathered(job: &Job, known: &[Part]) -> Result<Gathering, AnswerError> {
     let job = &*listed(job);
     let mut gathering = Gathering {
         question: order::Question {
@@ -38,17 +39,21 @@ pub(super) fn gathered(job: &Job, known: &[Part]) -> Result<order::Question, Ans
             },
             ..order::Question::default()
         },
+        lots: vec![],
     };
     let parts = job.order.parts;
     let plates = if parts.plates { Some(Plates::part(job, known)?) } else { None };
-    match &plates {
-        Some(plates) => gathering.plates(plates, job),
-        None => gathering.missing("wall plate, head binder, DPC, anchors", "`plates.width` and `stock`"),
+    match (&plates, &job.plates) {
+        (Some(plates), Some(options)) => gathering.plates(plates, options, &job.order.prices),
+        _ => gathering.missing("wall plate, head binder, DPC, anchors", "`plates.width` and `stock`"),
     }
     if parts.cuts {
         let taken = plates.as_ref().map_or(&[][..], |plates| plates.from_van.as_slice());
-        let cuts = Cuts::part(&after(job, taken), &[])?;
-        gathering.timber(&cuts.bars, &cuts.buy, cuts.proven, "cuts", |_| TIMBER);
+        let after = after(job, taken);
+        let cuts = Cuts::part(&after, &[])?;
+        if let Some(asked) = &after.cuts {
+            gathering.cuts(&cuts, &asked.timber, asked.seconds, ("cuts", TIMBER));
+        }
         if !taken.is_empty() {
             gathering.remark("the list of pieces is cut from what the plates leave in the van");
         }
@@ -75,7 +80,7 @@ pub(super) fn gathered(job: &Job, known: &[Part]) -> Result<order::Question, Ans
         gathering.missing("line, pegs, profile boards", "`lines`");
     }
     gathering.extras(&job.order.extras);
-    Ok(gathering.question)
+    Ok(gathering)
 }
 
 /// The job once this much is gone from the van.
@@ -96,8 +101,12 @@ fn after(job: &Job, taken: &[InVanTaken]) -> Job {
     job
 }
 
-struct Gathering {
-    question: order::Question,
+/// What was gathered.
+pub(super) struct Gathering {
+    /// What is to be ordered.
+    pub(super) question: order::Question,
+    /// The timber of it, as it was cut.
+    pub(super) lots: Vec<Lot>,
 }
 
 impl Gathering {
@@ -134,27 +143,27 @@ impl Gathering {
     }
 
     /// The plates' timber. A length that any piece of the plate is cut from is wall plate.
-    fn plates(&mut self, plates: &Plates, job: &Job) {
-        let on = |bar: usize, layer: Layer| {
-            plates
-                .runs
-                .iter()
-                .filter(|run| run.layer == layer)
-                .any(|run| run.pieces.iter().any(|piece| piece.bar == bar))
-        };
-        let item = |bar: usize| {
-            if on(bar, Layer::Plate) { WALL_PLATE } else { HEAD_BINDER }
-        };
-        self.timber(&plates.bars, &plates.buy, plates.proven, "plates", item);
-        let both =
-            (0..plates.bars.len()).filter(|bar| on(*bar, Layer::Plate) && on(*bar, Layer::Binder)).count();
+    fn plates(&mut self, plates: &Plates, options: &Options, prices: &[Price]) {
+        let lot = Lot::of_plates(
+            plates,
+            &Cut {
+                timber: &options.timber,
+                seconds: options.seconds,
+                bars: &plates.bars,
+                buy: &plates.buy,
+                cost: plates.cost,
+                proven: plates.proven,
+            },
+        );
+        let both = lot.shared();
+        self.lot(lot);
         if both > 0 {
             self.remark(match both {
                 1 => "1 of the lengths listed as wall plate is cut for the head binder too".to_owned(),
                 n => format!("{n} of the lengths listed as wall plate are cut for the head binder too"),
             });
         }
-        let listed = |item: &str| job.order.prices.iter().any(|price| price.item == item);
+        let listed = |item: &str| prices.iter().any(|price| price.item == item);
         if !plates.priced && (listed(WALL_PLATE) || listed(HEAD_BINDER)) {
             self.remark(
                 "the plates' lengths are the least timber, not the least money: give the wall plate's lengths in the price list, each with its price",
@@ -162,59 +171,30 @@ impl Gathering {
         }
     }
 
-    /// The lengths to buy, and those from the van, shortest first.
-    fn timber(
-        &mut self,
-        bars: &[Bar],
-        buy: &[Buy],
-        proven: bool,
-        from: &'static str,
-        item: impl Fn(usize) -> &'static str,
-    ) {
-        for name in [WALL_PLATE, HEAD_BINDER, TIMBER, JOIST] {
-            let of_item = |in_van: bool| -> Vec<(Tenths, u64)> {
-                let mut lengths: Vec<Tenths> = bars
-                    .iter()
-                    .enumerate()
-                    .filter(|(i, bar)| bar.in_van == in_van && item(*i) == name)
-                    .map(|(_, bar)| bar.stock)
-                    .collect();
-                lengths.sort_unstable();
-                lengths
-                    .chunk_by(|a, b| a == b)
-                    .filter_map(|alike| Some((*alike.first()?, count(alike.len()))))
-                    .collect()
-            };
-            for (length, count) in of_item(false) {
-                let size = Size::Length(length.to_mm());
-                // The price list is the price of all that it names.
-                let listed = self.question.prices.iter().any(|price| price.names(name, &size));
-                let chosen_by = buy.iter().find(|line| line.length == length).and_then(|line| line.rate);
-                let own = chosen_by.filter(|_| !listed).map(|rate| Price {
-                    item: name.to_owned(),
-                    size: size.clone(),
-                    unit: None,
-                    pack: None,
-                    rate: rate.into(),
-                    waste: None,
-                    added: Added::default(),
-                });
-                self.need_at(name, size, Much::Lengths { count, each: length }, from, own);
-            }
-            for (length, quantity) in of_item(true) {
-                self.question.from_van.push(FromVan {
-                    item: name.to_owned(),
-                    size: Size::Length(length.to_mm()),
-                    quantity,
-                    from,
-                });
-            }
-        }
-        if !proven {
+    /// Timber that is all of one item.
+    fn cuts(&mut self, cuts: &Cuts, timber: &Timber, seconds: f64, (from, item): (&'static str, &'static str)) {
+        let cut = Cut {
+            timber,
+            seconds,
+            bars: &cuts.bars,
+            buy: &cuts.buy,
+            cost: cuts.cost,
+            proven: cuts.proven,
+        };
+        self.lot(Lot::of(from, item, &cut));
+    }
+
+    /// The lengths to buy, and those from the van.
+    fn lot(&mut self, lot: Lot) {
+        let from = lot.from;
+        self.question.needs.extend(lot.needs(&self.question.prices));
+        self.question.from_van.extend(lot.from_van());
+        if !lot.proven {
             self.remark(format!(
                 "{from}: a better list than this may exist; `pegline {from}` says by how much"
             ));
         }
+        self.lots.push(lot);
     }
 
     /// The packers, and whether the packing is right.
@@ -246,9 +226,11 @@ impl Gathering {
 
     /// The joists' timber, their hangers, the bearer and its bolts, and what goes under them.
     fn joists(&mut self, joists: &RoofJoists, job: &Job) {
-        match &joists.cut {
-            Some(cut) => self.timber(&cut.bars, &cut.buy, cut.proven, "joists", |_| JOIST),
-            None => self.missing("joists", "their lengths in `joists.stock`"),
+        match (&joists.cut, &job.joists) {
+            (Some(cut), Some(asked)) => {
+                self.cuts(cut, &asked.timber, asked.seconds, ("joists", JOIST));
+            }
+            _ => self.missing("joists", "their lengths in `joists.stock`"),
         }
         for hangers in &joists.set_out.hangers {
             self.need(HANGER, Size::Length(hangers.width), Much::Things(count(hangers.count)), "joists");
@@ -383,6 +365,7 @@ impl Gathering {
                 rate,
                 waste: None,
                 added: extra.added,
+                available: None,
             });
             self.need_at(&extra.item, extra.size.clone(), much, "extras", own);
         }

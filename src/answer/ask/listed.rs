@@ -55,5 +55,5 @@ fn put(timber: &mut Timber, prices: &[Price], item: &str) {
 }
 
 fn at(price: &Price, length: Tenths) -> Option<ForSale> {
-    Some(ForSale { length, price: Some(price.of_one(length)?), count: None })
+    Some(ForSale { length, price: Some(price.of_one(length)?), count: price.available })
 }

@@ -4,6 +4,7 @@ mod day;
 mod gathering;
 mod joists;
 mod listed;
+mod lot;
 mod order;
 mod sheet;
 mod sketch;

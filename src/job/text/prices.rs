@@ -10,8 +10,8 @@ use crate::job::{DecimalEntry, Fault, Faults, LengthEntry, MoneyEntry};
 use crate::words::{nearest, quoted};
 
 /// The columns that a price list in CSV may have; `item` and `rate` it must have.
-pub const PRICE_COLUMNS: [&str; 8] =
-    ["item", "size", "unit", "pack", "rate", "waste_percent", "markup_percent", "tax_percent"];
+pub const PRICE_COLUMNS: [&str; 9] =
+    ["item", "size", "unit", "pack", "rate", "waste_percent", "markup_percent", "tax_percent", "available"];
 
 /// The columns of [`PRICE_COLUMNS`] that must be there.
 const NEEDED: [&str; 2] = ["item", "rate"];
@@ -281,5 +281,6 @@ fn row(
         waste_percent: number("waste_percent").map(DecimalEntry::Text),
         markup_percent: number("markup_percent").map(DecimalEntry::Text),
         tax_percent: number("tax_percent").map(DecimalEntry::Text),
+        available: number("available").map(DecimalEntry::Text),
     })
 }

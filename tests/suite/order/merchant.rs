@@ -253,6 +253,112 @@ fn three_plots_share_packs_and_rolls_and_come_to_the_sum_of_their_needs() {
     assert_eq!(together["plots"], json!(["Plot 1", "Plot 2", "Plot 3"]));
 }
 
+/// Two plots whose list of pieces is one of 1400 mm each, from 3000 mm: apart two lengths, together one.
+fn halves(more: &Value) -> [std::path::PathBuf; 2] {
+    ["West", "East"].map(|name| {
+        let mut job = json!({"name": name, "cuts": {"pieces": [{"length": 1400, "count": 1}]},
+            "stock": {"lengths": [{"length": "3m", "price": "8.00"}]}});
+        job["order"] = more.clone();
+        let unique = format!("{}-{:?}", std::process::id(), std::thread::current().id());
+        let file = std::env::temp_dir().join(format!("pegline-{name}-{unique}.json"));
+        std::fs::write(&file, job.to_string()).unwrap();
+        file
+    })
+}
+
+#[test]
+fn timber_of_two_plots_is_cut_by_plot_or_together_as_asked() {
+    let files = halves(&json!({}));
+    let order = |more: &[&str]| -> Value {
+        let files = files.iter().map(|file| file.to_str().unwrap());
+        pegline(["order"].into_iter().chain(files).chain(more.iter().copied()).chain(["--json"])).json()["result"]
+            .take()
+    };
+    let (apart, together) = (order(&[]), order(&["--cut-together"]));
+    assert_eq!((&apart["lines"][0]["quantity"], &apart["net"]), (&json!(2), &json!(16.0)));
+    assert_eq!((&together["lines"][0]["quantity"], &together["net"]), (&json!(1), &json!(8.0)));
+    assert_eq!(apart["cut_together"], Value::Null);
+    let cut = &together["cut_together"][0];
+    assert_eq!((&cut["from"], &cut["saved"]), (&json!("cuts"), &json!(8.0)));
+    let pieces = cut["bars"][0]["pieces"].as_array().unwrap();
+    let plots: Vec<&Value> = pieces.iter().map(|piece| &piece["plot"]).collect();
+    assert_eq!(plots, [&json!("West"), &json!("East")]);
+    let page = pegline(
+        ["order", files[0].to_str().unwrap(), files[1].to_str().unwrap(), "--cut-together"].into_iter(),
+    )
+    .answer();
+    assert!(page.contains("West 1400; East 1400") && page.contains("Less than plot by plot: 8.00"), "{page}");
+    let alone = pegline(["order", "--job", files[0].to_str().unwrap(), "--cut-together"]).refusal();
+    assert!(alone.contains("--cut-together: it is for several jobs"), "{alone}");
+    for file in files {
+        std::fs::remove_file(file).unwrap();
+    }
+}
+
+/// The plates of three plots, cut together: every piece that the plots need lies on one length, nothing else does, and it
+/// costs no more than plot by plot.
+#[test]
+fn plates_cut_together_are_the_plots_pieces_on_no_dearer_lengths() {
+    let command = ["order", "--prices", "examples/merchant.csv", "--json"].into_iter().chain(PLOTS);
+    let apart = pegline(command.clone()).json();
+    let together = pegline(command.chain(["--cut-together"])).json();
+    let net = |answer: &Value| hundredths(&answer["result"]["net"].to_string());
+    assert!(net(&together) <= net(&apart));
+    let mut wanted: Vec<String> = PLOTS
+        .iter()
+        .flat_map(|file| {
+            let mut plot: Value = serde_json::from_str(&std::fs::read_to_string(file).unwrap()).unwrap();
+            plot["stock"] = json!({"lengths": [{"length": "4.2m", "price": "14.70"},
+                {"length": "4.8m", "price": "16.80"}, {"length": "6m", "price": "21.00"}]});
+            let plates = pegline(["plates", "--job", "-", "--json"]).input(plot.to_string()).json();
+            let runs = plates["result"]["runs"].as_array().unwrap().clone();
+            let pieces = runs.into_iter().flat_map(|run| run["pieces"].as_array().unwrap().clone());
+            pieces.map(|piece| format!("{} {} {}", plot["name"], piece["name"], piece["length"])).collect::<Vec<_>>()
+        })
+        .collect();
+    let Some(bars) = together["result"]["cut_together"].get(0) else {
+        assert_eq!(net(&together), net(&apart));
+        assert!(together["notes"].to_string().contains("plates: cut together they cost no less"));
+        return;
+    };
+    let bars = bars["bars"].as_array().unwrap();
+    let mut cut: Vec<String> = bars
+        .iter()
+        .flat_map(|bar| bar["pieces"].as_array().unwrap())
+        .map(|piece| format!("{} {} {}", piece["plot"], piece["name"], piece["length"]))
+        .collect();
+    wanted.sort();
+    cut.sort();
+    assert_eq!(cut, wanted);
+}
+
+#[test]
+fn what_the_merchant_has_of_a_length_is_all_that_is_cut_from_for_all_plots_together() {
+    // Two plots need a 3.0 m each; of the one there is the first has it, and the other a 3.6 m.
+    let list = "item,size,rate,available\ntimber,3m,8,1\ntimber,3.6m,9.60,\n";
+    let files = halves(&json!({"extras": []}));
+    let files = files.each_ref().map(|file| file.to_str().unwrap());
+    let command = ["order", files[0], files[1], "--prices", "-", "--json"];
+    let order = pegline(command).input(list).json();
+    let bought: Vec<(i64, i64)> = order["result"]["lines"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|line| (line["size"].as_i64().unwrap(), line["quantity"].as_i64().unwrap()))
+        .collect();
+    assert_eq!(bought, [(3000, 1), (3600, 1)]);
+    for file in files {
+        std::fs::remove_file(file).unwrap();
+    }
+    for (list, why) in [
+        ("item,rate,available\npeg,1,4\n", "only of a length of wall plate, timber or joist"),
+        ("item,size,rate,available\ntimber,3m,8,1.5\n", "no whole number"),
+    ] {
+        let refused = at(&plate(), list, &[]);
+        assert!(refused.code == 2 && refused.err.contains(why), "{}", refused.err);
+    }
+}
+
 #[test]
 fn a_stream_of_jobs_is_one_order_and_csv_has_the_plots_of_each_line() {
     let command =

@@ -1,5 +1,5 @@
-//! The worked quote of `fixtures/order/`: an invented job and price list, worked out by hand in `by_hand.csv` with the sums
-//! written out.
+//! The worked quotes of `fixtures/order/`: invented jobs and price lists, worked out by hand with the sums written out: a job
+//! in millimetres, one in feet and inches with markup, contingency and tax, and three plots together.
 
 use super::{hundredths, rows};
 use crate::program::pegline;
@@ -7,40 +7,53 @@ use crate::program::pegline;
 const JOB: &str = "fixtures/order/job.json";
 const PRICES: &str = "fixtures/order/prices.csv";
 
-fn by_hand() -> Vec<std::collections::BTreeMap<String, String>> {
-    rows(&std::fs::read_to_string("fixtures/order/by_hand.csv").unwrap())
+/// How each quote is asked for, and the file that it is worked out in.
+const QUOTES: [(&str, &str); 3] = [
+    ("order --job fixtures/order/job.json --prices fixtures/order/prices.csv", "by_hand.csv"),
+    ("order --job fixtures/order/feet.json --prices fixtures/order/feet_prices.csv", "feet_by_hand.csv"),
+    (
+        "order examples/plot1.json examples/plot2.json examples/plot3.json --prices examples/merchant.csv --markup 7.5 \
+         --contingency 2.5 --tax 20",
+        "plots_by_hand.csv",
+    ),
+];
+
+fn by_hand(file: &str) -> Vec<std::collections::BTreeMap<String, String>> {
+    rows(&std::fs::read_to_string(format!("fixtures/order/{file}")).unwrap())
 }
 
 #[test]
-fn the_quote_comes_out_as_worked_by_hand() {
-    let out = pegline(["order", "--job", JOB, "--prices", PRICES, "--format", "csv"]).answer();
-    let printed = rows(&out);
-    let by_hand = by_hand();
-    let lines: Vec<_> =
-        by_hand.iter().filter(|row| !["net", "tax", "total"].contains(&row["item"].as_str())).collect();
-    assert_eq!(printed.len(), lines.len());
-    for (printed, by_hand) in printed.iter().zip(lines) {
-        for column in ["item", "size", "quantity", "unit", "rate", "amount"] {
-            assert_eq!(printed[column], by_hand[column], "{column} of {by_hand:?}");
+fn the_quotes_come_out_as_worked_by_hand() {
+    for (command, file) in QUOTES {
+        let printed = rows(&pegline(command.split_whitespace().chain(["--format", "csv"])).answer());
+        let by_hand = by_hand(file);
+        let lines: Vec<_> =
+            by_hand.iter().filter(|row| !["net", "tax", "total"].contains(&row["item"].as_str())).collect();
+        assert_eq!(printed.len(), lines.len(), "{file}");
+        for (printed, by_hand) in printed.iter().zip(lines) {
+            for column in ["item", "size", "quantity", "unit", "rate", "amount", "markup"] {
+                let worked = by_hand.get(column);
+                assert!(worked.is_none_or(|worked| *worked == printed[column]), "{column} of {by_hand:?}");
+            }
         }
     }
 }
 
 #[test]
 fn net_tax_and_total_are_those_worked_by_hand_and_the_sum_of_the_rows() {
-    let command = ["order", "--job", JOB, "--prices", PRICES];
-    let result = &pegline(command.iter().chain(&["--json"])).json()["result"];
-    for name in ["net", "tax", "total"] {
-        let by_hand = by_hand();
-        let row = by_hand.iter().find(|row| row["item"] == name).unwrap();
-        assert_eq!(result[name].to_string(), row["amount"], "{name}");
+    for (command, file) in QUOTES {
+        let result = &pegline(command.split_whitespace().chain(["--json"])).json()["result"];
+        for name in ["net", "tax", "total"] {
+            let by_hand = by_hand(file);
+            let row = by_hand.iter().find(|row| row["item"] == name).unwrap();
+            assert_eq!(hundredths(&result[name].to_string()), hundredths(&row["amount"]), "{name} of {file}");
+        }
+        // The spreadsheet's own sum, in integers.
+        let csv = rows(&pegline(command.split_whitespace().chain(["--format", "csv"])).answer());
+        let cells = csv.iter().flat_map(|row| [&row["amount"], &row["markup"]]).filter(|cell| !cell.is_empty());
+        let sum: i128 = cells.map(|cell| hundredths(cell)).sum();
+        assert_eq!(sum, hundredths(&result["net"].to_string()), "{file}");
     }
-    // The spreadsheet's own sum, in integers.
-    let out = pegline(command.iter().chain(&["--format", "csv"])).answer();
-    let sum: i128 =
-        rows(&out).iter().filter(|row| !row["amount"].is_empty()).map(|row| hundredths(&row["amount"])).sum();
-    assert_eq!(sum, hundredths(&result["net"].to_string()));
-    assert_eq!(result["unpriced"], 2);
 }
 
 #[test]

@@ -19,6 +19,7 @@ pub(super) fn price(item: &str, unit: Unit, pack: Option<i64>, rate: i64) -> Pri
         rate: Rate::from(Pence(rate)),
         waste: None,
         added: Added::default(),
+        available: None,
     }
 }
 

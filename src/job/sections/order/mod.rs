@@ -67,6 +67,18 @@ pub struct OrderSection {
         )
     )]
     pub complete: Option<bool>,
+    /// Cut the timber of several jobs together, so that one length may serve two plots, and not plot by plot.
+    #[cfg_attr(
+        feature = "cli",
+        arg(
+            long,
+            id = "order.cut_together",
+            num_args = 0,
+            default_missing_value = "true",
+            help_heading = "Prices"
+        )
+    )]
+    pub cut_together: Option<bool>,
     /// Items of your own: "sealant", "labour"; or more of what the job needs already.
     #[cfg_attr(feature = "cli", arg(skip))]
     pub extras: Option<Vec<ExtraEntry>>,
@@ -87,6 +99,8 @@ pub struct OrderJob {
     pub waste: Vec<(String, Percent)>,
     /// Whether every line must have a price.
     pub complete: bool,
+    /// Whether the timber of several jobs is cut together.
+    pub cut_together: bool,
     /// Items of the user's own.
     pub extras: Vec<Extra>,
     /// The parts of the job that something is given for.
@@ -121,6 +135,7 @@ pub(in crate::job) fn order(section: Option<&OrderSection>, parts: Parts, at: Cu
         contingency: percent(section.contingency_percent.as_ref(), at.field("contingency_percent")),
         waste: waste(section.waste.as_deref().unwrap_or_default(), &extras, at),
         complete: section.complete.unwrap_or(false),
+        cut_together: section.cut_together.unwrap_or(false),
         extras,
         parts,
     }

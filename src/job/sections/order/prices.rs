@@ -10,7 +10,7 @@ use super::items::{fits, label, name, percent, size};
 use crate::job::cursor::Cursor;
 use crate::job::{DecimalEntry, LengthEntry, MoneyEntry};
 use crate::length::Units;
-use crate::order::{Added, Item, Kind, MOST_QUANTITY, Price, Unit};
+use crate::order::{Added, Item, JOIST, Kind, MOST_QUANTITY, Price, Size, TIMBER, Unit, WALL_PLATE};
 
 /// The most prices taken: no merchant's list that a job is priced from comes near it.
 pub(in crate::job) const MOST_PRICES: usize = 5_000;
@@ -36,6 +36,9 @@ pub struct PriceEntry {
     pub markup_percent: Option<DecimalEntry>,
     /// The rate of tax on it, percent; the order's unless given.
     pub tax_percent: Option<DecimalEntry>,
+    /// How many of this length the merchant has; only for the lengths of wall plate, timber and joist; always more unless
+    /// given.
+    pub available: Option<DecimalEntry>,
 }
 
 /// The prices that can be read; each item and size once.
@@ -109,6 +112,7 @@ fn price(entry: &PriceEntry, at: Cursor<'_>) -> Option<Price> {
         rate => rate.read_rate().map_err(|error| error.to_string()),
     };
     let rate = at.field("rate").take(rate);
+    let available = entry.available.as_ref().and_then(|count| available(count, &item, size.as_ref(), at.field("available")));
     Some(Price {
         item: known.map_or(item, |known| known.name.to_owned()),
         size: size?,
@@ -117,5 +121,22 @@ fn price(entry: &PriceEntry, at: Cursor<'_>) -> Option<Price> {
         rate: rate?,
         waste,
         added,
+        available,
     })
+}
+
+/// How many the merchant has of a length that the cut chooses from.
+fn available(count: &DecimalEntry, item: &str, size: Option<&Size>, at: Cursor<'_>) -> Option<usize> {
+    let chosen_from = [WALL_PLATE, TIMBER, JOIST].iter().any(|name| name.eq_ignore_ascii_case(item));
+    if !chosen_from || !matches!(size, Some(Size::Length(_))) {
+        at.fault(format!(
+            "how many there are is asked only of a length of {WALL_PLATE}, {TIMBER} or {JOIST}, which the cut chooses from: leave it out"
+        ));
+        return None;
+    }
+    let count = Hundredths(at.take(count.read(0, MOST_QUANTITY.0))?);
+    if !count.is_whole() {
+        at.fault(format!("`{count}` is no whole number: write how many there are"));
+    }
+    usize::try_from(count.0 / 100).ok()
 }
