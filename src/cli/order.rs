@@ -20,7 +20,7 @@ pub(super) struct OrderArgs {
     plan: PlanArgs,
     /// The price list, CSV or JSON; - is standard input. It replaces the job file's.
     ///
-    /// CSV: a first line of `item,size,unit,pack,rate,waste_percent,markup_percent,tax_percent,available`, then a price a line; only item and rate must be there.
+    /// CSV: a first line of `item,size,unit,pack,rate`, with `waste_percent,markup_percent,tax_percent,available` where wanted, then a price a line; only item and rate must be there.
     /// JSON: a list of objects with these fields. `unit` is each, m or ft, or your own; `pack` is how many of it are in one
     /// pack, or how long a roll is; `available` is how many the merchant has of a length that the cut chooses from. The items: wall plate, head binder, timber, joist, joist hanger, bearer, bearer bolt,
     /// DPC, packer, anchor, strap, temporary screw, line, peg, masonry nail, profile board, and the extras of the job file.

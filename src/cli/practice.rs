@@ -1,8 +1,8 @@
 //! `pegline practice`: question sheets, their answers, and marking.
 
+mod answer;
 mod form;
 mod marking;
-mod tell;
 
 use clap::Args;
 use pegline::length::Units;
@@ -12,8 +12,8 @@ use pegline::report::practice::{
     answer_rows, answer_sheet, leaves, paper_key, paper_sheets, question_rows, question_sheet,
 };
 
+use self::answer::{envelope, printed};
 use self::marking::mark_files;
-use self::tell::{envelope, printed};
 use super::args::{Format, Kind, OutputArgs, Own};
 use super::failure::{Exit, Failure};
 use super::output::{csv_text, json_text, page_text, write_out};

@@ -102,6 +102,14 @@ impl Units {
         }
     }
 
+    /// [`Units::small_figure`] with its sign; none before a zero.
+    #[must_use]
+    pub fn small_signed(self, mm: f64) -> String {
+        let figure = self.small_figure(mm);
+        let plus = !figure.starts_with('−') && figure.contains(|c| matches!(c, '1'..='9'));
+        if plus { format!("+{figure}") } else { figure }
+    }
+
     /// The head of a column of [`Units::small_figure`]s.
     #[must_use]
     pub fn small_head(self, name: &str) -> String {

@@ -145,12 +145,20 @@ pub struct PlotNeed {
 pub struct CutTogether {
     /// The part.
     pub from: &'static str,
-    /// How much less it costs than plot by plot, where the timber has prices.
+    /// How much less it costs than plot by plot, where the timber has prices; nothing where it costs no less.
     pub saved: Option<Pence>,
     /// How much less is bought, mm, where it has none.
     pub saved_length: Option<Mm>,
-    /// The lengths, and what is cut from each.
+    /// The lengths, and what is cut from each; none where that would cost no less, and the plots are cut by themselves.
     pub bars: Vec<CutBar>,
+}
+
+impl CutTogether {
+    /// Of a part that costs no less so, and is cut plot by plot.
+    #[must_use]
+    pub const fn in_vain(from: &'static str) -> Self {
+        Self { from, saved: None, saved_length: None, bars: vec![] }
+    }
 }
 
 /// A length of timber that several plots may share.

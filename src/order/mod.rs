@@ -50,7 +50,9 @@ mod quote;
 mod spare;
 
 pub use amount::amount;
-pub use answer::{CutBar, CutPiece, CutTogether, FromVan, Line, NotOrdered, Order, Overruled, PlotNeed, TaxAt, UnusedPrice};
+pub use answer::{
+    CutBar, CutPiece, CutTogether, FromVan, Line, NotOrdered, Order, Overruled, PlotNeed, TaxAt, UnusedPrice,
+};
 pub use error::OrderError;
 pub use figures::{MOST_MONEY, MOST_QUANTITY, Size, Unit, tidy};
 pub use items::{

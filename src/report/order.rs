@@ -54,12 +54,7 @@ impl Answered for Order {
             page.table(by_plot(self, units));
         }
         for together in &self.cut_together {
-            page.heading(format!("Cut together for all plots: {}", together.from));
-            page.table(bars(together, units));
-            let length = |length: Mm| format!("{} of timber", units.with_unit(length.0));
-            if let Some(saved) = together.saved.map(|money| money.to_string()).or(together.saved_length.map(length)) {
-                page.fact("Less than plot by plot", saved);
-            }
+            cut_together(page, together, units);
         }
         if !self.from_van.is_empty() {
             page.heading("In the van, not bought");
@@ -255,6 +250,20 @@ fn by_plot(answer: &Order, units: Units) -> Table {
         .numbers("Size", |line| line.size.words(&line.item, units))
         .words("Needed", |line| each(&line))
         .into()
+}
+
+/// What several plots cut together, and what it saves.
+fn cut_together(page: &mut Page, together: &CutTogether, units: Units) {
+    page.heading(format!("Cut together for all plots: {}", together.from));
+    if together.bars.is_empty() {
+        page.paragraph("It costs no less, so each plot's are cut by themselves.");
+        return;
+    }
+    page.table(bars(together, units));
+    let length = |length: Mm| format!("{} of timber", units.with_unit(length.0));
+    if let Some(saved) = together.saved.map(|money| money.to_string()).or(together.saved_length.map(length)) {
+        page.fact("Less than plot by plot", saved);
+    }
 }
 
 /// What is cut from each length.

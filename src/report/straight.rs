@@ -131,20 +131,11 @@ fn tap(stands: Stands, answer: &Straight) -> String {
     }
 }
 
-fn signed(units: Units, mm: f64) -> String {
-    let figure = units.small_figure(mm);
-    if figure.starts_with('-') || !figure.contains(|c| matches!(c, '1'..='9')) {
-        figure
-    } else {
-        format!("+{figure}")
-    }
-}
-
 fn table(answer: &Straight, units: Units) -> Table {
     Table::of(&answer.stations)
         .numbers(units.head("At"), |station| units.figure(station.at.0))
         .numbers(units.small_head("Reading"), |station| units.small_figure(station.reading.0))
-        .numbers(units.small_head("Out of line"), |station| signed(units, station.out.0))
+        .numbers(units.small_head("Out of line"), |station| units.small_signed(station.out.0))
         .words("Stands", |station| word(station.stands))
         .words("Tap it", |station| tap(station.stands, answer))
         .when(answer.limit.is_some(), |table| {
@@ -167,8 +158,8 @@ fn lines(answer: &Straight, units: Units) -> Table {
     ];
     Table::of(rows.into_iter().filter_map(|(name, line)| Some((name, line?))))
         .words("Line", |(name, _)| name)
-        .numbers(units.small_head("At first"), |(_, line)| signed(units, line.at_first.0))
-        .numbers(units.small_head("At last"), |(_, line)| signed(units, line.at_last.0))
+        .numbers(units.small_head("At first"), |(_, line)| units.small_signed(line.at_first.0))
+        .numbers(units.small_head("At last"), |(_, line)| units.small_signed(line.at_last.0))
         .numbers(units.small_head("Largest distance"), |(_, line)| units.small_figure(line.worst.0))
         .into()
 }

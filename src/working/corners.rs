@@ -157,12 +157,7 @@ pub(super) fn angle(found: &CornerFound, units: Units) -> Steps {
             board.number(wide),
             board.number(twice)
         ),
-        format!(
-            "cos θ = {} ÷ {} = {}",
-            board.number(over),
-            board.number(twice),
-            printed(cosine, 9)
-        ),
+        format!("cos θ = {} ÷ {} = {}", board.number(over), board.number(twice), printed(cosine, 9)),
         format!("θ = {}°", decimal(angle.angle_deg.0, 3)),
         format!(
             "at the end of the longer side: {} × {} = {} {unit} off the square, {}",

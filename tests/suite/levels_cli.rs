@@ -38,9 +38,9 @@ fn the_worst_gap_on_its_limit_passes_with_every_flag_said() {
     assert_eq!(code, 0);
     assert_eq!(page.lines().next().unwrap(), "Pack up to 10 mm; level with C; within the limit of 10 mm");
     for row in [
-        " A              -7         7   5 + 2        ask the designer",
-        " B              -4         4   3 + 1        solid packers only",
-        " E             -10        10   10           ask the designer",
+        " A              −7         7   5 + 2        ask the designer",
+        " B              −4         4   3 + 1        solid packers only",
+        " E             −10        10   10           ask the designer",
     ] {
         assert!(page.lines().any(|line| line == row), "{row}\n{page}");
     }
@@ -195,8 +195,8 @@ fn readings_and_figures_keep_to_feet_and_inches() {
         "packs 12'x9' --heights A=0,B=-1/4in,C=-1/2in,D=-1/16in,AB@6ft=-1/8in --packers 1/16in,1/8in,1/4in";
     let (page, code) = answered(words);
     assert_eq!(code, 0);
-    assert!(page.contains(" AB@6ft    -1/8\"    1/8\"   1/8\""), "{page}");
-    assert!(page.contains(" C         -1/2\"    1/2\"   2×1/4\""), "{page}");
+    assert!(page.contains(" AB@6ft    −1/8\"    1/8\"   1/8\""), "{page}");
+    assert!(page.contains(" C         −1/2\"    1/2\"   2×1/4\""), "{page}");
     let (page, _) =
         answered("heights --drop 7ft10-3/8in --level-depth 2in --stack plate=1-1/2in,binder=1-1/2in");
     assert!(page.starts_with("Panels 7' 5-3/8\" high; the ceiling comes to 7' 8-3/8\""), "{page}");
@@ -352,7 +352,7 @@ fn readings_are_read_back_to_the_half_and_studs_without_them_are_told() {
     let (page, _) = answered(
         "packs 7800x6000-3000x2400 --house AB --heights A=-2,B=-6,C=-8.5 --packers 1,2,5 --studs 600",
     );
-    assert!(page.contains("Heights: A -2, B -6, C -8.5 (up is +)"), "{page}");
+    assert!(page.contains("Heights: A −2, B −6, C −8.5 (up is +)"), "{page}");
     let one_line = page.replace('\n', " ");
     assert!(
         one_line.contains("No studs are worked out where only one end is read: CD from 0 mm to 3000 mm,"),

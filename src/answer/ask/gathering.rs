@@ -172,15 +172,15 @@ impl Gathering {
     }
 
     /// Timber that is all of one item.
-    fn cuts(&mut self, cuts: &Cuts, timber: &Timber, seconds: f64, (from, item): (&'static str, &'static str)) {
-        let cut = Cut {
-            timber,
-            seconds,
-            bars: &cuts.bars,
-            buy: &cuts.buy,
-            cost: cuts.cost,
-            proven: cuts.proven,
-        };
+    fn cuts(
+        &mut self,
+        cuts: &Cuts,
+        timber: &Timber,
+        seconds: f64,
+        (from, item): (&'static str, &'static str),
+    ) {
+        let cut =
+            Cut { timber, seconds, bars: &cuts.bars, buy: &cuts.buy, cost: cuts.cost, proven: cuts.proven };
         self.lot(Lot::of(from, item, &cut));
     }
 

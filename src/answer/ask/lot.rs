@@ -157,7 +157,14 @@ impl Lot {
                 available: None,
             });
             let much = Much::Lengths { count, each: length };
-            Need { item: item.to_owned(), size, much, from: self.from.to_owned(), own, plot: self.plot.clone() }
+            Need {
+                item: item.to_owned(),
+                size,
+                much,
+                from: self.from.to_owned(),
+                own,
+                plot: self.plot.clone(),
+            }
         };
         self.lengths(false).into_iter().map(need).collect()
     }
@@ -191,7 +198,7 @@ impl Lot {
         let mut all = vec![];
         for group in groups {
             match Self::joined(&group)? {
-                Some((lot, told)) => all.push((lot, Some(told))),
+                Some((lot, cut)) => all.push((lot, Some(cut))),
                 None => all.extend(group.into_iter().map(|lot| (lot, None))),
             }
         }
@@ -231,19 +238,19 @@ impl Lot {
             proven: cuts.proven,
         };
         let lot = Self::new(first.from, &cut, pieces);
-        let told = CutTogether {
+        let cut = CutTogether {
             from: lot.from,
             saved: matches!(lot.cost, Cost::Money(_)).then_some(Pence(saved)),
             saved_length: match lot.cost {
                 Cost::Money(_) => None,
                 Cost::Length(_) => Some(Tenths(saved).to_mm()),
             },
-            bars: (0..lot.bars.len()).map(|bar| lot.told(bar)).collect(),
+            bars: (0..lot.bars.len()).map(|bar| lot.cut_bar(bar)).collect(),
         };
-        Ok(Some((lot, told)))
+        Ok(Some((lot, cut)))
     }
 
-    fn told(&self, place: usize) -> CutBar {
+    fn cut_bar(&self, place: usize) -> CutBar {
         let bar = &self.bars[place];
         let pieces = self.pieces.iter().filter(|piece| piece.bar == place);
         CutBar {

@@ -7,7 +7,7 @@ use crate::answer::error::AnswerError;
 use crate::cutting;
 use crate::job::Job;
 use crate::length::Units;
-use crate::order::{self, Much, Need, NotOrdered, Order, Price};
+use crate::order::{self, CutTogether, Much, Need, NotOrdered, Order, Price};
 
 /// Said of a job without a part that needs anything: it has no options to name.
 const NOTHING: &str = "there is nothing to order: give `plates`, `cuts`, `packs`, `joists`, `lines` or `order.extras` in the job file (`pegline job new` writes one)";
@@ -104,8 +104,8 @@ fn cut_together(whole: &mut order::Question, lots: &[Lot]) -> Result<(), cutting
             continue;
         }
         let cut = Lot::together(of_part)?;
-        if cut.iter().all(|(_, told)| told.is_none()) {
-            whole.remarks.push(format!("{part}: cut together they cost no less, so each plot's are cut by themselves"));
+        if cut.iter().all(|(_, together)| together.is_none()) {
+            whole.cut_together.push(CutTogether::in_vain(part));
             continue;
         }
         let by_plot = |item: &str, from: &str| from == part && is_cut(item);
@@ -114,12 +114,12 @@ fn cut_together(whole: &mut order::Question, lots: &[Lot]) -> Result<(), cutting
         whole.from_van.retain(|taken| !by_plot(&taken.item, taken.from));
         let needs: Vec<Need> = cut.iter().flat_map(|(lot, _)| lot.needs(&whole.prices)).collect();
         whole.needs.splice(place..place, needs);
-        for (lot, told) in cut {
+        for (lot, together) in cut {
             whole.from_van.extend(lot.from_van());
-            if told.is_some() && !lot.proven {
+            if together.is_some() && !lot.proven {
                 whole.remarks.push(format!("{part} cut together: a better list than this may exist"));
             }
-            whole.cut_together.extend(told);
+            whole.cut_together.extend(together);
         }
     }
     Ok(())

@@ -14,12 +14,12 @@ struct Whole {
 /// Reads the form of the file `shown`.
 pub(super) fn form(text: &str, shown: &str) -> Result<Form, Failure> {
     let bad = |place: String, error: serde_json::Error| {
-        let said = error.to_string();
+        let message = error.to_string();
         let problem = if !error.is_data() {
             "this is not JSON".to_owned()
-        } else if let Some(name) = said.strip_prefix("missing field `") {
+        } else if let Some(name) = message.strip_prefix("missing field `") {
             format!("`{}` is missing", name.split('`').next().unwrap_or_default())
-        } else if let Some(name) = said.strip_prefix("duplicate field `") {
+        } else if let Some(name) = message.strip_prefix("duplicate field `") {
             format!("`{}` is given twice", name.split('`').next().unwrap_or_default())
         } else {
             "a value of another kind belongs here".to_owned()

@@ -8,8 +8,8 @@ use pegline::practice::{ClassMarks, Fault, Mark, Returned, mark, read_form, read
 use pegline::report::practice::{mark_rows, marked_class, marked_sheet};
 use pegline::words::one_line;
 
+use super::answer::printed;
 use super::form::form;
-use super::tell::printed;
 use crate::cli::args::OutputArgs;
 use crate::cli::encoding::text_of;
 use crate::cli::failure::{Exit, Failure};
@@ -105,10 +105,10 @@ fn files(names: &[String]) -> Result<Vec<String>, Failure> {
 fn sheets(name: &str, shown: &str) -> Result<Vec<Result<Returned, Vec<String>>>, Failure> {
     let text = read(name, shown)?;
     let stem = Path::new(name).file_name().map_or(shown.into(), |file| file.to_string_lossy());
-    let told =
+    let messages =
         |shown: &str, faults: Vec<Fault>| faults.iter().map(|fault| format!("{shown}: {fault}")).collect();
     if text.trim_start().starts_with('{') {
-        let reading = read_form(&form(&text, shown)?).map_err(|faults| told(shown, faults));
+        let reading = read_form(&form(&text, shown)?).map_err(|faults| messages(shown, faults));
         return Ok(vec![reading.map(|reading| Returned { file: stem.into_owned(), marks: mark(&reading) })]);
     }
     let parts = sheets_in(&text);
@@ -116,7 +116,7 @@ fn sheets(name: &str, shown: &str) -> Result<Vec<Result<Returned, Vec<String>>>,
         if parts.len() > 1 { format!("{place}, sheet {}", i + 1) } else { place.to_owned() }
     };
     let marked = parts.iter().enumerate().map(|(i, part)| {
-        let reading = read_text(part).map_err(|faults| told(&of(shown, i), faults))?;
+        let reading = read_text(part).map_err(|faults| messages(&of(shown, i), faults))?;
         Ok(Returned { file: of(&stem, i), marks: mark(&reading) })
     });
     Ok(marked.collect())

@@ -137,7 +137,8 @@ fn answered(out: &mut String, question: &Answered) {
     }
     out.push_str("</ol>\n");
     for blank in &question.blanks {
-        let _ = writeln!(out, "<p><b>{} = {}</b></p>", escaped(&blank.label), escaped(&unbroken(&blank.text)));
+        let _ =
+            writeln!(out, "<p><b>{} = {}</b></p>", escaped(&blank.label), escaped(&unbroken(&blank.text)));
     }
     out.push_str("</div>\n");
 }

@@ -106,12 +106,12 @@ pub(super) fn overhangs(page: &mut Page, answer: &Readings, units: Units) {
     let end = |side: &Overhang, at: usize| side.side.chars().nth(at).map_or_else(String::new, String::from);
     let table = Table::of(answer.overhangs.iter().zip(&answer.sides))
         .words("Side", |(side, _)| &side.side)
-        .numbers(small("Long"), |(_, length)| signed(units, length.difference.0))
+        .numbers(small("Long"), |(_, length)| units.small_signed(length.difference.0))
         .numbers(small("±"), |(_, length)| units.small_figure(COVERAGE * length.sd.0))
         .words("At", |(side, _)| end(side, 0))
-        .numbers(small("Plate"), |(side, _)| signed(units, side.start.0))
+        .numbers(small("Plate"), |(side, _)| units.small_signed(side.start.0))
         .words("At", |(side, _)| end(side, 1))
-        .numbers(small("Plate"), |(side, _)| signed(units, side.end.0))
+        .numbers(small("Plate"), |(side, _)| units.small_signed(side.end.0))
         .numbers(small("±"), |(side, _)| units.small_figure(COVERAGE * side.sd[0].0.max(side.sd[1].0)))
         .words("Says", |(side, _)| match side.over {
             Some(_) if side.too_close == Some(true) => "too close",
@@ -120,14 +120,4 @@ pub(super) fn overhangs(page: &mut Page, answer: &Readings, units: Units) {
             None => "",
         });
     page.table(table);
-}
-
-/// A small figure with its sign; nothing before a zero.
-pub(super) fn signed(units: Units, mm: f64) -> String {
-    let figure = units.small_figure(mm);
-    match figure.strip_prefix('-') {
-        Some(size) => format!("−{size}"),
-        None if figure.chars().any(|c| matches!(c, '1'..='9')) => format!("+{figure}"),
-        None => figure,
-    }
 }

@@ -1,6 +1,5 @@
 //! The tables: corners, sides, readings, corrections.
 
-use super::moves::signed;
 use crate::length::{Units, decimal, printed};
 use crate::page::{Page, Table};
 use crate::readings::{Angle, COVERAGE, Call, Corrections, ReadingLine, Readings, Sense};
@@ -25,7 +24,7 @@ pub(super) fn corners(page: &mut Page, answer: &Readings, units: Units) {
         })
         .words("End of", |(_, end)| &end.side)
         .numbers(units.head("Length"), |(_, end)| units.figure(end.length.0))
-        .numbers(small("Out"), |(_, end)| signed(units, end.out.0))
+        .numbers(small("Out"), |(_, end)| units.small_signed(end.out.0))
         .numbers(small("±"), |(_, end)| units.small_figure(end.uncertainty.0))
         .when(limited, |table| {
             table.numbers(small("Limit"), |(_, end)| {
@@ -57,7 +56,7 @@ pub(super) fn sides(page: &mut Page, answer: &Readings, units: Units) {
         .words("Side", |side| &side.name)
         .numbers(units.head("Plan"), |side| units.figure(side.plan.0))
         .numbers(units.head("Built"), |side| units.figure(side.built.0))
-        .numbers(small("Off"), |side| signed(units, side.difference.0))
+        .numbers(small("Off"), |side| units.small_signed(side.difference.0))
         .numbers(small("±"), |side| units.small_figure(COVERAGE * side.sd.0));
     page.table(table);
 }
@@ -78,13 +77,11 @@ pub(super) fn readings(page: &mut Page, answer: &Readings, units: Units) {
         .numbers("Sd", |line| units.small_figure(line.sd.0))
         .when(fitted, |table| {
             table
-                .numbers("Off", |line| line.residual.map_or_else(String::new, |v| signed(units, v.0)))
+                .numbers("Off", |line| line.residual.map_or_else(String::new, |v| units.small_signed(v.0)))
                 .numbers("Checked", |line| {
                     line.redundancy.map_or_else(String::new, |r| format!("{} %", decimal(100.0 * r.0, 0)))
                 })
-                .numbers("Out of step", |line| {
-                    line.w.map_or_else(String::new, |w| printed(w.0, 2))
-                })
+                .numbers("Out of step", |line| line.w.map_or_else(String::new, |w| printed(w.0, 2)))
                 .numbers("Hides", |line| {
                     line.hides.map_or_else(|| "any".to_owned(), |h| units.small_figure(h.0))
                 })

@@ -50,7 +50,8 @@ fn net_tax_and_total_are_those_worked_by_hand_and_the_sum_of_the_rows() {
         }
         // The spreadsheet's own sum, in integers.
         let csv = rows(&pegline(command.split_whitespace().chain(["--format", "csv"])).answer());
-        let cells = csv.iter().flat_map(|row| [&row["amount"], &row["markup"]]).filter(|cell| !cell.is_empty());
+        let cells =
+            csv.iter().flat_map(|row| [&row["amount"], &row["markup"]]).filter(|cell| !cell.is_empty());
         let sum: i128 = cells.map(|cell| hundredths(cell)).sum();
         assert_eq!(sum, hundredths(&result["net"].to_string()), "{file}");
     }

@@ -17,6 +17,7 @@ use items::{MOST_PERCENT, percent};
 
 use crate::exact::{Hundredths, Percent};
 use crate::job::cursor::Cursor;
+use crate::job::entries::short_list;
 use crate::job::{DecimalEntry, Fault};
 use crate::order::{Item, Price, tidy};
 use crate::words::quoted;
@@ -28,6 +29,7 @@ use crate::words::quoted;
 pub struct OrderSection {
     /// The price list.
     #[cfg_attr(feature = "cli", arg(skip))]
+    #[serde(default, deserialize_with = "short_list")]
     pub prices: Option<Vec<PriceEntry>>,
     /// The rate of tax on every line that has no rate of its own, percent [default: no tax].
     #[cfg_attr(

@@ -1,14 +1,16 @@
 //! The price list of an order.
 
-use crate::exact::Hundredths;
 use std::collections::BTreeMap;
+use std::str::FromStr;
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::items::{fits, label, name, percent, size};
+use crate::exact::Hundredths;
 use crate::job::cursor::Cursor;
-use crate::job::{DecimalEntry, LengthEntry, MoneyEntry};
+use crate::job::entries::or_text;
+use crate::job::{DecimalEntry, EntryError, LengthEntry, MoneyEntry};
 use crate::length::Units;
 use crate::order::{Added, Item, JOIST, Kind, MOST_QUANTITY, Price, Size, TIMBER, Unit, WALL_PLATE};
 
@@ -18,6 +20,7 @@ pub(in crate::job) const MOST_PRICES: usize = 5_000;
 /// A line of a price list.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(transform = or_text)]
 pub struct PriceEntry {
     /// The item: wall plate, head binder, timber, joist, joist hanger, bearer, bearer bolt, DPC, packer, anchor, strap, temporary screw, line, peg, masonry nail, profile board,
     /// or one of your own.
@@ -39,6 +42,33 @@ pub struct PriceEntry {
     /// How many of this length the merchant has; only for the lengths of wall plate, timber and joist; always more unless
     /// given.
     pub available: Option<DecimalEntry>,
+}
+
+/// From `peg:0.64` or `wall plate 4.8m:15.60`; the price may stand behind @ or = too.
+impl FromStr for PriceEntry {
+    type Err = EntryError;
+
+    fn from_str(text: &str) -> Result<Self, Self::Err> {
+        let (priced, rate) = text.rsplit_once([':', '@', '=']).ok_or_else(|| {
+            EntryError::new("write what is priced and its price: peg:0.64, or wall plate 4.8m:15.60")
+        })?;
+        let is_size = |word: &str| word.starts_with(|c: char| c.is_ascii_digit());
+        let (item, size) = match priced.trim().rsplit_once(' ') {
+            Some((item, size)) if is_size(size) => (item, Some(size)),
+            _ => (priced, None),
+        };
+        Ok(Self {
+            item: item.trim().to_owned(),
+            size: size.map(|size| LengthEntry::Text(size.to_owned())),
+            unit: None,
+            pack: None,
+            rate: MoneyEntry::Text(rate.trim().to_owned()),
+            waste_percent: None,
+            markup_percent: None,
+            tax_percent: None,
+            available: None,
+        })
+    }
 }
 
 /// The prices that can be read; each item and size once.
@@ -112,7 +142,10 @@ fn price(entry: &PriceEntry, at: Cursor<'_>) -> Option<Price> {
         rate => rate.read_rate().map_err(|error| error.to_string()),
     };
     let rate = at.field("rate").take(rate);
-    let available = entry.available.as_ref().and_then(|count| available(count, &item, size.as_ref(), at.field("available")));
+    let available = entry
+        .available
+        .as_ref()
+        .and_then(|count| available(count, &item, size.as_ref(), at.field("available")));
     Some(Price {
         item: known.map_or(item, |known| known.name.to_owned()),
         size: size?,
