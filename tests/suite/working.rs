@@ -55,7 +55,11 @@ fn boards() -> Vec<Board> {
 fn numbers_in(json: &Value, found: &mut Vec<f64>) {
     match json {
         Value::Number(number) => found.extend(number.as_f64()),
-        Value::Array(list) => list.iter().for_each(|one| numbers_in(one, found)),
+        Value::Array(list) => {
+            list.iter().for_each(|one| numbers_in(one, found));
+            // A stack of packers is as thick as all of them.
+            found.push(list.iter().filter_map(Value::as_f64).sum());
+        }
         Value::Object(map) => map.values().for_each(|one| numbers_in(one, found)),
         _ => {}
     }
@@ -129,13 +133,19 @@ fn each_board_ends_at_a_figure_of_the_answer() {
             continue;
         }
         let last = board.steps.last().unwrap();
-        // What is made of a sum, or stands behind it, or else the last figure of a sentence.
-        let made = last.rsplit_once(", so ").and_then(|(_, made)| figures(made).first().cloned());
-        let behind = last.rsplit_once(" = ").and_then(|(_, behind)| figures(behind).first().cloned());
-        let end = made.or(behind).or_else(|| figures(last).last().cloned());
-        let Some(end) = end else { continue };
-        let is = |figure: f64| end.iter().any(|(end, half)| (figure.abs() - end.abs()).abs() <= *half);
-        let known = board.figures.iter().any(|figure| is(*figure));
+        // What is made of a sum, or what stands behind it, or else the last figure of a sentence.
+        let made = last.rsplit_once(", so ").map(|(_, made)| figures(made)).unwrap_or_default();
+        let behind = last.rsplit_once(" = ").map(|(_, behind)| figures(behind)).unwrap_or_default();
+        let any = figures(last);
+        let Some(ends_with) = [made.get(..1), Some(&behind[..]), any.last().map(std::slice::from_ref)]
+            .into_iter()
+            .flatten()
+            .find(|ends| !ends.is_empty())
+        else {
+            continue;
+        };
+        let is = |known: f64, (end, half): &Figure| (known.abs() - end.abs()).abs() <= *half;
+        let known = board.figures.iter().any(|figure| ends_with.iter().flatten().any(|end| is(*figure, end)));
         assert!(known, "{} {}: {last}", board.command, board.title);
         ends += 1;
     }

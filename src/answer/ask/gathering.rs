@@ -188,7 +188,7 @@ impl Gathering {
     fn lot(&mut self, lot: Lot) {
         let from = lot.from;
         self.question.needs.extend(lot.needs(&self.question.prices));
-        self.question.from_van.extend(lot.from_van());
+        self.question.from_van.extend(lot.in_van());
         if !lot.proven {
             self.remark(format!(
                 "{from}: a better list than this may exist; `pegline {from}` says by how much"

@@ -170,7 +170,7 @@ impl Lot {
     }
 
     /// What is taken from the van.
-    pub(super) fn from_van(&self) -> Vec<FromVan> {
+    pub(super) fn in_van(&self) -> Vec<FromVan> {
         let taken = |(item, length, quantity): (&'static str, Tenths, u64)| FromVan {
             item: item.to_owned(),
             size: Size::Length(length.to_mm()),

@@ -115,7 +115,7 @@ fn cut_together(whole: &mut order::Question, lots: &[Lot]) -> Result<(), cutting
         let needs: Vec<Need> = cut.iter().flat_map(|(lot, _)| lot.needs(&whole.prices)).collect();
         whole.needs.splice(place..place, needs);
         for (lot, together) in cut {
-            whole.from_van.extend(lot.from_van());
+            whole.from_van.extend(lot.in_van());
             if together.is_some() && !lot.proven {
                 whole.remarks.push(format!("{part} cut together: a better list than this may exist"));
             }

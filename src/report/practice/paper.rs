@@ -21,7 +21,7 @@ p { margin: 0 0 1mm; }
 .head .short, .fill span { flex: 0 0 28mm; }
 .question { break-inside: avoid; margin: 0 0 3mm; }
 .work { display: flex; gap: 5mm; align-items: stretch; }
-.work svg { flex: 1; height: 25mm; min-width: 0; border: 0.2mm solid #999; }
+.work svg { flex: 1; height: 25mm; min-width: 0; border: 0.2mm solid #999; box-sizing: border-box; }
 .fill { display: flex; gap: 2mm; flex-wrap: wrap; margin: 1.5mm 0 0; font-weight: bold; }
 .fill span { margin-right: 1mm; }
 .fill b { display: flex; gap: 2mm; white-space: nowrap; }
