@@ -56,7 +56,9 @@ fn numbers_in(json: &Value, found: &mut Vec<f64>) {
     match json {
         Value::Number(number) => found.extend(number.as_f64()),
         Value::Array(list) => {
-            list.iter().for_each(|one| numbers_in(one, found));
+            for one in list {
+                numbers_in(one, found);
+            }
             // A stack of packers is as thick as all of them.
             found.push(list.iter().filter_map(Value::as_f64).sum());
         }
@@ -171,7 +173,7 @@ fn there_is_one_kind_of_minus_on_every_page() {
                 // A number of JSON stands behind its key, and a text in quotes.
                 let out = out.replace("\": -", "");
                 let texts = out.lines().filter(|line| more[0] != "--json" || line.contains('"'));
-                let texts: String = texts.map(|line| format!("{line}\n")).collect();
+                let texts = texts.collect::<Vec<_>>().join("\n");
                 assert_eq!(other_minus(&texts), None, "{command} of {}", worked.job);
                 assert!(!texts.contains("+−"), "{texts}");
                 minuses += texts.matches('−').count();

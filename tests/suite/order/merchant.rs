@@ -297,10 +297,8 @@ fn timber_of_two_plots_is_cut_by_plot_or_together_as_asked() {
     let pieces = cut["bars"][0]["pieces"].as_array().unwrap();
     let plots: Vec<&Value> = pieces.iter().map(|piece| &piece["plot"]).collect();
     assert_eq!(plots, [&json!("West"), &json!("East")]);
-    let page = pegline(
-        ["order", files[0].to_str().unwrap(), files[1].to_str().unwrap(), "--cut-together"].into_iter(),
-    )
-    .answer();
+    let page =
+        pegline(["order", files[0].to_str().unwrap(), files[1].to_str().unwrap(), "--cut-together"]).answer();
     assert!(page.contains("West 1400; East 1400") && page.contains("Less than plot by plot: 8.00"), "{page}");
     let alone = pegline(["order", "--job", files[0].to_str().unwrap(), "--cut-together"]).refusal();
     assert!(alone.contains("--cut-together: it is for several jobs"), "{alone}");
