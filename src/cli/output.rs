@@ -29,13 +29,14 @@ pub(super) fn json_text(json: &impl Serialize) -> Result<String, Failure> {
     let mut printed = serde_json::to_string_pretty(json)
         .map_err(|error| Failure::Io { doing: "writing JSON".to_owned(), error: error.into() })?;
     printed.push('\n');
-    Ok(unseen_escaped(&printed))
+    Ok(unseen_escaped(printed))
 }
 
 /// JSON with every character that steers what shows it written as its escape: they stand in texts alone.
-pub(super) fn unseen_escaped(json: &str) -> String {
-    if !json.contains(|c| c != '\n' && steers(c)) {
-        return json.to_owned();
+pub(super) fn unseen_escaped(json: String) -> String {
+    let is_plain = |byte: &u8| matches!(byte, b'\n' | b' '..=b'~');
+    if json.as_bytes().iter().all(is_plain) || !json.contains(|c| c != '\n' && steers(c)) {
+        return json;
     }
     let mut out = String::new();
     for c in json.chars() {

@@ -3,7 +3,7 @@
 use std::cell::RefCell;
 use std::fmt;
 
-use super::sizes::size_of;
+use super::sizes::SIZES;
 use super::{Fault, Faults, LengthEntry};
 use crate::length::{Length, LengthError, Units};
 use crate::words::quoted;
@@ -53,6 +53,16 @@ impl<'a> Cursor<'a> {
         self.name
     }
 
+    /// Whether this is the field called `kind`, or an item of it: `packs.staff`. Asked of every length that is read.
+    fn is(&self, kind: &str) -> bool {
+        let before = match kind.strip_suffix(self.name) {
+            None => return false,
+            Some(before) if before.is_empty() || self.name.is_empty() => Some(before),
+            Some(before) => before.strip_suffix('.'),
+        };
+        before.is_some_and(|kind| self.inside.map_or(kind.is_empty(), |inside| inside.is(kind)))
+    }
+
     /// As a fault names it: `packs.staff[0][3]`.
     fn path(&self) -> String {
         let before = self.inside.map(Self::path).unwrap_or_default();
@@ -100,8 +110,7 @@ impl<'a> Cursor<'a> {
 
     /// A length of a size that it can have, mm, from the text that it was read from; one of an unusual size is kept in mind.
     pub(super) fn plausible(&self, typed: &str, length: Length) -> Option<f64> {
-        let path = self.path();
-        let Some(size) = size_of(&path) else { return Some(length.mm) };
+        let Some(size) = SIZES.iter().find(|size| self.is(size.field)) else { return Some(length.mm) };
         let in_feet = self.units == Units::FeetInches;
         let without_unit = in_feet.then(|| size.without_unit(typed, length, self.default_units)).flatten();
         let shown = if in_feet { self.units } else { self.default_units };
@@ -111,8 +120,29 @@ impl<'a> Cursor<'a> {
             return None;
         }
         if size.doubt(length.mm, self.default_units).is_some() {
-            self.faults.borrow_mut().keep_in_mind(path, length.mm);
+            self.faults.borrow_mut().keep_in_mind(self.path(), size, length.mm);
         }
         Some(length.mm)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_field_is_known_by_its_kind_whichever_item_it_is_in() {
+        let faults = RefCell::new(Faults::default());
+        let top = Cursor::top(Units::Mm, &faults);
+        let stock = top.field("stock");
+        let length = stock.item("have", 2);
+        let length = length.field("length");
+        assert_eq!(length.path(), "stock.have[2].length");
+        assert!(length.is("stock.have.length"));
+        assert!(!length.is("have.length") && !length.is("stock.have") && !length.is("joists.have.length"));
+        let (packs, staff);
+        packs = top.field("packs");
+        staff = packs.item("staff", 0);
+        assert!(staff.nth(3).is("packs.staff") && !staff.nth(3).is("packs"));
     }
 }

@@ -3,7 +3,7 @@
 use std::fmt;
 
 use super::Fault;
-use super::sizes::size_of;
+use super::sizes::Size;
 use crate::length::Units;
 use crate::words::and_more;
 
@@ -16,7 +16,7 @@ pub struct Faults<T = Fault> {
     first: Vec<T>,
     more: usize,
     /// Lengths that can be and seldom are, by their field, mm: no faults.
-    unusual: Vec<(String, f64)>,
+    unusual: Vec<(String, &'static Size, f64)>,
 }
 
 impl<T> Faults<T> {
@@ -92,19 +92,16 @@ impl std::error::Error for Faults {}
 
 impl Faults {
     /// A length of an unusual size is no fault and is not forgotten; the first ones are kept.
-    pub(super) fn keep_in_mind(&mut self, field: String, mm: f64) {
+    pub(super) fn keep_in_mind(&mut self, field: String, size: &'static Size, mm: f64) {
         if self.unusual.len() < MOST_TOLD {
-            self.unusual.push((field, mm));
+            self.unusual.push((field, size, mm));
         }
     }
 
     /// What is unusual, in words, by its field; told once.
     pub(super) fn doubts(&mut self, units: Units) -> Vec<Fault> {
         let unusual = std::mem::take(&mut self.unusual);
-        let doubt = |(field, mm): (String, f64)| {
-            let words = size_of(&field)?.doubt(mm, units)?;
-            Some(Fault::new(field, words))
-        };
+        let doubt = |(field, size, mm): (String, &Size, f64)| Some(Fault::new(field, size.doubt(mm, units)?));
         unusual.into_iter().filter_map(doubt).collect()
     }
 

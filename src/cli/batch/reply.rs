@@ -92,7 +92,7 @@ fn answer_job(Asked { question, csv }: Asked, line: &Line, number: usize) -> Res
     let remarks = answer.remarks(&job, Detail::Full);
     let envelope = Envelope::new(question, &job, &answer, &[], &remarks);
     let json = serde_json::to_string(&envelope).map_err(whole)?;
-    Ok(Reply { text: unseen_escaped(&json) + "\n", fault: None, good })
+    Ok(Reply { text: unseen_escaped(json) + "\n", fault: None, good })
 }
 
 /// The first fault, with the others' messages after its own, and how many `more` there are.

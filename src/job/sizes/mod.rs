@@ -5,4 +5,5 @@ mod size;
 mod table;
 
 pub(super) use plan::{ReadPlan, plan_doubts, plan_refusal};
-pub(super) use table::size_of;
+pub(super) use size::Size;
+pub(super) use table::SIZES;

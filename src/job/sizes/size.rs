@@ -7,7 +7,7 @@ use crate::words::{or_list, quoted};
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(in crate::job) struct Size {
     /// Its field in the job file, without the numbers of items.
-    pub(super) field: &'static str,
+    pub(in crate::job) field: &'static str,
     /// What it is called.
     name: &'static str,
     /// The least and the most it can be, mm; nothing at all is another question.

@@ -9,7 +9,7 @@ use super::size::{Size, size};
 const FAR: f64 = crate::length::LONGEST;
 
 /// Every length of a job.
-const SIZES: &[Size] = &[
+pub(in crate::job) const SIZES: &[Size] = &[
     size("tape.length", "a tape's length", (1_000.0, 200_000.0), (2_000.0, 100_000.0)),
     size("tape.reading", "the spread of a reading", (0.01, 50.0), (0.1, 15.0)),
     size("tape.ends", "the spread of holding the ends", (0.01, 50.0), (0.1, 15.0)),
@@ -101,24 +101,9 @@ const SIZES: &[Size] = &[
     size("order.extras.size", "a size", (0.05, 200_000.0), (0.2, 100_000.0)),
 ];
 
-/// The sizes of the length at `field`, which may name items by their numbers.
-pub(in crate::job) fn size_of(field: &str) -> Option<&'static Size> {
-    let kind: String =
-        field.split('[').map(|part| part.split_once(']').map_or(part, |(_, rest)| rest)).collect();
-    SIZES.iter().find(|size| size.field == kind)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn the_size_of_an_item_is_found_by_its_field() {
-        let found = |field: &str| size_of(field).map(|size| size.field);
-        assert_eq!(found("stock.have[2].length"), Some("stock.have.length"));
-        assert_eq!(found("packs.staff[0][3]"), Some("packs.staff"));
-        assert_eq!(found("plates.seconds"), None);
-    }
 
     /// Every length of the job file has its row, and every row its length: a new field can't be forgotten.
     #[test]

@@ -53,8 +53,8 @@ pub fn choose_proof(points: &[Point], sides: &[Distance], candidates: &[Distance
     for i in &fewest {
         state.add(*i);
     }
-    let extra = best_set(&state, &fewest, spares, |state, chosen, i| {
-        state.worst_hidden_with(i, fewest.iter().chain(chosen).copied())
+    let extra = best_set(&state, &fewest, spares, |state, chosen, i, enough| {
+        state.worst_hidden_with(i, fewest.iter().chain(chosen).copied(), enough)
     });
     let mut all: Vec<usize> = fewest.iter().chain(&extra).copied().collect();
     all.sort_unstable();

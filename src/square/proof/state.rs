@@ -41,6 +41,9 @@ impl Row {
     }
 }
 
+/// A figure for each coordinate; those past the plan's corners are nothing.
+type Product = [f64; 2 * MOST_CORNERS];
+
 /// The larger eigenvalue of a covariance block: the square of the ellipse's semi-major axis.
 #[expect(
     clippy::imprecise_flops,
@@ -133,12 +136,6 @@ impl State {
     }
 
     /// The covariance times a row: symmetric, so its rows serve as columns.
-    fn times(&self, row: &Row) -> Vec<f64> {
-        let mut product = vec![0.0; self.size];
-        self.multiply(row, &mut product);
-        product
-    }
-
     fn multiply(&self, row: &Row, product: &mut [f64]) {
         let [a, b, c, d] =
             row.columns.map(|column| &self.covariance[column * self.size..(column + 1) * self.size]);
@@ -163,25 +160,27 @@ impl State {
         sum
     }
 
-    /// What adding a candidate does: the covariance loses `step · stepᵀ`.
-    fn step(&self, candidate: usize) -> Vec<f64> {
-        let row = self.candidates[candidate];
-        let product = self.times(&row);
-        let scale = (1.0 + row.dot(&product)).sqrt();
-        product.into_iter().map(|p| p / scale).collect()
+    /// What adding a candidate (`sign` 1, or −1 for taking it away) does: the covariance loses, or gains, `step · stepᵀ`.
+    fn step(&self, candidate: usize, sign: f64) -> Product {
+        let row = &self.candidates[candidate];
+        // On the stack: these are the innermost steps of the search.
+        let mut step = [0.0; 2 * MOST_CORNERS];
+        let product = &mut step[..self.size];
+        self.multiply(row, product);
+        // Above zero while a reading that is taken away is in; the floor keeps a rounding error from turning the sign.
+        let scale = (1.0 + sign * row.dot(product)).max(1e-12).sqrt();
+        for p in product {
+            *p /= scale;
+        }
+        step
     }
 
     pub(super) fn add(&mut self, candidate: usize) {
-        self.shift(&self.step(candidate), -1.0);
+        self.shift(&self.step(candidate, 1.0), -1.0);
     }
 
     pub(super) fn remove(&mut self, candidate: usize) {
-        let row = self.candidates[candidate];
-        let product = self.times(&row);
-        // Above zero while the reading is in; the floor keeps a rounding error from turning the sign.
-        let scale = (1.0 - row.dot(&product)).max(1e-12).sqrt();
-        let step: Vec<f64> = product.into_iter().map(|p| p / scale).collect();
-        self.shift(&step, 1.0);
+        self.shift(&self.step(candidate, -1.0), 1.0);
     }
 
     fn shift(&mut self, step: &[f64], sign: f64) {
@@ -193,10 +192,10 @@ impl State {
         }
     }
 
-    /// The worst corner's variance in its worst direction if `candidate` were taped too, free datum, mm².
-    pub(super) fn worst_variance_with(&self, candidate: usize) -> f64 {
+    /// The worst corner's variance in its worst direction if `candidate` were taped too, free datum, mm²; once that is over
+    /// `enough`, whatever is known of it by then.
+    pub(super) fn worst_variance_with(&self, candidate: usize, enough: f64) -> f64 {
         let row = &self.candidates[candidate];
-        // On the stack: this is the innermost step of the search.
         let mut product = [0.0; 2 * MOST_CORNERS];
         let product = &mut product[..self.size];
         self.multiply(row, product);
@@ -210,15 +209,23 @@ impl State {
             // The worst direction's variance is never more than both together, which spares most corners the root.
             if xx + yy > worst {
                 worst = f64::max(worst, worst_direction(xx, yy, at(x, y) - motion[2]));
+                if worst > enough {
+                    break;
+                }
             }
         }
         worst
     }
 
     /// The largest slip that a reading could hide if `candidate` were taped too, mm; unchecked readings count as
-    /// hiding [`HIDES_ANYTHING`] each.
-    pub(super) fn worst_hidden_with(&self, candidate: usize, taped: impl Iterator<Item = usize>) -> f64 {
-        let step = self.step(candidate);
+    /// hiding [`HIDES_ANYTHING`] each. Once that is over `enough`, whatever is known of it by then.
+    pub(super) fn worst_hidden_with(
+        &self,
+        candidate: usize,
+        taped: impl Iterator<Item = usize>,
+        enough: f64,
+    ) -> f64 {
+        let step = self.step(candidate, 1.0);
         let rows = self.sides.iter().copied().chain(taped.chain([candidate]).map(|i| self.candidates[i]));
         let (mut worst, mut unchecked) = (0.0, 0.0);
         for row in rows {
@@ -228,6 +235,9 @@ impl State {
                 unchecked += HIDES_ANYTHING;
             } else {
                 worst = f64::max(worst, DETECTABLE * row.sd / redundancy.sqrt());
+            }
+            if worst + unchecked > enough {
+                break;
             }
         }
         worst + unchecked

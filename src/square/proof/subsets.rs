@@ -12,7 +12,7 @@ pub(super) fn best_proof(start: &State, count: usize) -> (Vec<usize>, bool) {
     if count < candidates && sets(candidates, count) > TRY_ALL {
         (best_by_exchange(start, count), false)
     } else {
-        (best_set(start, &[], count, |state, _, i| state.worst_variance_with(i)), true)
+        (best_set(start, &[], count, |state, _, i, enough| state.worst_variance_with(i, enough)), true)
     }
 }
 
@@ -23,12 +23,13 @@ fn sets(free: usize, count: usize) -> usize {
 
 /// The set of `count` candidates, none of them in `without`, with the lowest score, ascending.
 ///
-/// `score(state, chosen, i)` is what `chosen` and `i` together come to, `state` having `chosen` taped already.
+/// `score(state, chosen, i, enough)` is what `chosen` and `i` together come to, `state` having `chosen` taped already; over
+/// `enough` it is no longer of interest by how much.
 pub(super) fn best_set(
     start: &State,
     without: &[usize],
     count: usize,
-    score: impl Fn(&State, &[usize], usize) -> f64,
+    score: impl Fn(&State, &[usize], usize, f64) -> f64,
 ) -> Vec<usize> {
     let free: Vec<usize> = (0..start.candidate_count()).filter(|i| !without.contains(i)).collect();
     if count == 0 || count >= free.len() {
@@ -75,12 +76,12 @@ struct Search<F> {
     score: F,
 }
 
-impl<F: Fn(&State, &[usize], usize) -> f64> Search<F> {
+impl<F: Fn(&State, &[usize], usize, f64) -> f64> Search<F> {
     fn try_all(&self, state: &State, first: usize, left: usize, chosen: &mut Vec<usize>, best: &mut Best) {
         for place in first..=self.free.len() - left {
             let i = self.free[place];
             if left == 1 {
-                best.offer((self.score)(state, chosen, i), chosen, i);
+                best.offer((self.score)(state, chosen, i, best.score), chosen, i);
             } else {
                 let mut next = state.clone();
                 next.add(i);
@@ -133,7 +134,7 @@ impl<F: Fn(&State, &[usize], usize) -> f64> Search<F> {
     fn lowest(&self, state: &State, chosen: &[usize]) -> (usize, f64) {
         let mut lowest = (self.free[0], f64::INFINITY);
         for i in self.unchosen(chosen) {
-            let score = (self.score)(state, chosen, i);
+            let score = (self.score)(state, chosen, i, lowest.1);
             if lowest.1.is_infinite() || score < lowest.1 * (1.0 - TIE) {
                 lowest = (i, score);
             }
