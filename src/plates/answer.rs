@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::anchors::{Anchor, AnchorRule, AnchorTrouble};
+use super::choice::{Choice, MoreSplices};
 use super::dpc::{Dpc, Fixings, Straps};
 use super::handing::Corners;
 use super::lines::Layer;
@@ -57,12 +58,10 @@ pub struct Plates {
     /// How far the best list may be from this one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub gap: Option<Gap>,
-    /// The two ends of the choice between few splices and little money.
-    pub ends: Ends,
-    /// The steps of that choice, as far as was looked: with each, more splices and less money than before.
-    pub choices: Vec<SplicesForMoney>,
-    /// How many splices the step has where the saving falls off most; none where there are fewer than three steps.
-    pub knee: Option<usize>,
+    /// What more splices would save, or fewer would cost.
+    #[serde(flatten)]
+    #[schemars(with = "Choice")]
+    pub more_splices: MoreSplices,
     /// The rule that placed the anchors.
     #[serde(skip)]
     pub anchor_rule: Option<AnchorRule>,
@@ -133,35 +132,4 @@ pub enum Gap {
     Splices(i64),
     /// So much cost; for a splice with a price, so much in all.
     Cost(Cost),
-}
-
-/// One end of the choice between few splices and little money.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
-pub struct ChoiceEnd {
-    /// Number of splices.
-    pub splices: usize,
-    /// What the bars cost.
-    pub cost: Cost,
-    /// Whether both are proven best for this end.
-    pub proven: bool,
-}
-
-/// A step of the choice between few splices and little money.
-#[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]
-pub struct SplicesForMoney {
-    /// Number of splices.
-    pub splices: usize,
-    /// The least cost found with so many.
-    pub cost: Cost,
-    /// Whether none with so many costs less.
-    pub proven: bool,
-}
-
-/// Both ends of that choice.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
-pub struct Ends {
-    /// The fewest splices, and the least cost with them.
-    pub fewest_splices: ChoiceEnd,
-    /// The least cost, and the fewest splices with it.
-    pub cheapest: ChoiceEnd,
 }

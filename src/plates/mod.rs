@@ -22,6 +22,7 @@
 pub mod anchors;
 mod answer;
 mod check;
+mod choice;
 mod dpc;
 mod error;
 mod handing;
@@ -33,7 +34,8 @@ mod whole;
 mod zones;
 
 pub use anchors::{Anchor, AnchorRule, AnchorTrouble, Studs, Trouble};
-pub use answer::{ChoiceEnd, Ends, Gap, HandingTold, Piece, Plates, Run, SplicesForMoney};
+pub use answer::{Gap, HandingTold, Piece, Plates, Run};
+pub use choice::{Choice, ChoiceEnd, Ends, MoreSplices, SplicesForMoney};
 pub use dpc::{Dpc, DpcRule, Fixings, StrapRule, Straps, dpc, fixings, straps};
 pub use error::{CLOSEST, PlatesError};
 pub use handing::{Corners, Handing, UnknownCorners, plate_corners};
@@ -42,7 +44,7 @@ pub use options::{Options, Partition, SpliceRules, Stretch};
 pub use runs::{End, SideRun, Strip, runs, strip};
 pub use zones::Zone;
 
-use crate::cutting::{self, Bound, Choice, Effort, Favour, HousePlan, plan_house};
+use crate::cutting::{self, Bound, Effort, Favour, House, HousePlan, plan_house};
 use crate::exact::{Pence, int};
 use crate::geometry::{Mm, Ratio};
 use crate::plan::Footprint;
@@ -51,22 +53,28 @@ use lines::{Line, lines};
 use marks::{anchors_on, piece_names};
 use whole::Whole;
 
+/// Steps for what more splices save, where that is not what was asked.
+const CHOICE_STEPS: u64 = 300_000;
+
 /// Lays out the plates round a footprint.
 ///
-/// Of the time allowed, three quarters go to the list, a quarter to what more splices would save.
+/// Of the time allowed, three quarters go to the list, a quarter to what more splices would save if that is asked for.
 pub fn plates(footprint: &Footprint, options: &Options) -> Result<Plates, PlatesError> {
     options.check(footprint.len())?;
     let effort = effort(options.seconds)?;
     let whole = Whole::new(footprint, options)?;
-    let plan = lay(&whole, options, options.favour, part(effort, 3))?;
+    let house = whole.house(options, options.favour, part(effort, 3));
+    let plan = lay(&house, options)?;
     // The way round that was chosen must fit the plan: no plate over another.
     let handing = whole.chosen(&plan.shapes);
     runs(footprint, options.width, &handing)?;
     let lines = whole.lines(&plan.shapes);
-    let choice = the_choice(&whole, options, &plan, part(effort, 1))?;
+    let rest = part(effort, 1);
+    let rest = Effort { steps: rest.steps.min(CHOICE_STEPS), ..rest };
+    let house = House { favour: Favour::Cost, effort: rest, ..house };
     let told = HandingTold { asked: options.corners, tried: whole.ways(), of: whole.ways() };
     let plate_corners = plate_corners(footprint).len();
-    Ok(answer(options, told, &lines, &plan, choice, plate_corners))
+    Ok(answer(options, told, &lines, plan, house, plate_corners))
 }
 
 /// So many quarters of the work.
@@ -74,11 +82,10 @@ fn part(whole: Effort, quarters: u32) -> Effort {
     Effort { steps: whole.steps / 4 * u64::from(quarters), time: whole.time / 4 * quarters }
 }
 
-fn lay(whole: &Whole, options: &Options, favour: Favour, effort: Effort) -> Result<HousePlan, PlatesError> {
-    let house = whole.house(options, favour, effort);
-    plan_house(&house).map_err(|error| {
+fn lay(house: &House, options: &Options) -> Result<HousePlan, PlatesError> {
+    plan_house(house).map_err(|error| {
         // Whether it is the binder's splices that have no place.
-        let apart = cutting::House { over: vec![], ..house };
+        let apart = House { over: vec![], ..house.clone() };
         let lap = options.splices.lap;
         if error == cutting::Error::StockRunsOut && options.binder && plan_house(&apart).is_ok() {
             PlatesError::NoLap { lap }
@@ -87,65 +94,6 @@ fn lay(whole: &Whole, options: &Options, favour: Favour, effort: Effort) -> Resu
         }
     })
 }
-
-/// What more splices save: the two ends, and the steps between them as far as was looked.
-fn the_choice(
-    whole: &Whole,
-    options: &Options,
-    plan: &HousePlan,
-    effort: Effort,
-) -> Result<(Ends, Vec<SplicesForMoney>), PlatesError> {
-    let timber = &options.timber;
-    let end = |plan: &HousePlan| ChoiceEnd {
-        splices: plan.layout.splices,
-        cost: timber.cost(plan.layout.cost),
-        proven: plan.layout.proven,
-    };
-    let cheapest = match options.favour {
-        Favour::Cost => plan.clone(),
-        _ => lay(whole, options, Favour::Cost, Effort { steps: effort.steps.min(CHOICE_STEPS), ..effort })?,
-    };
-    let step = |choice: &Choice| SplicesForMoney {
-        splices: choice.splices,
-        cost: timber.cost(choice.cost),
-        proven: choice.cost == choice.bound,
-    };
-    // A splice more that saves nothing is no step.
-    let mut steps: Vec<SplicesForMoney> = vec![];
-    for choice in plan.choices.iter().chain(&cheapest.choices).map(step) {
-        if steps.iter().all(|known| known.splices < choice.splices && known.cost > choice.cost) {
-            steps.push(choice);
-        }
-    }
-    let few = match options.favour {
-        Favour::Splices => end(plan),
-        _ => steps.first().map_or_else(
-            || end(plan),
-            |first| ChoiceEnd { splices: first.splices, cost: first.cost, proven: first.proven },
-        ),
-    };
-    let cheap = end(&cheapest);
-    if steps.last().is_none_or(|last| last.cost > cheap.cost) {
-        steps.push(SplicesForMoney { splices: cheap.splices, cost: cheap.cost, proven: cheap.proven });
-    }
-    Ok((Ends { fewest_splices: few, cheapest: cheap }, steps))
-}
-
-/// The step that lies furthest below a straight line from the first to the last: where the saving falls off most.
-fn knee(choices: &[SplicesForMoney]) -> Option<usize> {
-    let (first, last) = (choices.first()?, choices.last()?);
-    let over = |step: &SplicesForMoney| int(step.splices - first.splices);
-    // Twice the triangle that the step makes with both ends: whole numbers, and the widest is the furthest below.
-    let below = |step: &SplicesForMoney| {
-        let fall = |to: &SplicesForMoney| first.cost.amount() - to.cost.amount();
-        fall(step) * over(last) - fall(last) * over(step)
-    };
-    let inner = choices.get(1..choices.len() - 1)?.iter().filter(|step| below(step) > 0);
-    inner.max_by_key(|step| (below(step), std::cmp::Reverse(step.splices))).map(|step| step.splices)
-}
-
-/// Steps for what more splices save, where that is not what was asked.
-const CHOICE_STEPS: u64 = 300_000;
 
 /// Where each run of a layer may be spliced, whatever the other layer does: its name, and closed intervals from its start.
 pub fn splice_zones(
@@ -167,8 +115,8 @@ fn answer(
     options: &Options,
     corners: HandingTold,
     lines: &[Line],
-    plan: &HousePlan,
-    (ends, choices): (Ends, Vec<SplicesForMoney>),
+    plan: HousePlan,
+    cost_first: House,
     plate_corners: usize,
 ) -> Plates {
     let timber = &options.timber;
@@ -243,9 +191,7 @@ fn answer(
             cutting::Gap::Splices { more } => Gap::Splices(more),
             cutting::Gap::Money { more } => Gap::Cost(timber.cost(more)),
         }),
-        ends,
-        knee: knee(&choices),
-        choices,
+        more_splices: MoreSplices::new(timber.clone(), plan, options.favour, cost_first),
         anchor_rule: options.anchors.clone(),
         anchors,
         anchor_troubles,

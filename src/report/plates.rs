@@ -11,7 +11,7 @@ use crate::exact::Tenths;
 use crate::job::Job;
 use crate::length::{Units, decimal};
 use crate::page::{Detail, Page, Remarks, Rows, Steps, Table, Verdict, each};
-use crate::plates::{Gap, Layer, Options, Piece, Plates, Run, SplicesForMoney};
+use crate::plates::{Choice, Gap, Layer, Options, Piece, Plates, Run, SplicesForMoney};
 use crate::stock::Bar;
 use crate::words::count;
 use crate::working;
@@ -229,36 +229,36 @@ fn labelled(bars: &[Bar], units: Units) -> Vec<(String, &Bar)> {
 
 /// What more splices save, step by step.
 fn choice(page: &mut Page, answer: &Plates, units: Units) {
-    let told = |step: &SplicesForMoney| {
+    let choice = answer.more_splices.choice();
+    let words = |step: &SplicesForMoney| {
         let proven = if step.proven { "" } else { " (not proven)" };
         format!("{} at {}{proven}", count(step.splices, "splice"), cost(step.cost, units))
     };
-    let steps: Vec<String> = answer.choices.iter().map(told).collect();
+    let steps: Vec<String> = choice.choices.iter().map(words).collect();
     page.fact(
         "The choice",
         match steps.as_slice() {
             [only] => format!("the fewest splices are also the cheapest: {only}"),
-            _ => format!("{}{}", steps.join(", "), bend(answer, units)),
+            _ => format!("{}{}", steps.join(", "), bend(choice, units)),
         },
     );
 }
 
 /// Where the steps bend most: what a splice saves up to there, and what it saves after.
-fn bend(answer: &Plates, units: Units) -> String {
-    let Some(at) = answer.knee.and_then(|knee| answer.choices.iter().position(|step| step.splices == knee))
-    else {
+fn bend(choice: &Choice, units: Units) -> String {
+    let steps = &choice.choices;
+    let Some(at) = choice.knee.and_then(|knee| steps.iter().position(|step| step.splices == knee)) else {
         return String::new();
     };
     let saving = |from: usize, to: usize| {
-        let (from, to) = (answer.choices[from], answer.choices[to]);
+        let (from, to) = (steps[from], steps[to]);
         let splices = i64::try_from(to.splices - from.splices).unwrap_or(i64::MAX);
         cost(from.cost.of((from.cost.amount() - to.cost.amount()) / splices.max(1)), units)
     };
-    let last = answer.choices.len() - 1;
     format!(
         "; to {} each saves {}, after that {}",
-        count(answer.choices[at].splices, "splice"),
+        count(steps[at].splices, "splice"),
         saving(0, at),
-        saving(at, last)
+        saving(at, steps.len() - 1)
     )
 }
