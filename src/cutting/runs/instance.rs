@@ -61,6 +61,29 @@ impl Span {
 }
 
 impl Span {
+    /// Where each splice may lie, the first and the last place, if there are as few as this run needs.
+    pub(super) fn few_splices(&self, instance: &Instance) -> Vec<(i64, i64)> {
+        let (least, longest) = (instance.least_piece, instance.longest());
+        // Every piece but the last laps over the next.
+        let reached = |allowed: &Intervals, first: i64, others: i64| {
+            let mut at = Intervals::single(0);
+            (0..self.least_splices)
+                .map(|place| {
+                    at = at.ahead(least, if place == 0 { first } else { others }).intersection(allowed);
+                    at.clone()
+                })
+                .collect::<Vec<_>>()
+        };
+        let from_start = reached(&self.allowed[0], longest - instance.overlap, longest - instance.overlap);
+        let from_end = reached(&self.allowed[1], longest, longest - instance.overlap);
+        let both = from_start.iter().zip(from_end.iter().rev());
+        both.filter_map(|(start, end)| {
+            let at = start.intersection(&end.mirrored(self.length));
+            Some((at.parts().first()?.0, at.last()?))
+        })
+        .collect()
+    }
+
     /// The same run with splices allowed here alone, of those allowed before.
     pub(super) fn with(&self, allowed: &Intervals) -> Self {
         Self {

@@ -4,7 +4,7 @@ use super::attain::Attainable;
 use super::by_hand::by_hand;
 use super::cheaper::cheaper;
 use super::dive::List;
-use super::fewest::least_of_all;
+use super::fewest::{fewest_splices, least_of_all, own_splices};
 use super::one_way::one_way;
 use super::point::Ground;
 use super::site::Site;
@@ -43,15 +43,15 @@ fn plan_once(house: &House) -> Result<HousePlan, Error> {
     let site = Site::new(house)?;
     let mut meter = Meter::new(house.effort);
     let none = vec![None; site.corners];
-    let each = |shape: usize| int(site.instance.spans[shape].least_splices);
-    let fewest = least_of_all(&site, &none, each).ok_or(Error::StockRunsOut)?;
-    let fewest = usize::try_from(fewest).unwrap_or(0);
+    let whole = |splices: Option<i64>| usize::try_from(splices.unwrap_or(0)).unwrap_or(0);
+    let own = least_of_all(&site, &none, own_splices(&site)).ok_or(Error::StockRunsOut)?;
+    let (own, fewest) = (whole(Some(own)), whole(fewest_splices(&site, &none)));
     // With many runs the programme soon has a better list than the engine for one way.
     let few = site.runs() <= FEW_RUNS;
     let first = if few { first_list(&site, house.favour, &mut meter) } else { None };
     let attainable =
         Attainable::new(&site.instance.kinds, site.instance.kerf, highest(&site, first.as_ref()));
-    let ground = Ground { site: &site, attainable: &attainable, fewest };
+    let ground = Ground { site: &site, attainable: &attainable, own, fewest };
     let weights = site.instance.weights;
     let walked = if house.favour == Favour::Splices { meter.left() / 4 * 3 } else { meter.left() / 3 };
     let mut own = meter.part(walked);
@@ -99,13 +99,12 @@ fn first_list(site: &Site, favour: Favour, meter: &mut Meter) -> Option<List> {
 
 /// A way round the corners with which the runs need the fewest splices.
 fn fewest_way(site: &Site) -> Vec<Option<bool>> {
-    let each = |shape: usize| int(site.instance.spans[shape].least_splices);
     let mut ways = vec![None; site.corners];
     for corner in 0..site.corners {
         let with = |way: bool| {
             let mut ways = ways.clone();
             ways[corner] = Some(way);
-            least_of_all(site, &ways, each).unwrap_or(i64::MAX)
+            fewest_splices(site, &ways).unwrap_or(i64::MAX)
         };
         ways[corner] = Some(with(true) < with(false));
     }

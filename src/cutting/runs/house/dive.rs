@@ -1,5 +1,7 @@
 //! A whole list from the programme: groups that are taken nearly whole are laid, and the rest is solved again.
 
+use std::iter;
+
 use super::column::Column;
 use super::fewest::least_of_all;
 use super::laps::{clear_of, keep_apart, splices};
@@ -47,11 +49,11 @@ pub(super) fn dive(
     for step in 0.. {
         let mut order = relaxed.taken.clone();
         order.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
-        if slip > 0
-            && step + 1 == slip
-            && order.first().is_some_and(|first| first.1 < WHOLE)
-            && order.len() > 1
-        {
+        if slip > 0 && step + 1 == slip {
+            // With a whole group first there is nothing to slip from: the way down would be one that was gone before.
+            if order.len() < 2 || order[0].1 >= WHOLE {
+                return None;
+            }
             order.remove(0);
         }
         let before = taken.len();
@@ -63,9 +65,9 @@ pub(super) fn dive(
             if !node.lets(site, &column) || !agrees(site, &column) {
                 continue;
             }
-            if let Some(plan) = laid(site, place, &taken, pool, meter) {
+            if let Some(all) = with(site, place, &taken, pool, meter) {
                 take(site, &mut node, &column);
-                taken.push((place, plan));
+                taken = all;
             }
         }
         let value = |place: usize| goal.value(pool.columns[place].price, pool.columns[place].splices);
@@ -105,6 +107,26 @@ fn take(site: &Site, node: &mut Node, column: &Column) {
     for (most, count) in node.most.iter_mut().zip(&column.counts) {
         *most = most.map(|most| most - count);
     }
+}
+
+/// What is taken with one group more: its splices clear of those that lie over and under it, or the others laid again clear of its.
+fn with(
+    site: &Site,
+    place: usize,
+    taken: &[(usize, Vec<BarPlan>)],
+    pool: &mut Pool,
+    meter: &mut Meter,
+) -> Option<Vec<(usize, Vec<BarPlan>)>> {
+    if let Some(plan) = laid(site, place, taken, pool, meter) {
+        return Some([taken, &[(place, plan)]].concat());
+    }
+    pool.laid.get(&place)?.as_ref()?;
+    let mut all = vec![];
+    for &place in iter::once(&place).chain(taken.iter().map(|(place, _)| place)) {
+        let plan = laid(site, place, &all, pool, meter)?;
+        all.push((place, plan));
+    }
+    Some(all)
 }
 
 /// The group laid from its bars, its splices clear of those over and under it that are `taken` already.

@@ -1,13 +1,13 @@
 //! The list nearest to a goal, such as the least cost with at most so many splices, over all ways round the corners: bound,
 //! dive, branch.
 
-use std::cmp::Reverse;
+use std::cmp::{Ordering, Reverse};
 use std::collections::{BinaryHeap, HashMap};
 
 use super::attain::Attainable;
 use super::column::Goal;
 use super::dive::{List, dive};
-use super::fewest::least_of_all;
+use super::fewest::{fewest_splices, least_of_all};
 use super::master::{Pool, Relaxed, solve};
 use super::node::Node;
 use super::one_way::one_way;
@@ -37,14 +37,20 @@ pub(super) struct Point {
 pub(super) struct Ground<'a> {
     pub(super) site: &'a Site,
     pub(super) attainable: &'a Attainable,
-    /// Fewest splices over all ways.
+    /// Fewest splices that the runs need one by one, over all ways, and fewest of any list.
+    pub(super) own: usize,
     pub(super) fewest: usize,
 }
 
 impl Ground<'_> {
     /// The least that bars for the whole house can cost.
     pub(super) fn material(&self) -> i64 {
-        self.attained(0, &Node::all(self.site, Goal::cost(self.fewest), true))
+        self.attained(0, &Node::all(self.site, Goal::cost(self.fewest), false))
+    }
+
+    /// Whether the goal is the least cost with the fewest splices of all.
+    fn is_fewest(&self, goal: Goal) -> bool {
+        goal == Goal::cost(self.fewest)
     }
 
     /// The least that lists of this node can come to, if it is `bound` or more.
@@ -85,7 +91,7 @@ pub(super) fn best(
     meter: &mut Meter,
 ) -> Point {
     let site = ground.site;
-    let root = Node::all(site, goal, goal.splices == ground.fewest);
+    let root = Node::all(site, goal, goal.splices == ground.own);
     let value = |list: &List| goal.value(list.price, list.splices);
     let mut best = known.filter(|list| goal.allows(list.price, list.splices));
     let mut open = BinaryHeap::from([Reverse((ground.raised(0, &root), usize::MAX, 0))]);
@@ -104,8 +110,7 @@ pub(super) fn best(
             break;
         }
         let node = nodes[place].clone();
-        let fewest = least_of_all(site, &node.ways, |shape| int(site.instance.spans[shape].least_splices));
-        if fewest.is_none_or(|fewest| fewest > int(goal.splices)) {
+        if fewest_splices(site, &node.ways).is_none_or(|fewest| fewest > int(goal.splices)) {
             continue;
         }
         let good = |bound: i64| ground.raised(bound, &node) >= price;
@@ -129,7 +134,7 @@ pub(super) fn best(
         }
         // A group that turned out impossible is not proposed again.
         let children =
-            if pool.impossible.len() > known { vec![node] } else { branches(site, &node, &relaxed, pool) };
+            if pool.impossible.len() > known { vec![node] } else { branches(ground, &node, &relaxed, pool) };
         if children.is_empty() {
             let (list, least) = ways.settle(ground, &nodes[place], meter);
             best = list.filter(|list| best.as_ref().is_none_or(|best| value(list) < value(best))).or(best);
@@ -156,7 +161,8 @@ fn standing(ground: &Ground<'_>, goal: Goal, best: Option<&List>, bound: i64) ->
 
 /// Two parts of a node's lists: a corner either way round, or two runs in one group or in two. None where the programme has
 /// taken no part of anything.
-fn branches(site: &Site, node: &Node, relaxed: &Relaxed, pool: &Pool) -> Vec<Node> {
+fn branches(ground: &Ground<'_>, node: &Node, relaxed: &Relaxed, pool: &Pool) -> Vec<Node> {
+    let site = ground.site;
     let half = |amount: f64| (amount - 0.5).abs();
     let turned = |corner: usize| -> f64 {
         let Some(link) = site.links.iter().find(|link| link.corner == corner) else { return 0.0 };
@@ -199,7 +205,7 @@ fn branches(site: &Site, node: &Node, relaxed: &Relaxed, pool: &Pool) -> Vec<Nod
         }
     }
     match (0..site.corners).find(|&corner| node.ways[corner].is_none()) {
-        Some(corner) if node.own && site.runs() <= MOST_RUNS => settled_ways(node, corner),
+        Some(corner) if ground.is_fewest(node.goal) => settled_ways(node, corner),
         _ => vec![],
     }
 }
@@ -222,15 +228,19 @@ impl Ways {
     /// The best list of a node whose corners are all settled, and the least cost of any with so few splices.
     fn settle(&mut self, ground: &Ground<'_>, node: &Node, meter: &mut Meter) -> (Option<List>, i64) {
         let site = ground.site;
-        if !node.own || node.goal.splice > 0 || site.runs() > MOST_RUNS || node.ways.contains(&None) {
+        if !ground.is_fewest(node.goal) || site.runs() > MOST_RUNS || node.ways.contains(&None) {
             return (None, 0);
         }
         let settle = || {
             let Some(shapes) = site.settled(&node.ways) else { return (None, i64::MAX) };
             let Some(found) = one_way(site, &shapes, Favour::Splices, None, meter) else { return (None, 0) };
             let (splices, cost) = measures(Favour::Splices, found.bound);
-            let more = splices > int(node.goal.splices);
-            (found.list.filter(|list| list.splices <= node.goal.splices), if more { i64::MAX } else { cost })
+            let least = match splices.cmp(&int(node.goal.splices)) {
+                Ordering::Less => 0,
+                Ordering::Equal => cost,
+                Ordering::Greater => i64::MAX,
+            };
+            (found.list.filter(|list| list.splices <= node.goal.splices), least)
         };
         self.0.entry(node.ways.clone()).or_insert_with(settle).clone()
     }

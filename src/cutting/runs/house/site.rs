@@ -35,6 +35,8 @@ pub(super) struct Site {
     pub(super) lap: i64,
     /// Whether the shape can be made up at all.
     pub(super) possible: Vec<bool>,
+    /// Shapes that lie one over the other whose splices can't keep apart if both have as few as they can.
+    pub(super) cramped: Vec<(usize, usize)>,
 }
 
 impl Site {
@@ -81,9 +83,32 @@ impl Site {
             origin: house.runs.iter().flatten().map(|shape| shape.origin.0).collect(),
             lap: house.lap.0,
             possible,
+            cramped: vec![],
         };
         site.links = site.linked();
+        site.cramped = site.pressed();
         Ok(site)
+    }
+
+    /// The shapes one over the other of which some two splices are never far enough apart.
+    fn pressed(&self) -> Vec<(usize, usize)> {
+        let places = |shape: usize| -> Vec<(i64, i64)> {
+            let from = self.origin[shape];
+            let ends = self.instance.spans[shape].few_splices(&self.instance);
+            ends.into_iter().map(|(first, last)| (first + from, last + from)).collect()
+        };
+        let mut pressed = vec![];
+        for &(under, over) in &self.pairs {
+            let over: Vec<_> = self.shapes[over].clone().map(|shape| (shape, places(shape))).collect();
+            for shape in self.shapes[under].clone() {
+                let under = places(shape);
+                let near = |a: &(i64, i64), b: &(i64, i64)| (a.1 - b.0).max(b.1 - a.0) < self.lap;
+                let meets =
+                    over.iter().filter(|(_, over)| under.iter().any(|a| over.iter().any(|b| near(a, b))));
+                pressed.extend(meets.map(|(other, _)| (shape, *other)));
+            }
+        }
+        pressed
     }
 
     fn linked(&self) -> Vec<Link> {
