@@ -69,7 +69,10 @@ impl Answered for Plates {
         buy_table(page, &self.buy, &self.from_van, units);
         waste(page, self.bought, self.used, self.waste_percent.0, units);
         bench(page, &self.cut_order, &self.rests, units);
-        choice(page, self, units);
+        // Only who chooses waits for it to be looked for; a sheet is for who cuts.
+        if detail == Detail::Full {
+            choice(page, self, units);
+        }
         anchors(page, self, job);
         dpc(page, self, units);
         straps(page, self, units);
