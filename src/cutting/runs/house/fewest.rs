@@ -50,8 +50,7 @@ fn least(
         }
     }
     let sum = |all: &[Runs], settled: &[(usize, bool)]| {
-        all.iter()
-            .fold(0, |sum, &runs| (sum + least_of(site, runs, ways, settled, each, besides)).min(NEVER))
+        all.iter().fold(0, |sum, &runs| (sum + least_of(site, runs, ways, settled, each, besides)).min(NEVER))
     };
     let mut best = if corners == 0 { 0 } else { NEVER };
     for start in [false, true].into_iter().filter(|_| corners > 0) {
