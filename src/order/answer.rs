@@ -12,6 +12,9 @@ use crate::geometry::Mm;
 pub struct Order {
     /// The lines, priced or not.
     pub lines: Vec<Line>,
+    /// What the money is, if it was said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub money: Option<String>,
     /// What the markups on the priced lines come to.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub markup: Option<Pence>,

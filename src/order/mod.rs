@@ -79,6 +79,8 @@ pub struct Question {
     pub from_van: Vec<FromVan>,
     /// The user's prices.
     pub prices: Vec<Price>,
+    /// What they are in.
+    pub money: Option<String>,
     /// Waste by item, which stands before the price list's.
     pub waste: Vec<(String, Percent)>,
     /// The rate of tax, where a price has none of its own.
@@ -108,6 +110,7 @@ impl Default for Question {
             needs: vec![],
             from_van: vec![],
             prices: vec![],
+            money: None,
             waste: vec![],
             tax: None,
             markup: None,
@@ -206,6 +209,7 @@ fn totalled(
         plots: question.plots.clone(),
         cut_together: question.cut_together.clone(),
         unused_prices: list.unused(&lines),
+        money: question.money.clone(),
         markup,
         contingency_percent: question.contingency,
         contingency,

@@ -91,12 +91,14 @@ impl Answered for Order {
             .column("markup_percent", |line| line.markup_percent)
             .column("markup", |line| line.markup.map(|markup| markup.to_string()))
             .column("tax_percent", |line| line.tax_percent)
+            .column("money", |line| line.rate.and(self.money.as_ref()))
             .into();
         rows.add(
             each(self.contingency)
                 .column("item", |_| "contingency")
                 .column("amount", |sum| sum.to_string())
-                .column("tax_percent", |_| self.tax_percent),
+                .column("tax_percent", |_| self.tax_percent)
+                .column("money", |_| &self.money),
         );
         rows.add(
             each(&self.from_van)
@@ -173,9 +175,18 @@ fn lines(answer: &Order, units: Units) -> Table {
         .numbers("Size", |line| line.size.words(&line.item, units))
         .numbers("Quantity", quantity)
         .words("Unit", |line| &line.unit)
-        .numbers("Rate", |line| line.rate.map_or_else(|| "–".to_owned(), |rate| rate.to_string()))
-        .numbers("Amount", |line| line.amount.map_or_else(|| "no price".to_owned(), |sum| sum.to_string()))
+        .numbers(in_money(answer, "Rate"), |line| {
+            line.rate.map_or_else(|| "–".to_owned(), |rate| rate.to_string())
+        })
+        .numbers(in_money(answer, "Amount"), |line| {
+            line.amount.map_or_else(|| "no price".to_owned(), |sum| sum.to_string())
+        })
         .into()
+}
+
+/// The head of a column of money, with what it is in.
+fn in_money(answer: &Order, name: &str) -> String {
+    answer.money.as_ref().map_or_else(|| name.to_owned(), |money| format!("{name} {money}"))
 }
 
 /// Whole things as such; lengths and the like with both decimals.
@@ -210,15 +221,15 @@ fn totals(page: &mut Page, answer: &Order) {
 
 /// What a quote adds to each line.
 fn quoted(answer: &Order, units: Units) -> Table {
-    let percent = |percent: Option<Percent>| percent.map_or_else(|| "–".to_owned(), |it| format!("{it} %"));
+    let percent = |percent: Option<Percent>| percent.map_or_else(|| "–".to_owned(), |it| it.to_string());
     let money = |sum: Option<Pence>| sum.map_or_else(|| "–".to_owned(), |sum| sum.to_string());
     Table::of(answer.lines.iter().filter(|line| line.amount.is_some()))
         .words("Item", |line| &line.item)
         .numbers("Size", |line| line.size.words(&line.item, units))
-        .numbers("Amount", |line| money(line.amount))
-        .numbers("Markup", |line| percent(line.markup_percent))
-        .numbers("With it", |line| money(line.net()))
-        .numbers("Tax", |line| percent(line.tax_percent))
+        .numbers(in_money(answer, "Amount"), |line| money(line.amount))
+        .numbers("Markup %", |line| percent(line.markup_percent))
+        .numbers(in_money(answer, "With it"), |line| money(line.net()))
+        .numbers("Tax %", |line| percent(line.tax_percent))
         .into()
 }
 
@@ -230,9 +241,9 @@ fn added(answer: &Order, units: Units) -> Table {
         .words("Item", |line| &line.item)
         .numbers("Size", |line| line.size.words(&line.item, units))
         .numbers("Needed", |line| format!("{}{}", line.needed, unit_behind(line)))
-        .numbers("Waste", |line| match line.waste_percent {
+        .numbers("Waste %", |line| match line.waste_percent {
             Percent(0) => String::new(),
-            percent => format!("{percent} %"),
+            percent => percent.to_string(),
         })
         .words("Bought", |line| bought(line, units))
         .into()

@@ -369,7 +369,7 @@ const HEADERS: [(&str, &str); 14] = [
     (
         "order",
         "item,size,size_mm,quantity,unit,rate,amount,needed,needed_unit,waste_percent,from,status,plot,\
-         markup_percent,markup,tax_percent",
+         markup_percent,markup,tax_percent,money",
     ),
     ("sketch", "what,name,across_mm,down_mm,east_m,north_m"),
     ("sheet", "part,row,column,value"),

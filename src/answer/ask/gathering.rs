@@ -32,6 +32,7 @@ pub(super) fn gathered(job: &Job, known: &[Part]) -> Result<Gathering, AnswerErr
             contingency: job.order.contingency,
             waste: job.order.waste.clone(),
             prices: job.order.prices.clone(),
+            money: job.order.money.clone(),
             to_be_complete: job.order.complete,
             length_unit: match job.units {
                 Units::Mm | Units::M => Unit::Metre,

@@ -161,6 +161,19 @@ fn markup_contingency_and_tax_are_of_the_line_that_has_its_own_and_else_of_all()
 }
 
 #[test]
+fn what_the_prices_are_in_stands_in_the_head_of_every_column_of_money() {
+    let job = json!({"order": {"markup_percent": 10, "extras": [{"item": "sealant", "quantity": 3}]}});
+    let page = at(&job, "item,rate\nsealant,5\n", &["--money", "EUR"]).out;
+    for head in ["Rate EUR", "Amount EUR", "Markup %", "With it EUR", "Tax %"] {
+        assert!(page.contains(head), "{head}: {page}");
+    }
+    let csv = rows(&at(&job, "item,rate\nsealant,5\n", &["--money", "EUR", "--format", "csv"]).out);
+    assert_eq!((csv[0]["amount"].as_str(), csv[0]["money"].as_str()), ("15.00", "EUR"));
+    let plain = at(&job, "item,rate\nsealant,5\n", &[]).out;
+    assert!(plain.contains("Rate   Amount\n"), "{plain}");
+}
+
+#[test]
 fn an_extras_markup_without_its_rate_is_refused() {
     let job = json!({"order": {"extras": [{"item": "sealant", "quantity": 1, "markup_percent": 5}]}});
     let ran = at(&job, "item,rate\nsealant,5\n", &[]);

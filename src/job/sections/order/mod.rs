@@ -13,7 +13,7 @@ pub use extras::{Extra, ExtraEntry};
 pub(in crate::job) use prices::MOST_PRICES;
 pub use prices::PriceEntry;
 
-use items::{MOST_PERCENT, percent};
+use items::{MOST_PERCENT, name, percent};
 
 use crate::exact::{Hundredths, Percent};
 use crate::job::cursor::Cursor;
@@ -31,6 +31,9 @@ pub struct OrderSection {
     #[cfg_attr(feature = "cli", arg(skip))]
     #[serde(default, deserialize_with = "short_list")]
     pub prices: Option<Vec<PriceEntry>>,
+    /// What the prices are in, such as EUR: it stands in the head of every column of money.
+    #[cfg_attr(feature = "cli", arg(long, id = "order.money", value_name = "NAME", help_heading = "Prices"))]
+    pub money: Option<String>,
     /// The rate of tax on every line that has no rate of its own, percent [default: no tax].
     #[cfg_attr(
         feature = "cli",
@@ -91,6 +94,8 @@ pub struct OrderSection {
 pub struct OrderJob {
     /// The price list.
     pub prices: Vec<Price>,
+    /// What the prices are in.
+    pub money: Option<String>,
     /// The rate of tax.
     pub tax: Option<Percent>,
     /// The markup.
@@ -132,6 +137,7 @@ pub(in crate::job) fn order(section: Option<&OrderSection>, parts: Parts, at: Cu
     let extras = extras::extras(section.extras.as_deref().unwrap_or_default(), at);
     OrderJob {
         prices: prices::prices(section.prices.as_deref().unwrap_or_default(), at),
+        money: section.money.as_deref().and_then(|money| name(money, at.field("money"))),
         tax: percent(section.tax_percent.as_ref(), at.field("tax_percent")),
         markup: percent(section.markup_percent.as_ref(), at.field("markup_percent")),
         contingency: percent(section.contingency_percent.as_ref(), at.field("contingency_percent")),
