@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::figure::{FOOT, INCH, Seen, Source};
-use crate::words::or_list;
+use super::keys::listed;
 
 /// A published rule for where anchors go. Lengths in mm.
 #[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]
@@ -65,7 +65,7 @@ each bolt",
 #[error(
     "no published anchor rule `{given}`: write {known}, or your own (--anchor-spacing and --anchor-end, or `spacing` and `end` in the job file)",
     given = .0,
-    known = or_list(&ANCHOR_SETS.iter().map(|set| set.key).collect::<Vec<_>>())
+    known = listed(ANCHOR_SETS.iter().map(|set| set.key))
 )]
 pub struct UnknownAnchorSet(pub String);
 

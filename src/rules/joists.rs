@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::figure::{INCH, Seen, Source};
-use crate::words::or_list;
+use super::keys::listed;
 
 /// A published rule for how joists lie. Lengths in mm; nothing where the publication gives no figure.
 #[derive(Debug, Clone, Copy, PartialEq, JsonSchema, Serialize)]
@@ -67,7 +67,7 @@ pub const JOIST_RULES: &[JoistRule] = &[
 #[error(
     "no published rule for joists `{given}`: write {known}, or leave it out",
     given = .0,
-    known = or_list(&JOIST_RULES.iter().map(|rule| rule.key).collect::<Vec<_>>())
+    known = listed(JOIST_RULES.iter().map(|rule| rule.key))
 )]
 pub struct UnknownJoistRule(pub String);
 

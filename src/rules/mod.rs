@@ -55,6 +55,7 @@ mod ceiling;
 mod diagonals;
 mod figure;
 mod joists;
+mod keys;
 mod laps;
 mod law;
 mod level;
@@ -72,6 +73,7 @@ pub use figure::{Figure, Seen, Source};
 pub use joists::{
     CLEAR_OF_WALL, ClearOfWall, JOIST_RULES, JoistRule, STRUTTING, Strutting, UnknownJoistRule, joist_rule,
 };
+pub(crate) use keys::listed;
 pub use laps::{DPC_LAP, SPLICE_LAP};
 pub use law::{Band, Law};
 pub use level::{BED_JOINTS, LEVEL};

@@ -10,7 +10,7 @@ use crate::job::LengthEntry;
 use crate::job::cursor::Cursor;
 use crate::length::{InUnits, Length, MM_PER_FOOT, Units};
 use crate::plan::{Footprint, Spot};
-use crate::rules::ROOF_FALLS;
+use crate::rules::{ROOF_FALLS, listed};
 use crate::words::quoted;
 
 /// The existing wall head, and what stands between it and the plate line.
@@ -75,11 +75,11 @@ pub struct HeightsSection {
         arg(long, id = "heights.run", value_name = "LENGTH", help_heading = "Joists")
     )]
     pub run: Option<LengthEntry>,
-    /// The fall wanted: 1:40, 1/4in for that much in a foot, or design, irc or finished for a flat roof's
-    /// [default: level].
+    /// The fall wanted.
+    #[schemars(description = format!("{}.", falls()))]
     #[cfg_attr(
         feature = "cli",
-        arg(long, id = "heights.fall", value_name = "1:N|LENGTH", help_heading = "Joists")
+        arg(long, id = "heights.fall", value_name = "1:N|LENGTH", help_heading = "Joists", help = falls())
     )]
     pub fall: Option<String>,
     /// The end that the fall runs down to, wall or house [default: wall].
@@ -186,6 +186,14 @@ fn layer<'a>(text: &'a str, at: Cursor<'_>) -> Result<(&'a str, &'a str, Length)
         return Err(format!("`{}`: a layer can't be less than nothing thick", quoted(text)));
     }
     Ok((name, typed, thickness))
+}
+
+/// What the help and the schema say of a fall.
+pub(super) fn falls() -> String {
+    let keys = listed(ROOF_FALLS.iter().map(|fall| fall.key));
+    format!(
+        "The fall wanted: 1:40, 1/4in for that much in a foot, or {keys} for a flat roof's [default: level]"
+    )
 }
 
 fn joists(section: &HeightsSection, at: Cursor<'_>) -> Option<Joists> {

@@ -11,7 +11,7 @@ use crate::length::{AmountError, InUnits, Length, Units};
 use crate::packers::{CLOSE_ENOUGH, Packer, make_up};
 use crate::packing::{Datum, Limit, Packing, PackingError, Readings, SetUp};
 use crate::plan::{Footprint, Spot};
-use crate::rules::{BED_JOINTS, LEVEL, SHIMS_AND_GROUT, SOLID_PACKING, UnknownPreset, find_in};
+use crate::rules::{BED_JOINTS, LEVEL, SHIMS_AND_GROUT, SOLID_PACKING, UnknownPreset, find_in, listed};
 use crate::words::quoted;
 
 /// The readings of one set-up.
@@ -48,10 +48,11 @@ pub struct PacksSection {
         )
     )]
     pub limit: Option<LengthEntry>,
-    /// A published limit on level instead: nhbc, labc, tms-602, kent or us-remodelling.
+    /// A published limit on level instead, by its key.
+    #[schemars(description = format!("{}.", presets()))]
     #[cfg_attr(
         feature = "cli",
-        arg(long, id = "packs.preset", value_name = "NAME", help_heading = "Levels")
+        arg(long, id = "packs.preset", value_name = "NAME", help_heading = "Levels", help = presets())
     )]
     pub preset: Option<String>,
     /// The packers in the van: a thickness alone where there are plenty, 12x5 for twelve of 5.
@@ -78,6 +79,13 @@ pub struct PacksSection {
         arg(long, id = "packs.solid", value_name = "LENGTH", help_heading = "Packers")
     )]
     pub solid: Option<LengthEntry>,
+}
+
+fn presets() -> String {
+    format!(
+        "A published limit on level instead: {}",
+        listed(BED_JOINTS.iter().chain(LEVEL).map(|preset| preset.key))
+    )
 }
 
 /// The packing that `section` asks for, under studs at these centres too; none without readings.

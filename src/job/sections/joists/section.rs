@@ -6,10 +6,12 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::job::entries::{or_text, short_list};
+use crate::job::sections::heights::falls;
 use crate::job::sections::stock::{CountEntry, ForSaleEntry};
 #[cfg(feature = "cli")]
 use crate::job::typed;
 use crate::job::{EntryError, LengthEntry};
+use crate::rules::{JOIST_RULES, listed};
 
 #[cfg(feature = "cli")]
 const LAYOUT: &str = "Layout";
@@ -158,10 +160,11 @@ pub struct JoistsSection {
         arg(long, id = "joists.bolts", value_name = "LENGTH", help_heading = SUPPORTS)
     )]
     pub bolts: Option<LengthEntry>,
-    /// Hold bearings and centres against a published rule: nhbc, irc or ontario.
+    /// Hold bearings and centres against a published rule, by its key.
+    #[schemars(description = format!("{}.", rules()))]
     #[cfg_attr(
         feature = "cli",
-        arg(long, id = "joists.rule", value_name = "NAME", help_heading = SUPPORTS)
+        arg(long, id = "joists.rule", value_name = "NAME", help_heading = SUPPORTS, help = rules())
     )]
     pub rule: Option<String>,
     /// Heights read along the first support, place=height, up is +; one zero for both supports.
@@ -212,8 +215,9 @@ pub struct JoistsSection {
         )
     )]
     pub staff_to: Option<Vec<String>>,
-    /// The fall wanted: 1:40, or design or finished for a flat roof's [default: level].
-    #[cfg_attr(feature = "cli", arg(long, id = "joists.fall", value_name = "1:N", help_heading = LEVELS))]
+    /// The fall wanted.
+    #[schemars(description = format!("{}.", falls()))]
+    #[cfg_attr(feature = "cli", arg(long, id = "joists.fall", value_name = "1:N|LENGTH", help_heading = LEVELS, help = falls()))]
     pub fall: Option<String>,
     /// The support that the fall runs down to, from or to [default: to].
     #[cfg_attr(
@@ -285,6 +289,13 @@ pub struct RoofOpeningEntry {
     pub out: Option<LengthEntry>,
     /// What it is called.
     pub name: Option<String>,
+}
+
+fn rules() -> String {
+    format!(
+        "Hold bearings and centres against a published rule: {}",
+        listed(JOIST_RULES.iter().map(|rule| rule.key))
+    )
 }
 
 /// From `NAME=WIDTHxLENGTH@ALONG+OUT`, the name if wanted.

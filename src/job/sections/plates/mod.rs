@@ -16,7 +16,7 @@ use crate::plates::{
     AnchorRule, CLOSEST, Corners, DpcRule, Options, Partition, PlatesError, SpliceRules, StrapRule, Stretch,
     Studs,
 };
-use crate::rules::{AnchorSet, DPC_LAP, STRAP_SPACING, anchor_set};
+use crate::rules::{ANCHOR_SETS, AnchorSet, DPC_LAP, STRAP_SPACING, anchor_set, listed};
 use crate::stock::Timber;
 use crate::words::{quoted, steers};
 
@@ -153,8 +153,7 @@ fn anchor_rule(section: &AnchorsSection, at: Cursor<'_>) -> Option<AnchorRule> {
     }
     let (Some(spacing), Some(end)) = (spacing.or(set.map(|set| set.spacing)), end.or(set.map(|set| set.end)))
     else {
-        at.fault("an anchor rule needs the most between two and the most from an end: give both (--anchor-spacing and --anchor-end, or `spacing` and `end` in the job file), or the rules us or nz",
-        );
+        at.fault(format!("an anchor rule needs the most between two and the most from an end: give both (--anchor-spacing and --anchor-end, or `spacing` and `end` in the job file), or the rules {}", listed(ANCHOR_SETS.iter().map(|set| set.key))));
         return None;
     };
     let edge = edge.or(set.map(|set| set.edge)).unwrap_or(0.0);

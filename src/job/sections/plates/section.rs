@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 use crate::job::LengthEntry;
 #[cfg(feature = "cli")]
 use crate::job::typed;
+use crate::rules::{ANCHOR_SETS, listed};
 
 #[cfg(feature = "cli")]
 const RUNS: &str = "Runs";
@@ -82,8 +83,9 @@ pub struct PlatesSection {
 #[cfg_attr(feature = "cli", derive(clap::Args))]
 #[serde(deny_unknown_fields)]
 pub struct AnchorsSection {
-    /// Place anchors by a published rule: us or nz.
-    #[cfg_attr(feature = "cli", arg(id = "plates.anchors.rules", long = "anchors", value_name = "RULE", help_heading = FIXINGS))]
+    /// Place anchors by a published rule, by its key.
+    #[schemars(description = format!("{}.", rules()))]
+    #[cfg_attr(feature = "cli", arg(id = "plates.anchors.rules", long = "anchors", value_name = "RULE", help_heading = FIXINGS, help = rules()))]
     pub rules: Option<String>,
     /// The most between two anchors.
     #[cfg_attr(feature = "cli", arg(id = "plates.anchors.spacing", long = "anchor-spacing", value_name = "LENGTH", help_heading = FIXINGS))]
@@ -100,4 +102,8 @@ pub struct AnchorsSection {
     /// How far an anchor keeps from the middle of a stud [default: 50mm, or 2in in feet and inches].
     #[cfg_attr(feature = "cli", arg(id = "plates.anchors.stud_clear", long = "stud-clear", value_name = "LENGTH", help_heading = FIXINGS))]
     pub stud_clear: Option<LengthEntry>,
+}
+
+fn rules() -> String {
+    format!("Place anchors by a published rule: {}", listed(ANCHOR_SETS.iter().map(|set| set.key)))
 }

@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::job::LengthEntry;
+use crate::rules::{DIAGONALS, PLAN_SIZES, listed};
 
 /// Taped sides and diagonals, and how to judge them.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
@@ -37,10 +38,11 @@ pub struct ReadingsSection {
     /// The most that a side may be long or short [default: the limit].
     #[cfg_attr(feature = "cli", arg(long, id = "readings.size_limit", value_name = "LENGTH"))]
     pub size_limit: Option<LengthEntry>,
-    /// A published limit instead: kent, us-remodelling, din-18202, iso-4463-primary or iso-4463-secondary.
+    /// A published limit instead, by its key.
+    #[schemars(description = format!("{}.", presets()))]
     #[cfg_attr(
         feature = "cli",
-        arg(long, id = "readings.preset", value_name = "NAME", help_heading = "Judging")
+        arg(long, id = "readings.preset", value_name = "NAME", help_heading = "Judging", help = presets())
     )]
     pub preset: Option<String>,
     /// How the true outline is laid on what was built: held on a side (AB), free, least-worst, or fewest.
@@ -166,4 +168,11 @@ pub struct SecondTapeSection {
     )]
     #[schemars(extend("examples" = ["19,50", "19,50,2"]))]
     pub sag: Option<String>,
+}
+
+fn presets() -> String {
+    format!(
+        "A published limit instead: {}",
+        listed(DIAGONALS.iter().chain(PLAN_SIZES).map(|preset| preset.key))
+    )
 }
