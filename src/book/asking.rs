@@ -1,6 +1,6 @@
 //! What to ask for, in which order, and when to stop.
 
-use super::kind::Kind;
+use super::kind::{Kind, station};
 use crate::answer::{Answer, Question};
 use crate::job::Job;
 use crate::plan::Footprint;
@@ -8,8 +8,8 @@ use crate::readings::{Readings, Reason, Verdict};
 use crate::square::taping_order;
 use crate::words::and_list;
 
-/// How far apart a string is read along a side, mm. Common practice, no source.
-const STATIONS: f64 = 1200.0;
+/// How far apart a string is read along a side, mm, and in feet and inches. Common practice, no source.
+const STATIONS: (f64, f64) = (1200.0, 48.0);
 
 /// How many drops are asked for.
 const DROPS: usize = 3;
@@ -73,9 +73,10 @@ fn stations(job: &Job, side: &str) -> Vec<String> {
         .as_ref()
         .and_then(|footprint| Some(footprint.sides()[footprint.parse_side(side).ok()?].length));
     let length = side.unwrap_or_default();
-    let at = (0_u32..).map(|bay| STATIONS * f64::from(bay));
+    let apart = job.units.usual(STATIONS.0, STATIONS.1);
+    let at = (0_u32..).map(|bay| apart * f64::from(bay));
     let between = at.take_while(|at| *at == 0.0 || *at < length);
-    between.chain([length]).map(|at| job.units.figure(at)).collect()
+    between.chain([length]).map(|at| station(at, job.units)).collect()
 }
 
 /// Whether the verdict on taped lines can be called: they fix the corners and check each other, and it hangs on no corner

@@ -173,7 +173,8 @@ impl Kind {
             Self::Level | Self::Drop => place(typed, job, default_units),
             Self::Straight => {
                 let length = Length::parse(typed, default_units).map_err(|error| error.to_string())?;
-                Ok(default_units.figure(length.mm))
+                let feet = job.units == Units::FeetInches;
+                Ok(station(length.mm, if feet { job.units } else { default_units }))
             }
         }
     }
@@ -186,6 +187,14 @@ impl Kind {
     /// The name of the reading behind `taken` others that have no place.
     pub(super) fn numbered(taken: usize) -> String {
         format!("{DROP}{}", taken + 1)
+    }
+}
+
+/// What a place along a string is called: how far along it is, with its unit where a bare number has none.
+pub(super) fn station(mm: f64, units: Units) -> String {
+    match units {
+        Units::Mm | Units::M => units.figure(mm),
+        Units::FeetInches => units.typed(mm),
     }
 }
 

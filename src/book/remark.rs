@@ -1,7 +1,7 @@
 //! What is said of a reading as soon as it is booked.
 
 use super::asking::called;
-use super::kind::Kind;
+use super::kind::{Kind, station};
 use super::standing::Standing;
 use crate::answer::Answer;
 use crate::heights::{FromDrop, Heights};
@@ -146,7 +146,7 @@ fn of_level(name: &str, answer: &Packs, units: Units) -> Option<Remark> {
 }
 
 fn of_station(name: &str, answer: &Straight, units: Units) -> Option<Remark> {
-    let station = answer.stations.iter().find(|station| units.figure(station.at.0) == name)?;
+    let station = answer.stations.iter().find(|read| station(read.at.0, units) == name)?;
     let size = units.small(station.out.0.abs());
     let way = if station.out.0 > 0.0 { "too far from the string" } else { "too near the string" };
     let words =

@@ -89,7 +89,7 @@ impl<'a> Cursor<'a> {
     /// A length of more than zero, mm.
     pub(super) fn positive(&self, entry: Option<&LengthEntry>) -> Option<f64> {
         let entry = entry?;
-        let length = self.take(entry.read(self.default_units))?;
+        let length = self.read(entry)?;
         if length.mm > 0.0 {
             return self.plausible(&entry.text(), length);
         }
@@ -97,10 +97,14 @@ impl<'a> Cursor<'a> {
         None
     }
 
+    fn read(&self, entry: &LengthEntry) -> Option<Length> {
+        self.take(entry.read(self.default_units).map_err(|error| error.message(self.units)))
+    }
+
     /// A length of zero or more, mm.
     pub(super) fn not_negative(&self, entry: Option<&LengthEntry>) -> Option<f64> {
         let entry = entry?;
-        let length = self.take(entry.read(self.default_units))?;
+        let length = self.read(entry)?;
         if length.mm >= 0.0 {
             return self.plausible(&entry.text(), length);
         }

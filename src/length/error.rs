@@ -1,6 +1,7 @@
 //! What can be wrong with a length, and what to write instead.
 
 use super::meant::instead;
+use super::units::Units;
 
 /// A length that could not be read.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -9,7 +10,7 @@ pub enum LengthError {
     #[error("a length is missing: write a number such as 6435, 6.435m or 21ft1-3/8in")]
     Empty,
     /// The text does not begin with a number.
-    #[error("`{text}` is not a length: write {}", instead(text))]
+    #[error("`{text}` is not a length: write {}", instead(text, EXAMPLES))]
     NotALength {
         /// The text as given.
         text: String,
@@ -56,6 +57,24 @@ pub enum LengthError {
         /// The text as given.
         text: String,
     },
+}
+
+/// Lengths as they may be written, and in a job in feet and inches.
+const EXAMPLES: &str = "6435, 6.435m or 21ft1-3/8in";
+const IN_FEET: &str = "21ft1-3/8in, or 6-1/2in";
+
+impl LengthError {
+    /// What is wrong, with examples of what to write in `units`.
+    #[must_use]
+    pub fn message(&self, units: Units) -> String {
+        match (self, units) {
+            (Self::Empty, Units::FeetInches) => format!("a length is missing: write one such as {IN_FEET}"),
+            (Self::NotALength { text }, Units::FeetInches) => {
+                format!("`{text}` is not a length: write {}", instead(text, IN_FEET))
+            }
+            _ => self.to_string(),
+        }
+    }
 }
 
 /// Units that are not one of [`Units::ALL`](super::Units::ALL).

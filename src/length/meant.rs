@@ -1,7 +1,7 @@
 //! What was probably meant by a text that is no length: the slips of a thumb put right, if that makes one.
 
-/// What to write instead.
-pub(super) fn instead(text: &str) -> String {
+/// What to write instead, `examples` where nothing can be meant.
+pub(super) fn instead(text: &str, examples: &str) -> String {
     let slips = [noughts_and_ones, without_marks, metres_in_the_middle, without_spaces];
     if let Some(meant) =
         slips.into_iter().map(|slip| slip(text)).find(|meant| meant != text && is_length(meant))
@@ -16,7 +16,7 @@ pub(super) fn instead(text: &str) -> String {
     if several.len() > 1 && several.iter().all(|part| is_length(part)) {
         return format!("one, or {} where several are taken", several.join(","));
     }
-    "6435, 6.435m or 21ft1-3/8in".to_owned()
+    examples.to_owned()
 }
 
 /// Whether it is a plain number, with a metric unit or none.

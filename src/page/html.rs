@@ -3,6 +3,7 @@
 use std::fmt::Write;
 
 use super::blocks::{Block, Figure, Page, Picture, Steps, Verdict};
+use super::glue::lengths_glued;
 use super::table::{Align, Table};
 use crate::markup::escaped;
 
@@ -133,7 +134,7 @@ fn block_html(out: &mut String, block: &Block) {
         Block::Heading(text) => line(out, "h3", text),
         Block::Paragraph(text) => line(out, "p", text.trim()),
         Block::Fact(name, what) => {
-            let _ = writeln!(out, "<p><b>{}:</b> {}</p>", escaped(name), escaped(what));
+            let _ = writeln!(out, "<p><b>{}:</b> {}</p>", held(name), held(what));
         }
         Block::Table(table) => table_html(out, table),
         Block::Lines(lines) => {
@@ -161,12 +162,17 @@ fn block_html(out: &mut String, block: &Block) {
     }
 }
 
+/// A text whose lengths are not broken over two lines.
+fn held(text: &str) -> String {
+    escaped(&lengths_glued(text))
+}
+
 fn line(out: &mut String, tag: &str, text: &str) {
-    let _ = writeln!(out, "<{tag}>{}</{tag}>", escaped(text));
+    let _ = writeln!(out, "<{tag}>{}</{tag}>", held(text));
 }
 
 fn paragraph(out: &mut String, class: &str, text: &str) {
-    let _ = writeln!(out, "<p class=\"{class}\">{}</p>", escaped(text));
+    let _ = writeln!(out, "<p class=\"{class}\">{}</p>", held(text));
 }
 
 /// Never by colour alone: a bad one stands in a box.
@@ -184,13 +190,13 @@ fn table_html(out: &mut String, table: &Table) {
         _ => "",
     };
     for (i, column) in table.columns.iter().enumerate() {
-        let _ = write!(out, "<th scope=\"col\"{}>{}</th>", class(i), escaped(&column.head));
+        let _ = write!(out, "<th scope=\"col\"{}>{}</th>", class(i), held(&column.head));
     }
     out.push_str("</tr></thead>\n<tbody>\n");
     for row in &table.rows {
         out.push_str("<tr>");
         for (i, cell) in row.iter().enumerate() {
-            let _ = write!(out, "<td{}>{}</td>", class(i), escaped(cell));
+            let _ = write!(out, "<td{}>{}</td>", class(i), held(cell));
         }
         out.push_str("</tr>\n");
     }

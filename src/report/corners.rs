@@ -71,7 +71,7 @@ fn triangle_table(page: &mut Page, corners: &[CornerCheck], units: Units, detail
         page.paragraph(match units {
             Units::Mm | Units::M => "1 shows: 1 mm between the marks is so many mm at the longer side's end",
             Units::FeetInches => {
-                "1 shows: 1/16in between the marks is so many 1/16in at the longer side's end"
+                "1 shows: 1/16\" between the marks is so many 1/16\" at the longer side's end"
             }
         });
     }

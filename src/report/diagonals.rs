@@ -46,7 +46,7 @@ impl Answered for Diagonals {
                 "1 shows: 1 mm on the diagonal is so many mm at the far end of its longer leg"
             }
             Units::FeetInches => {
-                "1 shows: 1/16in on the diagonal is so many 1/16in at the far end of its longer leg"
+                "1 shows: 1/16\" on the diagonal is so many 1/16\" at the far end of its longer leg"
             }
         });
         page.table(table(self, job.units));

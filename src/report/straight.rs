@@ -62,9 +62,11 @@ fn found(answer: &Straight, units: Units) -> String {
     let worst = worst(answer).map_or(Stands::OnLine, |station| station.stands);
     let place = units.with_unit(answer.worst_at.0);
     match worst {
+        Stands::OnLine if count == 1 => "the station is on the line".to_owned(),
         Stands::OnLine => format!("all of {count} stations are on the line"),
         way => format!(
-            "the worst of {count} stations is {} {} at {place}",
+            "{} is {} {} at {place}",
+            if count == 1 { "the station".to_owned() } else { format!("the worst of {count} stations") },
             units.small(answer.worst.0),
             word(way)
         ),

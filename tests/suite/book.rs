@@ -187,6 +187,32 @@ fn levels_strings_and_drops_are_booked_the_same_way() {
     assert_eq!(bookings.iter().map(|b| b.name.as_str()).collect::<Vec<_>>(), ["level", "string EF", "drop"]);
 }
 
+/// A level alone is no question, and is looked at all the same; a place along a string is named with its unit.
+#[test]
+fn in_feet_the_first_level_has_its_unit_and_a_string_is_read_every_four_feet() {
+    let folder = Folder::new("feet", r#"{"plan": "26ft4inx20ft-10ft2-1/2inx7ft9in"}"#);
+    let book = |what: &[&str], typed: &str| {
+        let ran = pegline([&["book", "plot4.json"], what].concat()).within(&folder.0).input(typed).run();
+        ran.out.lines().take_while(|line| !line.is_empty()).map(str::to_owned).collect::<Vec<_>>()
+    };
+    let said = book(&["level"], "55\n55in\n54 1/4in\n4'6\n");
+    let level = [
+        "A: not booked: `55` has no unit: write 55in",
+        "A 55in: booked",
+        "B 54 1/4in: the highest so far",
+        "C 4'6: the highest so far",
+    ];
+    assert_eq!(said, level);
+    let said = book(&["string", "CD"], "3/4in\n3/4in\n13/16\n8' 1/2in\n");
+    let string = [
+        "block 3/4in: booked",
+        "0in 3/4in: in line",
+        "4ft 13/16: 1/16\" too far from the string",
+        "8ft 1/2in: 1/4\" too near the string",
+    ];
+    assert_eq!(said, string);
+}
+
 #[test]
 fn the_last_booking_counts_and_another_is_named() {
     let job = r#"{"plan": "4000x3000", "bookings": [

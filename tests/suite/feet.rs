@@ -48,7 +48,7 @@ fn metric(page: &str) -> Vec<String> {
 /// What a document shows, without its tags and its style.
 fn shown(document: &str) -> String {
     let body = document.rsplit("</style>").next().unwrap_or_default();
-    body.split('<').filter_map(|part| Some(part.split_once('>')?.1)).collect::<Vec<_>>().join(" ")
+    body.replace("&quot;", "\"").split('<').filter_map(|part| Some(part.split_once('>')?.1)).collect::<Vec<_>>().join(" ")
 }
 
 #[test]
@@ -60,7 +60,7 @@ fn no_page_in_feet_has_a_metric_unit_or_a_length_broken_over_two_lines() {
         for columns in ["80", "50"] {
             let ran = pegline(words(line)).within(&folder).env("COLUMNS", columns).run();
             assert!(ran.code < 2, "{line}: {}", ran.err);
-            let out = if line.ends_with("--html") { shown(&ran.out) } else { ran.out };
+            let out = if line.ends_with("--html") { shown(&ran.out) } else { ran.out.clone() };
             // A limit of another country that was asked for by name is told in its own figures.
             if !line.contains("--preset nhbc") {
                 faults.extend(metric(&out).into_iter().map(|unit| format!("{line}: {unit}")));
@@ -75,6 +75,12 @@ fn no_page_in_feet_has_a_metric_unit_or_a_length_broken_over_two_lines() {
                 word.strip_suffix('"')
                     .is_some_and(|figure| figure.chars().all(|c| c.is_ascii_digit() || "-/".contains(c)))
             };
+            let document = if line.ends_with("--html") { ran.out.as_str() } else { "" };
+            let flows = |row: &&str| ["<p>", "<p ", "<tr>", "<li>", "<h"].iter().any(|tag| row.starts_with(tag));
+            let flowing = document.lines().filter(flows).map(shown).collect::<Vec<_>>().join(" ");
+            let flowing: Vec<&str> = flowing.split(' ').collect();
+            let loose = flowing.windows(2).filter(|pair| feet(pair[0]) && inches(pair[1]));
+            faults.extend(loose.map(|pair| format!("{line}: {} may break", pair.join(" "))));
             let rows: Vec<&str> = out.lines().collect();
             let broken =
                 rows.windows(2).filter(|pair| feet(pair[0]) && inches(pair[1]) && !pair[0].contains('│'));
