@@ -14,7 +14,7 @@ use super::limits::{LONGEST_TEXT, MOST_CORNERS, SAME_PLACE};
 use super::misclosure::{Axis, Misclosure, Repair, as_given};
 use super::outline::topmost_left;
 use crate::geometry::Point;
-use crate::length::{Units, scan};
+use crate::length::{Units, dashed_inches, scan};
 use crate::words::quoted;
 
 /// Reads a walk. Bare numbers are in `default_units`.
@@ -82,7 +82,8 @@ impl Steps {
                 Some(units) => written_in = written_in.or(Some(units)),
                 None => bare = true,
             }
-            steps.lengths.push(length.mm);
+            let (inches, after) = dashed_inches(rest, after).unwrap_or((0.0, after));
+            steps.lengths.push(length.mm + inches);
             steps.headings.push(heading);
             rest = after.trim_start_matches(is_separator);
             let word: String = rest.chars().take_while(|c| c.is_alphabetic()).collect();

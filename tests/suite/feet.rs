@@ -131,6 +131,13 @@ fn the_width_the_studs_and_the_limits_are_told_as_they_were_understood() {
     assert!(lines.contains("from the corner, studs at 19.2\" centres\n"), "{lines}");
 }
 
+#[test]
+fn a_plan_and_a_walk_are_read_as_any_drawing_has_them() {
+    for plan in ["diagonals '26'-4\" x 20'-0\"' --full", "diagonals --walk '26'-4\" R 20'-0\" R 26'-4\"' --full"] {
+        assert!(page(plan).contains("26' 4\" across, 20' down"), "{plan}");
+    }
+}
+
 /// A number beside one in feet is feet, where the plan is refused too.
 #[test]
 fn a_bare_number_takes_its_neighbour_s_unit() {
