@@ -48,7 +48,11 @@ fn metric(page: &str) -> Vec<String> {
 /// What a document shows, without its tags and its style.
 fn shown(document: &str) -> String {
     let body = document.rsplit("</style>").next().unwrap_or_default();
-    body.replace("&quot;", "\"").split('<').filter_map(|part| Some(part.split_once('>')?.1)).collect::<Vec<_>>().join(" ")
+    body.replace("&quot;", "\"")
+        .split('<')
+        .filter_map(|part| Some(part.split_once('>')?.1))
+        .collect::<Vec<_>>()
+        .join(" ")
 }
 
 #[test]
@@ -76,7 +80,8 @@ fn no_page_in_feet_has_a_metric_unit_or_a_length_broken_over_two_lines() {
                     .is_some_and(|figure| figure.chars().all(|c| c.is_ascii_digit() || "-/".contains(c)))
             };
             let document = if line.ends_with("--html") { ran.out.as_str() } else { "" };
-            let flows = |row: &&str| ["<p>", "<p ", "<tr>", "<li>", "<h"].iter().any(|tag| row.starts_with(tag));
+            let flows =
+                |row: &&str| ["<p>", "<p ", "<tr>", "<li>", "<h"].iter().any(|tag| row.starts_with(tag));
             let flowing = document.lines().filter(flows).map(shown).collect::<Vec<_>>().join(" ");
             let flowing: Vec<&str> = flowing.split(' ').collect();
             let loose = flowing.windows(2).filter(|pair| feet(pair[0]) && inches(pair[1]));
@@ -133,7 +138,9 @@ fn the_width_the_studs_and_the_limits_are_told_as_they_were_understood() {
 
 #[test]
 fn a_plan_and_a_walk_are_read_as_any_drawing_has_them() {
-    for plan in ["diagonals '26'-4\" x 20'-0\"' --full", "diagonals --walk '26'-4\" R 20'-0\" R 26'-4\"' --full"] {
+    for plan in
+        ["diagonals '26'-4\" x 20'-0\"' --full", "diagonals --walk '26'-4\" R 20'-0\" R 26'-4\"' --full"]
+    {
         assert!(page(plan).contains("26' 4\" across, 20' down"), "{plan}");
     }
 }
