@@ -47,7 +47,7 @@ pub(crate) fn seeds(topic: Topic, end: u32, check: impl Fn(&Question, Level, Uni
 fn fair(question: &Question, units: Units) {
     assert!(!question.blanks.is_empty() && !question.working.is_empty());
     assert!(question.sketch.iter().all(|line| line.chars().count() <= 80));
-    assert!(!question.given.contains("-0 ") && !question.given.contains("+0 "));
+    assert!(!question.given.contains("−0 ") && !question.given.contains("+0 "));
     for blank in &question.blanks {
         let last = words_of(blank_answer(question, &blank.label), units);
         let shown = question.working.iter().any(|step| step.contains(&last));
@@ -89,11 +89,11 @@ pub(crate) fn rounds_to(exact: f64, answer: f64) {
 fn size(words: &[&str], units: Units) -> Option<(f64, usize)> {
     let clean = |word: &str| word.trim_end_matches([',', ';', '.', ':', '?', ')']).to_owned();
     if units == Units::Mm {
-        let number = words.first()?.parse().ok()?;
+        let number = words.first()?.replace('−', "-").parse().ok()?;
         return (clean(words.get(1)?) == "mm").then_some((number, 2));
     }
     let first = clean(words.first()?);
-    let (sign, first_size) = match first.strip_prefix('-') {
+    let (sign, first_size) = match first.strip_prefix('−') {
         Some(rest) => (-1.0, rest.to_owned()),
         None => (1.0, first.trim_start_matches('+').to_owned()),
     };
