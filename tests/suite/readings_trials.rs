@@ -50,7 +50,7 @@ impl Dice {
 /// An outline, and the lines taped on it.
 pub(crate) struct Site {
     pub(crate) plan: Footprint,
-    lines: Vec<(usize, usize)>,
+    pub(crate) lines: Vec<(usize, usize)>,
 }
 
 impl Site {
@@ -125,13 +125,13 @@ fn one_corner_out(site: &Site, dice: &mut Dice) -> Vec<Point> {
 /// One reading's slip, mm; none where nobody slips.
 type Slip = fn(&mut Dice) -> f64;
 
-fn usual(dice: &mut Dice) -> f64 {
+pub(crate) fn usual(dice: &mut Dice) -> f64 {
     let sizes = [30.0, 100.0, 200.0, 1000.0];
     let size = sizes[dice.pick(sizes.len())];
     dice.either_way(size)
 }
 
-fn of_any_size(dice: &mut Dice) -> f64 {
+pub(crate) fn of_any_size(dice: &mut Dice) -> f64 {
     let size = 11.0 + 289.0 * dice.even();
     dice.either_way(size)
 }
