@@ -100,7 +100,8 @@ impl Job {
         let plates = plates::plates(file.plates.as_ref(), along, marks, timber.as_ref(), at);
         let cuts = cuts::cuts(file.cuts.as_ref(), timber.as_ref(), at.field("cuts"));
         let readings = file.readings.as_ref().zip(plan_of).and_then(|(section, footprint)| {
-            readings::question(section, footprint, tape, at.field("readings"))
+            let ends_said = file.tape.as_ref().is_some_and(|tape| tape.ends.is_some());
+            readings::question(section, footprint, tape, ends_said, at.field("readings"))
         });
         let plate_width = file.plates.as_ref().and_then(|plates| plates.width.as_ref());
         let joists = file.joists.as_ref().zip(plan_of).and_then(|(section, footprint)| {

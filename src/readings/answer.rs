@@ -4,11 +4,11 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::correct::{Corrections, Sag};
+use super::explained::{AgainstPlan, Explanation, Misread};
 use super::fit::moves::{Move, Overhang, SideMove};
 use super::fit::square::Angle;
 use super::input::TapeUse;
 use super::limit::LimitAnswer;
-use super::misreads::finding::SettledBy;
 use crate::geometry::{Mm, Ratio};
 
 /// The verdict on the job.
@@ -111,50 +111,6 @@ pub struct ReadingLine {
     pub likely: Option<String>,
     /// The smallest slip that would show four times in five, mm; absent where any would be hidden.
     pub hides: Option<Mm>,
-}
-
-/// One reading that may be the misread one.
-#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
-pub struct SuspectReading {
-    /// The line.
-    pub name: String,
-    /// Estimated slip, mm.
-    pub slip: Mm,
-    /// Standard deviation of that estimate, mm.
-    pub slip_sd: Mm,
-    /// The usual slip it looks like.
-    pub likely: Option<String>,
-    /// True, for those who read it: only what would leave the rest in step is listed.
-    pub passes: bool,
-}
-
-/// One misread.
-#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
-pub struct Misread {
-    /// The reading named; absent where a tie stands.
-    pub name: Option<String>,
-    /// The largest standardised residual when it was found.
-    pub w: Ratio,
-    /// The readings that no residual can tell apart; one when there is no tie.
-    pub tied: Vec<SuspectReading>,
-    /// What named it.
-    pub settled_by: SettledBy,
-    /// Empty, for those who read it: other explanations are in `explanations`.
-    pub rivals: Vec<String>,
-}
-
-/// What the plan said of the readings by itself. Its word is in `misreads` and `explanations` now: these lists stay, empty, for
-/// those who read them.
-#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
-pub struct AgainstPlan {
-    /// How well the outline is taken to be built, one standard deviation in x and in y, mm.
-    pub built_within: Mm,
-    /// Readings that look misread against the plan.
-    pub suspects: Vec<SuspectReading>,
-    /// Others that, misread instead of one of them, would fit the plan as well.
-    pub rivals: Vec<String>,
-    /// Those of the suspects that no other reading checks and no second reading confirms: tape them again.
-    pub tape_again: Vec<String>,
 }
 
 /// The global test of the readings kept.
@@ -314,44 +270,6 @@ impl TapeAnswer {
     }
 }
 
-/// What may be wrong.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, JsonSchema, Serialize)]
-pub enum Explains {
-    /// Nothing.
-    #[serde(rename = "nothing wrong")]
-    Nothing,
-    /// One reading, or some.
-    #[serde(rename = "wrong readings")]
-    Wrong,
-    /// Two lines written against each other's name.
-    #[serde(rename = "exchanged lines")]
-    Exchanged,
-    /// Every reading of a tape, by the same length.
-    #[serde(rename = "every reading")]
-    Every,
-}
-
-/// What may explain the readings.
-#[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
-pub struct Explanation {
-    /// What it is.
-    pub what: Explains,
-    /// The wrong readings, or the two lines written against each other's name.
-    pub lines: Vec<String>,
-    /// The tape, from 1, where it is every reading of one of two.
-    pub tape: Option<usize>,
-    /// How far off the reading is, or every one of them, mm: + long.
-    pub size: Option<Mm>,
-    /// How likely, 0 to 1; all explanations together make 1.
-    pub odds: Ratio,
-    /// The length to say was held on, mm, if that would settle it (`--held-on`).
-    pub held_on: Option<Mm>,
-    /// The same in plain words.
-    pub says: String,
-    /// The option that would settle it, as it is typed.
-    pub add: Option<String>,
-}
-
 /// The whole answer.
 #[derive(Debug, Clone, PartialEq, JsonSchema, Serialize)]
 pub struct Readings {
@@ -414,8 +332,10 @@ pub struct Readings {
     pub no_longer_checked: Vec<String>,
     /// What the plan says of the readings.
     pub against_plan: AgainstPlan,
-    /// Lines, taped or to tape next, longer than their tape reaches: taken as taped in pulls.
+    /// Lines taped that are longer than their tape reaches: taken as taped in pulls.
     pub past_tape: Vec<String>,
+    /// The same, and lines to tape next that are to be taped so.
+    pub in_pulls: Vec<String>,
     /// Lines through the house, where no tape goes: was another line meant?
     pub through_house: Vec<String>,
     /// Corners left loose, or nearly so (then their coordinates are given); empty when fixed.
@@ -434,4 +354,12 @@ pub struct Readings {
     pub overhangs: Vec<Overhang>,
     /// The masonry against the limit.
     pub masonry: Option<MasonryAnswer>,
+}
+
+impl Readings {
+    /// The lines to tape next for a reason.
+    #[must_use]
+    pub fn to_tape(&self, reason: Reason) -> Vec<String> {
+        self.tape_next.iter().filter(|next| next.reason == reason).map(|next| next.name.clone()).collect()
+    }
 }

@@ -60,17 +60,23 @@ impl<'a> Case<'a> {
         network::rank(self.plan(), &distances(&self.observations))
     }
 
-    /// The lines that their tape doesn't reach along in one pull, of those taped and those `wanted`.
-    pub(super) fn past_tape(&self, wanted: &[TapeNext]) -> Vec<String> {
-        let is_past = |tape: usize, from: usize, to: usize| {
-            let used = &self.input.tapes[tape];
-            !used.tape.reaches(self.plan[from].distance(self.plan[to]) + used.held_on)
-        };
-        let name = |line: &Distance| self.input.footprint.line_name(line.from, line.to);
-        let is_wanted = |name: &String| wanted.iter().any(|next| next.name == *name);
-        let taped = self.taped.iter().filter(|t| is_past(t.tape, t.observation.from, t.observation.to));
-        let next = self.candidates.iter().filter(|line| is_past(0, line.from, line.to)).map(name);
-        taped.map(|taped| taped.name.clone()).chain(next.filter(is_wanted)).collect()
+    fn is_past(&self, tape: usize, from: usize, to: usize) -> bool {
+        let used = &self.input.tapes[tape];
+        !used.tape.reaches(self.plan[from].distance(self.plan[to]) + used.held_on)
+    }
+
+    /// The lines taped that their tape doesn't reach along in one pull.
+    pub(super) fn past_tape(&self) -> Vec<String> {
+        let past = |t: &&Taped| self.is_past(t.tape, t.observation.from, t.observation.to);
+        self.taped.iter().filter(past).map(|taped| taped.name.clone()).collect()
+    }
+
+    /// The lines to tape next that the first tape doesn't reach along in one pull.
+    pub(super) fn next_in_pulls(&self, next: &[TapeNext]) -> Vec<String> {
+        let past = self.candidates.iter().filter(|line| self.is_past(0, line.from, line.to));
+        past.map(|line| self.input.footprint.line_name(line.from, line.to))
+            .filter(|name| next.iter().any(|next| next.name == *name))
+            .collect()
     }
 
     /// The readings of lines that the house blocks.

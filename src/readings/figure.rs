@@ -104,6 +104,18 @@ impl Figure {
         if good { Verdict::Square } else { Verdict::Out }
     }
 
+    /// Leaves out what nobody can be sure of.
+    pub(super) fn forget_verdicts(&mut self) {
+        (self.to_size, self.in_place, self.masonry) = (None, None, None);
+    }
+
+    /// Leaves out what to move, and all that it rests on.
+    pub(super) fn forget_moves(&mut self) {
+        let none = Self::default();
+        (self.fit, self.after, self.house) = (none.fit, none.after, none.house);
+        (self.side_moves, self.moves, self.overhangs) = (none.side_moves, none.moves, none.overhangs);
+    }
+
     /// The corners, by index, that are too close to call.
     pub(super) fn too_close(&self) -> Vec<usize> {
         (0..self.angles.len()).filter(|i| self.angles[*i].call == Call::TooClose).collect()

@@ -13,6 +13,10 @@ const MOST_READINGS: usize = 700;
 /// How well an outline is taken to be built unless it is said, one standard deviation, mm. Common practice, no source.
 pub const BUILT_WITHIN: f64 = 10.0;
 
+/// How roughly the tape's two ends are held together on masonry unless it is said, one standard deviation, mm: a brick corner is
+/// vague by 2 mm or so. Common practice, no source; `tests/suite/readings_trials.rs` counts what it does.
+pub const MASONRY_ENDS: f64 = 2.8;
+
 /// One reading of a tape between two corners.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Reading {

@@ -24,6 +24,7 @@ mod assemble;
 mod case;
 mod correct;
 mod error;
+mod explained;
 mod figure;
 mod fit;
 mod input;
@@ -36,21 +37,21 @@ mod suggest;
 mod tape_next;
 
 pub use answer::{
-    AfterMoves, AgainstPlan, Corner, Explains, Explanation, FitAnswer, GlobalTest, HouseOut, LaidBy,
-    MasonryAnswer, Misread, ReadingLine, Readings, Reason, Side, SuspectReading, TapeAnswer, TapeNext,
-    Verdict,
+    AfterMoves, Corner, FitAnswer, GlobalTest, HouseOut, LaidBy, MasonryAnswer, ReadingLine, Readings,
+    Reason, Side, TapeAnswer, TapeNext, Verdict,
 };
 pub use correct::{
     Conditions, Corrections, STANDARD_TEMPERATURE, STEEL_EXPANSION, Sag, Tension, sag, slope, temperature,
     tension,
 };
 pub use error::Error;
+pub use explained::{AgainstPlan, Explains, Explanation, Misread, SuspectReading};
 pub use fit::moves::{Component, Move, Overhang, SideMove};
 pub use fit::placement::{
     Placement, free, held, least_worst, outward_normals, overhangs, place, worst_overhang,
 };
 pub use fit::square::{Angle, COVERAGE, Call, End, Sense};
-pub use input::{BUILT_WITHIN, FitKind, Input, Masonry, Reading, TapeUse};
+pub use input::{BUILT_WITHIN, FitKind, Input, MASONRY_ENDS, Masonry, Reading, TapeUse};
 pub use limit::{Limit, LimitAnswer};
 pub(crate) use misreads::cause::off_words;
 pub use misreads::cause::{Cause, Clue, likely};

@@ -2,8 +2,11 @@
 
 use super::answer::{Reason, TapeNext};
 use super::case::Case;
+use super::judge::odds::Weighed;
+use super::misreads::finding::{Finding, Suspect};
 use super::misreads::search::Found;
-use super::network::adjust::{Adjustment, distances};
+use super::network::adjust::{Adjustment, distances, solve};
+use super::network::observation::Datum;
 use super::suggest::{self, Check};
 use crate::geometry::Mm;
 use crate::network::{self, Distance, angle_gradient};
@@ -14,21 +17,20 @@ const OFFERED: usize = 3;
 /// A line whose largest hidden slip is within this of the best line's is as good.
 const AS_GOOD: f64 = 1.05;
 
+/// Explanations that a line is tried on.
+const WEIGHED: usize = 4;
+
+/// Odds shifted by this, as a logarithm, settle a question: more is not better.
+const SETTLED: f64 = 12.0;
+
 /// Tests less alike than this are told apart by a slip that is seen at all.
 const APART: f64 = 0.99;
 
 /// What to tape next, the most useful first.
 pub(super) fn tape_next(case: &Case<'_>, found: &Found, too_close: &[usize]) -> Vec<TapeNext> {
-    let mut list = Vec::new();
-    for index in again(found) {
-        list.push(TapeNext {
-            name: case.taped[index].name.clone(),
-            reason: Reason::Again,
-            worst_corner_sd: None,
-            unchecked: None,
-            hides: None,
-        });
-    }
+    let settling: Vec<TapeNext> = found.findings.iter().flat_map(|f| settling(case, found, f)).collect();
+    let mut list: Vec<TapeNext> =
+        found.findings.iter().flat_map(|f| again(case, found, f, &settling)).collect();
     let Some(figure) = &found.figure else {
         list.extend(fixing(case, found));
         return list;
@@ -36,10 +38,7 @@ pub(super) fn tape_next(case: &Case<'_>, found: &Found, too_close: &[usize]) -> 
     if !found.weak.is_empty() {
         list.extend(stiffening(case, figure));
     }
-    for finding in found.findings.iter().filter(|f| f.suspects.len() > 1) {
-        let tied: Vec<usize> = finding.suspects.iter().map(|s| s.index).collect();
-        list.extend(settling(case, found, figure, &tied));
-    }
+    list.extend(settling);
     if figure.redundancy.contains(&0.0) {
         list.extend(checking(case, found, figure));
     }
@@ -53,16 +52,31 @@ pub(super) fn tape_next(case: &Case<'_>, found: &Found, too_close: &[usize]) -> 
     list
 }
 
-/// Readings to tape again: those named or tied.
-fn again(found: &Found) -> Vec<usize> {
-    found
-        .findings
-        .iter()
-        .flat_map(|f| match f.chosen {
-            Some(chosen) => vec![f.suspects[chosen].index],
-            None => f.suspects.iter().map(|s| s.index).collect(),
-        })
-        .collect()
+/// Readings to tape again: those named or tied; but where another line would settle it, none that was read alike already.
+fn again(case: &Case<'_>, found: &Found, finding: &Finding, settling: &[TapeNext]) -> Vec<TapeNext> {
+    let doubted = match finding.chosen {
+        Some(chosen) => &finding.suspects[chosen..=chosen],
+        None => &finding.suspects[..],
+    };
+    let is_worth = |suspect: &&Suspect| settling.is_empty() || !is_repeated(case, found, suspect.index);
+    let again = |suspect: &Suspect| TapeNext {
+        name: case.taped[suspect.index].name.clone(),
+        reason: Reason::Again,
+        worst_corner_sd: None,
+        unchecked: None,
+        hides: None,
+    };
+    doubted.iter().filter(is_worth).map(again).collect()
+}
+
+/// Whether a line was read several times alike: once more would say the same, if the tape was held the same.
+fn is_repeated(case: &Case<'_>, found: &Found, index: usize) -> bool {
+    let ends = |i: usize| {
+        let o = case.observations[i];
+        (o.from.min(o.to), o.from.max(o.to))
+    };
+    let mut others = found.findings.iter().flat_map(|f| &f.suspects).filter(|s| s.index != index);
+    case.taped[index].count > 1 || others.any(|other| ends(other.index) == ends(index))
 }
 
 fn name(case: &Case<'_>, line: &Distance) -> String {
@@ -149,10 +163,57 @@ fn offer(
         .collect()
 }
 
-fn settling(case: &Case<'_>, found: &Found, figure: &Adjustment, tied: &[usize]) -> Vec<TapeNext> {
+/// The lines that would settle which of the suspects is wrong, or whether one that was read alike is: those that shift the
+/// odds most; where the readings without a suspect make no figure, those that check it.
+fn settling(case: &Case<'_>, found: &Found, finding: &Finding) -> Vec<TapeNext> {
+    let repeated = || finding.suspects.iter().any(|s| is_repeated(case, found, s.index));
+    let Some(figure) = found.figure.as_ref().filter(|_| finding.suspects.len() > 1 || repeated()) else {
+        return Vec::new();
+    };
+    let tied: Vec<usize> = finding.suspects.iter().map(|s| s.index).collect();
     let network: Vec<usize> =
         (0..case.observations.len()).filter(|i| found.kept.contains(i) || tied.contains(i)).collect();
-    offer(case, figure, checks(case, &network, tied), Reason::Settles)
+    let list = telling(case, found).map_or_else(
+        || checks(case, &network, &tied),
+        |lines| {
+            let observations = case.pick(&network);
+            let check = |line| suggest::check_with(case.plan(), &observations, &[], &line).map(|c| (line, c));
+            lines.into_iter().take(OFFERED).filter_map(check).collect()
+        },
+    );
+    offer(case, figure, list, Reason::Settles)
+}
+
+/// The lines not taped yet that shift the odds of what may explain the readings as much as any, by what each explanation
+/// expects them to read; nothing where fewer than two of them make a figure.
+fn telling(case: &Case<'_>, found: &Found) -> Option<Vec<Distance>> {
+    let figure = |weighed: &Weighed| {
+        let out = weighed.why.wrong();
+        let kept: Vec<usize> = (0..case.observations.len()).filter(|i| !out.contains(i)).collect();
+        let observations = case.pick(&kept);
+        let fixed =
+            network::rank(case.plan(), &distances(&observations)) >= network::needed(case.plan().len());
+        fixed
+            .then(|| solve(case.plan(), &observations, Datum::Free).ok())
+            .flatten()
+            .map(|f| (weighed.odds, f))
+    };
+    let figures: Vec<(f64, Adjustment)> = found.odds.all.iter().take(WEIGHED).filter_map(figure).collect();
+    let shift = |line: &Distance| {
+        let expected = |(odds, figure): &(f64, Adjustment)| {
+            let (from, to) = (line.from, line.to);
+            let variance = network::distance_variance(&figure.points, &figure.covariance, from, to);
+            (*odds, figure.points[from].distance(figure.points[to]), variance + line.sd.powi(2))
+        };
+        let expected: Vec<(f64, f64, f64)> = figures.iter().map(expected).collect();
+        let pairs = expected.iter().enumerate().flat_map(|(i, a)| expected[..i].iter().map(move |b| (a, b)));
+        pairs.map(|(a, b)| a.0 * b.0 * ((a.1 - b.1).powi(2) / (a.2 + b.2)).min(SETTLED)).sum::<f64>()
+    };
+    let shifts: Vec<f64> = case.candidates.iter().map(shift).collect();
+    let most = shifts.iter().copied().fold(0.0, f64::max);
+    let lines = case.candidates.iter().zip(shifts);
+    let lines: Vec<Distance> = lines.filter(|(_, by)| *by * AS_GOOD >= most).map(|(line, _)| *line).collect();
+    (figures.len() > 1 && most > 0.0).then_some(lines)
 }
 
 fn checking(case: &Case<'_>, found: &Found, figure: &Adjustment) -> Vec<TapeNext> {

@@ -92,15 +92,14 @@ pub fn diagonals(footprint: &Footprint, options: &Options) -> Result<Diagonals, 
             redundancy: redundancy(&choice.with_spares.chosen),
             hides: choice.hides.map(Mm),
         },
-        limit: called.map(|(limit, Called { by_set, by_all })| CalledLimit {
-            limit: Mm(limit),
-            least: Mm(by_set),
-            least_of_all: Mm(by_all),
-            called: by_set <= limit,
-        }),
+        limit: called.map(|(limit, called)| called_limit(limit, &called)),
         sides_past_tape: in_pulls.iter().map(|side| side.name.clone()).collect(),
         in_pulls,
     })
+}
+
+fn called_limit(limit: f64, Called { by_set, by_all }: &Called) -> CalledLimit {
+    CalledLimit { limit: Mm(limit), least: Mm(*by_set), least_of_all: Mm(*by_all), called: *by_set <= limit }
 }
 
 /// The sides that the tape doesn't reach along, and the pulls that do.

@@ -57,6 +57,7 @@ mod practice_support;
 mod practice_topics;
 mod practice_worked;
 mod program;
+mod readings_days;
 mod readings_explained;
 mod readings_hard;
 mod readings_job;

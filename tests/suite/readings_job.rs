@@ -306,6 +306,20 @@ fn what_was_taped_and_cannot_have_been_is_told() {
     let answer = readings(&Input::new(&plan, &taken, &tapes)).unwrap();
     assert_eq!(answer.through_house, ["BE"]);
     assert_eq!(answer.past_tape, ["BF"]);
+    assert!(answer.in_pulls.contains(&"BF".to_owned()));
+}
+
+/// Ours: BC stands 39 mm longer than on the plan and was read so twice. To read it a third time tells nothing: another line
+/// does, and with that read it is built so.
+#[test]
+fn what_was_read_twice_alike_is_settled_by_another_line() {
+    let sides = "AB=7900,BC=3739,CD=3100,DE=2500,EF=4900,FA=6100";
+    let once = judge_ell(&format!("{sides},AD=6100,BE=6808,DF=5467,BF=9941,CE=3930"));
+    assert_eq!((once.verdict, next(&once, Reason::Again)), (Verdict::Misread, vec!["BC"]));
+    let twice = judge_ell(&format!("{sides},BC=3740,AD=6100,BE=6808,DF=5467,BF=9941,CE=3930"));
+    assert_eq!(twice.verdict, Verdict::Misread);
+    assert_eq!(next(&twice, Reason::Again), Vec::<&str>::new());
+    assert!(!next(&twice, Reason::Settles).is_empty());
 }
 
 #[test]

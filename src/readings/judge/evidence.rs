@@ -3,7 +3,7 @@
 
 use nalgebra::DMatrix;
 
-use super::lines::{Lines, Part};
+use super::lines::{Part, Taping};
 use super::lower::{Lower, squares};
 
 /// How it was built and taped, as one explanation has it.
@@ -22,7 +22,7 @@ pub(super) struct Model {
 /// What a model makes of the lines, whatever was read.
 pub(super) struct Ground<'a> {
     pub(super) model: Model,
-    lines: &'a Lines,
+    lines: &'a Taping,
     /// One over each reading's variance, 1/mm².
     weights: Vec<f64>,
     /// The corners' covariance, mm², column by column.
@@ -46,7 +46,7 @@ pub(super) struct Seen {
 }
 
 impl<'a> Ground<'a> {
-    pub(super) fn new(lines: &'a Lines, model: Model) -> Option<Self> {
+    pub(super) fn new(lines: &'a Taping, model: Model) -> Option<Self> {
         let (count, unknowns) = (lines.rows.len(), 2 * lines.corners);
         let mut normal = DMatrix::identity(unknowns, unknowns) / model.built.powi(2);
         let weights: Vec<f64> =

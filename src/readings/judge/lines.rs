@@ -14,7 +14,7 @@ pub(super) struct Part {
 }
 
 /// The lines taped: where they run, and what was read over the plan's own length.
-pub(super) struct Lines {
+pub(super) struct Taping {
     pub(super) rows: Vec<([usize; 4], [f64; 4])>,
     pub(super) over: Vec<f64>,
     pub(super) sds: Vec<f64>,
@@ -22,7 +22,7 @@ pub(super) struct Lines {
     pub(super) corners: usize,
 }
 
-impl Lines {
+impl Taping {
     /// Linear about `near`; shifts are from the plan all the same.
     pub(super) fn new(plan: &[Point], near: &[Point], observations: &[Observation]) -> Self {
         let mut lines = Self {

@@ -2,7 +2,7 @@
 //! other's name; one length on all the readings, or on all of one tape.
 
 use super::evidence::{Seen, View};
-use super::lines::Lines;
+use super::lines::Taping;
 use super::prior::{self, AS_SAID, CONSTANT, ENDS, EXCHANGED, SLIP};
 use super::search::{NOTHING, Search, agree, log_sum};
 use super::shows::shows;
@@ -104,7 +104,7 @@ fn is_bent(case: &Case<'_>, figure: &[Point]) -> bool {
 /// Weighs them about a figure near to what was built, with what was `known` to be wrong by a look from farther off; and what
 /// was built by the best of them.
 fn weigh_near(case: &Case<'_>, near: &[Point], known: &[usize]) -> (Odds, Vec<Point>) {
-    let lines = Lines::new(case.plan(), near, &case.observations);
+    let lines = Taping::new(case.plan(), near, &case.observations);
     let search = Search::new(case, &lines);
     let seen = search.see(&search.lines.over);
     let views = search.views(&seen);

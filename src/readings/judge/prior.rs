@@ -6,7 +6,7 @@ use crate::readings::misreads::cause::{Clue, swaps};
 
 /// The chance that some reading of a job is wrong: one job in ten or so.
 pub(super) const SLIP: f64 = 0.1;
-/// A line that was read twice alike: a slip that repeats itself (held on twice) is so much rarer.
+/// Each time more that a line was read alike: a slip that repeats itself (held on twice) is so much rarer.
 pub(super) const REPEATED: f64 = 0.1;
 /// The chance that one known length is on every reading: the tape was held on and nobody said so, or said so and didn't. As
 /// often on all the readings of one tape of two.

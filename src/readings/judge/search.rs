@@ -2,7 +2,7 @@
 //! while what is left agrees poorly.
 
 use super::evidence::{Ground, Model, Seen, View, log_normal};
-use super::lines::Lines;
+use super::lines::Taping;
 use super::prior::{self, AS_SAID, BUILT, ENDS, PART, PARTS, Slips, any_size};
 use crate::readings::case::Case;
 use crate::readings::network::chi_square::lower_tail;
@@ -29,7 +29,7 @@ pub(super) struct Candidate {
 
 /// Readings to be weighed, with all that they may be.
 pub(super) struct Search<'a> {
-    pub(super) lines: &'a Lines,
+    pub(super) lines: &'a Taping,
     grounds: Vec<Ground<'a>>,
     slips: Vec<Slips>,
     /// The logarithm of how often each is wrong.
@@ -40,7 +40,7 @@ pub(super) struct Search<'a> {
 }
 
 impl<'s> Search<'s> {
-    pub(super) fn new(case: &Case<'_>, lines: &'s Lines) -> Self {
+    pub(super) fn new(case: &Case<'_>, lines: &'s Taping) -> Self {
         let size = case.input.built_within;
         let models = BUILT.iter().flat_map(|(built, often)| {
             ENDS.iter().enumerate().map(move |(rough, (ends, too))| Model {
@@ -52,10 +52,7 @@ impl<'s> Search<'s> {
         });
         let grounds = models.filter_map(|model| Ground::new(lines, model)).collect();
         let count = lines.over.len() as f64;
-        let chance = |count_read: usize| {
-            let repeated = if count_read > 1 { prior::REPEATED } else { 1.0 };
-            (prior::SLIP / count * repeated).ln()
-        };
+        let chance = |times: usize| (prior::SLIP / count).ln() + (times as f64 - 1.0) * prior::REPEATED.ln();
         Self {
             grounds,
             slips: case.clues.iter().map(|clue| Slips::new(*clue)).collect(),
@@ -298,7 +295,7 @@ pub(super) fn agree(view: &View<'_>, out: &[usize], level: f64) -> bool {
 }
 
 /// The readings of each line that has several.
-fn repeats(lines: &Lines) -> Vec<Vec<usize>> {
+fn repeats(lines: &Taping) -> Vec<Vec<usize>> {
     let ends = |i: usize| {
         let [a, _, b, _] = lines.rows[i].0;
         (a.min(b), a.max(b))

@@ -18,12 +18,7 @@ pub(super) fn judged(page: &mut Page, answer: &Readings, units: Units) {
         page.fact("To size", sizes(answer, units));
         page.fact("Square", square(answer, units));
     }
-    let sharpens: Vec<String> = answer
-        .tape_next
-        .iter()
-        .filter(|next| next.reason == Reason::Sharpens)
-        .map(|next| next.name.clone())
-        .collect();
+    let sharpens = answer.to_tape(Reason::Sharpens);
     if !sharpens.is_empty() {
         page.fact("Closer", format!("tape {} as well, to call what is too close", or_list(&sharpens)));
     }

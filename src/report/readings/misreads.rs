@@ -1,18 +1,17 @@
 //! Who misread, and why; what to tape next.
 
-use super::slips::few;
-use crate::length::{Units, decimal};
+use super::slips::{few, odds};
+use crate::length::Units;
 use crate::page::Page;
-use crate::readings::{Misread, Readings, Reason, SettledBy, SuspectReading, Verdict, off_words};
+use crate::readings::{Explains, Misread, Readings, Reason, SettledBy, SuspectReading, Verdict, off_words};
 use crate::words::{and_list, or_list};
 
 /// Explains each misread, then what the plan says.
 pub(super) fn explain(page: &mut Page, answer: &Readings, units: Units) {
-    let settles = names(answer, Reason::Settles);
-    let ties = answer.misreads.iter().filter(|m| m.tied.len() > 1).count();
+    let settles = answer.to_tape(Reason::Settles);
     for misread in &answer.misreads {
-        // Where there are several ties, which line settles which is told with what to tape next.
-        let settles = if ties == 1 { &settles[..] } else { &[] };
+        // Where there are several, which line settles which is told with what to tape next.
+        let settles = if answer.misreads.len() == 1 { &settles[..] } else { &[] };
         let tied: Vec<String> = misread.tied.iter().map(|t| t.name.clone()).collect();
         page.fact(or_list(&few(&tied, 8)), misread_words(answer, misread, settles, units));
         if !misread.rivals.is_empty() {
@@ -37,8 +36,11 @@ pub(super) fn explain(page: &mut Page, answer: &Readings, units: Units) {
             .explanations
             .iter()
             .map(|e| {
-                let what = if e.lines.is_empty() { e.says.clone() } else { and_list(&e.lines) };
-                format!("{what} {} in 100", decimal(100.0 * e.odds.0, 0))
+                let what = match (e.what, &e.lines[..]) {
+                    (Explains::Wrong, [one]) => format!("{one} is wrong"),
+                    _ => e.says.clone(),
+                };
+                format!("{what} {}", odds(e.odds.0))
             })
             .collect();
         page.fact("Odds", few(&each, 6).join(", "));
@@ -69,10 +71,9 @@ fn misread_words(answer: &Readings, misread: &Misread, settles: &[String], units
             } else {
                 String::new()
             };
-            format!("read {}{by_plan}{alike}; tape it again", slip_and_cause(one, units))
-        }
-        (Some(name), [named, ..]) => {
-            format!("only {name}'s goes against the plan, {}", slip_and_cause(named, units))
+            let again = answer.to_tape(Reason::Again).contains(&one.name);
+            let again = if again { "; tape it again" } else { "" };
+            format!("read {}{by_plan}{alike}{again}", slip_and_cause(one, units))
         }
         (_, [one]) => format!("{}, or it was built so", slip_and_cause(one, units)),
         (_, tied) => {
@@ -84,10 +85,6 @@ fn misread_words(answer: &Readings, misread: &Misread, settles: &[String], units
     if settles.is_empty() { words } else { format!("{words}; {} would settle it", or_list(settles)) }
 }
 
-fn names(answer: &Readings, reason: Reason) -> Vec<String> {
-    answer.tape_next.iter().filter(|next| next.reason == reason).map(|next| next.name.clone()).collect()
-}
-
 /// What to tape next, by reason.
 pub(super) fn tape_next(page: &mut Page, answer: &Readings, units: Units) {
     // What makes a close corner surer stands with what is close.
@@ -95,7 +92,7 @@ pub(super) fn tape_next(page: &mut Page, answer: &Readings, units: Units) {
         return;
     }
     page.heading("Tape next");
-    let again = names(answer, Reason::Again);
+    let again = answer.to_tape(Reason::Again);
     if !again.is_empty() {
         page.fact("  Again", and_list(&again));
     }
@@ -103,7 +100,7 @@ pub(super) fn tape_next(page: &mut Page, answer: &Readings, units: Units) {
     let worst = fixes.iter().rev().find_map(|next| next.worst_corner_sd);
     if !fixes.is_empty() {
         let weak = answer.rank >= answer.needed;
-        let lines = names(answer, Reason::Fixes);
+        let lines = answer.to_tape(Reason::Fixes);
         let lines = if weak { or_list(&lines) } else { and_list(&lines) };
         let best = if weak { fixes[0].worst_corner_sd } else { worst };
         let good = best.map_or_else(String::new, |sd| {
@@ -111,11 +108,10 @@ pub(super) fn tape_next(page: &mut Page, answer: &Readings, units: Units) {
         });
         page.fact("  To fix the outline", format!("{lines}{good}"));
     }
-    for (reason, name) in [
-        (Reason::Settles, "  To settle which is misread"),
-        (Reason::Checks, "  To check what nothing checks"),
-    ] {
-        let lines = names(answer, reason);
+    for (reason, name) in
+        [(Reason::Settles, "  To settle it"), (Reason::Checks, "  To check what nothing checks")]
+    {
+        let lines = answer.to_tape(reason);
         if !lines.is_empty() {
             page.fact(name, or_list(&lines));
         }

@@ -61,9 +61,9 @@ pub(super) fn not_taped_so(remarks: &mut Remarks, answer: &Readings) {
         remarks
             .note(format!("{lines} {verb} through the house, where no tape goes: was another line meant?"));
     }
-    if !answer.past_tape.is_empty() {
-        let lines = and_list(&few(&answer.past_tape, 6));
-        let verb = if answer.past_tape.len() == 1 { "is" } else { "are" };
+    if !answer.in_pulls.is_empty() {
+        let lines = and_list(&few(&answer.in_pulls, 6));
+        let verb = if answer.in_pulls.len() == 1 { "is" } else { "are" };
         remarks.note(format!(
             "{lines} {verb} longer than the tape: taken as taped in equal pulls along a string"
         ));

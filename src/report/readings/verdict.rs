@@ -293,17 +293,17 @@ fn doubted(answer: &Readings, units: Units) -> Option<Vec<String>> {
     let alone = open.name.is_none() && open.tied.len() == 1;
     let mut likely = answer.explanations.iter().take(if alone { 2 } else { 1 });
     let nothing = likely.find(|e| e.what == Explains::Nothing)?;
-    let names: Vec<String> = open.tied.iter().map(|t| t.name.clone()).collect();
     if let [one] = &open.tied[..] {
         let slip = off_words(one.slip.0, units);
-        return Some(vec![format!("Tape {} again before anything is moved: {slip}, or built so", one.name)]);
+        let what = lines(answer, open, 2, and_list);
+        let it =
+            if answer.to_tape(Reason::Again).is_empty() { format!("{} ", one.name) } else { String::new() };
+        return Some(vec![format!("Tape {what} before anything is moved: {it}{slip}, or built so")]);
     }
-    let chance = 100.0 * (1.0 - nothing.odds.0);
+    let odds = slips::odds(1.0 - nothing.odds.0);
     let tell = |most: usize| {
-        format!(
-            "Tape {} again before anything is moved: one may be wrong, {chance:.0} in 100",
-            and_list(&few(&names, most))
-        )
+        let what = lines(answer, open, most, and_list);
+        format!("Tape {what} before anything is moved: {odds} that one is wrong")
     };
     Some(vec![tell(4), tell(1)])
 }
@@ -320,17 +320,17 @@ fn misread(answer: &Readings, units: Units) -> Vec<String> {
         [] => without_findings(answer),
         [one] => vec![
             format!("Misread: {}{rest}", one_words(answer, one, units)),
-            format!("Misread: tape {} again{rest}", short_words(one)),
+            format!("Misread: tape {}{rest}", lines(answer, one, 2, or_list)),
         ],
-        several => several_wrong(several, rest, units),
+        _ => several_wrong(answer, rest, units),
     }
 }
 
 /// So many are wrong at least: those named, and what may be wrong besides.
-fn several_wrong(several: &[Misread], rest: &str, units: Units) -> Vec<String> {
+fn several_wrong(answer: &Readings, rest: &str, units: Units) -> Vec<String> {
     let named: Vec<(&String, f64)> =
-        several.iter().filter_map(|m| Some((m.name.as_ref()?, m.tied.first()?.slip.0))).collect();
-    let open = several.iter().find(|m| m.name.is_none());
+        answer.misreads.iter().filter_map(|m| Some((m.name.as_ref()?, m.tied.first()?.slip.0))).collect();
+    let open = answer.misreads.iter().find(|m| m.name.is_none());
     let open: Vec<String> = open.iter().flat_map(|m| &m.tied).map(|t| t.name.clone()).collect();
     let more = if open.is_empty() {
         rest.to_owned()
@@ -341,41 +341,53 @@ fn several_wrong(several: &[Misread], rest: &str, units: Units) -> Vec<String> {
         named.iter().map(|(name, slip)| format!("{name} {}", off_words(*slip, units))).collect();
     let names: Vec<String> = named.iter().map(|(name, _)| (*name).clone()).collect();
     let head = match named.len() {
-        1 => "Misread: tape ".to_owned(),
-        n => format!("Misread: at least {n}: tape "),
+        1 => "Misread: ".to_owned(),
+        n => format!("Misread: at least {n}: "),
+    };
+    let again = answer.to_tape(Reason::Again);
+    let settles = or_list(&few(&answer.to_tape(Reason::Settles), 2));
+    let tape = |lines: &[String]| {
+        if names.iter().all(|name| again.contains(name)) {
+            format!("{head}tape {} again", and_list(lines))
+        } else {
+            format!("{head}tape {settles}, to settle {}", and_list(lines))
+        }
     };
     vec![
-        format!("{head}{} again{more}", and_list(&each)),
-        format!("{head}{} again{more}", and_list(&names)),
-        format!("{head}{} again", and_list(&few(&names, 6))),
+        format!("{}{more}", tape(&each)),
+        format!("{}{more}", tape(&names)),
+        tape(&few(&names, 6)),
         format!("Misread: at least {} readings", named.len()),
     ]
 }
 
 /// `tape BF again, it reads about 100 mm short`, or the tied.
 fn one_words(answer: &Readings, misread: &Misread, units: Units) -> String {
-    let tied: Vec<String> = misread.tied.iter().map(|t| t.name.clone()).collect();
+    let what = lines(answer, misread, 6, or_list);
     match (&misread.name, &misread.tied[..]) {
-        (Some(name), [first]) => format!("tape {name} again, it reads {}", off_words(first.slip.0, units)),
         (Some(name), [first, ..]) => {
-            format!(
-                "tape {} again, most likely {name}, {}",
-                or_list(&few(&tied, 3)),
-                off_words(first.slip.0, units)
-            )
+            let it = if answer.to_tape(Reason::Again).contains(name) { "it" } else { name };
+            format!("tape {what}, {it} reads {}", off_words(first.slip.0, units))
         }
         _ => {
             // Whether one is wrong at all is open where nothing may be.
             let sure = answer.explanations.iter().all(|e| e.what != Explains::Nothing);
             let is = if sure { "is" } else { "is likely" };
-            format!("tape {} again: one {is} wrong, no telling which", or_list(&few(&tied, 6)))
+            format!("tape {what}: one {is} wrong, no telling which")
         }
     }
 }
 
-fn short_words(misread: &Misread) -> String {
-    let tied: Vec<String> = misread.tied.iter().map(|t| t.name.clone()).collect();
-    misread.name.clone().unwrap_or_else(|| or_list(&few(&tied, 2)))
+/// What to tape for a misread: `EF or FH again`; what was read alike already isn't read again, but a line that settles it is.
+fn lines(answer: &Readings, misread: &Misread, most: usize, list: fn(&[String]) -> String) -> String {
+    let again = answer.to_tape(Reason::Again);
+    let tied: Vec<String> =
+        misread.tied.iter().map(|t| t.name.clone()).filter(|name| again.contains(name)).collect();
+    if tied.is_empty() {
+        or_list(&few(&answer.to_tape(Reason::Settles), 2))
+    } else {
+        format!("{} again", list(&few(&tied, most)))
+    }
 }
 
 /// Nothing stands out among the readings, and yet they can't be right.
@@ -390,12 +402,7 @@ fn without_findings(answer: &Readings) -> Vec<String> {
 }
 
 fn not_fixed(answer: &Readings) -> Vec<String> {
-    let lines: Vec<String> = answer
-        .tape_next
-        .iter()
-        .filter(|next| next.reason == Reason::Fixes)
-        .map(|next| next.name.clone())
-        .collect();
+    let lines = answer.to_tape(Reason::Fixes);
     // A loose outline needs them all; one that is held weakly needs the best of them.
     let weak = answer.rank >= answer.needed;
     let head = if weak {

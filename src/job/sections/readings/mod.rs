@@ -11,7 +11,8 @@ use taped::{celsius, hanging, line_and_length};
 use crate::length::{InUnits, Length, MM_PER_FOOT, MM_PER_INCH, Units};
 use crate::plan::Footprint;
 use crate::readings::{
-    BUILT_WITHIN, Conditions, Error, FitKind, Input, Limit, Masonry, Reading, Sag, TapeUse, check,
+    BUILT_WITHIN, Conditions, Error, FitKind, Input, Limit, MASONRY_ENDS, Masonry, Reading, Sag, TapeUse,
+    check,
 };
 use crate::tape::{Tape, TapeClass};
 
@@ -50,13 +51,19 @@ impl ReadingsQuestion {
     }
 }
 
-/// The question that `section` puts of `footprint`; none without a reading.
+/// The question that `section` puts of `footprint`; none without a reading. On masonry the tape's ends are held roughly, unless
+/// `ends_said`.
 pub(in crate::job) fn question(
     section: &ReadingsSection,
     footprint: &Footprint,
-    tape: Tape,
+    mut tape: Tape,
+    ends_said: bool,
     at: Cursor<'_>,
 ) -> Option<ReadingsQuestion> {
+    let masonry = masonry(section, at);
+    if masonry.is_some() && !ends_said {
+        tape.ends = at.units.usual(MASONRY_ENDS, 1.0 / 8.0);
+    }
     let taken = Taken { footprint, at };
     let mut readings = taken.readings(at.field("read"), section.read.as_deref(), 0);
     let temperature =
@@ -88,7 +95,7 @@ pub(in crate::job) fn question(
         fit: taken.fit(section.fit.as_deref()),
         limit: limit(section, at),
         size_limit: at.field("size_limit").not_negative(section.size_limit.as_ref()),
-        masonry: masonry(section, at),
+        masonry,
     };
     if question.readings.is_empty() {
         return None;
