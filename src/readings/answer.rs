@@ -4,10 +4,11 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::correct::{Corrections, Sag};
-use super::explained::{AgainstPlan, Explanation, Misread};
+use super::explained::{AgainstPlan, Explains, Explanation, Misread};
 use super::fit::moves::{Move, Overhang, SideMove};
 use super::fit::square::Angle;
 use super::input::TapeUse;
+use super::judge::odds::SURE;
 use super::limit::LimitAnswer;
 use crate::geometry::{Mm, Ratio};
 
@@ -357,6 +358,12 @@ pub struct Readings {
 }
 
 impl Readings {
+    /// The explanation that is named, if it is of this kind.
+    #[must_use]
+    pub fn named(&self, what: Explains) -> Option<&Explanation> {
+        self.explanations.first().filter(|best| best.what == what && best.odds.0 >= SURE)
+    }
+
     /// The lines to tape next for a reason.
     #[must_use]
     pub fn to_tape(&self, reason: Reason) -> Vec<String> {

@@ -36,6 +36,7 @@ pub(super) fn assemble(case: &Case<'_>, found: &Found) -> Readings {
     };
     let next = tape_next::tape_next(case, found, &too_close);
     let past_tape = case.past_tape();
+    let next_names: Vec<String> = next.iter().map(|next| next.name.clone()).collect();
     Readings {
         verdict,
         rest,
@@ -65,7 +66,7 @@ pub(super) fn assemble(case: &Case<'_>, found: &Found) -> Readings {
         unchecked: names(&found.unchecked),
         no_longer_checked: names(&no_longer_checked(found)),
         against_plan: AgainstPlan::of(case.input),
-        in_pulls: past_tape.iter().cloned().chain(case.next_in_pulls(&next)).collect(),
+        in_pulls: past_tape.iter().cloned().chain(case.next_in_pulls(&next_names)).collect(),
         past_tape,
         tape_next: next,
         through_house: names(&case.through_house()),

@@ -5,7 +5,6 @@ use crate::length::trimmed;
 use crate::network::{self, Distance};
 use crate::plan::{Lies, Site};
 
-use super::answer::TapeNext;
 use super::error::Error;
 use super::input::Input;
 use super::intake::{self, Taped};
@@ -72,10 +71,10 @@ impl<'a> Case<'a> {
     }
 
     /// The lines to tape next that the first tape doesn't reach along in one pull.
-    pub(super) fn next_in_pulls(&self, next: &[TapeNext]) -> Vec<String> {
+    pub(super) fn next_in_pulls(&self, next: &[String]) -> Vec<String> {
         let past = self.candidates.iter().filter(|line| self.is_past(0, line.from, line.to));
         past.map(|line| self.input.footprint.line_name(line.from, line.to))
-            .filter(|name| next.iter().any(|next| next.name == *name))
+            .filter(|name| next.contains(name))
             .collect()
     }
 

@@ -22,7 +22,7 @@ pub struct TapeSection {
     /// Standard deviation of reading the blade [default: 1mm, or 1/16in in feet and inches].
     #[cfg_attr(feature = "cli", arg(id = "tape.reading", long = "tape-reading", value_name = "LENGTH"))]
     pub reading: Option<LengthEntry>,
-    /// Standard deviation of holding the two ends on their marks [default: 0; of masonry 2.8mm, or 1/8in in feet and inches].
+    /// Standard deviation of holding the two ends on their marks; 2.8mm or 1/8in for readings of masonry [default: 0].
     #[cfg_attr(feature = "cli", arg(id = "tape.ends", long = "tape-ends", value_name = "LENGTH"))]
     pub ends: Option<LengthEntry>,
     /// The hook is the zero: add the law's allowance for it.

@@ -8,6 +8,10 @@ use crate::words::{and_list, or_list};
 
 /// Explains each misread, then what the plan says.
 pub(super) fn explain(page: &mut Page, answer: &Readings, units: Units) {
+    if let Some(exchanged) = answer.named(Explains::Exchanged) {
+        page.fact("Write", put_right(answer, &exchanged.lines, units));
+        return;
+    }
     let settles = answer.to_tape(Reason::Settles);
     for misread in &answer.misreads {
         // Where there are several, which line settles which is told with what to tape next.
@@ -51,6 +55,16 @@ pub(super) fn explain(page: &mut Page, answer: &Readings, units: Units) {
     }
 }
 
+/// Two lines with each other's readings, as they are typed: `AB=4801mm, EF=8400mm`.
+fn put_right(answer: &Readings, lines: &[String], units: Units) -> String {
+    let read = |name: &String| {
+        let line = answer.readings.iter().find(|line| line.name == *name);
+        line.map_or_else(String::new, |line| units.typed(line.read.0))
+    };
+    let each = lines.iter().zip(lines.iter().rev());
+    each.map(|(line, other)| format!("{line}={}", read(other))).collect::<Vec<_>>().join(", ")
+}
+
 /// The slip and its likely cause: `about 100 mm short (100 dropped)`.
 fn slip_and_cause(suspect: &SuspectReading, units: Units) -> String {
     let slip = off_words(suspect.slip.0, units);
@@ -87,8 +101,10 @@ fn misread_words(answer: &Readings, misread: &Misread, settles: &[String], units
 
 /// What to tape next, by reason.
 pub(super) fn tape_next(page: &mut Page, answer: &Readings, units: Units) {
-    // What makes a close corner surer stands with what is close.
-    if answer.tape_next.iter().all(|next| next.reason == Reason::Sharpens) {
+    // What makes a close corner surer stands with what is close; lines exchanged are put right, not taped.
+    if answer.named(Explains::Exchanged).is_some()
+        || answer.tape_next.iter().all(|next| next.reason == Reason::Sharpens)
+    {
         return;
     }
     page.heading("Tape next");

@@ -1,10 +1,12 @@
 //! The one line that the eye meets first.
 
 use super::slips::{self, few};
+use crate::geometry::Mm;
 use crate::length::Units;
 use crate::page::{self, WIDTH, ascii};
 use crate::readings::{
-    Angle, End, Explains, LaidBy, Misread, Move, Overhang, Readings, Reason, Side, Verdict, off_words,
+    Angle, COVERAGE, Call, End, Explains, LaidBy, Misread, Move, Overhang, Readings, Reason, Side, Verdict,
+    off_words,
 };
 use crate::words::{and_list, capital, count, or_list};
 
@@ -123,14 +125,18 @@ fn out(answer: &Readings, units: Units) -> Vec<String> {
     let way = if end.out.0 < 0.0 { "closed" } else { "open" };
     let by =
         format!("{} is {way} by {} at the end of {}", angle.corner, units.small(end.out.0.abs()), end.side);
-    let sure = answer.angles.iter().any(|a| !a.within && !answer.too_close.contains(&a.corner));
+    let place = place(answer, units);
     let mut choices = vec![];
-    if let (true, Some(place)) = (sure || !answer.house.is_empty(), place(answer, units)) {
+    if !is_sure(answer) {
+        let head = "Out by the best estimate, too close to call";
+        choices.extend([place.as_ref(), Some(&by)].into_iter().flatten().map(|at| format!("{head}: {at}")));
+        choices.push(head.to_owned());
+        return choices;
+    }
+    if let Some(place) = place {
         choices.push(format!("Out: {place}{limit}. {more}"));
         choices.push(format!("Out: {place}. {more}"));
         choices.push(format!("Out: {place}"));
-    } else if !sure {
-        choices.push(format!("Out of square by the best estimate, too close to call: {by}"));
     } else if let Some(limit) = end.limit {
         choices.push(format!("Out of square: {by}, over the limit of {}", units.small(limit.0)));
     } else {
@@ -138,6 +144,17 @@ fn out(answer: &Readings, units: Units) -> Vec<String> {
     }
     choices.push(format!("Out of square: {by}"));
     choices
+}
+
+/// Whether something is out whatever the tapes' error: a corner open or closed, a part out of its place, the house itself.
+fn is_sure(answer: &Readings) -> bool {
+    let limit = answer.limit.and_then(|limit| limit.own).map_or(0.0, |limit| limit.0);
+    let past = |by: Mm, sd: Mm| by.0.abs() - COVERAGE * sd.0 > limit;
+    let own = || answer.moves.iter().flat_map(|m| &m.components).filter(|c| c.told && c.with_side.is_none());
+    answer.angles.iter().any(|angle| angle.call == Call::Out)
+        || answer.side_moves.iter().any(|side| past(side.distance, side.sd))
+        || own().any(|part| past(part.distance, part.sd))
+        || !answer.house.is_empty()
 }
 
 /// `One corner to move`, `2 sides and 1 corner to move`.
@@ -210,7 +227,7 @@ fn rest(answer: &Readings) -> &'static str {
 
 /// What is on every reading, and what to say so that it is taken off.
 fn every_reading(answer: &Readings, units: Units) -> Option<Vec<String>> {
-    let first = answer.explanations.first().filter(|e| e.what == Explains::Every && e.odds.0 >= 0.95)?;
+    let first = answer.named(Explains::Every)?;
     let head = capital(&first.says);
     let then = match answer.rest {
         Some(Verdict::Square) => ": then all is square and to size",
@@ -237,7 +254,7 @@ fn every_reading(answer: &Readings, units: Units) -> Option<Vec<String>> {
 
 /// Two lines written against each other's name.
 fn exchanged(answer: &Readings) -> Option<Vec<String>> {
-    let first = answer.explanations.first().filter(|e| e.what == Explains::Exchanged && e.odds.0 >= 0.95)?;
+    let first = answer.named(Explains::Exchanged)?;
     Some(vec![format!("{}: put them right", first.says)])
 }
 
@@ -247,10 +264,12 @@ fn off_size(answer: &Readings, units: Units) -> String {
     off.sort_by(|a, b| b.difference.0.abs().total_cmp(&a.difference.0.abs()));
     let by = |side: &Side| off_words(side.difference.0, units).replace("about ", "");
     let Some(worst) = off.first() else { return String::new() };
-    let alike: Vec<String> =
-        off.iter().filter(|side| by(side) == by(worst)).map(|side| side.name.clone()).collect();
+    let same_way = |side: &&&Side| side.difference.0 * worst.difference.0 > 0.0;
+    let alike: Vec<&&Side> = off.iter().filter(same_way).collect();
     let more = off.len() - alike.len();
-    let words = format!("{} {}", and_list(&few(&alike, 4)), by(worst));
+    let names: Vec<String> = alike.iter().map(|side| side.name.clone()).collect();
+    let up_to = if alike.iter().all(|side| by(side) == by(worst)) { "" } else { "up to " };
+    let words = format!("{} {up_to}{}", and_list(&few(&names, 4)), by(worst));
     if more == 0 { words } else { format!("{words}, and {more} more") }
 }
 
@@ -363,7 +382,7 @@ fn several_wrong(answer: &Readings, rest: &str, units: Units) -> Vec<String> {
 
 /// `tape BF again, it reads about 100 mm short`, or the tied.
 fn one_words(answer: &Readings, misread: &Misread, units: Units) -> String {
-    let what = lines(answer, misread, 6, or_list);
+    let what = lines(answer, misread, 6, and_list);
     match (&misread.name, &misread.tied[..]) {
         (Some(name), [first, ..]) => {
             let it = if answer.to_tape(Reason::Again).contains(name) { "it" } else { name };
@@ -373,7 +392,7 @@ fn one_words(answer: &Readings, misread: &Misread, units: Units) -> String {
             // Whether one is wrong at all is open where nothing may be.
             let sure = answer.explanations.iter().all(|e| e.what != Explains::Nothing);
             let is = if sure { "is" } else { "is likely" };
-            format!("tape {what}: one {is} wrong, no telling which")
+            format!("tape {what}: one {is} wrong at least, no telling which")
         }
     }
 }
