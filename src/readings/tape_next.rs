@@ -29,10 +29,11 @@ const APART: f64 = 0.99;
 /// What to tape next, the most useful first.
 pub(super) fn tape_next(case: &Case<'_>, found: &Found, too_close: &[usize]) -> Vec<TapeNext> {
     let settling: Vec<TapeNext> = found.findings.iter().flat_map(|f| settling(case, found, f)).collect();
-    let mut list: Vec<TapeNext> =
-        found.findings.iter().flat_map(|f| again(case, found, f, &settling)).collect();
+    let fixing = if found.figure.is_none() { fixing(case, found) } else { Vec::new() };
+    let others = !settling.is_empty() || !fixing.is_empty();
+    let mut list: Vec<TapeNext> = found.findings.iter().flat_map(|f| again(case, found, f, others)).collect();
     let Some(figure) = &found.figure else {
-        list.extend(fixing(case, found));
+        list.extend(fixing);
         return list;
     };
     if !found.weak.is_empty() {
@@ -52,13 +53,13 @@ pub(super) fn tape_next(case: &Case<'_>, found: &Found, too_close: &[usize]) -> 
     list
 }
 
-/// Readings to tape again: those named or tied; but where another line would settle it, none that was read alike already.
-fn again(case: &Case<'_>, found: &Found, finding: &Finding, settling: &[TapeNext]) -> Vec<TapeNext> {
+/// Readings to tape again: those named or tied; but where another line tells more, none that was read alike already.
+fn again(case: &Case<'_>, found: &Found, finding: &Finding, others: bool) -> Vec<TapeNext> {
     let doubted = match finding.chosen {
         Some(chosen) => &finding.suspects[chosen..=chosen],
         None => &finding.suspects[..],
     };
-    let is_worth = |suspect: &&Suspect| settling.is_empty() || !is_repeated(case, found, suspect.index);
+    let is_worth = |suspect: &&Suspect| !others || !is_repeated(case, found, suspect.index);
     let again = |suspect: &Suspect| TapeNext {
         name: case.taped[suspect.index].name.clone(),
         reason: Reason::Again,

@@ -309,17 +309,20 @@ fn what_was_taped_and_cannot_have_been_is_told() {
     assert!(answer.in_pulls.contains(&"BF".to_owned()));
 }
 
-/// Ours: BC stands 39 mm longer than on the plan and was read so twice. To read it a third time tells nothing: another line
-/// does, and with that read it is built so.
+/// Ours: BC is read 40 mm long, and again so. To read it a third time tells nothing: a line that was not taped does.
 #[test]
 fn what_was_read_twice_alike_is_settled_by_another_line() {
-    let sides = "AB=7900,BC=3739,CD=3100,DE=2500,EF=4900,FA=6100";
-    let once = judge_ell(&format!("{sides},AD=6100,BE=6808,DF=5467,BF=9941,CE=3930"));
+    let sides = "AB=7900,BC=3740,CD=3100,DE=2500,EF=4900,FA=6100";
+    let once = judge_ell(&format!("{sides},AD=6100,BE=6808,DF=5467,BF=9941,CE=3942"));
     assert_eq!((once.verdict, next(&once, Reason::Again)), (Verdict::Misread, vec!["BC"]));
-    let twice = judge_ell(&format!("{sides},BC=3740,AD=6100,BE=6808,DF=5467,BF=9941,CE=3930"));
+    let twice = judge_ell(&format!("{sides},BC=3740,AD=6100,BE=6808,DF=5467,BF=9941,CE=3942"));
     assert_eq!(twice.verdict, Verdict::Misread);
     assert_eq!(next(&twice, Reason::Again), Vec::<&str>::new());
-    assert!(!next(&twice, Reason::Settles).is_empty());
+    assert_eq!(next(&twice, Reason::Settles), ["AC", "CF"]);
+    // Nothing else checks AD: what fixes the outline without it is taped.
+    let alone = judge_ell(&format!("{SIDES},AD=6200,AD=6201,BE=6808,DF=5467"));
+    assert_eq!((alone.verdict, next(&alone, Reason::Again)), (Verdict::Misread, vec![]));
+    assert_eq!(next(&alone, Reason::Fixes), ["AC"]);
 }
 
 #[test]

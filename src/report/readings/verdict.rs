@@ -364,7 +364,7 @@ fn several_wrong(answer: &Readings, rest: &str, units: Units) -> Vec<String> {
         n => format!("Misread: at least {n}: "),
     };
     let again = answer.to_tape(Reason::Again);
-    let settles = or_list(&few(&answer.to_tape(Reason::Settles), 2));
+    let settles = others(answer);
     let tape = |lines: &[String]| {
         if names.iter().all(|name| again.contains(name)) {
             format!("{head}tape {} again", and_list(lines))
@@ -397,16 +397,22 @@ fn one_words(answer: &Readings, misread: &Misread, units: Units) -> String {
     }
 }
 
+/// The lines not taped yet that settle it, or that fix the outline without what is doubted.
+fn others(answer: &Readings) -> String {
+    let settles = answer.to_tape(Reason::Settles);
+    if settles.is_empty() {
+        and_list(&few(&answer.to_tape(Reason::Fixes), 2))
+    } else {
+        or_list(&few(&settles, 2))
+    }
+}
+
 /// What to tape for a misread: `EF or FH again`; what was read alike already isn't read again, but a line that settles it is.
 fn lines(answer: &Readings, misread: &Misread, most: usize, list: fn(&[String]) -> String) -> String {
     let again = answer.to_tape(Reason::Again);
     let tied: Vec<String> =
         misread.tied.iter().map(|t| t.name.clone()).filter(|name| again.contains(name)).collect();
-    if tied.is_empty() {
-        or_list(&few(&answer.to_tape(Reason::Settles), 2))
-    } else {
-        format!("{} again", list(&few(&tied, most)))
-    }
+    if tied.is_empty() { others(answer) } else { format!("{} again", list(&few(&tied, most))) }
 }
 
 /// Nothing stands out among the readings, and yet they can't be right.
