@@ -148,8 +148,8 @@ fn out(answer: &Readings, units: Units) -> Vec<String> {
 
 /// Whether something is out whatever the tapes' error: a corner open or closed, a part out of its place, the house itself.
 fn is_sure(answer: &Readings) -> bool {
-    let limit = answer.limit.and_then(|limit| limit.own).map_or(0.0, |limit| limit.0);
-    let past = |by: Mm, sd: Mm| by.0.abs() - COVERAGE * sd.0 > limit;
+    let limit = answer.limit.map_or(Some(Mm(0.0)), |limit| limit.own);
+    let past = |by: Mm, sd: Mm| limit.is_some_and(|limit| by.0.abs() - COVERAGE * sd.0 > limit.0);
     let own = || answer.moves.iter().flat_map(|m| &m.components).filter(|c| c.told && c.with_side.is_none());
     answer.angles.iter().any(|angle| angle.call == Call::Out)
         || answer.side_moves.iter().any(|side| past(side.distance, side.sd))
