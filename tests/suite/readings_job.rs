@@ -325,6 +325,19 @@ fn what_was_read_twice_alike_is_settled_by_another_line() {
     assert_eq!(next(&alone, Reason::Fixes), ["AC"]);
 }
 
+/// A brick corner is vague: its ends are taken as held roughly, unless that is said.
+#[test]
+fn on_masonry_the_ends_are_held_roughly_unless_it_is_said() {
+    let sides = "AB=7800,BC=3600,CD=3000,DE=2400,EF=4800,FA=6000,AD=6000,BE=6708,DF=5367,BF=9841,CE=3842";
+    let ends = |more: &[&str]| {
+        let asked = ["readings", "7800x6000-3000x2400", "--json", "--read", sides];
+        let json = pegline(asked.into_iter().chain(more.iter().copied())).json();
+        json["result"]["tapes"][0]["ends"].as_f64().unwrap()
+    };
+    let said = [&[][..], &["--masonry"], &["--overhang", "10mm"], &["--masonry", "--tape-ends", "0"]];
+    assert_eq!(said.map(ends), [0.0, 2.8, 2.8, 0.0]);
+}
+
 #[test]
 fn the_answer_is_written_with_the_keys_that_others_read() {
     let json = serde_json::to_value(with("AC=8691,AD=6100,AE=7784,BD=4786,DF=5467,BF=9841")).unwrap();

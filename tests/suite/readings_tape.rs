@@ -171,7 +171,7 @@ fn what_cannot_be_read_is_refused_by_name() {
     }
     assert_eq!(
         far(60.0).to_string(),
-        "reading FA: 60 mm leaves -40 mm after what is taken off: check the reading and the length held on"
+        "reading FA: 60 mm leaves −40 mm after what is taken off: check the reading and the length held on"
     );
     assert_eq!(
         refuse(&[Reading::new(0, 9, 5000.0)], &tapes).to_string(),

@@ -288,6 +288,6 @@ fn limit(section: &ReadingsSection, at: Cursor<'_>) -> Option<Limit> {
 fn masonry(section: &ReadingsSection, at: Cursor<'_>) -> Option<Masonry> {
     let limit = at.field("overhang").not_negative(section.overhang.as_ref());
     let stand_off = at.field("stand_off").not_negative(section.stand_off.as_ref());
-    let asked = section.masonry.unwrap_or(limit.or(stand_off).is_some());
+    let asked = section.masonry.unwrap_or(limit.is_some() || stand_off.is_some_and(|by| by > 0.0));
     asked.then_some(Masonry { limit, stand_off: stand_off.unwrap_or_default() })
 }
