@@ -98,7 +98,7 @@ fn verdicts(case: &Case<'_>, found: &Found, figure: &Figure) -> (Verdict, Option
 /// The global test of the readings kept; nothing with none to spare.
 fn global_test(adjusted: &Adjustment) -> Option<GlobalTest> {
     let limit = critical(adjusted.degrees_of_freedom, ALPHA_GLOBAL);
-    (adjusted.degrees_of_freedom > 0).then(|| GlobalTest {
+    (adjusted.degrees_of_freedom > 0).then_some(GlobalTest {
         statistic: Ratio(adjusted.squares),
         critical: Ratio(limit),
         alpha: Ratio(ALPHA_GLOBAL),

@@ -383,17 +383,14 @@ fn several_wrong(answer: &Readings, rest: &str, units: Units) -> Vec<String> {
 /// `tape BF again, it reads about 100 mm short`, or the tied.
 fn one_words(answer: &Readings, misread: &Misread, units: Units) -> String {
     let what = lines(answer, misread, 6, and_list);
-    match (&misread.name, &misread.tied[..]) {
-        (Some(name), [first, ..]) => {
-            let it = if answer.to_tape(Reason::Again).contains(name) { "it" } else { name };
-            format!("tape {what}, {it} reads {}", off_words(first.slip.0, units))
-        }
-        _ => {
-            // Whether one is wrong at all is open where nothing may be.
-            let sure = answer.explanations.iter().all(|e| e.what != Explains::Nothing);
-            let is = if sure { "is" } else { "is likely" };
-            format!("tape {what}: one {is} wrong at least, no telling which")
-        }
+    if let (Some(name), [first, ..]) = (&misread.name, &misread.tied[..]) {
+        let it = if answer.to_tape(Reason::Again).contains(name) { "it" } else { name };
+        format!("tape {what}, {it} reads {}", off_words(first.slip.0, units))
+    } else {
+        // Whether one is wrong at all is open where nothing may be.
+        let sure = answer.explanations.iter().all(|e| e.what != Explains::Nothing);
+        let is = if sure { "is" } else { "is likely" };
+        format!("tape {what}: one {is} wrong at least, no telling which")
     }
 }
 
