@@ -229,7 +229,9 @@ impl Crew {
                 return answer.verdict;
             }
             let again = answer.to_tape(Reason::Again);
-            again.iter().for_each(|name| self.again(name));
+            for name in &again {
+                self.again(name);
+            }
             if answer.verdict == Verdict::Misread {
                 // What was read twice alike is settled by another line.
                 self.as_well(answer.to_tape(Reason::Settles).into_iter().take(usize::from(again.is_empty())));
@@ -255,7 +257,7 @@ impl Crew {
 /// What came of so many days: called good and so, called good and not so, never called good.
 #[derive(Debug, Default)]
 struct Days {
-    days: usize,
+    count: usize,
     good: usize,
     falsely: usize,
     never: usize,
@@ -271,7 +273,7 @@ impl Days {
         let set = diagonals(&plan, &Options { limit: Some(LIMIT), ..Options::default() }).unwrap();
         let names: Vec<&str> = set.proof.names.iter().chain(&set.spares.names).map(String::as_str).collect();
         let site = Site::new(plan, &names);
-        let mut sum = Self { days, ..Self::default() };
+        let mut sum = Self { count: days, ..Self::default() };
         for day in 0..days {
             let mut crew = Crew::new(&site, Dice::new(seed + 7919 * day as u64));
             match crew.day() {
@@ -289,7 +291,7 @@ impl Days {
 
 impl std::fmt::Display for Days {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let a_day = |sum: usize| sum as f64 / self.days as f64;
+        let a_day = |sum: usize| sum as f64 / self.count as f64;
         let Self { good, falsely, never, .. } = self;
         let [rounds, tapes, parts] = [self.rounds, self.tapes, self.parts].map(a_day);
         write!(f, "{good:5} {falsely:5} {never:5} {rounds:6.2} {tapes:6.1} {parts:6.2}")
