@@ -223,7 +223,7 @@ fn joists(section: &HeightsSection, at: Cursor<'_>) -> Option<Joists> {
 }
 
 /// The finest part of an inch that a fall in a foot is given to.
-const MOST_PARTS: f64 = 16.0;
+const FINEST: f64 = 16.0;
 
 /// The n of `1:n`, of so much in a foot, or of a published fall by its name.
 pub(super) fn one_in(text: &str) -> Result<f64, String> {
@@ -233,7 +233,7 @@ pub(super) fn one_in(text: &str) -> Result<f64, String> {
     }
     let figure = wanted.strip_prefix('1').map(str::trim_start);
     let number = |text: &str| text.trim().parse::<f64>().ok();
-    if let Some(n) = figure.and_then(|rest| number(rest.strip_prefix('/')?)).filter(|n| *n <= MOST_PARTS) {
+    if let Some(n) = figure.and_then(|rest| number(rest.strip_prefix('/')?)).filter(|n| *n <= FINEST) {
         return Err(format!("`1/{n}` can be read two ways: write 1:{n}, or 1/{n}in for that much in a foot"));
     }
     let figure = figure.and_then(|rest| rest.strip_prefix([':', '/']).or_else(|| rest.strip_prefix("in ")));
