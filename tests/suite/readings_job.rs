@@ -335,7 +335,7 @@ fn on_masonry_the_ends_are_held_roughly_unless_it_is_said() {
         json["result"]["tapes"][0]["ends"].to_string()
     };
     let said = [&[][..], &["--masonry"], &["--overhang", "10mm"], &["--masonry", "--tape-ends", "0"]];
-    assert_eq!(said.map(ends), ["0.0", "2.8", "2.8", "0.0"]);
+    assert_eq!(said.map(ends), ["0", "2.8", "2.8", "0"]);
 }
 
 #[test]
