@@ -105,8 +105,9 @@ impl Kind {
                 read.filter_map(named).collect()
             }
             Self::Level => {
-                let staff = booking.packs.iter().flat_map(|section| section.staff.iter().flatten().flatten());
-                staff.filter_map(named).collect()
+                let packs = booking.packs.iter();
+                let read = packs.flat_map(|section| section.staff.iter().chain(&section.heights));
+                read.flatten().flatten().filter_map(named).collect()
             }
             Self::Straight => {
                 let read = booking.straight.iter().flat_map(|section| section.readings.iter().flatten());
@@ -134,7 +135,14 @@ impl Kind {
                 booking.readings.get_or_insert_with(ReadingsSection::default).read = Some(pairs());
             }
             Self::Level => {
-                booking.packs.get_or_insert_with(PacksSection::default).staff = Some(vec![pairs()]);
+                let packs = booking.packs.get_or_insert_with(PacksSection::default);
+                let of_heights = entries.first().is_some_and(|first| is_height(&first.read));
+                let (read, other) = if of_heights {
+                    (&mut packs.heights, &mut packs.staff)
+                } else {
+                    (&mut packs.staff, &mut packs.heights)
+                };
+                (*read, *other) = (Some(vec![pairs()]), None);
             }
             Self::Straight => {
                 let length = |text: &str| Some(LengthEntry::Text(text.to_owned()));
@@ -196,6 +204,11 @@ pub(super) fn station(mm: f64, units: Units) -> String {
         Units::Mm | Units::M => units.figure(mm),
         Units::FeetInches => units.typed(mm),
     }
+}
+
+/// Whether a level is a height, up or down, and no reading of a staff: it has a sign, or is nothing.
+fn is_height(read: &str) -> bool {
+    read.starts_with(['+', '-', '−']) || !read.contains(|c: char| ('1'..='9').contains(&c))
 }
 
 /// The one name of a place where the plate lies.

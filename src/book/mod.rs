@@ -10,7 +10,7 @@
 //!
 //! let mut book = Book::open(read(r#"{"plan": "4000x3000"}"#)?, "plate")?;
 //! assert_eq!(book.asked(), Some("AB"));
-//! assert_eq!(book.line("4101").lines, ["AB 4101: 101 mm long: the 100 held on was not taken off? Again, or Enter to keep it"]);
+//! assert_eq!(book.line("4101").lines, ["AB 4101: 101 mm long: the 100 held on was not taken off? Again; Enter keeps it"]);
 //! assert_eq!(book.line("4001").lines, ["AB 4001: +1 mm (4101 struck out)"]);
 //! assert_eq!(book.asked(), Some("BC"));
 //! # Ok::<(), Box<dyn std::error::Error>>(())

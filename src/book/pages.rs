@@ -5,8 +5,8 @@ use super::kind::{Entry, Kind};
 use super::remark::remark;
 use super::standing::{Standing, checked};
 use super::typed::Typed;
-use crate::answer::{Answer, AnswerError, Answered};
-use crate::job::{BookingEntry, Job, JobFile, PacksSection};
+use crate::answer::{Answer, Answered};
+use crate::job::{BookingEntry, Job, JobFile};
 use crate::length::{Length, Units};
 use crate::page::Detail;
 use crate::words::quoted;
@@ -103,10 +103,10 @@ impl Book {
         &self.standing.job
     }
 
-    /// What it comes to so far; an error says what is missing for that.
-    pub fn answer(&self) -> Result<Answer, AnswerError> {
-        let question = self.kind.question();
-        self.standing.answer.clone().map_or_else(|| self.standing.job.answer(question), Ok)
+    /// What it comes to so far; nothing while too little is read.
+    #[must_use]
+    pub const fn answer(&self) -> Option<&Answer> {
+        self.standing.answer.as_ref()
     }
 
     /// What is booked here and how, in a line.
@@ -154,10 +154,12 @@ impl Book {
     }
 
     /// Where things stand, in a line.
-    fn stands(&self) -> String {
+    #[must_use]
+    pub fn stands(&self) -> String {
         let Standing { job, answer, .. } = &self.standing;
         let verdict = answer.as_ref().and_then(|answer| answer.remarks(job, Detail::Part).verdict);
-        verdict.map_or_else(|| "nothing can be said yet".to_owned(), |verdict| verdict.words)
+        verdict
+            .map_or_else(|| "nothing can be said yet: too little is read".to_owned(), |verdict| verdict.words)
     }
 
     fn undo(&mut self) -> Reply {
@@ -235,9 +237,10 @@ impl Book {
         let Some(other) = self.order.names.iter().find(|place| first && *place != name) else {
             return Ok(());
         };
-        let staff = Some(vec![vec![format!("{name}={read}"), format!("{other}={read}")]]);
-        let packs = Some(PacksSection { staff, ..PacksSection::default() });
-        let beside = JobFile { bookings: None, packs, ..self.file.clone().unread() };
+        let level = |place: &str| Entry { name: place.to_owned(), read: read.to_owned() };
+        let mut booking = BookingEntry::default();
+        Kind::Level.write(&mut booking, &[level(name), level(other)]);
+        let beside = JobFile { bookings: None, packs: booking.packs, ..self.file.clone().unread() };
         checked(&beside)
             .map(|_| ())
             .map_err(|problem| problem.split("; ").next().unwrap_or_default().to_owned())

@@ -9,9 +9,9 @@ use crate::length::Units;
 use crate::lines::Straight;
 use crate::packing::Packs;
 use crate::plan::Footprint;
-use crate::readings::{Clue, Readings, Verdict, likely};
+use crate::readings::{Clue, Readings, Reason, Verdict, likely};
 use crate::report::stack;
-use crate::words::and_list;
+use crate::words::{and_list, or_list};
 
 /// A reading this far off the plan is asked for again before anything else can check it, mm: three times what an outline
 /// is taken to be built within.
@@ -71,8 +71,8 @@ fn of_line(
         likely(slip, NEAR, Clue { read: line.read.0, held_on, units }).map(|cause| cause.words(units))
     };
     let again = |slip: f64| match cause(slip) {
-        Some(cause) => format!("{cause}? Again, or Enter to keep it"),
-        None => "again, or Enter to keep it".to_owned(),
+        Some(cause) => format!("{cause}? Again; Enter keeps it"),
+        None => "again; Enter keeps it".to_owned(),
     };
     let fixed = |answer: &Readings| answer.rank == answer.needed;
     if !fixed(answer) && slip.abs() > FAR {
@@ -84,6 +84,11 @@ fn of_line(
     let mut words = units.difference(slip).unwrap_or_else(|| "as drawn".to_owned());
     if fixed(answer) && before.is_none_or(|before| !fixed(before)) {
         words.push_str("; the shape is fixed");
+        let checks = answer.tape_next.iter().filter(|next| next.reason == Reason::Checks);
+        let checks: Vec<&str> = checks.map(|next| next.name.as_str()).collect();
+        if !checks.is_empty() {
+            words = format!("{words}; {} would show a misread", or_list(&checks));
+        }
     } else if answer.degrees_of_freedom > 0 {
         words.push_str("; all agree");
     }
@@ -109,14 +114,12 @@ fn misread(name: &str, answer: &Readings, units: Units, again: impl Fn(f64) -> S
             name,
         ),
         ([], _) => Remark::fine("the readings contradict each other"),
-        ([one], _) => {
-            Remark::again(format!("{one} doesn't fit with it: {one} again, or Enter to keep it"), one)
-        }
+        ([one], _) => Remark::again(format!("{one} doesn't fit with it: {one} again; Enter keeps it"), one),
         ([first, ..], _) => {
             let names: Vec<String> = named.iter().map(|name| (*name).to_owned()).collect();
             let again = if named.contains(&name) { name } else { first };
             Remark::again(
-                format!("one of {} is wrong: {again} again, or Enter to keep it", and_list(&names)),
+                format!("one of {} is wrong: {again} again; Enter keeps it", and_list(&names)),
                 again,
             )
         }
@@ -127,7 +130,7 @@ fn of_level(name: &str, answer: &Packs, units: Units) -> Option<Remark> {
     if let Some(again) = &answer.read_again {
         let way = if again.beyond.0 < 0.0 { "below" } else { "above" };
         let words = format!(
-            "{} lies {} {way} all the others: {} again, or Enter to keep it",
+            "{} lies {} {way} all the others: {} again; Enter keeps it",
             again.name,
             units.gap(again.beyond.0.abs()),
             again.name
@@ -152,7 +155,7 @@ fn of_station(name: &str, answer: &Straight, units: Units) -> Option<Remark> {
     let words =
         if units.on_tape(station.out.0) == 0.0 { "in line".to_owned() } else { format!("{size} {way}") };
     Some(if station.out.0.abs() > FAR {
-        Remark::again(format!("{words}: again, or Enter to keep it"), name)
+        Remark::again(format!("{words}: again; Enter keeps it"), name)
     } else {
         Remark::fine(if station.over { format!("{words}, over the limit") } else { words })
     })
@@ -166,7 +169,7 @@ fn of_drop(name: &str, answer: &Heights, units: Units) -> Option<Remark> {
     }?;
     let words = format!("the wall head is {} up", units.with_unit(drop.wall_head.0));
     Some(if drop.read_again {
-        Remark::again(format!("{words}, away from the others: again, or Enter to keep it"), name)
+        Remark::again(format!("{words}, away from the others: again; Enter keeps it"), name)
     } else {
         Remark::fine(words)
     })

@@ -18,11 +18,14 @@ pub(super) struct Standing {
 impl Standing {
     /// Checks the job with the booking called `name`; without any reading where there is no such booking.
     pub(super) fn of(file: &JobFile, name: &str, kind: Kind) -> Result<Self, String> {
-        let there = file.bookings.iter().flatten().any(|booking| booking.is_called(name));
-        let file = file.clone().booked(there.then_some(name)).map_err(|fault| fault.message)?;
-        let file = if there { file } else { file.unread() };
+        let booking = file.bookings.iter().flatten().find(|booking| booking.is_called(name));
+        let read = booking.map(|booking| kind.entries(booking).len());
+        let file = file.clone().booked(read.map(|_| name)).map_err(|fault| fault.message)?;
+        let file = if read.is_some() { file } else { file.unread() };
         let job = checked(&file)?;
-        let answer = job.answer(kind.question()).ok();
+        // Of a single level an earlier booking would be the answer.
+        let too_few = kind == Kind::Level && read.unwrap_or(0) < 2;
+        let answer = if too_few { None } else { job.answer(kind.question()).ok() };
         Ok(Self { job, setting: kind.setting(&file), answer })
     }
 

@@ -6,11 +6,12 @@ use clap::Args;
 use pegline::book::Book;
 use pegline::job::rewritten;
 use pegline::report::page;
+use pegline::words::capital;
 
 use super::args::{Format, OutputArgs};
 use super::ask::exit;
 use super::failure::{Exit, Failure};
-use super::output::{page_text, width};
+use super::output::{page_text, sentence_text, width};
 use super::source::Source;
 use super::write::replace_file;
 
@@ -39,8 +40,10 @@ impl BookArgs {
         let mut text = source.text().to_owned();
         let mut book = Book::open(source.job_file()?, &self.what.join(" ")).map_err(Failure::input)?;
         let asks = io::stdin().is_terminal();
+        // A line in is a line out where a program reads it.
+        let columns = if asks { width(out) } else { usize::from(u16::MAX) };
         if asks {
-            say(&format!("{}\n", book.heading()))?;
+            say(&sentence_text(&book.heading(), columns, out))?;
         }
         while !asks || book.asked().is_some() {
             if let (true, Some(asked)) = (asks, book.asked()) {
@@ -53,13 +56,16 @@ impl BookArgs {
                 replace_file(self.file.as_ref(), &text)?;
             }
             for line in reply.lines {
-                say(&format!("{line}\n"))?;
+                say(&sentence_text(&line, columns, out))?;
             }
         }
-        let answer = book.answer().map_err(Failure::input)?;
         say("\n")?;
-        say(&page_text(&page(&answer, book.job(), out.detail(), width(out), &[]), out))?;
-        Ok(exit(&answer))
+        let Some(answer) = book.answer() else {
+            say(&sentence_text(&capital(&book.stands()), columns, out))?;
+            return Ok(Exit::Bad);
+        };
+        say(&page_text(&page(answer, book.job(), out.detail(), width(out), &[]), out))?;
+        Ok(exit(answer))
     }
 }
 

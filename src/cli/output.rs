@@ -19,6 +19,13 @@ pub(super) fn page_text(page: &Page, out: &OutputArgs) -> String {
     text(page, look(out))
 }
 
+/// A sentence as text, over as many lines as it takes.
+pub(super) fn sentence_text(sentence: &str, columns: usize, out: &OutputArgs) -> String {
+    let mut page = Page { columns, ..Page::new() };
+    page.paragraph(sentence);
+    text(&page, Look { width: columns, ..look(out) })
+}
+
 /// Rows for a spreadsheet.
 pub(super) fn csv_text(rows: Rows, out: &OutputArgs) -> Result<String, Failure> {
     rows.csv(out.spreadsheet()).map_err(|error| Failure::Io { doing: "writing CSV".to_owned(), error })

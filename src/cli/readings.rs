@@ -64,7 +64,7 @@ fn since(name: &str, given: &CommandLine, out: &OutputArgs) -> Result<Exit, Fail
     let text = match format {
         Format::Table => {
             let mut page = page(&now, &job, out.detail(), width(out), &[]);
-            moved(&mut page, &moves, job.units);
+            moved(&mut page, &moves, job.units, out.detail());
             page_text(&page, out)
         }
         Format::Json => {

@@ -2,22 +2,31 @@
 
 use crate::answer::Moved;
 use crate::length::Units;
-use crate::page::{Page, Rows, Table, each};
+use crate::page::{Detail, Page, Rows, Table, each};
+use crate::words::count;
 
-/// Puts above the body what each line that was taped both times was and is.
-pub fn moved(page: &mut Page, moved: &Moved, units: Units) {
+/// Puts above the body what each line that was taped both times was and is; on a short page those that have changed.
+pub fn moved(page: &mut Page, moved: &Moved, units: Units, detail: Detail) {
+    let (changed, as_before): (Vec<_>, Vec<_>) =
+        moved.lines.iter().partition(|line| detail != Detail::Short || units.on_tape(line.change.0) != 0.0);
     let mut own = Page::new();
     own.heading(format!("Moved since {}", moved.since));
-    if moved.lines.is_empty() {
-        own.paragraph("no line was taped both times");
-    }
+    let alike = match (moved.lines.len(), changed.len(), as_before.len()) {
+        (0, ..) => Some("no line was taped both times".to_owned()),
+        (_, 0, alike) => Some(format!("nothing: {} as before", count(alike, "line"))),
+        (.., 0) => None,
+        (.., alike) => Some(format!("{} as before", count(alike, "other line"))),
+    };
     own.table(
-        Table::of(&moved.lines)
+        Table::of(changed)
             .words("Line", |line| &line.line)
             .numbers(units.head("Then"), |line| units.figure(line.then.0))
             .numbers(units.head("Now"), |line| units.figure(line.now.0))
             .numbers("Change", |line| units.difference(line.change.0).unwrap_or_else(|| "–".to_owned())),
     );
+    if let Some(alike) = alike {
+        own.paragraph(alike);
+    }
     own.lines(vec![String::new()]);
     page.blocks.splice(0..0, own.blocks);
 }

@@ -33,7 +33,7 @@ impl Answered for Straight {
         inputs(page, self, units);
         let name = self.side.as_deref().unwrap_or("the side");
         page.heading(format!("Stations along {name}"));
-        page.table(table(self, units));
+        page.table(table(self, units, detail));
         if self.stations.len() > 1 && detail != Detail::Short {
             page.heading("Straight lines through the stations");
             page.table(lines(self, units));
@@ -133,12 +133,12 @@ fn tap(stands: Stands, answer: &Straight) -> String {
     }
 }
 
-fn table(answer: &Straight, units: Units) -> Table {
+fn table(answer: &Straight, units: Units, detail: Detail) -> Table {
     Table::of(&answer.stations)
         .numbers(units.head("At"), |station| units.figure(station.at.0))
         .numbers(units.small_head("Reading"), |station| units.small_figure(station.reading.0))
         .numbers(units.small_head("Out of line"), |station| units.small_signed(station.out.0))
-        .words("Stands", |station| word(station.stands))
+        .when(detail != Detail::Short, |table| table.words("Stands", |station| word(station.stands)))
         .words("Tap it", |station| tap(station.stands, answer))
         .when(answer.limit.is_some(), |table| {
             table.words("Limit", |station| if station.over { "over" } else { "ok" })

@@ -91,7 +91,7 @@ fn booked(limit: u32, mut dice: Dice, out: f64, slip: f64) -> (u32, bool) {
 }
 
 fn verdict(book: &Book) -> Verdict {
-    let Ok(Answer::Readings(answer)) = book.answer() else { panic!("no readings") };
+    let Some(Answer::Readings(answer)) = book.answer() else { panic!("no readings") };
     answer.verdict
 }
 

@@ -60,7 +60,7 @@ fn a_line_in_is_a_line_out_and_the_verdict_ends_it() {
         [
             "AB 7802: +2 mm",
             "BC 3599: −1 mm",
-            "CD 3101: 101 mm long: the 100 held on was not taken off? Again, or Enter to keep it",
+            "CD 3101: 101 mm long: the 100 held on was not taken off? Again; Enter keeps it",
             "CD 3001: +1 mm (3101 struck out)",
             "DE 2400: as drawn",
             "EF 4801: +1 mm",
@@ -115,9 +115,9 @@ fn it_asks_no_more_than_the_whole_set_when_all_is_well_and_then_the_verdict_is_g
 #[test]
 fn the_check_sizes_the_book_and_the_verdict_name_the_same_lines_to_show_up_a_misread() {
     let mut book = Book::open(read(L).unwrap(), "plate").unwrap();
-    for reading in ["7802", "3599", "3001", "2400", "4801", "6001", "6001", "5367", "6708"] {
-        book.line(reading);
-    }
+    let readings = ["7802", "3599", "3001", "2400", "4801", "6001", "6001", "5367", "6708"];
+    let said = readings.map(|reading| book.line(reading).lines.concat());
+    assert_eq!(said[8], "BE 6708: as drawn; the shape is fixed; BF or CE would show a misread");
     let sizes = pegline(["diagonals", "7800x6000-3000x2400", "--house", "AB"]).answer();
     assert!(sizes.contains("BF 9841 and CE 3842 show a\nmisread"), "{sizes}");
     let job = serde_json::to_string(book.file()).unwrap();
@@ -153,6 +153,14 @@ fn brickwork_is_told_by_its_sides_and_where_the_plate_stands_off_it_and_nobody_i
 }
 
 #[test]
+fn a_book_closed_too_soon_says_that_nothing_can_be_said_yet() {
+    let folder = Folder::new("soon", L);
+    let ran = pegline(["book", "plot4.json", "level"]).within(&folder.0).input("1412\n").run();
+    let said = "A 1412: booked\n\nNothing can be said yet: too little is read\n";
+    assert_eq!((ran.code, ran.out.as_str(), ran.err.as_str()), (1, said, ""));
+}
+
+#[test]
 fn a_drop_is_numbered_from_one() {
     let mut book = Book::open(read(r#"{"plan": "4000x3000"}"#).unwrap(), "drop").unwrap();
     book.line("50");
@@ -175,6 +183,8 @@ fn levels_strings_and_drops_are_booked_the_same_way() {
     let said = book(&["level"], "1412\n1409\n1405\n1411\n1415\n1410\n");
     assert_eq!(said[0], "A 1412: booked");
     assert_eq!(said[3], "D 1411: 6 mm under C: 5 + 1");
+    let said = book(&["level", "again"], "0\n-3\n+2\n");
+    assert_eq!(said, ["A 0: booked", "B -3: 3 mm under A: 3", "C +2: the highest so far"]);
     let said = book(&["string", "EF"], "20\n20\n25\n2400 22\n");
     assert_eq!(said[0], "block 20: booked");
     assert_eq!(said[1], "0 20: in line");
@@ -182,9 +192,12 @@ fn levels_strings_and_drops_are_booked_the_same_way() {
     assert_eq!(said[3], "2400 22: 2.0 mm too far from the string");
     let said = book(&["drop"], "50\n2398\n2399\n2499\n");
     assert_eq!(said[1], "drop 1 2398: the wall head is 2348 mm up");
-    assert!(said[3].ends_with("away from the others: again, or Enter to keep it"), "{}", said[3]);
+    assert!(said[3].ends_with("away from the others: again; Enter keeps it"), "{}", said[3]);
     let bookings = folder.file().bookings.unwrap();
-    assert_eq!(bookings.iter().map(|b| b.name.as_str()).collect::<Vec<_>>(), ["level", "string EF", "drop"]);
+    let names: Vec<&str> = bookings.iter().map(|booking| booking.name.as_str()).collect();
+    assert_eq!(names, ["level", "level again", "string EF", "drop"]);
+    let packs = bookings[1].packs.as_ref().unwrap();
+    assert_eq!((packs.staff.is_none(), packs.heights.as_ref().map(Vec::len)), (true, Some(1)));
 }
 
 /// A level alone is no question, and is looked at all the same; a place along a string is named with its unit.
@@ -290,4 +303,13 @@ fn on_a_terminal_it_asks_and_ends_with_the_verdict() {
         assert!(seen.contains(asked), "{asked}: {seen}");
     }
     assert!(seen.contains("Square"), "{seen}");
+    // On a narrow one no word is broken, and a minus is a plain one where that is asked for.
+    let folder = Folder::new("narrow", r#"{"plan": "4000x3000"}"#);
+    let narrow = Terminal { columns: 40, typed: "4101 3999", folder: &folder.0, enough: "BC? " };
+    let seen = narrow.shows("book plot4.json plate --ascii").unwrap();
+    assert!(
+        seen.contains("AB 4101: 101 mm long: the 100 held on\nwas not taken off? Again; Enter keeps it\n"),
+        "{seen}"
+    );
+    assert!(seen.contains("AB 3999: -1 mm (4101 struck out)\n"), "{seen}");
 }
