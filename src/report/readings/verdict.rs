@@ -129,7 +129,9 @@ fn out(answer: &Readings, units: Units) -> Vec<String> {
     let mut choices = vec![];
     if !is_sure(answer) {
         let head = "Out by the best estimate, too close to call";
-        choices.extend([place.as_ref(), Some(&by)].into_iter().flatten().map(|at| format!("{head}: {at}")));
+        // A corner may be out of square at the end of a side with no part out of its place.
+        let place = place.as_ref().filter(|_| farthest(answer) > end.limit.map_or(0.0, |limit| limit.0));
+        choices.extend([place, Some(&by)].into_iter().flatten().map(|at| format!("{head}: {at}")));
         choices.push(head.to_owned());
         return choices;
     }
@@ -144,6 +146,13 @@ fn out(answer: &Readings, units: Units) -> Vec<String> {
     }
     choices.push(format!("Out of square: {by}"));
     choices
+}
+
+/// How far the part that is told to move farthest stands from its place, mm.
+fn farthest(answer: &Readings) -> f64 {
+    let sides = answer.side_moves.iter().map(|side| side.distance.0.abs());
+    let own = answer.moves.iter().flat_map(|m| &m.components).filter(|c| c.told && c.with_side.is_none());
+    sides.chain(own.map(|part| part.distance.0.abs())).fold(0.0, f64::max)
 }
 
 /// Whether something is out whatever the tapes' error: a corner open or closed, a part out of its place, the house itself.
@@ -356,8 +365,10 @@ fn several_wrong(answer: &Readings, rest: &str, units: Units) -> Vec<String> {
     } else {
         format!("; {} may be wrong too", or_list(&few(&open, 3)))
     };
-    let each: Vec<String> =
-        named.iter().map(|(name, slip)| format!("{name} {}", off_words(*slip, units))).collect();
+    let off = match named[..] {
+        [(_, slip)] => format!(", {}", off_words(slip, units)),
+        _ => String::new(),
+    };
     let names: Vec<String> = named.iter().map(|(name, _)| (*name).clone()).collect();
     let head = match named.len() {
         1 => "Misread: ".to_owned(),
@@ -373,7 +384,7 @@ fn several_wrong(answer: &Readings, rest: &str, units: Units) -> Vec<String> {
         }
     };
     vec![
-        format!("{}{more}", tape(&each)),
+        format!("{}{off}{more}", tape(&names)),
         format!("{}{more}", tape(&names)),
         tape(&few(&names, 6)),
         format!("Misread: at least {} readings", named.len()),
