@@ -76,8 +76,3 @@ impl LengthError {
         }
     }
 }
-
-/// Units that are not one of [`Units::ALL`](super::Units::ALL).
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("no units `{0}`: write mm, m or ft-in")]
-pub struct UnknownUnits(pub String);

@@ -46,9 +46,9 @@ mod units;
 
 pub use amount::AmountError;
 pub(crate) use amount::{at_most, not_negative, positive, usable};
-pub use error::{LengthError, UnknownUnits};
+pub use error::LengthError;
 pub use in_units::InUnits;
 pub use print::{decimal, trimmed};
 pub(crate) use print::{printed, whole};
 pub(crate) use scan::{dashed_inches, scan};
-pub use units::{LONGEST, Length, MM_PER_FOOT, MM_PER_INCH, Units};
+pub use units::{LONGEST, Length, MM_PER_FOOT, MM_PER_INCH, Units, UnknownUnits};

@@ -2,7 +2,6 @@
 
 use std::str::FromStr;
 
-use super::error::UnknownUnits;
 use crate::words::quoted;
 
 /// Millimetres in an inch, exactly.
@@ -66,6 +65,11 @@ impl Units {
         }
     }
 }
+
+/// Units that are not one of [`Units::ALL`].
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("no units `{0}`: write mm, m or ft-in")]
+pub struct UnknownUnits(pub String);
 
 impl FromStr for Units {
     type Err = UnknownUnits;
