@@ -5,7 +5,7 @@ use pegline::answer::{Answer, Question};
 use pegline::job::{JobFile, SketchSection, TapeSection};
 use pegline::sketch::svg;
 
-use super::args::{Kind, OutputArgs, Own, PlanArgs};
+use super::args::{Format, Kind, OutputArgs, Own, PlanArgs};
 use super::ask::printed;
 use super::command_line::CommandLine;
 use super::failure::{Exit, Failure};
@@ -32,7 +32,9 @@ impl SketchArgs {
         let (given, under) = self.plan.given();
         let over = JobFile { tape: Some(self.tape.0), sketch: Some(self.sketch.0), ..given };
         let given = CommandLine::of::<Self>(over, under);
-        let job = given.job()?;
+        let mut job = given.job()?;
+        // Drawn in characters there are no anchors, and nothing need be cut to place them.
+        job.sketch.anchors &= kind != Kind::In(Format::Table);
         let answer = job.answer(Question::Sketch).map_err(Failure::input)?;
         let drawn = match (&answer, kind) {
             (Answer::Sketch(sketch), Kind::Own) => svg(&sketch.scene().map_err(Failure::input)?),

@@ -51,6 +51,15 @@ fn the_l_of_the_readme_is_proven_and_its_two_ends_told() {
     assert!((length - (27_600.0 - 7800.0 - 2.0 * 140.0)).abs() < 1e-9);
 }
 
+/// By hand: from two bars of 6000 mm every run on a line of 11 800 is spliced 5660 to 6140 from the corner, whichever way round
+/// it goes (the first piece ends within 140 and 6000 of the corner, the last begins within 6000 of the other end). Two splices
+/// there can't be 600 apart, so the plate and the binder of each long side have three at least between them.
+#[test]
+fn splices_that_can_not_keep_apart_are_one_more_and_proven_to_be_the_fewest() {
+    let answer = result(&["plates", "11800x4100", "--binder", "--width", "140", "--stock", "6m:21.60"]);
+    assert_eq!((&answer["splices"], &answer["bound_splices"]), (&6.into(), &6.into()));
+}
+
 #[test]
 fn a_splice_with_a_price_is_proven_with_the_binder_on() {
     let answer = plates(&["--binder", "--favour", "4"]);

@@ -6,7 +6,7 @@ use super::cheaper::cheaper;
 use super::dive::List;
 use super::fewest::{fewest_splices, least_of_all, own_splices};
 use super::one_way::one_way;
-use super::point::Ground;
+use super::point::{Ground, MOST_RUNS};
 use super::site::Site;
 use super::turn::turn;
 use super::walk::{Walk, walk};
@@ -59,6 +59,7 @@ fn plan_once(house: &House) -> Result<HousePlan, Error> {
     meter.spend(own.taken());
     keep_floor(&site, &mut walk);
     if house.favour == Favour::Cost && !walk.is_proven(weights) {
+        walk.offer(weights, alternating(&site, house.favour, &mut meter));
         let mut own = meter.part(meter.left() / 2);
         cheaper(&ground, &mut walk, &mut own);
         meter.spend(own.taken());
@@ -95,6 +96,15 @@ fn keep_floor(site: &Site, walk: &mut Walk) {
 /// A list to begin with: the way round that has the fewest splices, by the engine for one way.
 fn first_list(site: &Site, favour: Favour, meter: &mut Meter) -> Option<List> {
     one_way(site, &site.settled(&fewest_way(site))?, favour, None, meter)?.list
+}
+
+/// The list with every other run through at both ends, by the engine for one way.
+fn alternating(site: &Site, favour: Favour, meter: &mut Meter) -> Option<List> {
+    if site.runs() > MOST_RUNS {
+        return None;
+    }
+    let ways: Vec<Option<bool>> = (0..site.corners).map(|corner| Some(corner % 2 == 0)).collect();
+    one_way(site, &site.settled(&ways)?, favour, None, meter)?.list
 }
 
 /// A way round the corners with which the runs need the fewest splices.

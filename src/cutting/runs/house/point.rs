@@ -22,7 +22,7 @@ use crate::exact::{Pence, int};
 const ROOT_DIVES: usize = 6;
 const NODE_DIVES: usize = 1;
 /// Most runs for which a way round is handed to the engine for one way.
-const MOST_RUNS: usize = 18;
+pub(super) const MOST_RUNS: usize = 18;
 
 /// What is known of the lists with at most so many splices.
 #[derive(Debug, Clone)]
