@@ -29,12 +29,13 @@ impl SketchArgs {
     pub(super) fn run(self, out: &OutputArgs) -> Result<Exit, Failure> {
         let svg_asked = Own { option: "--svg", asked: self.svg, name: "SVG", ending: "svg" };
         let kind = out.kind(Some(svg_asked))?;
+        let shown_as_asked = self.sketch.0.show.is_some();
         let (given, under) = self.plan.given();
         let over = JobFile { tape: Some(self.tape.0), sketch: Some(self.sketch.0), ..given };
         let given = CommandLine::of::<Self>(over, under);
         let mut job = given.job()?;
-        // Drawn in characters there are no anchors, and nothing need be cut to place them.
-        job.sketch.anchors &= kind != Kind::In(Format::Table);
+        // Drawn in characters there are no anchors, and nothing need be cut to place them where they were not asked for.
+        job.sketch.anchors &= shown_as_asked || kind != Kind::In(Format::Table);
         let answer = job.answer(Question::Sketch).map_err(Failure::input)?;
         let drawn = match (&answer, kind) {
             (Answer::Sketch(sketch), Kind::Own) => svg(&sketch.scene().map_err(Failure::input)?),
