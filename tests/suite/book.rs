@@ -128,12 +128,12 @@ fn the_check_sizes_the_book_and_the_verdict_name_the_same_lines_to_show_up_a_mis
 
 #[test]
 fn a_plate_that_is_out_beyond_doubt_is_taped_no_further() {
-    // F is 60 mm too far out along FA.
+    // F is 12 mm too far out along FA, over a limit of 10, and what that does to A is too close to it to call.
     let (tapes, book) = taped(L, |line| match line {
-        "FA" => 60.0,
-        "DF" => 27.0,
-        "BF" => 37.0,
-        "CF" => 18.0,
+        "FA" => 12.0,
+        "DF" => 5.4,
+        "BF" => 7.4,
+        "CF" => 3.6,
         _ => 0.0,
     });
     let verdict = book.answer().unwrap().remarks(book.job(), Detail::Short).verdict.unwrap();
