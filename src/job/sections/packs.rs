@@ -167,8 +167,8 @@ fn reading<'a>(
     };
     let place = Spot::parse(place, footprint, at.default_units).and_then(|place| place.on_plate(footprint));
     let place = place.map_err(|error| error.to_string())?;
-    let length =
-        Length::parse(typed, at.default_units).map_err(|error| format!("`{}`: {error}", quoted(text)))?;
+    let length = Length::parse(typed, at.default_units)
+        .map_err(|error| format!("`{}`: {}", quoted(text), error.message(at.units)))?;
     Ok((place, typed, length))
 }
 
@@ -178,7 +178,7 @@ pub(super) fn packers(entries: Option<&Vec<LengthEntry>>, at: Cursor<'_>) -> Vec
     for (i, entry) in entries.into_iter().flatten().enumerate() {
         let text = entry.text();
         let at = at.nth(i);
-        let Some((count, typed, length)) = at.take(packer(&text, at.default_units)) else { continue };
+        let Some((count, typed, length)) = at.take(packer(&text, at)) else { continue };
         let thickness = if length.mm > 0.0 { at.plausible(typed, length) } else { Some(length.mm) };
         packers.extend(thickness.map(|thickness| Packer { thickness, count }));
     }
@@ -189,20 +189,21 @@ pub(super) fn packers(entries: Option<&Vec<LengthEntry>>, at: Cursor<'_>) -> Vec
 }
 
 /// Reads `5`, or `12x5` for twelve of 5: how many there are, and the thickness as it was typed.
-fn packer(text: &str, default_units: Units) -> Result<(Option<u32>, &str, Length), String> {
+fn packer<'t>(text: &'t str, at: Cursor<'_>) -> Result<(Option<u32>, &'t str, Length), String> {
     let (count, typed) = match text.split_once(['x', 'X', '×']) {
         None => (None, text),
         Some((count, typed)) => match count.trim().parse() {
             Ok(count) => (Some(count), typed),
             Err(_) => {
                 return Err(format!(
-                    "`{}` is not a number of packers: write 12x5 for twelve of 5, or 5 alone for plenty",
-                    quoted(count)
+                    "`{}` is not a number of packers: write {} alone for plenty",
+                    quoted(count),
+                    at.units.example("12x5 for twelve of 5, or 5", "12x1/4in for twelve of 1/4in, or 1/4in")
                 ));
             }
         },
     };
-    let thickness = Length::parse(typed, default_units).map_err(|error| error.to_string())?;
+    let thickness = Length::parse(typed, at.default_units).map_err(|error| error.message(at.units))?;
     Ok((count, typed, thickness))
 }
 

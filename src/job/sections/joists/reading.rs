@@ -229,14 +229,15 @@ impl Reading<'_> {
     fn reading(self, text: &str) -> Result<(Spot, f64), String> {
         let Some((place, value)) = text.split_once('=') else {
             return Err(format!(
-                "`{}` is not a reading: write the place and what was read there: A=0, or AB@2400=-3",
-                quoted(text)
+                "`{}` is not a reading: write the place and what was read there: {}",
+                quoted(text),
+                self.at.units.example("A=0, or AB@2400=-3", "A=0, or AB@8ft=-1/8in")
             ));
         };
         let spot =
             Spot::parse(place, self.footprint, self.at.default_units).map_err(|error| error.to_string())?;
         let value = Length::parse(value, self.at.default_units)
-            .map_err(|error| format!("`{}`: {error}", quoted(text)))?;
+            .map_err(|error| format!("`{}`: {}", quoted(text), error.message(self.at.units)))?;
         Ok((spot, value.mm))
     }
 

@@ -22,7 +22,7 @@ pub(super) fn line_and_length<'a>(
     };
     let line = footprint.parse_line(name).ok_or_else(|| no_line(text, name.trim(), footprint, at.units))?;
     let length = Length::parse(value, at.default_units)
-        .map_err(|error| format!("{}: {error}", footprint.line_name(line.0, line.1)))?;
+        .map_err(|error| format!("{}: {}", footprint.line_name(line.0, line.1), error.message(at.units)))?;
     Ok((line, value, length))
 }
 
