@@ -98,7 +98,12 @@ impl<'a> Cursor<'a> {
     }
 
     fn read(&self, entry: &LengthEntry) -> Option<Length> {
-        self.take(entry.read(self.default_units).map_err(|error| error.message(self.units)))
+        self.take(self.length(&entry.text()))
+    }
+
+    /// A text as a length; what is wrong with it in the units of the job.
+    pub(super) fn length(&self, typed: &str) -> Result<Length, String> {
+        Length::parse(typed, self.default_units).map_err(|error| error.message(self.units))
     }
 
     /// A length of zero or more, mm.
@@ -144,9 +149,8 @@ mod tests {
         assert_eq!(length.path(), "stock.have[2].length");
         assert!(length.is("stock.have.length"));
         assert!(!length.is("have.length") && !length.is("stock.have") && !length.is("joists.have.length"));
-        let (packs, staff);
-        packs = top.field("packs");
-        staff = packs.item("staff", 0);
+        let packs = top.field("packs");
+        let staff = packs.item("staff", 0);
         assert!(staff.nth(3).is("packs.staff") && !staff.nth(3).is("packs"));
     }
 }

@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::figure::Source;
+use super::keys::each_once;
 use super::law::{self, Law};
 
 /// A published tolerance that can be asked for by its key.
@@ -83,13 +84,8 @@ pub fn find_in<T, const N: usize>(
         .find(|(preset, _)| preset.key.eq_ignore_ascii_case(wanted))
         .map(|(preset, made)| made(preset))
         .ok_or_else(|| {
-            let mut known: Vec<&str> = vec![];
-            for (preset, _) in all() {
-                if !known.contains(&preset.key) {
-                    known.push(preset.key);
-                }
-            }
-            UnknownPreset { subject, given: key.to_owned(), known: known.join(", ") }
+            let known = each_once(all().map(|(preset, _)| preset.key)).join(", ");
+            UnknownPreset { subject, given: key.to_owned(), known }
         })
 }
 

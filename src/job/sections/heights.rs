@@ -180,8 +180,7 @@ fn layer<'a>(text: &'a str, at: Cursor<'_>) -> Result<(&'a str, &'a str, Length)
             quoted(text)
         ));
     };
-    let thickness = Length::parse(typed, at.default_units)
-        .map_err(|error| format!("`{}`: {}", quoted(text), error.message(at.units)))?;
+    let thickness = at.length(typed).map_err(|problem| format!("`{}`: {problem}", quoted(text)))?;
     if thickness.mm < 0.0 {
         return Err(format!("`{}`: a layer can't be less than nothing thick", quoted(text)));
     }

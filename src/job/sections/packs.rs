@@ -167,8 +167,7 @@ fn reading<'a>(
     };
     let place = Spot::parse(place, footprint, at.default_units).and_then(|place| place.on_plate(footprint));
     let place = place.map_err(|error| error.to_string())?;
-    let length = Length::parse(typed, at.default_units)
-        .map_err(|error| format!("`{}`: {}", quoted(text), error.message(at.units)))?;
+    let length = at.length(typed).map_err(|problem| format!("`{}`: {problem}", quoted(text)))?;
     Ok((place, typed, length))
 }
 
@@ -203,8 +202,7 @@ fn packer<'t>(text: &'t str, at: Cursor<'_>) -> Result<(Option<u32>, &'t str, Le
             }
         },
     };
-    let thickness = Length::parse(typed, at.default_units).map_err(|error| error.message(at.units))?;
-    Ok((count, typed, thickness))
+    Ok((count, typed, at.length(typed)?))
 }
 
 fn limit(section: &PacksSection, at: Cursor<'_>) -> Option<Limit> {

@@ -120,11 +120,10 @@ fn csv(text: &str) -> Result<PriceFile, JobFileError> {
         lines: text.lines().map(str::to_owned).collect(),
         delimiter: char::from(delimiter),
     };
-    let sheet = sheet(text, delimiter, &mut reading)?;
+    let (entries, sheet) = sheet(text, delimiter, &mut reading)?;
     if !reading.faults.is_empty() {
         return Err(JobFileError { faults: reading.faults });
     }
-    let (entries, sheet) = sheet;
     Ok(PriceFile { entries, places: Places::Csv(sheet) })
 }
 

@@ -261,7 +261,7 @@ fn notes(remarks: &mut Remarks, answer: &Heights, job: &Job) {
         ));
     }
     if answer.stud_length.is_none() {
-        let rail = if units == Units::FeetInches { "1-1/2in" } else { "38" };
+        let rail = units.example("38", "1-1/2in");
         remarks
             .note(format!("for the stud length, name the panel's rails as layers: rail={rail},rail={rail}"));
     }
@@ -272,7 +272,7 @@ fn notes(remarks: &mut Remarks, answer: &Heights, job: &Job) {
         format!(
             "the datum is the line that the plate lies on, and the floor is laid from it; a slab that lies lower is a \
              layer: slab={}",
-            if units == Units::FeetInches { "4in" } else { "100" }
+            units.example("100", "4in")
         )
     });
 }

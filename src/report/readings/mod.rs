@@ -1,5 +1,6 @@
 //! The page of taped readings: the verdict, who misread, what to move; then the corners, the readings, the small print.
 
+mod doubts;
 mod judged;
 mod misreads;
 mod moves;

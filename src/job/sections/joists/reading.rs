@@ -7,7 +7,6 @@ use crate::job::sections::heights::one_in;
 use crate::job::sections::packs::packers;
 use crate::job::sections::stock::lengths;
 use crate::joists::{BearsOn, Mark, Question, RoofOpening, Rows, Support};
-use crate::length::Length;
 use crate::packers::CLOSE_ENOUGH;
 use crate::plan::{Footprint, Spot};
 use crate::rules::{STRUTTING, joist_rule};
@@ -236,8 +235,7 @@ impl Reading<'_> {
         };
         let spot =
             Spot::parse(place, self.footprint, self.at.default_units).map_err(|error| error.to_string())?;
-        let value = Length::parse(value, self.at.default_units)
-            .map_err(|error| format!("`{}`: {}", quoted(text), error.message(self.at.units)))?;
+        let value = self.at.length(value).map_err(|problem| format!("`{}`: {problem}", quoted(text)))?;
         Ok((spot, value.mm))
     }
 

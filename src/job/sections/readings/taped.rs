@@ -21,8 +21,8 @@ pub(super) fn line_and_length<'a>(
         ));
     };
     let line = footprint.parse_line(name).ok_or_else(|| no_line(text, name.trim(), footprint, at.units))?;
-    let length = Length::parse(value, at.default_units)
-        .map_err(|error| format!("{}: {}", footprint.line_name(line.0, line.1), error.message(at.units)))?;
+    let length =
+        at.length(value).map_err(|problem| format!("{}: {problem}", footprint.line_name(line.0, line.1)))?;
     Ok((line, value, length))
 }
 
