@@ -4,7 +4,9 @@ use pegline::cutting::{Effort, Favour, Problem, Run, plan_runs};
 use pegline::exact::{Pence, Tenths};
 use pegline::length::Units;
 use pegline::plan::{Footprint, parse_expression};
-use pegline::plates::{Handing, Layer, Options, Plates, plate_corners, plates, runs, splice_zones};
+use pegline::plates::{
+    Handing, Layer, Options, Partition, Plates, plate_corners, plates, runs, splice_zones,
+};
 use pegline::stock::{ForSale, InVan, Timber};
 
 /// Invented outlines with 4 to 8 corners, free-standing.
@@ -132,4 +134,22 @@ fn no_more_bars_are_taken_from_the_van_than_the_list_can_do_with() {
     // Four runs of about 4.9 m, one to a bar: the shorter bars do.
     let answer = from_the_van("5000x5000", false, &[(6000, 4), (5100, 4)]);
     assert_eq!(answer.bars.iter().map(|bar| bar.stock.0).collect::<Vec<_>>(), [51_000; 4]);
+}
+
+/// 32 runs round 256 ways. That bars are whole settles it: parts of bars of both lengths could be had for less.
+#[test]
+fn a_big_house_with_partitions_under_a_head_binder_is_proven() {
+    let (footprint, _) = parse_expression("6200x5800+2400x1400", Units::Mm).unwrap();
+    let partitions = [2600.0, 3200.0, 4000.0, 3000.0, 2000.0, 2500.0, 4500.0, 1800.0]
+        .into_iter()
+        .enumerate()
+        .map(|(place, length)| Partition { name: format!("P{place}"), length });
+    let mut timber = timber(STOCKS[0]);
+    timber.for_sale.remove(0);
+    let mut options =
+        Options { binder: true, partitions: partitions.collect(), ..Options::new(140.0, timber) };
+    options.splices.panels = Some(1200.0);
+    options.seconds = 0.5;
+    let answer = plates(&footprint, &options).unwrap();
+    assert_eq!((answer.cost.amount(), answer.splices, answer.proven), (35_400, 1, true));
 }

@@ -3,8 +3,10 @@
 use super::attain::Attainable;
 use super::by_hand::by_hand;
 use super::cheaper::cheaper;
+use super::column::Goal;
 use super::dive::List;
 use super::fewest::{fewest_splices, least_of_all, own_splices};
+use super::node::Node;
 use super::one_way::one_way;
 use super::point::{Ground, MOST_RUNS};
 use super::site::Site;
@@ -49,8 +51,8 @@ fn plan_once(house: &House) -> Result<HousePlan, Error> {
     // With many runs the programme soon has a better list than the engine for one way.
     let few = site.runs() <= FEW_RUNS;
     let first = if few { first_list(&site, house.favour, &mut meter) } else { None };
-    let attainable =
-        Attainable::new(&site.instance.kinds, site.instance.kerf, highest(&site, first.as_ref()));
+    let all = Node::all(&site, Goal::cost(fewest), false);
+    let attainable = Attainable::new(&site.instance, &all, highest(&site, first.as_ref()));
     let ground = Ground { site: &site, attainable: &attainable, own, fewest };
     let weights = site.instance.weights;
     let walked = if house.favour == Favour::Splices { meter.left() / 4 * 3 } else { meter.left() / 3 };

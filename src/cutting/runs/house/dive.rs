@@ -62,7 +62,7 @@ pub(super) fn dive(
                 break;
             }
             let column = pool.columns[place].clone();
-            if !node.lets(site, &column) || !agrees(site, &column) {
+            if !node.lets(site, &column) || !node.has_bars(&column) || !agrees(site, &column) {
                 continue;
             }
             if let Some(all) = with(site, place, &taken, pool, meter) {
@@ -104,8 +104,9 @@ fn take(site: &Site, node: &mut Node, column: &Column) {
     }
     node.goal.splices -= column.splices;
     node.goal.cost = node.goal.cost.map(|most| most - column.price);
-    for (most, count) in node.most.iter_mut().zip(&column.counts) {
-        *most = most.map(|most| most - count);
+    for (kind, count) in column.counts.iter().enumerate() {
+        node.fewest[kind] = node.fewest[kind].saturating_sub(*count);
+        node.most[kind] = node.most[kind].map(|most| most - count);
     }
 }
 

@@ -56,8 +56,8 @@ struct Rows {
     links: Vec<Option<usize>>,
     splices: usize,
     cost: Option<usize>,
-    /// (kind, row).
-    kinds: Vec<(usize, usize)>,
+    /// (kind, row, bars).
+    kinds: Vec<(usize, usize, usize)>,
 }
 
 impl Rows {
@@ -81,9 +81,11 @@ impl Rows {
         rows.splices = rows.push(Sense::AtMost, node.goal.splices as f64);
         rows.cost = node.goal.cost.map(|most| rows.push(Sense::AtMost, most as f64));
         for (kind, &most) in node.most.iter().enumerate() {
-            if let Some(most) = most {
-                let row = rows.push(Sense::AtMost, most as f64);
-                rows.kinds.push((kind, row));
+            let fewest = (Sense::AtLeast, node.fewest[kind]);
+            let limits = most.map(|most| (Sense::AtMost, most)).into_iter().chain([fewest]);
+            for (sense, bars) in limits.filter(|limit| *limit != (Sense::AtLeast, 0)) {
+                let row = rows.push(sense, bars as f64);
+                rows.kinds.push((kind, row, bars));
             }
         }
         rows
@@ -92,6 +94,12 @@ impl Rows {
     fn push(&mut self, sense: Sense, amount: f64) -> usize {
         self.all.push(Row::traced(sense, amount, self.all.len() + 1));
         self.all.len() - 1
+    }
+
+    /// A limit's price in whole parts: never more than nothing if it is a most, never less if it is a fewest.
+    fn limit_price(&self, row: usize, prices: &[f64], scale: i64) -> i64 {
+        let price = whole(prices[row], scale);
+        if self.all[row].sense == Sense::AtMost { price.min(0) } else { price.max(0) }
     }
 
     /// What a shape enters: its run's row, and those of the corners where it has a part.
@@ -123,8 +131,8 @@ impl Rows {
         if let Some(row) = self.cost.filter(|_| column.price > 0) {
             entries.push((row, column.price as f64));
         }
-        let kinds = self.kinds.iter().filter(|(kind, _)| column.counts[*kind] > 0);
-        entries.extend(kinds.map(|&(kind, row)| (row, column.counts[kind] as f64)));
+        let kinds = self.kinds.iter().filter(|(kind, ..)| column.counts[*kind] > 0);
+        entries.extend(kinds.map(|&(kind, row, _)| (row, column.counts[kind] as f64)));
         entries
     }
 }
@@ -235,18 +243,13 @@ fn tariff(site: &Site, node: &Node, rows: &Rows, prices: &[f64], scale: i64) -> 
             .sum()
     });
     let goal = node.goal;
-    let penny = goal.penny * scale - rows.cost.map_or(0, |row| limit_price(row, prices, scale));
+    let penny = goal.penny * scale - rows.cost.map_or(0, |row| rows.limit_price(row, prices, scale));
     let mut bars: Vec<i64> = site.instance.kinds.iter().map(|kind| kind.price * penny).collect();
-    for &(kind, row) in &rows.kinds {
-        bars[kind] -= limit_price(row, prices, scale);
+    for &(kind, row, _) in &rows.kinds {
+        bars[kind] -= rows.limit_price(row, prices, scale);
     }
-    let splice = goal.splice * scale - limit_price(rows.splices, prices, scale);
+    let splice = goal.splice * scale - rows.limit_price(rows.splices, prices, scale);
     Tariff { worth: worth.collect(), bars, splice }
-}
-
-/// A limit's price: never more than nothing.
-fn limit_price(row: usize, prices: &[f64], scale: i64) -> i64 {
-    whole(prices[row], scale).min(0)
 }
 
 /// Every run at its worth, less what the limits take off, less what the best group still gains, once for each run.
@@ -261,18 +264,16 @@ fn exact_bound(
 ) -> i64 {
     let wanted = rows.cover.iter().flatten();
     let worth: i128 = wanted.map(|&row| i128::from(whole(prices[row], scale))).sum();
-    let splices = i128::from(limit_price(rows.splices, prices, scale)) * i128::from(int(node.goal.splices));
+    let splices =
+        i128::from(rows.limit_price(rows.splices, prices, scale)) * i128::from(int(node.goal.splices));
     let cost = rows
         .cost
         .zip(node.goal.cost)
-        .map_or(0, |(row, most)| i128::from(limit_price(row, prices, scale)) * i128::from(most));
+        .map_or(0, |(row, most)| i128::from(rows.limit_price(row, prices, scale)) * i128::from(most));
     let kinds: i128 = rows
         .kinds
         .iter()
-        .map(|&(kind, row)| {
-            let most = node.most[kind].unwrap_or(0);
-            i128::from(limit_price(row, prices, scale)) * i128::from(int(most))
-        })
+        .map(|&(_, row, bars)| i128::from(rows.limit_price(row, prices, scale)) * i128::from(int(bars)))
         .sum();
     // A run with nothing to lay costs nothing, whatever it is worth.
     let nothing = (0..site.run_of.len())

@@ -17,7 +17,8 @@ pub(super) struct Node {
     pub(super) goal: Goal,
     /// No run has more splices than it needs by itself.
     pub(super) own: bool,
-    /// Most bars of each kind.
+    /// Fewest and most bars of each kind.
+    pub(super) fewest: Vec<usize>,
     pub(super) most: Vec<Option<usize>>,
     /// Runs of one group, and runs of two different ones.
     pub(super) together: Vec<(usize, usize)>,
@@ -32,6 +33,7 @@ impl Node {
             wanted: vec![true; site.runs()],
             goal,
             own,
+            fewest: vec![0; site.instance.kinds.len()],
             most: site.instance.kinds.iter().map(|kind| kind.count).collect(),
             together: vec![],
             apart: vec![],
@@ -48,11 +50,6 @@ impl Node {
                 .all(|&shape| self.wanted[site.run_of[shape]] && site.goes_with(shape, &self.ways))
             && self.together.iter().all(|&(a, b)| has(a) == has(b))
             && !self.apart.iter().any(|&(a, b)| has(a) && has(b))
-            && column
-                .counts
-                .iter()
-                .zip(&self.most)
-                .all(|(&count, most)| most.is_none_or(|most| count <= most))
             && (!self.own
                 || column.splices
                     == column
@@ -60,6 +57,11 @@ impl Node {
                         .iter()
                         .map(|&shape| site.instance.spans[shape].least_splices)
                         .sum::<usize>())
+    }
+
+    /// Whether there are bars enough for the column.
+    pub(super) fn has_bars(&self, column: &Column) -> bool {
+        column.counts.iter().zip(&self.most).all(|(&count, most)| most.is_none_or(|most| count <= most))
     }
 
     /// The runs in classes, and of each class the choices of which a group has one at most.

@@ -4,6 +4,8 @@
 use std::cmp::{Ordering, Reverse};
 use std::collections::{BinaryHeap, HashMap};
 
+use std::borrow::Cow;
+
 use super::attain::Attainable;
 use super::column::Goal;
 use super::dive::{List, dive};
@@ -45,7 +47,7 @@ pub(super) struct Ground<'a> {
 impl Ground<'_> {
     /// The least that bars for the whole house can cost.
     pub(super) fn material(&self) -> i64 {
-        self.attained(0, &Node::all(self.site, Goal::cost(self.fewest), false))
+        self.reach(&Node::all(self.site, Goal::cost(self.fewest), false)).raised(0)
     }
 
     /// Whether the goal is the least cost with the fewest splices of all.
@@ -53,24 +55,8 @@ impl Ground<'_> {
         goal == Goal::cost(self.fewest)
     }
 
-    /// The least that lists of this node can come to, if it is `bound` or more.
-    pub(super) fn raised(&self, bound: i64, node: &Node) -> i64 {
-        let goal = node.goal;
-        if goal.penny == 0 {
-            return (bound + goal.splice - 1).div_euclid(goal.splice) * goal.splice;
-        }
-        let with = |splices: usize| {
-            let worth = goal.splice * int(splices);
-            self.attained((bound - worth).max(0), node) + worth
-        };
-        match goal.splice {
-            0 => with(0),
-            _ => (self.fewest..=goal.splices).map(with).min().unwrap_or(bound).max(bound),
-        }
-    }
-
-    /// The least cost of `bound` or more that bars for the runs of this node can have.
-    fn attained(&self, bound: i64, node: &Node) -> i64 {
+    /// What lists of this node can come to.
+    fn reach(&self, node: &Node) -> Reach<'_> {
         let instance = &self.site.instance;
         let length = |shape: usize| {
             let span = &instance.spans[shape];
@@ -78,7 +64,35 @@ impl Ground<'_> {
         };
         let timber = least_of_all(self.site, &node.ways, length).unwrap_or(0);
         let splices = int(self.fewest) * (instance.kerf + instance.overlap);
-        self.attainable.from(bound, timber + splices)
+        let anew = self.attainable.again(instance, node);
+        let attainable = anew.map_or(Cow::Borrowed(self.attainable), Cow::Owned);
+        Reach { attainable, goal: node.goal, fewest: self.fewest, timber: timber + splices }
+    }
+}
+
+/// What lists of one node can come to.
+struct Reach<'a> {
+    attainable: Cow<'a, Attainable>,
+    goal: Goal,
+    fewest: usize,
+    timber: i64,
+}
+
+impl Reach<'_> {
+    /// The least that they can come to, if it is `bound` or more.
+    fn raised(&self, bound: i64) -> i64 {
+        let goal = self.goal;
+        if goal.penny == 0 {
+            return (bound + goal.splice - 1).div_euclid(goal.splice) * goal.splice;
+        }
+        let with = |splices: usize| {
+            let worth = goal.splice * int(splices);
+            self.attainable.from((bound - worth).max(0), self.timber) + worth
+        };
+        match goal.splice {
+            0 => with(0),
+            _ => (self.fewest..=goal.splices).map(with).min().unwrap_or(bound).max(bound),
+        }
     }
 }
 
@@ -94,7 +108,7 @@ pub(super) fn best(
     let root = Node::all(site, goal, goal.splices == ground.own);
     let value = |list: &List| goal.value(list.price, list.splices);
     let mut best = known.filter(|list| goal.allows(list.price, list.splices));
-    let mut open = BinaryHeap::from([Reverse((ground.raised(0, &root), usize::MAX, 0))]);
+    let mut open = BinaryHeap::from([Reverse((ground.reach(&root).raised(0), usize::MAX, 0))]);
     let mut nodes = vec![root];
     let mut ways = Ways::default();
     // The least bound of what nothing more can be said of.
@@ -113,12 +127,18 @@ pub(super) fn best(
         if fewest_splices(site, &node.ways).is_none_or(|fewest| fewest > int(goal.splices)) {
             continue;
         }
-        let good = |bound: i64| ground.raised(bound, &node) >= price;
+        meter.spend(ground.attainable.work());
+        let reach = ground.reach(&node);
+        let bound = reach.raised(bound);
+        if bound >= price {
+            continue;
+        }
+        let good = |bound: i64| reach.raised(bound) >= price;
         let Some(relaxed) = solve(site, &node, pool, good, meter) else {
             settled = settled.min(bound);
             continue;
         };
-        let bound = ground.raised(relaxed.bound, &node).max(bound);
+        let bound = reach.raised(relaxed.bound).max(bound);
         let known = pool.impossible.len();
         for slip in 0..if place == 0 { ROOT_DIVES } else { NODE_DIVES } {
             let price = best.as_ref().map_or(i64::MAX, value);
@@ -159,7 +179,7 @@ fn standing(ground: &Ground<'_>, goal: Goal, best: Option<&List>, bound: i64) ->
     }
 }
 
-/// Two parts of a node's lists: a corner either way round, or two runs in one group or in two. None where the programme has
+/// Two parts of a node's lists: fewer or more bars of a kind, a corner either way round, or two runs in one group or in two. None where the programme has
 /// taken no part of anything.
 fn branches(ground: &Ground<'_>, node: &Node, relaxed: &Relaxed, pool: &Pool) -> Vec<Node> {
     let site = ground.site;
@@ -173,6 +193,12 @@ fn branches(ground: &Ground<'_>, node: &Node, relaxed: &Relaxed, pool: &Pool) ->
         };
         relaxed.taken.iter().filter(|(place, _)| asks(*place)).map(|(_, amount)| amount).sum()
     };
+    if let Some((kind, bars)) = split_kind(relaxed, pool, site.instance.kinds.len()) {
+        let (mut fewer, mut more) = (node.clone(), node.clone());
+        fewer.most[kind] = Some(bars);
+        more.fewest[kind] = bars + 1;
+        return vec![fewer, more];
+    }
     let open = (0..site.corners).filter(|&corner| node.ways[corner].is_none());
     let corner = open
         .map(|corner| (corner, half(turned(corner))))
@@ -208,6 +234,22 @@ fn branches(ground: &Ground<'_>, node: &Node, relaxed: &Relaxed, pool: &Pool) ->
         Some(corner) if ground.is_fewest(node.goal) => settled_ways(node, corner),
         _ => vec![],
     }
+}
+
+/// A kind of which the programme takes a fraction of a bar: the one nearest to a half, and the whole bars below.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a number of bars, from 0 to a few hundred"
+)]
+fn split_kind(relaxed: &Relaxed, pool: &Pool, kinds: usize) -> Option<(usize, usize)> {
+    let bars = |kind: usize| -> f64 {
+        let each = relaxed.taken.iter();
+        each.map(|&(place, amount)| pool.columns[place].counts[kind] as f64 * amount).sum()
+    };
+    let far = |bars: f64| (bars.fract() - 0.5).abs();
+    let all = (0..kinds).map(|kind| (kind, bars(kind))).filter(|(_, bars)| far(*bars) < 0.5 - 1e-5);
+    all.min_by(|a, b| far(a.1).total_cmp(&far(b.1))).map(|(kind, bars)| (kind, bars as usize))
 }
 
 /// The node's lists with a corner one way round, and those with the other.

@@ -7,8 +7,10 @@ use super::site::Site;
 use crate::cutting::effort::Meter;
 use crate::exact::int;
 
-/// So many of the best sums for each length are kept where some groups are known to be impossible.
-const BEST: usize = 4;
+/// So many of the best sums for each length are kept where some groups are known to be impossible; up to so many, where all of
+/// them are.
+const KEPT: usize = 4;
+const MOST_KEPT: usize = 64;
 
 /// Most columns handed over at once, and most of one number of bars and splices.
 const MOST_COLUMNS: usize = 16;
@@ -35,44 +37,26 @@ pub(super) fn cheapest_groups(
     if !meter.spend((cover.cells() * site.instance.kinds.len() / 32) as u64) {
         return None;
     }
-    let keep = if ruled_out.is_empty() { 1 } else { BEST };
-    let sums = Sums::new(site, classes, tariff, (limits, keep), meter)?;
-    let mut least = 0;
-    let mut found: Vec<(i64, usize, usize, usize, Sum)> = vec![];
-    for (splices, layer) in sums.layers.iter().enumerate() {
-        let most_bars = if limits.own { splices + 1 } else { limits.splices + 1 };
-        for bars in 1..=most_bars {
-            let here = found.len();
-            let takes = splices.max(bars - 1);
-            // What is cut: a piece each and one more a splice, from so many bars.
-            let lost = (int(takes) - int(bars)) * site.instance.kerf + int(takes) * site.instance.overlap;
-            for (at, price) in cover.offers(bars) {
-                let room = int(at) * cover.grid - lost;
-                let place = layer.partition_point(|sum| sum.length <= room);
-                let (sum, known) =
-                    Sums::best(&layer[..place], |sum| ruled_out.has(bars, || sums.shapes(classes, sum)));
-                let Some(sum) = sum.filter(|sum| sum.node > 0) else { continue };
-                let over = price + tariff.splice * int(takes) - sum.worth;
-                least = least.min(over);
-                if over < 0 && known {
-                    found.push((over, bars, takes, at, sum));
-                }
-            }
-            found[here..].sort_unstable_by_key(|group| group.0);
-            found.truncate(here + MOST_ALIKE);
+    let (told, others) = ruled_out.columns(site, tariff, limits, |shapes| are_choices(classes, shapes));
+    let mut keep = if ruled_out.is_empty() { 1 } else { KEPT };
+    loop {
+        let sums = Sums::new(site, classes, tariff, (limits, keep), meter)?;
+        let found = sums.groups(site, classes, tariff, &cover, (limits, ruled_out));
+        let least = found.least.min(told);
+        if found.unknown < least && keep < MOST_KEPT {
+            keep *= KEPT;
+            continue;
         }
+        return Some((least.min(found.unknown), found.columns.into_iter().chain(others).collect()));
     }
-    found.sort_by_key(|group| group.0);
-    let usable = |shapes: &[usize]| are_choices(classes, shapes);
-    let (over, others) = ruled_out.columns(site, tariff, limits, usable);
-    least = least.min(over);
-    let columns = found.into_iter().take(MOST_COLUMNS).map(|(_, bars, splices, at, sum)| {
-        let counts = cover.bars(bars, at);
-        let price =
-            counts.iter().zip(&site.instance.kinds).map(|(&count, kind)| int(count) * kind.price).sum();
-        Column { shapes: sums.shapes(classes, sum), counts, bars, splices, price }
-    });
-    Some((least, columns.chain(others).collect()))
+}
+
+/// The groups that sums make.
+struct Found {
+    /// The least that one costs over its worth, and the least that one could of which it isn't known whether it is possible.
+    least: i64,
+    unknown: i64,
+    columns: Vec<Column>,
 }
 
 /// Whether the shapes are made up of one choice at most of each class.
@@ -92,9 +76,23 @@ fn are_choices(classes: &[Vec<Choice>], shapes: &[usize]) -> bool {
     met == shapes.len()
 }
 
+/// For each sum the place of the one up to it that is worth most.
+fn worth_most(sums: &[Sum]) -> Vec<usize> {
+    let mut best = 0;
+    let places = sums.iter().enumerate();
+    places
+        .map(|(place, sum)| {
+            best = if sum.worth > sums[best].worth { place } else { best };
+            best
+        })
+        .collect()
+}
+
 /// The sums of shapes of which none is as short as another and worth as much, by the splices that their runs need.
 struct Sums {
     layers: Vec<Vec<Sum>>,
+    /// So many of the best are kept for each length.
+    kept: usize,
     /// The last choice of each sum, by class and place, and the sum before it; the first is the empty sum.
     nodes: Vec<((usize, usize), usize)>,
 }
@@ -104,12 +102,13 @@ impl Sums {
         site: &Site,
         classes: &[Vec<Choice>],
         tariff: &Tariff,
-        (limits, keep): (Limits, usize),
+        (limits, kept): (Limits, usize),
         meter: &mut Meter,
     ) -> Option<Self> {
         let longest = site.instance.longest() + site.instance.kerf;
         let most = |splices: usize| int(if limits.own { splices } else { limits.splices } + 1) * longest;
-        let mut sums = Self { layers: vec![vec![]; limits.splices + 1], nodes: vec![((0, 0), 0)] };
+        let layers = vec![vec![]; limits.splices + 1];
+        let mut sums = Self { layers, kept, nodes: vec![((0, 0), 0)] };
         sums.layers[0].push(Sum { length: 0, worth: 0, node: 0 });
         for (class, choices) in classes.iter().enumerate() {
             let useful: Vec<(usize, &Choice, i64)> = choices
@@ -137,7 +136,7 @@ impl Sums {
                         })
                         .take_while(|sum| sum.length <= most(splices))
                         .collect();
-                    merged = sums.merge(&merged, longer, (class, place), keep);
+                    merged = sums.merge(&merged, longer, (class, place));
                     if !meter.spend(merged.len() as u64 / 16 + 1) {
                         return None;
                     }
@@ -148,24 +147,79 @@ impl Sums {
         Some(sums)
     }
 
-    /// The sum of these that is worth most and is not ruled out; with false where every one kept is, and the best of those not
-    /// kept may be worth as much as the last of them.
-    fn best(sums: &[Sum], ruled_out: impl Fn(Sum) -> bool) -> (Option<Sum>, bool) {
-        let mut best: Vec<Sum> = sums.iter().rev().take(BEST * BEST).copied().collect();
-        best.sort_by_key(|sum| -sum.worth);
-        best.truncate(BEST);
-        match best.iter().find(|sum| sum.node == 0 || !ruled_out(**sum)) {
-            Some(sum) => (Some(*sum), true),
-            None => (best.last().copied(), false),
+    /// The groups below nothing, the lowest first.
+    fn groups(
+        &self,
+        site: &Site,
+        classes: &[Vec<Choice>],
+        tariff: &Tariff,
+        cover: &Cover,
+        (limits, ruled_out): (Limits, &RuledOut),
+    ) -> Found {
+        let (mut least, mut unknown) = (0, 0);
+        let mut found: Vec<(i64, usize, usize, usize, Sum)> = vec![];
+        for (splices, layer) in self.layers.iter().enumerate() {
+            let best = worth_most(layer);
+            let most_bars = if limits.own { splices + 1 } else { limits.splices + 1 };
+            for bars in 1..=most_bars {
+                let here = found.len();
+                let takes = splices.max(bars - 1);
+                // What is cut: a piece each and one more a splice, from so many bars.
+                let lost = (int(takes) - int(bars)) * site.instance.kerf + int(takes) * site.instance.overlap;
+                for (at, price) in cover.offers(bars) {
+                    let room = int(at) * cover.grid - lost;
+                    let fit = &layer[..layer.partition_point(|sum| sum.length <= room)];
+                    let Some(&best) = fit.len().checked_sub(1).map(|last| &best[last]) else { continue };
+                    let told = |sum: Sum| ruled_out.has(bars, || self.shapes(classes, sum));
+                    let over = |sum: Sum| price + tariff.splice * int(takes) - sum.worth;
+                    let sum = match self.possible(fit, layer[best], told) {
+                        Ok(sum) => sum,
+                        Err(sum) => {
+                            unknown = unknown.min(over(sum));
+                            continue;
+                        }
+                    };
+                    if sum.node > 0 && over(sum) < 0 {
+                        least = least.min(over(sum));
+                        found.push((over(sum), bars, takes, at, sum));
+                    }
+                }
+                found[here..].sort_unstable_by_key(|group| group.0);
+                found.truncate(here + MOST_ALIKE);
+            }
+        }
+        found.sort_by_key(|group| group.0);
+        let column = |(_, bars, splices, at, sum): (i64, usize, usize, usize, Sum)| {
+            let counts = cover.bars(bars, at);
+            let kinds = counts.iter().zip(&site.instance.kinds);
+            let price = kinds.map(|(&count, kind)| int(count) * kind.price).sum();
+            Column { shapes: self.shapes(classes, sum), counts, bars, splices, price }
+        };
+        Found { least, unknown, columns: found.into_iter().take(MOST_COLUMNS).map(column).collect() }
+    }
+
+    /// The sum of these that is worth most and is not told of; where as many are as are kept, the last of them, which is worth
+    /// as much as any that was not kept.
+    fn possible(&self, sums: &[Sum], best: Sum, told: impl Fn(Sum) -> bool) -> Result<Sum, Sum> {
+        if best.node == 0 || !told(best) {
+            return Ok(best);
+        }
+        let mut order = sums.to_vec();
+        order.sort_by_key(|sum| -sum.worth);
+        order.truncate(self.kept);
+        match order.iter().find(|sum| sum.node == 0 || !told(**sum)) {
+            Some(sum) => Ok(*sum),
+            None => Err(order.pop().unwrap_or(best)),
         }
     }
 
-    /// Both lists in one; a sum goes where `keep` others are no longer and worth as much.
-    fn merge(&mut self, old: &[Sum], longer: Vec<Sum>, choice: (usize, usize), keep: usize) -> Vec<Sum> {
+    /// Both lists in one; a sum goes where as many as are kept are no longer and worth as much.
+    fn merge(&mut self, old: &[Sum], longer: Vec<Sum>, choice: (usize, usize)) -> Vec<Sum> {
         let mut merged: Vec<Sum> = Vec::with_capacity(old.len() * 2);
         let mut old = old.iter().copied().peekable();
         let mut longer = longer.into_iter().peekable();
-        let mut best = [i64::MIN; BEST];
+        let mut best = [i64::MIN; MOST_KEPT];
+        let keep = self.kept;
         loop {
             let new = match (old.peek(), longer.peek()) {
                 (None, None) => return merged,
