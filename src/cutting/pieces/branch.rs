@@ -5,6 +5,7 @@ use std::collections::BinaryHeap;
 
 use super::demand::{Batch, Demand};
 use super::first_fit::{self, Cutting};
+use super::full::cut_full;
 use super::master::{self, Relaxed};
 use super::pool::Pool;
 use crate::cutting::effort::Meter;
@@ -81,6 +82,13 @@ pub(in crate::cutting) fn search(demand: &Demand, meter: &mut Meter) -> Cheapest
         }
     }
     let bound = settled.min(best.price);
+    if best.price > bound {
+        let mut own = meter.part(meter.left() / 4);
+        if let Some(cutting) = cut_full(demand, bound, &mut own) {
+            best.offer(demand, cutting);
+        }
+        meter.spend(own.taken());
+    }
     dive_again(demand, bound, &mut best, meter);
     Cheapest { bound, cutting: best.cutting }
 }

@@ -3,6 +3,7 @@
 mod branch;
 mod demand;
 mod first_fit;
+mod full;
 mod knapsack;
 mod master;
 mod pool;
