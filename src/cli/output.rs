@@ -41,8 +41,9 @@ pub(super) fn json_text(json: &impl Serialize) -> Result<String, Failure> {
 
 /// JSON with every character that steers what shows it written as its escape: they stand in texts alone.
 pub(super) fn unseen_escaped(json: String) -> String {
-    let is_plain = |byte: &u8| matches!(byte, b'\n' | b' '..=b'~');
-    if json.as_bytes().iter().all(is_plain) || !json.contains(|c| c != '\n' && steers(c)) {
+    // All of them, without a way out: so they are looked at many at a time.
+    let is_plain = json.bytes().fold(true, |plain, byte| plain & matches!(byte, b'\n' | b' '..=b'~'));
+    if is_plain || !json.contains(|c| c != '\n' && steers(c)) {
         return json;
     }
     let mut out = String::new();

@@ -53,22 +53,25 @@ impl<'a> Cursor<'a> {
         self.name
     }
 
-    /// Whether this is the field called `kind`, or an item of it: `packs.staff`. Asked of every length that is read.
-    fn is(&self, kind: &str) -> bool {
-        let before = match kind.strip_suffix(self.name) {
-            None => return false,
-            Some(before) if before.is_empty() || self.name.is_empty() => Some(before),
-            Some(before) => before.strip_suffix('.'),
-        };
-        before.is_some_and(|kind| self.inside.map_or(kind.is_empty(), |inside| inside.is(kind)))
-    }
-
     /// As a fault names it: `packs.staff[0][3]`.
     fn path(&self) -> String {
-        let before = self.inside.map(Self::path).unwrap_or_default();
-        let dot = if before.is_empty() || self.name.is_empty() { "" } else { "." };
-        let index = self.index.map(|index| format!("[{index}]")).unwrap_or_default();
-        format!("{before}{dot}{}{index}", self.name)
+        self.spelt(|index| format!("[{index}]"))
+    }
+
+    /// As the table of sizes names it, whichever item it is in: `packs.staff`.
+    fn kind(&self) -> String {
+        self.spelt(|_| String::new())
+    }
+
+    /// The names from the top, an item's with what `item` writes of its index.
+    fn spelt(&self, item: fn(usize) -> String) -> String {
+        let mut path = self.inside.map(|inside| inside.spelt(item)).unwrap_or_default();
+        if !(path.is_empty() || self.name.is_empty()) {
+            path.push('.');
+        }
+        path.push_str(self.name);
+        path.extend(self.index.map(item));
+        path
     }
 
     /// Something is wrong with this field.
@@ -119,7 +122,8 @@ impl<'a> Cursor<'a> {
 
     /// A length of a size that it can have, mm, from the text that it was read from; one of an unusual size is kept in mind.
     pub(super) fn plausible(&self, typed: &str, length: Length) -> Option<f64> {
-        let Some(size) = SIZES.iter().find(|size| self.is(size.field)) else { return Some(length.mm) };
+        let kind = self.kind();
+        let Some(size) = SIZES.iter().find(|size| size.field == kind) else { return Some(length.mm) };
         let in_feet = self.units == Units::FeetInches;
         let without_unit = in_feet.then(|| size.without_unit(typed, length, self.default_units)).flatten();
         let shown = if in_feet { self.units } else { self.default_units };
@@ -147,10 +151,9 @@ mod tests {
         let length = stock.item("have", 2);
         let length = length.field("length");
         assert_eq!(length.path(), "stock.have[2].length");
-        assert!(length.is("stock.have.length"));
-        assert!(!length.is("have.length") && !length.is("stock.have") && !length.is("joists.have.length"));
+        assert_eq!(length.kind(), "stock.have.length");
         let packs = top.field("packs");
         let staff = packs.item("staff", 0);
-        assert!(staff.nth(3).is("packs.staff") && !staff.nth(3).is("packs"));
+        assert_eq!((staff.nth(3).path(), staff.nth(3).kind()), ("packs.staff[0][3]".into(), "packs.staff".into()));
     }
 }

@@ -65,6 +65,10 @@ struct Reader<'a> {
 
 impl<'a> Reader<'a> {
     fn magnitude(&mut self, bare: Units) -> Result<(f64, Option<Units>), LengthError> {
+        // Most lengths are metric or a number alone, and no mark of feet or inches begins as a metric one does.
+        if let Some(length) = self.attempt(|reader| reader.metric(bare)) {
+            return Ok(length);
+        }
         if let Some(inches) = self.inches(INCHES) {
             return Ok((self.checked_inches(&inches, false)? * MM_PER_INCH, Some(Units::FeetInches)));
         }
@@ -79,21 +83,26 @@ impl<'a> Reader<'a> {
             }
         }
         let number = self.number()?;
-        if self.unit(&["mm"]) {
-            Ok((number, Some(Units::Mm)))
-        } else if self.unit(&["cm"]) {
-            Ok((number * 10.0, Some(Units::Mm)))
-        } else if self.unit(FEET) {
+        if self.unit(FEET) {
             let inches = match self.inches(INCHES).or_else(|| self.inches(NONE)) {
                 Some(inches) => self.checked_inches(&inches, true)?,
                 None => 0.0,
             };
             Ok((number * MM_PER_FOOT + inches * MM_PER_INCH, Some(Units::FeetInches)))
-        } else if self.unit(&["m"]) {
-            Ok((number * 1000.0, Some(Units::M)))
         } else {
             Ok((number * bare.in_mm(), None))
         }
+    }
+
+    /// A number with a metric unit, or with nothing at all after it, mm, and the units that it is written in.
+    fn metric(&mut self, bare: Units) -> Option<(f64, Option<Units>)> {
+        let number = self.number().ok()?;
+        if self.rest.is_empty() {
+            return Some((number * bare.in_mm(), None));
+        }
+        let units = [("mm", 1.0, Units::Mm), ("cm", 10.0, Units::Mm), ("m", 1000.0, Units::M)];
+        let (_, factor, written_in) = units.into_iter().find(|(unit, _, _)| self.unit(&[unit]))?;
+        Some((number * factor, Some(written_in)))
     }
 
     /// Takes what `read` takes, or nothing.
@@ -181,6 +190,7 @@ impl<'a> Reader<'a> {
     /// A decimal number with a point, or a comma that can only be a decimal comma.
     fn number(&mut self) -> Result<f64, LengthError> {
         let not_a_length = |reader: &Self| LengthError::NotALength { text: quoted(reader.text) };
+        let before = self.rest;
         let whole = self.digits();
         let decimals = match (self.after("."), whole) {
             (None, Some(whole)) => self.decimal_comma(whole)?,
@@ -193,9 +203,9 @@ impl<'a> Reader<'a> {
         if self.rest.starts_with(['.', ',']) && self.rest[1..].starts_with(|c: char| c.is_ascii_digit()) {
             return Err(not_a_length(self));
         }
-        format!("{}.{}", whole.unwrap_or("0"), decimals.unwrap_or("0"))
-            .parse()
-            .map_err(|_| not_a_length(self))
+        let written = &before[..before.len() - self.rest.len()];
+        let number = written.parse().or_else(|_| written.replace(',', ".").parse());
+        number.map_err(|_| not_a_length(self))
     }
 
     /// The digits after a decimal comma. Exactly three after one to three could as well be thousands.

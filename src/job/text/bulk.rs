@@ -9,6 +9,11 @@ use crate::plan::LONGEST_TEXT;
 /// The most items in any list.
 const MOST_ITEMS: usize = 10_000;
 
+/// Whether a text is long enough to hold any that is: one of so many items has two bytes an item.
+pub(super) const fn may_be_too_much(json: &str) -> bool {
+    json.len() > LONGEST_TEXT
+}
+
 /// The first list or text that is too long.
 pub(super) fn too_much(value: &Value) -> Option<Fault> {
     let (path, problem) = found(value)?;

@@ -3,6 +3,7 @@
 mod bulk;
 mod cells;
 mod locate;
+mod objects;
 mod overlay;
 mod prices;
 mod read;

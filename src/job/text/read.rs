@@ -3,12 +3,12 @@
 use std::fmt;
 
 use schemars::Schema;
-use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
-use super::bulk::too_much;
+use super::bulk::{may_be_too_much, too_much};
 use super::locate::{Place, boundary, locate};
+use super::objects::Objects;
 use super::shape::faults;
 use crate::job::{Fault, Faults, JobFile, schema};
 use crate::words::{and_more, quoted};
@@ -65,11 +65,16 @@ pub fn read(text: &str) -> Result<JobFile, JobFileError> {
 }
 
 /// Reads JSON whose shape `schema` gives; `close` is what nothing may follow.
-pub(super) fn read_as<T: DeserializeOwned + Serialize>(
+pub(super) fn read_as<T: DeserializeOwned>(
     text: &str,
     close: &str,
     schema: fn() -> Schema,
 ) -> Result<T, JobFileError> {
+    if !may_be_too_much(text)
+        && let Ok(file) = whole(text)
+    {
+        return Ok(file);
+    }
     let value: Value = match serde_json::from_str(text) {
         Ok(value) => value,
         Err(error) => return Err(syntax(text, close, &error)),
@@ -79,18 +84,21 @@ pub(super) fn read_as<T: DeserializeOwned + Serialize>(
         return Err(JobFileError::one(fault, place));
     }
     let mut deserializer = serde_json::Deserializer::from_str(text);
-    let tracked: Result<T, _> = serde_path_to_error::deserialize(&mut deserializer);
-    match tracked {
-        Ok(file) if sections_are_objects(&file, &value) => Ok(file),
-        tracked => {
-            let mut faults = faults(text, &value, &schema().to_value());
-            if let (true, Err(error)) = (faults.is_empty(), tracked) {
-                let path = error.path().to_string();
-                faults.push(|| other(text, &path, &error.into_inner()));
-            }
-            Err(JobFileError { faults })
+    serde_path_to_error::deserialize(Objects(&mut deserializer)).map_err(|error| {
+        let mut faults = faults(text, &value, &schema().to_value());
+        if faults.is_empty() {
+            let path = error.path().to_string();
+            faults.push(|| other(text, &path, &error.into_inner()));
         }
-    }
+        JobFileError { faults }
+    })
+}
+
+/// What the whole of a text says, where nothing is wrong with it.
+fn whole<T: DeserializeOwned>(text: &str) -> serde_json::Result<T> {
+    let mut deserializer = serde_json::Deserializer::from_str(text);
+    let read = T::deserialize(Objects(&mut deserializer))?;
+    deserializer.end().map(|()| read)
 }
 
 /// A text without the byte order mark that some editors put before it.
@@ -173,23 +181,6 @@ fn other(text: &str, path: &str, error: &serde_json::Error) -> (Fault, Place) {
         None => said,
     };
     (Fault::new(field, said), locate(text, field))
-}
-
-/// A section that is read from an object can be read from a list of its values too, which no one means.
-fn sections_are_objects(file: &impl Serialize, value: &Value) -> bool {
-    fn agree(read: &Value, written: &Value) -> bool {
-        match (read, written) {
-            (Value::Object(read), Value::Object(written)) => {
-                read.iter().all(|(key, inner)| written.get(key).is_none_or(|written| agree(inner, written)))
-            }
-            (Value::Object(_), Value::Array(_)) => false,
-            (Value::Array(read), Value::Array(written)) => {
-                read.iter().zip(written).all(|(read, written)| agree(read, written))
-            }
-            _ => true,
-        }
-    }
-    serde_json::to_value(file).is_ok_and(|read| agree(&read, value))
 }
 
 /// The error without the parser's own "at line 1 column 2", which the place says already.
