@@ -134,6 +134,14 @@ pub fn free_covariance(points: &[Point], distances: &[Distance]) -> Option<DMatr
     Some(inverse - fixed)
 }
 
+/// The covariance with one distance more, by one step (Sherman and Morrison 1950): a distance tells nothing of where the
+/// whole lies, so that the datum stays free.
+pub(crate) fn with_distance(mut covariance: DMatrix<f64>, points: &[Point], line: &Distance) -> DMatrix<f64> {
+    let (reach, variance) = reach(&covariance, points, line);
+    covariance.ger(-1.0 / (line.sd * line.sd + variance), &reach, &reach, 1.0);
+    covariance
+}
+
 /// The standard error ellipse of one point (39.35 % of the time the point lies inside).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Ellipse {

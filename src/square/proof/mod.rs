@@ -56,11 +56,15 @@ pub fn choose_proof(points: &[Point], sides: &[Distance], candidates: &[Distance
     let extra = best_set(&state, &fewest, spares, |state, chosen, i, enough| {
         state.worst_hidden_with(i, fewest.iter().chain(chosen).copied(), enough)
     });
+    let fixed = network::free_covariance(points, &taped(sides, candidates, &fewest));
+    let worst_corner_sd = fixed.as_ref().map(network::worst_corner_sd);
+    // What the fewest leave loose can't be fixed by more: they are all there are then.
+    let with_spare = |covariance, i: &usize| network::with_distance(covariance, points, &candidates[*i]);
+    let covariance = fixed.map(|covariance| extra.iter().fold(covariance, with_spare));
     let mut all: Vec<usize> = fewest.iter().chain(&extra).copied().collect();
     all.sort_unstable();
-    let (fewest, _) = judged(points, sides, candidates, fewest);
-    let (with_spares, hides) = judged(points, sides, candidates, all);
-    Proof { fewest, with_spares, hides, proven }
+    let (with_spares, hides) = judged(points, &taped(sides, candidates, &all), covariance.as_ref(), all);
+    Proof { fewest: Choice { chosen: fewest, worst_corner_sd }, with_spares, hides, proven }
 }
 
 /// Adds spares until a limit of `limit` mm can be called, if the candidates can at all; `None` where the shape stays loose.
@@ -73,21 +77,25 @@ pub(super) fn for_limit(
 ) -> Option<Called> {
     let mut chosen = proof.with_spares.chosen.clone();
     let called = add_for_limit(points, sides, candidates, &mut chosen, limit)?;
-    (proof.with_spares, proof.hides) = judged(points, sides, candidates, chosen);
+    let taped = taped(sides, candidates, &chosen);
+    let covariance = network::free_covariance(points, &taped);
+    (proof.with_spares, proof.hides) = judged(points, &taped, covariance.as_ref(), chosen);
     Some(called)
 }
 
-/// How good a choice is, and the largest slip that could hide in it.
+fn taped(sides: &[Distance], candidates: &[Distance], chosen: &[usize]) -> Vec<Distance> {
+    sides.iter().copied().chain(chosen.iter().map(|i| candidates[*i])).collect()
+}
+
+/// How good a choice is by the covariance that it leaves, and the largest slip that could hide in it.
 fn judged(
     points: &[Point],
-    sides: &[Distance],
-    candidates: &[Distance],
+    taped: &[Distance],
+    covariance: Option<&DMatrix<f64>>,
     chosen: Vec<usize>,
 ) -> (Choice, Option<f64>) {
-    let taped: Vec<Distance> = sides.iter().copied().chain(chosen.iter().map(|i| candidates[*i])).collect();
-    let covariance = network::free_covariance(points, &taped);
-    let worst_corner_sd = covariance.as_ref().map(network::worst_corner_sd);
-    let hides = covariance.and_then(|covariance| worst_hidden(points, &covariance, &taped));
+    let worst_corner_sd = covariance.map(network::worst_corner_sd);
+    let hides = covariance.and_then(|covariance| worst_hidden(points, covariance, taped));
     (Choice { chosen, worst_corner_sd }, hides)
 }
 
