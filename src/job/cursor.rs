@@ -154,6 +154,9 @@ mod tests {
         assert_eq!(length.kind(), "stock.have.length");
         let packs = top.field("packs");
         let staff = packs.item("staff", 0);
-        assert_eq!((staff.nth(3).path(), staff.nth(3).kind()), ("packs.staff[0][3]".into(), "packs.staff".into()));
+        assert_eq!(
+            (staff.nth(3).path(), staff.nth(3).kind()),
+            ("packs.staff[0][3]".into(), "packs.staff".into())
+        );
     }
 }
