@@ -174,6 +174,8 @@ pub struct HousePlan {
     pub shapes: Vec<usize>,
     /// The runs that have something to lay, in the order given; its bound holds over every way round the corners.
     pub layout: Layout,
+    /// No bars with timber enough cost less, whatever is spliced.
+    pub least: Pence,
     /// The least cost with so many splices at most, from the fewest on, as far as was looked.
     pub choices: Vec<Choice>,
 }

@@ -48,5 +48,5 @@ pub use model::{
     Stock,
 };
 pub use rest::LEAST_REST;
-pub use runs::{plan_house, plan_runs};
+pub use runs::{cheapest, plan_house, plan_runs};
 pub use watch::{Standing, watch};

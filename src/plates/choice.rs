@@ -6,7 +6,7 @@ use std::sync::OnceLock;
 use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
 
-use crate::cutting::{self, Favour, House, HousePlan, plan_house};
+use crate::cutting::{self, Favour, House, HousePlan, cheapest};
 use crate::exact::int;
 use crate::stock::{Cost, Timber};
 
@@ -59,7 +59,7 @@ pub struct MoreSplices {
     plan: HousePlan,
     /// What the list was laid for.
     favour: Favour,
-    /// The same runs with the cost first.
+    /// The same runs, to be laid with the cost first.
     house: House,
     found: OnceLock<Choice>,
 }
@@ -76,7 +76,9 @@ impl MoreSplices {
 
     fn look(&self) -> Choice {
         let plan = &self.plan;
-        let cheapest = if self.favour == Favour::Cost { None } else { plan_house(&self.house).ok() };
+        // A list that costs as little as the timber can is the cheapest itself.
+        let is_cheapest = self.favour == Favour::Cost || plan.layout.cost == plan.least;
+        let cheapest = if is_cheapest { None } else { cheapest(&self.house).ok() };
         let cheapest = cheapest.as_ref().unwrap_or(plan);
         let step = |choice: &cutting::Choice| SplicesForMoney {
             splices: choice.splices,

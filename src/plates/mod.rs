@@ -71,7 +71,7 @@ pub fn plates(footprint: &Footprint, options: &Options) -> Result<Plates, Plates
     let lines = whole.lines(&plan.shapes);
     let rest = part(effort, 1);
     let rest = Effort { steps: rest.steps.min(CHOICE_STEPS), ..rest };
-    let house = House { favour: Favour::Cost, effort: rest, ..house };
+    let house = House { effort: rest, ..house };
     let told = HandingTold { asked: options.corners, tried: whole.ways(), of: whole.ways() };
     let plate_corners = plate_corners(footprint).len();
     Ok(answer(options, told, &lines, plan, house, plate_corners))

@@ -20,4 +20,4 @@ mod van;
 
 pub use answer::plan_runs;
 pub(super) use blocks::table_work;
-pub use house::plan_house;
+pub use house::{cheapest, plan_house};

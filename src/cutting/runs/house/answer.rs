@@ -24,15 +24,21 @@ use crate::exact::{Pence, int};
 /// Up to so many runs the engine for one way lays a list first.
 const FEW_RUNS: usize = 14;
 
+/// The same with the cost first, for what more splices save: where a list costs as little as the timber can, no other way round
+/// is looked into for fewer splices.
+pub fn cheapest(house: &House) -> Result<HousePlan, Error> {
+    plan_once(&House { favour: Favour::Cost, ..house.clone() }, true)
+}
+
 /// Lays the runs of a house from the stock, best by the favour over every way round the corners, with as few free bars as that
 /// takes.
 pub fn plan_house(house: &House) -> Result<HousePlan, Error> {
-    let first = plan_once(house)?;
+    let first = plan_once(house, false)?;
     let known = first.layout.clone();
     let choices = first.choices.clone();
     let again = |stock| {
         let house = House { stock, effort: part(house.effort), ..house.clone() };
-        let plan = plan_once(&house).ok()?;
+        let plan = plan_once(&house, false).ok()?;
         (plan.layout.cost <= known.cost && plan.layout.splices <= known.splices).then_some(plan)
     };
     let plan = spare(&house.stock, first, |plan| &plan.layout.taken, again);
@@ -41,7 +47,7 @@ pub fn plan_house(house: &House) -> Result<HousePlan, Error> {
     Ok(HousePlan { layout: Layout { bound, proven, gap, steps, ..plan.layout }, choices, ..plan })
 }
 
-fn plan_once(house: &House) -> Result<HousePlan, Error> {
+fn plan_once(house: &House, cost_alone: bool) -> Result<HousePlan, Error> {
     let site = Site::new(house)?;
     let mut meter = Meter::new(house.effort);
     let none = vec![None; site.corners];
@@ -66,9 +72,12 @@ fn plan_once(house: &House) -> Result<HousePlan, Error> {
         cheaper(&ground, &mut walk, &mut own);
         meter.spend(own.taken());
     }
-    turn_corners(&site, house.favour, &mut walk, &mut meter);
+    let least = ground.material();
+    if !cost_alone || walk.best.as_ref().is_none_or(|best| best.price > least) {
+        turn_corners(&site, house.favour, &mut walk, &mut meter);
+    }
     let list = walk.best.as_ref().ok_or(Error::StockRunsOut)?;
-    Ok(plan(house, &site, list, &walk, meter.taken()))
+    Ok(HousePlan { least: Pence(least), ..plan(house, &site, list, &walk, meter.taken()) })
 }
 
 /// Where the programme stays open, looks on one way round at a time.
@@ -79,7 +88,7 @@ fn turn_corners(site: &Site, favour: Favour, walk: &mut Walk, meter: &mut Meter)
     for &(corner, way) in best.shapes.iter().flat_map(|&shape| &site.asks[shape]) {
         ways[corner] = Some(way);
     }
-    let list = turn(site, favour, &[ways, fewest_way(site)], meter);
+    let list = turn(site, favour, &[ways, fewest_way(site)], walk.bound, meter);
     walk.best = [walk.best.take(), list].into_iter().flatten().min_by_key(|list| list.score(weights));
 }
 
@@ -150,6 +159,7 @@ fn plan(house: &House, site: &Site, list: &List, walk: &Walk, steps: u64) -> Hou
     HousePlan {
         shapes: (0..site.runs()).map(within).collect(),
         layout: layout(&problem, &instance, &found, steps),
+        least: Pence(0),
         choices: walk
             .points
             .iter()

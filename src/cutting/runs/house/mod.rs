@@ -19,4 +19,4 @@ mod site;
 mod turn;
 mod walk;
 
-pub use answer::plan_house;
+pub use answer::{cheapest, plan_house};

@@ -22,11 +22,12 @@ const MOST_CORNERS: usize = 6;
 /// So many of the ways round are looked into with all layers together.
 const LAID_TOGETHER: usize = 3;
 
-/// The best list found from these ways round on, and from others that are near the best of them.
+/// The best list found from these ways round on, and from others that are near the best of them; one at the `bound` is enough.
 pub(super) fn turn(
     site: &Site,
     favour: Favour,
     starts: &[Vec<Option<bool>>],
+    bound: i64,
     meter: &mut Meter,
 ) -> Option<List> {
     let weights = Weights::new(favour);
@@ -38,7 +39,8 @@ pub(super) fn turn(
     for code in all {
         let ways: Vec<Option<bool>> =
             (0..site.corners).map(|corner| Some(code & (1 << corner) != 0)).collect();
-        let shapes = site.settled(&ways).filter(|_| !own.is_spent());
+        let enough = found.last().is_some_and(|(score, ..)| *score <= bound);
+        let shapes = site.settled(&ways).filter(|_| !own.is_spent() && !enough);
         if let Some(list) = shapes.and_then(|shapes| by_layers(site, &shapes, weights, &mut own)) {
             found.push((list.score(weights), ways, list));
         }
@@ -61,7 +63,10 @@ pub(super) fn turn(
     }
     meter.spend(own.taken());
     let mut best: Option<List> = None;
-    for (_, _, list) in found.into_iter().take(LAID_TOGETHER) {
+    for (score, _, list) in found.into_iter().take(LAID_TOGETHER) {
+        if score <= bound || best.as_ref().is_some_and(|best| best.score(weights) <= bound) {
+            return best.into_iter().chain([list]).min_by_key(|list| list.score(weights));
+        }
         let whole = one_way(site, &list.shapes, favour, Some(&list), meter).and_then(|found| found.list);
         let list = whole.unwrap_or(list);
         let list = together(site, &list, weights, meter).unwrap_or(list);
