@@ -52,7 +52,7 @@ fn wall_head(answer: &Heights, depth: f64, board: Board) -> Steps {
         }
     }
     if let (Some(spread), [_, _, ..]) = (answer.spread, answer.drops.as_slice()) {
-        let of = if answer.drops.iter().any(|drop| drop.read_again) { " that agree" } else { "" };
+        let of = if answer.drops.iter().any(|drop| drop.read_again) { " of those that agree" } else { "" };
         lines.push(format!("the highest{of} is kept: {}", board.with_unit(answer.wall_head.0)));
         let heads = || answer.wall_heads.iter().map(|head| head.0);
         let (highest, lowest) = (heads().fold(0.0, f64::max), heads().fold(f64::INFINITY, f64::min));

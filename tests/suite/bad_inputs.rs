@@ -1,7 +1,6 @@
 //! What was typed wrongly, and what is said to it: tables to read through as the one who typed it.
 //!
-//! The words typed are in fixtures/bad-inputs, a run a line; `'…'` holds words together, and what follows ` < ` is standard
-//! input.
+//! The words typed are in fixtures/bad-inputs, a run a line.
 
 use std::fs;
 use std::path::PathBuf;
@@ -9,7 +8,7 @@ use std::sync::LazyLock;
 
 use insta::assert_snapshot;
 
-use crate::program::pegline;
+use crate::program::{pegline, typed};
 
 /// A folder with what some of the inputs need: a folder as a file, bytes that are no text.
 static FOLDER: LazyLock<PathBuf> = LazyLock::new(|| {
@@ -36,27 +35,11 @@ fn assert_folder_is_as_it_was() {
     assert_eq!(fs::read_to_string(FOLDER.join("there.json")).unwrap(), "{}");
 }
 
-/// The words of a line, and what is on standard input.
-fn words(line: &str) -> (Vec<String>, String) {
-    // JSON has escapes of its own for the rest.
-    let escaped = |text: &str| text.replace("\\n", "\n").replace("\\t", "\t");
-    let (typed, input) = line.split_once(" < ").unwrap_or((line, ""));
-    let mut words = vec![];
-    for (place, part) in typed.split('\'').enumerate() {
-        if place % 2 == 1 {
-            words.push(escaped(part));
-        } else {
-            words.extend(part.split_whitespace().map(str::to_owned));
-        }
-    }
-    (words, escaped(input))
-}
-
 /// Each line with what came of it: the exit code, and each message, or the first line printed, or each of a batch.
 fn told(lines: &str) -> String {
     let mut table = String::new();
     for line in lines.lines() {
-        let (words, input) = words(line);
+        let (words, input) = typed(line);
         let ran = pegline(&words).within(&FOLDER).input(input).run();
         table.extend([line, "\n"]);
         if ran.code == 2 {

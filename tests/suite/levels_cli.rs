@@ -400,4 +400,11 @@ fn a_place_made_up_to_within_a_millimetre_says_how_far_off_it_is() {
     );
     assert!(!notes(&["--packers", "2,1"]).contains("as near as"));
     assert!(!notes(&[]).contains("as near as"));
+    // A and D stand 2 mm above the datum B: there is nothing there to make up.
+    let above = pegline([&heights[..], &["--datum", "B", "--packers", "2,1"]].concat()).run();
+    assert!(
+        above.out.starts_with("A and D above the datum B") && !above.out.contains("as near as"),
+        "{}",
+        above.out
+    );
 }

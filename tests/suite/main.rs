@@ -85,5 +85,6 @@ mod terminals;
 mod tree;
 mod triples;
 mod ways_in;
+mod whole_pages;
 mod working;
 mod working_sums;

@@ -25,6 +25,23 @@ pub(crate) fn pegline<A: AsRef<std::ffi::OsStr>>(arguments: impl IntoIterator<It
     Program(command)
 }
 
+/// The words of a line of a fixture, and what is on standard input: `'…'` holds words together, and what follows ` < ` is
+/// standard input.
+pub(crate) fn typed(line: &str) -> (Vec<String>, String) {
+    // JSON has escapes of its own for the rest.
+    let escaped = |text: &str| text.replace("\\n", "\n").replace("\\t", "\t");
+    let (typed, input) = line.split_once(" < ").unwrap_or((line, ""));
+    let mut words = vec![];
+    for (place, part) in typed.split('\'').enumerate() {
+        if place % 2 == 1 {
+            words.push(escaped(part));
+        } else {
+            words.extend(part.split_whitespace().map(str::to_owned));
+        }
+    }
+    (words, escaped(input))
+}
+
 impl Program {
     /// With this on standard input.
     pub(crate) fn input(mut self, bytes: impl Into<Vec<u8>>) -> Self {

@@ -305,10 +305,11 @@ fn near(remarks: &mut Remarks, answer: &Packs, units: Units) {
     }
 }
 
-/// By how much a place that counts as made up misses its gap: `B 1 mm short`; nothing where that is too little to see.
+/// By how much a place that counts as made up misses its gap: `B 1 mm short`; nothing where that is too little to see, or
+/// where there is no gap, as above the datum.
 fn nearly(station: &Station, units: Units) -> Option<String> {
     let off = station.remainder.0;
-    let made_up = !station.flags.contains(&Flag::NotMadeUp);
+    let made_up = station.pack.0 > 0.0 && !station.flags.contains(&Flag::NotMadeUp);
     (made_up && off.abs() >= LEAST_SEEN).then(|| {
         let way = if off > 0.0 { "short" } else { "over" };
         format!("{} {} {way}", station.name, units.gap(off.abs()))
