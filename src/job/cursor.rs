@@ -65,7 +65,8 @@ impl<'a> Cursor<'a> {
 
     /// The names from the top, an item's with what `item` writes of its index.
     fn spelt(&self, item: fn(usize) -> String) -> String {
-        let mut path = self.inside.map(|inside| inside.spelt(item)).unwrap_or_default();
+        // Room for any of them: every length that is read asks for its kind.
+        let mut path = self.inside.map_or_else(|| String::with_capacity(64), |inside| inside.spelt(item));
         if !(path.is_empty() || self.name.is_empty()) {
             path.push('.');
         }

@@ -94,10 +94,10 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// A number with a metric unit, or with nothing at all after it, mm, and the units that it is written in.
+    /// A number with a metric unit, or with nothing after it but another dimension, mm, and the units that it is written in.
     fn metric(&mut self, bare: Units) -> Option<(f64, Option<Units>)> {
         let number = self.number().ok()?;
-        if self.rest.is_empty() {
+        if self.rest.is_empty() || self.rest.starts_with(['x', 'X', '×']) {
             return Some((number * bare.in_mm(), None));
         }
         let units = [("mm", 1.0, Units::Mm), ("cm", 10.0, Units::Mm), ("m", 1000.0, Units::M)];

@@ -200,11 +200,32 @@ impl State {
         let product = &mut product[..self.size];
         self.multiply(row, product);
         let share = (1.0 + row.dot(product)).recip();
+        self.worst_variance_less(|i, j| share * product[i] * product[j], enough)
+    }
+
+    /// The same if two candidates were taped too, with what [`Self::products`] gives (Woodbury 1950).
+    pub(super) fn worst_variance_with_both(
+        &self,
+        (i, j): (usize, usize),
+        products: &[f64],
+        spreads: &[f64],
+        enough: f64,
+    ) -> f64 {
+        let [p, q] = [i, j].map(|candidate| &products[candidate * self.size..(candidate + 1) * self.size]);
+        let (one, two, both) = (1.0 + spreads[i], 1.0 + spreads[j], self.along(i, q));
+        let scale = (one * two - both * both).recip();
+        let (pp, qq, pq) = (two * scale, one * scale, both * scale);
+        let less = |x: usize, y: usize| p[x] * (pp * p[y] - pq * q[y]) + q[x] * (qq * q[y] - pq * p[y]);
+        self.worst_variance_less(less, enough)
+    }
+
+    /// The worst corner's variance with the covariance less what `less` says of two coordinates, once over `enough` whatever
+    /// is known of it by then.
+    fn worst_variance_less(&self, less: impl Fn(usize, usize) -> f64, enough: f64) -> f64 {
         let mut worst = 0.0;
-        for (p, motion) in self.motion.iter().enumerate() {
-            let (x, y) = (2 * p, 2 * p + 1);
-            let at =
-                |i: usize, j: usize| self.covariance[i * self.size + j] - share * product[i] * product[j];
+        for (corner, motion) in self.motion.iter().enumerate() {
+            let (x, y) = (2 * corner, 2 * corner + 1);
+            let at = |i: usize, j: usize| self.covariance[i * self.size + j] - less(i, j);
             let (xx, yy) = (at(x, x) - motion[0], at(y, y) - motion[1]);
             // The worst direction's variance is never more than both together, which spares most corners the root.
             if xx + yy > worst {

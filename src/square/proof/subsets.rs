@@ -11,8 +11,35 @@ pub(super) fn best_proof(start: &State, count: usize) -> (Vec<usize>, bool) {
     let candidates = start.candidate_count();
     if count < candidates && sets(candidates, count) > TRY_ALL {
         (best_by_exchange(start, count), false)
+    } else if (2..candidates).contains(&count) {
+        let mut best = Best::default();
+        try_all_by_pairs(start, 0, count, &mut vec![], &mut best);
+        (best.chosen, true)
     } else {
         (best_set(start, &[], count, |state, _, i, enough| state.worst_variance_with(i, enough)), true)
+    }
+}
+
+/// Every set of `left` candidates from `first` on with those `chosen`, the last two of each at once.
+fn try_all_by_pairs(state: &State, first: usize, left: usize, chosen: &mut Vec<usize>, best: &mut Best) {
+    let candidates = state.candidate_count();
+    if left > 2 {
+        for i in first..=candidates - left {
+            let mut next = state.clone();
+            next.add(i);
+            chosen.push(i);
+            try_all_by_pairs(&next, i + 1, left - 1, chosen, best);
+            chosen.pop();
+        }
+        return;
+    }
+    let (mut products, mut spreads) = (vec![0.0; candidates * state.size()], vec![0.0; candidates]);
+    state.products(&mut products, &mut spreads);
+    for i in first..candidates {
+        for j in i + 1..candidates {
+            let score = state.worst_variance_with_both((i, j), &products, &spreads, best.score);
+            best.offer(score, chosen, &[i, j]);
+        }
     }
 }
 
@@ -36,7 +63,7 @@ pub(super) fn best_set(
         return if count == 0 { vec![] } else { free };
     }
     let search = Search { free, score };
-    let mut best = Best { score: f64::INFINITY, chosen: vec![] };
+    let mut best = Best::default();
     if sets(search.free.len(), count) <= TRY_ALL {
         search.try_all(start, 0, count, &mut vec![], &mut best);
     } else {
@@ -53,11 +80,17 @@ struct Best {
     chosen: Vec<usize>,
 }
 
+impl Default for Best {
+    fn default() -> Self {
+        Self { score: f64::INFINITY, chosen: vec![] }
+    }
+}
+
 impl Best {
-    fn offer(&mut self, score: f64, chosen: &[usize], last: usize) {
+    fn offer(&mut self, score: f64, chosen: &[usize], last: &[usize]) {
         if self.chosen.is_empty() || score < self.score * (1.0 - TIE) {
             self.score = score;
-            self.chosen = chosen.iter().copied().chain([last]).collect();
+            self.chosen = [chosen, last].concat();
         }
     }
 }
@@ -81,7 +114,7 @@ impl<F: Fn(&State, &[usize], usize, f64) -> f64> Search<F> {
         for place in first..=self.free.len() - left {
             let i = self.free[place];
             if left == 1 {
-                best.offer((self.score)(state, chosen, i, best.score), chosen, i);
+                best.offer((self.score)(state, chosen, i, best.score), chosen, &[i]);
             } else {
                 let mut next = state.clone();
                 next.add(i);
@@ -114,7 +147,7 @@ impl<F: Fn(&State, &[usize], usize, f64) -> f64> Search<F> {
             let (i, lower) = self.lowest(&without, &chosen);
             if lower < now * (1.0 - TIE) {
                 now = lower;
-                best.offer(now, &chosen, i);
+                best.offer(now, &chosen, &[i]);
                 without.add(i);
                 state.copy_from(&without);
                 chosen.push(i);
