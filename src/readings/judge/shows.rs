@@ -19,13 +19,23 @@ struct Rest {
     variance: f64,
 }
 
+/// What the views make of one reading, those that count.
+struct Rests {
+    index: usize,
+    each: Vec<Rest>,
+    /// The logarithm of what they weigh together.
+    weight: f64,
+    /// The standard deviation of what is made of the reading, mm, that is not passed but for a chance of [`DOUBT`].
+    cautious: f64,
+}
+
 /// The reading whose slip would show least, and the slip, mm, from which on it would be doubted (nothing wrong less likely than
 /// `clear`); `None` where some reading's slip may be as large as it will.
 pub(super) fn shows(search: &Search<'_>, views: &[View<'_>], clear: f64) -> Option<(usize, f64)> {
     let mut weakest = (0, 0.0);
     for index in 0..search.lines.over.len() {
-        let rests = rests(views, index);
-        let seen = |slip: f64| is_seen(search, &rests, index, slip, clear);
+        let rests = Rests::of(views, index);
+        let seen = |slip: f64| rests.show(search, slip, clear);
         if seen(weakest.1) {
             continue;
         }
@@ -46,44 +56,35 @@ pub(super) fn shows(search: &Search<'_>, views: &[View<'_>], clear: f64) -> Opti
     Some(weakest)
 }
 
-fn rests(views: &[View<'_>], index: usize) -> Vec<Rest> {
-    let mut rests: Vec<Rest> = views
-        .iter()
-        .map(|view| {
+impl Rests {
+    fn of(views: &[View<'_>], index: usize) -> Self {
+        let rest = |view: &View<'_>| {
             let (t, variance) = view.off(index);
             Rest { weight: view.weight - log_normal(t, variance), variance }
-        })
-        .collect();
-    rests.sort_by(|a, b| a.variance.total_cmp(&b.variance));
-    let most = rests.iter().map(|rest| rest.weight).fold(f64::NEG_INFINITY, f64::max);
-    rests.retain(|rest| rest.weight > most - NOTHING);
-    for rest in &mut rests {
-        rest.weight -= most;
+        };
+        let mut each: Vec<Rest> = views.iter().map(rest).collect();
+        let most = each.iter().map(|rest| rest.weight).fold(f64::NEG_INFINITY, f64::max);
+        each.retain(|rest| rest.weight > most - NOTHING);
+        each.sort_by(|a, b| a.variance.total_cmp(&b.variance));
+        let weight = log_sum(each.iter().map(|rest| rest.weight));
+        let mut left = DOUBT;
+        let cautious = each.iter().rev().find(|rest| {
+            left -= (rest.weight - weight).exp();
+            left <= 0.0
+        });
+        let cautious = cautious.map_or(0.0, |rest| rest.variance.sqrt());
+        Self { index, each, weight, cautious }
     }
-    rests
-}
 
-/// The variance of what is made of the reading, mm², that is not passed but for a chance of [`DOUBT`].
-fn cautious(rests: &[Rest], all: f64) -> f64 {
-    let mut left = DOUBT * all;
-    for rest in rests.iter().rev() {
-        left -= rest.weight.exp();
-        if left <= 0.0 {
-            return rest.variance;
+    /// Whether the reading would be doubted with such a slip, its own error against it.
+    fn show(&self, search: &Search<'_>, slip: f64, clear: f64) -> bool {
+        let off = slip - UNLUCKY * self.cautious;
+        if off <= 0.0 {
+            return false;
         }
+        let right = self.each.iter().map(|rest| rest.weight + log_normal(off, rest.variance));
+        let right = log_sum(right) + (1.0 - SLIP).ln();
+        let slipped = self.weight + search.of_no_usual_size(self.index, off);
+        slipped - right > ((1.0 - clear) / clear).ln()
     }
-    0.0
-}
-
-/// Whether the reading would be doubted with such a slip, its own error against it.
-fn is_seen(search: &Search<'_>, rests: &[Rest], index: usize, slip: f64, clear: f64) -> bool {
-    let all: f64 = rests.iter().map(|rest| rest.weight.exp()).sum();
-    let off = slip - UNLUCKY * cautious(rests, all).sqrt();
-    if off <= 0.0 {
-        return false;
-    }
-    let right =
-        log_sum(rests.iter().map(|rest| rest.weight + log_normal(off, rest.variance))) + (1.0 - SLIP).ln();
-    let slipped = all.ln() + search.of_no_usual_size(index, off);
-    slipped - right > ((1.0 - clear) / clear).ln()
 }
