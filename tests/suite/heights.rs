@@ -93,6 +93,14 @@ fn the_least_ceiling_of_the_code_is_held_against_the_one_found() {
     assert!(with_ceiling(2134.0) && !with_ceiling(2133.0));
 }
 
+/// Ours: a ceiling of 2245 is found; just that is wanted, or a millimetre more.
+#[test]
+fn a_ceiling_that_comes_to_the_one_wanted_meets_it_and_a_millimetre_less_does_not() {
+    let verdict = |wanted| heights(&WallHead { ceiling: Some(wanted), ..example() }).unwrap().verdict;
+    assert_eq!([2245.0, 2246.0].map(verdict), [HeightVerdict::Meets, HeightVerdict::Low]);
+    assert!(HeightVerdict::Meets.good());
+}
+
 /// Ours: of 2398, 2498 and 2397 the second is a hundred out, which the other two show; of two nothing tells which.
 #[test]
 fn a_drop_that_a_slip_made_is_named_and_not_kept() {
@@ -107,6 +115,9 @@ fn a_drop_that_a_slip_made_is_named_and_not_kept() {
     assert_eq!(read_again(&[2398.0, 2498.0]), (disagree, 2448.0, vec![2398.0, 2498.0]));
     assert_eq!(read_again(&[2398.0, 2393.0]), (HeightVerdict::Low, 2348.0, vec![]), "5 mm is what they may");
     assert_eq!(read_again(&[2398.0, 2392.9]).0, disagree);
+    // Of three 11 apart, the one 5 from the middle one may stay and the one 6 from it not; of four, both that stand apart.
+    assert_eq!(read_again(&[2398.0, 2393.0, 2404.0]), (disagree, 2348.0, vec![2404.0]));
+    assert_eq!(read_again(&[2398.0, 2408.0, 2388.0, 2397.0]), (disagree, 2348.0, vec![2408.0, 2388.0]));
 }
 
 /// Ours: 2410 down to masonry that is packed 12 is the same wall head as 2398 down to the packed line.
@@ -161,6 +172,8 @@ fn what_cannot_be_built_is_refused_with_the_reason() {
     };
     assert_eq!(refused(&|i| i.level_depth = None), HeightsError::NoLevelDepth);
     assert!(matches!(refused(&|i| i.drops[1].drop = 40.0), HeightsError::BelowDatum { .. }));
+    // Plate and binder as high as the wall head leave a panel of nothing.
+    assert!(refused(&|i| i.layers[0].thickness = 2310.0).to_string().contains("the panel comes out at 0"));
     assert!(refused(&|i| i.layers[0].thickness = 3000.0).to_string().contains("the panel comes out at"));
     assert!(refused(&|i| i.layers[2].thickness = 3000.0).to_string().contains("room under the ceiling"));
     assert!(refused(&|i| i.drops[0].drop = f64::INFINITY).to_string().contains("drop: inf"));

@@ -235,6 +235,12 @@ fn a_size_near_one_without_a_price_is_asked_about() {
         notes.contains("the price of DPC 101 mm is used by no line: did you mean DPC 100 mm?"),
         "{notes}"
     );
+    // Two in a hundred away is near, three is another size.
+    let asked_about = |mm: u32| {
+        let answer = json_at(&plate(), &format!("item,size,rate\nDPC,{mm},1\n"), &[]);
+        answer["notes"].to_string().contains("did you mean DPC 100 mm?")
+    };
+    assert_eq!([97, 98, 102, 103].map(asked_about), [false, true, true, false]);
     // Six metres written without their unit.
     assert!(
         notes.contains("the price of wall plate 6 mm is used by no line: did you mean wall plate 6000 mm?")

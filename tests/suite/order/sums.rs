@@ -2,6 +2,7 @@
 
 use pegline::exact::{Hundredths, Pence, Percent, Rate, Tenths};
 use pegline::geometry::Mm;
+use pegline::length::Units;
 use pegline::order::{
     Added, Line, Much, Need, Order, OrderError, Price, Question, Size, Unit, amount, order,
 };
@@ -99,6 +100,7 @@ fn timber_is_priced_by_the_piece_or_by_the_metre_that_whole_pieces_come_to() {
     // 10 % more than 3 is 3.3: 4 whole ones, 19.2 m.
     let more = one(bars(), price("wall plate", Unit::Metre, None, 325), 1000);
     assert_eq!((more.quantity, more.lengths), (Hundredths(1920), Some(4)));
+    assert_eq!((more.spare, metres.spare), (Some(1), None));
     // 14.4 m are 47.244… ft, up to the next hundredth.
     let feet = one(bars(), price("wall plate", Unit::Foot, None, 100), 0);
     assert_eq!(feet.quantity, Hundredths(4725));
@@ -155,6 +157,64 @@ fn needs_of_one_item_share_their_packs() {
     assert_eq!(answer.lines.len(), 1);
     assert_eq!((answer.lines[0].quantity, answer.total), (Hundredths::whole(1), Pence(640)));
     assert_eq!(answer.lines[0].from, "part, extras");
+}
+
+/// How many lines two needs of one item make, and how much is needed on the first.
+fn together(first: Much, second: Much) -> (usize, Hundredths) {
+    let needs = [first, second].map(|much| need("timber", much)).to_vec();
+    let lines = order(&Question { needs, ..Question::default() }).unwrap().lines;
+    (lines.len(), lines[0].needed)
+}
+
+#[test]
+fn only_needs_that_are_counted_alike_share_a_line() {
+    let bars = |count, mm| Much::Lengths { count, each: Tenths::from_mm(mm) };
+    assert_eq!(together(bars(3, 4800), bars(2, 4800)), (1, Hundredths::whole(5)));
+    assert_eq!(together(bars(3, 4800), bars(2, 4200)), (2, Hundredths::whole(3)));
+    let own = |quantity, unit: &str| Much::Own {
+        quantity: Hundredths::whole(quantity),
+        unit: Unit::Named(unit.to_owned()),
+    };
+    assert_eq!(together(own(3, "bag"), own(2, "Bag")), (1, Hundredths::whole(5)));
+    assert_eq!(together(own(3, "bag"), own(2, "tonne")), (2, Hundredths::whole(3)));
+}
+
+#[test]
+fn a_price_of_one_length_is_by_the_piece_or_by_the_metre_and_of_nothing_else() {
+    let of_one = |unit, pack| price("wall plate", unit, pack, 325).of_one(Tenths::from_mm(4800));
+    // 4.8 × 3.25; in feet 4800 / 304.8 is 15.748…, up to 15.75, × 3.25 = 51.1875.
+    assert_eq!(of_one(Unit::Metre, None), Some(Pence(1560)));
+    assert_eq!(of_one(Unit::Foot, None), Some(Pence(5119)));
+    assert_eq!(of_one(Unit::Each, None), Some(Pence(325)));
+    assert_eq!(of_one(Unit::Each, Some(1000)), None);
+    assert_eq!(of_one(Unit::Named("hour".to_owned()), None), None);
+    let by_length = |unit| price("wall plate", unit, None, 325).by_length();
+    assert_eq!([Unit::Metre, Unit::Foot, Unit::Each].map(by_length), [true, true, false]);
+}
+
+#[test]
+fn a_pack_of_none_is_no_pack() {
+    let line = one(need("peg", Much::Things(14)), price("peg", Unit::Each, Some(0), 64), 0);
+    assert_eq!((line.quantity, line.pack), (Hundredths::whole(14), None));
+}
+
+#[test]
+fn a_roll_is_shown_to_the_nearest_hundredth_of_a_foot() {
+    // 20 m are 65.6167… ft.
+    let strip = Much::Running {
+        length: Tenths::from_mm(9000),
+        lap: Tenths::from_mm(100),
+        roll: Some(Tenths::from_mm(20_000)),
+    };
+    let answer =
+        order(&Question { needs: vec![need("DPC", strip)], length_unit: Unit::Foot, ..Question::default() });
+    assert_eq!(answer.unwrap().lines[0].unit, "roll of 65.62 ft");
+}
+
+#[test]
+fn what_fills_a_gap_is_named_to_the_tenth_and_timber_to_the_millimetre() {
+    let words = |item| Size::Length(Mm(1.5)).words(item, Units::Mm);
+    assert_eq!(["packer", "DPC", "wall plate"].map(words), ["1.5 mm", "1.5 mm", "2 mm"]);
 }
 
 #[test]

@@ -3,7 +3,9 @@
 use pegline::geometry::Mm;
 use pegline::length::AmountError;
 use pegline::packers::Packer;
-use pegline::packing::{Datum, DatumRule, Flag, Limit, PackVerdict, PackingError, Readings, SetUp, packs};
+use pegline::packing::{
+    Datum, DatumRule, Flag, Limit, PackVerdict, PackingError, Packs, Readings, SetUp, packs,
+};
 
 use super::{STAFF, at, outline, pack, packing, set_up, stack, station};
 
@@ -82,6 +84,39 @@ fn a_high_point_that_stands_alone_is_named_with_both_ways_out() {
     assert_eq!(pack(&packing(vec![set_up(Readings::Heights, &wander)])).unwrap().odd_one_out, None);
 }
 
+/// The four corners of the L at the top and right, read as heights.
+fn heights_of([a, b, c, d]: [f64; 4]) -> Packs {
+    pack(&packing(vec![set_up(Readings::Heights, &[("A", a), ("B", b), ("C", c), ("D", d)])])).unwrap()
+}
+
+/// Ours, the rule at its values: it stands higher above the next than all the others differ (10), and by a packer (1) or more.
+#[test]
+fn a_high_point_is_odd_past_what_the_others_differ_and_from_the_thinnest_packer_on() {
+    let odd = |heights| heights_of(heights).odd_one_out.map(|odd| odd.by.0);
+    assert_eq!(odd([10.0, 0.0, -10.0, -5.0]), None);
+    assert_eq!(odd([11.0, 0.0, -10.0, -5.0]), Some(11.0));
+    assert_eq!(odd([1.0, 0.0, 0.0, 0.0]), Some(1.0));
+    assert_eq!(odd([0.9, 0.0, 0.0, 0.0]), None);
+}
+
+/// Ours, the rule at its values: more than 30 mm beyond all the others, and more than twice what they differ, up and down.
+#[test]
+fn a_place_is_read_again_past_30_mm_and_past_twice_what_the_others_differ() {
+    let again = |heights| heights_of(heights).read_again.map(|again| (again.name, again.beyond.0));
+    let d = |beyond| Some(("D".to_owned(), beyond));
+    assert_eq!(again([0.0, -3.0, -5.0, 30.0]), None);
+    assert_eq!(again([0.0, -3.0, -5.0, 31.0]), d(31.0));
+    assert_eq!(again([0.0, -10.0, -20.0, 40.0]), None);
+    assert_eq!(again([0.0, -10.0, -20.0, 41.0]), d(41.0));
+    assert_eq!(again([0.0, -3.0, -5.0, -35.0]), None);
+    assert_eq!(again([0.0, -3.0, -5.0, -36.0]), d(-31.0));
+    assert_eq!(again([0.0, -10.0, -20.0, -60.0]), None);
+    assert_eq!(again([0.0, -10.0, -20.0, -61.0]), d(-41.0));
+    // Two others are too few to tell.
+    let three = [("A", 0.0), ("B", -3.0), ("C", 100.0)];
+    assert_eq!(pack(&packing(vec![set_up(Readings::Heights, &three)])).unwrap().read_again, None);
+}
+
 #[test]
 fn a_named_datum_under_the_highest_point_says_what_stands_above_it() {
     let mut input = packing(vec![set_up(Readings::Staff, &STAFF)]);
@@ -89,7 +124,7 @@ fn a_named_datum_under_the_highest_point_says_what_stands_above_it() {
     let answer = pack(&input).unwrap();
     assert_eq!(answer.verdict, PackVerdict::AboveDatum);
     assert_eq!(station(&answer, "C").flags, [Flag::AboveDatum]);
-    assert_eq!(station(&answer, "C").pack, Mm(-4.0));
+    assert_eq!((station(&answer, "C").pack, station(&answer, "C").remainder), (Mm(-4.0), Mm(-4.0)));
     assert_eq!(station(&answer, "A").pack, Mm(3.0));
     input.datum = Datum::Named(at("AB@100"));
     assert!(matches!(pack(&input), Err(PackingError::DatumNotRead { .. })));
@@ -123,6 +158,10 @@ fn studs_follow_the_readings_along_a_side_and_are_left_out_where_there_are_none(
         answer.unread.iter().map(|u| (u.side.as_str(), u.from.0, u.to.0)).collect();
     assert_eq!(unread[0], ("BC", 3000.0, 3600.0));
     assert_eq!(unread.len(), 5);
+    // Between A and 2000 along, and not beyond.
+    input.set_ups[0].readings = vec![(at("A"), 10.0), (at("AB@2000"), 6.0)];
+    let under: Vec<String> = pack(&input).unwrap().studs.into_iter().map(|stud| stud.name).collect();
+    assert_eq!(under, ["AB@1300"]);
 }
 
 #[test]
