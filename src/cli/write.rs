@@ -91,38 +91,26 @@ fn replace(path: &Path, contents: &str) -> io::Result<()> {
 /// Whether `path` is the file that `input` names, by whichever name or link; `-` is standard input.
 fn is_same_file(path: &Path, input: &str) -> bool {
     let same_name = || Some(path.canonicalize().ok()? == Path::new(input).canonicalize().ok()?);
-    let same = || if input == "-" { is_standard_input(path) } else { is_one_file(path, Path::new(input)) };
-    (input != "-" && same_name().unwrap_or(false)) || same().unwrap_or(false)
+    (input != "-" && same_name().unwrap_or(false)) || same_place(path, input).unwrap_or(false)
 }
 
 #[cfg(unix)]
-fn is_one_file(path: &Path, other: &Path) -> io::Result<bool> {
-    Ok(identity(&path.metadata()?) == identity(&other.metadata()?))
-}
-
-#[cfg(unix)]
-fn is_standard_input(path: &Path) -> io::Result<bool> {
+fn same_place(path: &Path, input: &str) -> io::Result<bool> {
     use std::os::fd::AsFd;
-
-    let input = File::from(io::stdin().as_fd().try_clone_to_owned()?);
-    Ok(identity(&path.metadata()?) == identity(&input.metadata()?))
-}
-
-/// What is the same for two names of one file and for no two files.
-#[cfg(unix)]
-fn identity(there: &fs::Metadata) -> (u64, u64) {
     use std::os::unix::fs::MetadataExt;
 
-    (there.dev(), there.ino())
+    let other = if input == "-" {
+        File::from(io::stdin().as_fd().try_clone_to_owned()?).metadata()?
+    } else {
+        Path::new(input).metadata()?
+    };
+    let place = |file: &fs::Metadata| (file.dev(), file.ino());
+    Ok(place(&path.metadata()?) == place(&other))
 }
 
 #[cfg(not(unix))]
-fn is_one_file(_: &Path, _: &Path) -> io::Result<bool> {
-    Ok(false)
-}
-
-#[cfg(not(unix))]
-fn is_standard_input(_: &Path) -> io::Result<bool> {
+#[expect(clippy::unnecessary_wraps, reason = "it can fail where a file's place can be looked at")]
+fn same_place(_: &Path, _: &str) -> io::Result<bool> {
     Ok(false)
 }
 
