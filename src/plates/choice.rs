@@ -78,8 +78,8 @@ impl MoreSplices {
         let plan = &self.plan;
         // A list that costs as little as the timber can is the cheapest itself.
         let is_cheapest = self.favour == Favour::Cost || plan.layout.cost == plan.least;
-        let cheapest = if is_cheapest { None } else { cheapest(&self.house).ok() };
-        let cheapest = cheapest.as_ref().unwrap_or(plan);
+        let cheapest = if is_cheapest { None } else { cheapest(&self.house, &plan.choices).ok() };
+        let cheapest = cheapest.as_ref().filter(|other| other.layout.cost < plan.layout.cost).unwrap_or(plan);
         let step = |choice: &cutting::Choice| SplicesForMoney {
             splices: choice.splices,
             cost: self.timber.cost(choice.cost),

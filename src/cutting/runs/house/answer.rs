@@ -24,21 +24,15 @@ use crate::exact::{Pence, int};
 /// Up to so many runs the engine for one way lays a list first.
 const FEW_RUNS: usize = 14;
 
-/// The same with the cost first, for what more splices save: where a list costs as little as the timber can, no other way round
-/// is looked into for fewer splices.
-pub fn cheapest(house: &House) -> Result<HousePlan, Error> {
-    plan_once(&House { favour: Favour::Cost, ..house.clone() }, true)
-}
-
 /// Lays the runs of a house from the stock, best by the favour over every way round the corners, with as few free bars as that
 /// takes.
 pub fn plan_house(house: &House) -> Result<HousePlan, Error> {
-    let first = plan_once(house, false)?;
+    let first = plan_once(house, None)?;
     let known = first.layout.clone();
     let choices = first.choices.clone();
     let again = |stock| {
         let house = House { stock, effort: part(house.effort), ..house.clone() };
-        let plan = plan_once(&house, false).ok()?;
+        let plan = plan_once(&house, None).ok()?;
         (plan.layout.cost <= known.cost && plan.layout.splices <= known.splices).then_some(plan)
     };
     let plan = spare(&house.stock, first, |plan| &plan.layout.taken, again);
@@ -47,7 +41,13 @@ pub fn plan_house(house: &House) -> Result<HousePlan, Error> {
     Ok(HousePlan { layout: Layout { bound, proven, gap, steps, ..plan.layout }, choices, ..plan })
 }
 
-fn plan_once(house: &House, cost_alone: bool) -> Result<HousePlan, Error> {
+/// The same with the cost first, for what more splices save than the first of those that are `known`: where a list costs as
+/// little as the timber can, no other way round is looked into for fewer splices.
+pub fn cheapest(house: &House, known: &[Choice]) -> Result<HousePlan, Error> {
+    plan_once(&House { favour: Favour::Cost, ..house.clone() }, Some(known))
+}
+
+fn plan_once(house: &House, known: Option<&[Choice]>) -> Result<HousePlan, Error> {
     let site = Site::new(house)?;
     let mut meter = Meter::new(house.effort);
     let none = vec![None; site.corners];
@@ -61,9 +61,10 @@ fn plan_once(house: &House, cost_alone: bool) -> Result<HousePlan, Error> {
     let attainable = Attainable::new(&site.instance, &all, highest(&site, first.as_ref()));
     let ground = Ground { site: &site, attainable: &attainable, own, fewest };
     let weights = site.instance.weights;
-    let walked = if house.favour == Favour::Splices { meter.left() / 4 * 3 } else { meter.left() / 3 };
+    let mainly = house.favour == Favour::Splices || known.is_some();
+    let walked = if mainly { meter.left() / 4 * 3 } else { meter.left() / 3 };
     let mut own = meter.part(walked);
-    let mut walk = walk(&ground, first, &mut own);
+    let mut walk = walk(&ground, first, known.unwrap_or_default(), &mut own);
     meter.spend(own.taken());
     keep_floor(&site, &mut walk);
     if house.favour == Favour::Cost && !walk.is_proven(weights) {
@@ -73,7 +74,7 @@ fn plan_once(house: &House, cost_alone: bool) -> Result<HousePlan, Error> {
         meter.spend(own.taken());
     }
     let least = ground.material();
-    if !cost_alone || walk.best.as_ref().is_none_or(|best| best.price > least) {
+    if known.is_none() || walk.best.as_ref().is_none_or(|best| best.price > least) {
         turn_corners(&site, house.favour, &mut walk, &mut meter);
     }
     let list = walk.best.as_ref().ok_or(Error::StockRunsOut)?;

@@ -5,6 +5,7 @@ use super::dive::List;
 use super::master::Pool;
 use super::point::{Ground, Point, best};
 use crate::cutting::effort::Meter;
+use crate::cutting::layout::Choice;
 use crate::cutting::runs::score::Weights;
 use crate::exact::int;
 
@@ -34,16 +35,18 @@ impl Walk {
     }
 }
 
-/// From the fewest splices on, as long as more of them may serve the favour.
-pub(super) fn walk(ground: &Ground<'_>, first: Option<List>, meter: &mut Meter) -> Walk {
+/// From the fewest splices on, or from one more than are `known`, as long as more of them may serve the favour.
+pub(super) fn walk(ground: &Ground<'_>, first: Option<List>, known: &[Choice], meter: &mut Meter) -> Walk {
     let weights = ground.site.instance.weights;
     let score = |price: i64, splices: usize| price * weights.penny + int(splices) * weights.splice;
     let material = ground.material();
     let mut walk =
         Walk { points: vec![], best: first, bound: score(material, ground.fewest), pool: Pool::default() };
     let most = (ground.fewest + MOST_EXTRA).min(MOST_SPLICES.max(ground.fewest));
-    let mut least = i64::MAX;
-    for splices in ground.fewest..=most {
+    let mut least =
+        known.iter().map(|choice| score(choice.bound.0, choice.splices)).min().unwrap_or(i64::MAX);
+    let from = known.last().map_or(ground.fewest, |choice| choice.splices + 1);
+    for splices in from..=most {
         // With so few splices there may be no list at all: what is left is kept for more.
         let mut own = meter.part(meter.left() / 2);
         let point = best(ground, Goal::cost(splices), walk.best.clone(), &mut walk.pool, &mut own);
