@@ -20,7 +20,7 @@ const STOCKS: [&[(i64, i64)]; 4] = [
 
 /// What came of both kinds of houses.
 pub(crate) fn houses() -> String {
-    let small = told("300 rectangles, L's, T's, U's and stepped plans, 4 to 8 runs", (1..=300).map(small));
+    let small = told("300 rectangles, L's, T's, U's and stepped plans, 4 to 12 runs", (1..=300).map(small));
     let big = told("40 T's with a head binder and 4 to 8 partitions, 24 to 32 runs", (1..=40).map(big));
     format!("{small}\n{big}")
 }
@@ -62,7 +62,7 @@ fn draw(seed: u64) -> u64 {
 
 fn small(seed: u64) -> (String, Options) {
     let mut draw = draw(seed);
-    let kind = from(&mut draw, 0, 4);
+    let kind = from(&mut draw, 0, 5);
     (plan(&mut draw, kind), options(&mut draw))
 }
 
@@ -88,16 +88,15 @@ fn plan(draw: &mut u64, kind: i64) -> String {
         1 => format!("{width}x{}-{}x{}", depth + 2000, part(12, half), part(10, down)),
         2 => format!("{width}x{depth}+{}x{}", part(20, half), part(10, 30)),
         3 => {
-            format!("{width}x{}-{}x{}@{}", depth + 2000, part(15, third), part(10, down), part(15, third))
+            let (left, right) = (part(15, third), part(15, third));
+            let at = width - right;
+            format!("{width}x{depth}+{left}x{}@0+{right}x{}@{at}", part(10, 30), part(10, 30))
         }
-        _ => format!(
-            "{width}x{}-{}x{}@tl-{}x{}@br",
-            depth + 3000,
-            part(12, third),
-            part(10, down),
-            part(12, third),
-            part(10, down)
-        ),
+        _ => {
+            let stepped = ["tl", "br", "tr", "bl"].into_iter().take(if kind == 4 { 2 } else { 4 });
+            let cut = stepped.map(|corner| format!("-{}x{}@{corner}", part(12, third), part(10, down)));
+            format!("{width}x{}{}", depth + 3000, cut.collect::<String>())
+        }
     }
 }
 
