@@ -46,3 +46,8 @@ fn packing_and_heights() {
 fn orders() {
     assert_snapshot!(printed(include_str!("../../fixtures/pages/order.txt")));
 }
+
+#[test]
+fn drawings() {
+    assert_snapshot!(printed(include_str!("../../fixtures/pages/drawings.txt")));
+}
