@@ -51,3 +51,8 @@ fn orders() {
 fn drawings() {
     assert_snapshot!(printed(include_str!("../../fixtures/pages/drawings.txt")));
 }
+
+#[test]
+fn practice_answers() {
+    assert_snapshot!(printed(include_str!("../../fixtures/pages/practice.txt")));
+}
