@@ -105,10 +105,10 @@ fn stack(station: &Station, board: Board) -> String {
         return format!("{} above the datum: nothing to pack", board.with_unit(-gap));
     }
     let parts: Vec<String> = station.packers.iter().map(|packer| board.figure(packer.0)).collect();
-    let made = match parts.as_slice() {
-        [] => "no packer".to_owned(),
-        [one] => format!("{one} = {}", board.with_unit(sum)),
-        _ => format!("{} = {}", parts.join(" + "), board.with_unit(sum)),
+    let made = if parts.is_empty() {
+        "no packer".to_owned()
+    } else {
+        format!("{} = {}", parts.join(" + "), board.with_unit(sum))
     };
     let off = board.with_unit((gap - sum).abs());
     match gap - sum {
