@@ -40,8 +40,11 @@ pub(super) fn notes(remarks: &mut Remarks, answer: &Lines, job: &Job) {
 
 /// What belongs to the checks between the strings, and to the strings themselves.
 pub(super) fn small_print(remarks: &mut Remarks, answer: &Lines, job: &Job) {
-    if answer.checks.rectangles.iter().any(|part| part.crossings.iter().any(|name| name.contains('×'))) {
-        remarks.note("CD×FA: where the lines along CD and FA cross, or where one meets the house wall");
+    let mut crossings = answer.checks.rectangles.iter().flat_map(|part| &part.crossings);
+    if let Some((one, other)) = crossings.find_map(|name| name.split_once('×')) {
+        remarks.note(format!(
+            "{one}×{other}: where the lines along {one} and {other} cross, or where one meets the house wall"
+        ));
     }
     past_tape(remarks, answer, job);
 }
