@@ -205,7 +205,7 @@ fn the_longest_are_cut_first_and_like_cuts_together() {
     }
 }
 
-/// Cost first, a plan with a head binder and partitions is never proven, so the search takes all the time that it is given.
+/// Cost first, the splices of a plan with a head binder and partitions are proven late or never, so the search lasts.
 #[cfg(target_os = "linux")]
 #[test]
 fn a_search_that_lasts_says_on_a_terminal_what_it_has() {
@@ -214,5 +214,5 @@ fn a_search_that_lasts_says_on_a_terminal_what_it_has() {
                --run P0:2800 --run P1:2500 --run P2:3600 --run P3:1600 --run P4:4100 --run P5:3200";
     let terminal = Terminal { enough: "at best", ..Terminal::default() };
     let Some(seen) = terminal.shows(ask) else { return };
-    assert!(seen.contains("looking for a list of ") && seen.contains(" so far, "), "{seen}");
+    assert!(seen.contains("s: looking for a ") && seen.contains(" so far, "), "{seen}");
 }
