@@ -23,6 +23,8 @@ use crate::exact::{Pence, int};
 /// Dives from the first node, and from the others.
 const ROOT_DIVES: usize = 6;
 const NODE_DIVES: usize = 1;
+/// Up to so many runs, corners and pairs settle it sooner than numbers of bars do.
+const FEW_RUNS: usize = 10;
 /// Most runs for which a way round is handed to the engine for one way.
 pub(super) const MOST_RUNS: usize = 18;
 
@@ -193,7 +195,8 @@ fn branches(ground: &Ground<'_>, node: &Node, relaxed: &Relaxed, pool: &Pool) ->
         };
         relaxed.taken.iter().filter(|(place, _)| asks(*place)).map(|(_, amount)| amount).sum()
     };
-    if let Some((kind, bars)) = split_kind(relaxed, pool, site.instance.kinds.len()) {
+    let kind = split_kind(relaxed, pool, site.instance.kinds.len()).filter(|_| site.runs() > FEW_RUNS);
+    if let Some((kind, bars)) = kind {
         let (mut fewer, mut more) = (node.clone(), node.clone());
         fewer.most[kind] = Some(bars);
         more.fewest[kind] = bars + 1;
