@@ -118,3 +118,13 @@ fn a_small_rectangle_with_a_house_side_comes_out_so() {
           D─────────── 6000 ────────────C
     ");
 }
+
+/// By hand: with a quarter of 40 columns kept free on either side, A and B stand at the ends of the 20 between.
+#[test]
+fn half_of_a_narrow_terminal_is_the_outline_s_however_long_the_lengths_beside_it_are() {
+    let plan = "23ft4-5/8inx20ft3-3/16in-8ft4-3/16inx5ft3-5/16in";
+    let (footprint, _) = pegline::plan::parse_expression(plan, Units::FeetInches).unwrap();
+    let drawn = character_drawing(&drawing(&footprint, Units::FeetInches), 40, 14);
+    let at = letters(&drawn.lines, &footprint, "40 columns");
+    assert_eq!(at[1].0 - at[0].0, 19, "{}", drawn.lines.join("\n"));
+}
