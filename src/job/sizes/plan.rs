@@ -41,11 +41,15 @@ pub(in crate::job) fn plan_refusal(
         && read(&with_feet, Units::Mm)
             .is_ok_and(|(meant, _)| self::short(&meant, USUAL_PLAN, USUAL_SIDE.0).is_none());
     Some(match meant {
-        Some(meant) if in_feet => format!(
-            "{is}: write {}, or {} (a shell takes ' and \" away from a plan without quotes)",
-            quoted(&meant),
-            quoted(&with_feet)
-        ),
+        Some(meant) if in_feet => {
+            let mut instead = vec![meant, with_feet];
+            instead.dedup();
+            let instead: Vec<String> = instead.iter().map(|plan| quoted(plan)).collect();
+            format!(
+                "{is}: write {} (a shell takes ' and \" away from a plan without quotes)",
+                instead.join(", or ")
+            )
+        }
         Some(meant) => format!("{is}: write {}", quoted(&meant)),
         None if in_mm && whole => format!(
             "{is}: look at its numbers and their units (a shell takes ' and \" away: write 26ft4in, or put the plan in \
@@ -143,6 +147,13 @@ mod tests {
                 Some(
                     "the plan is 24 mm across: write 24mx18m, or 24ftx18ft (a shell takes ' and \" away from a plan \
                      without quotes)",
+                ),
+            ),
+            // Too long for metres.
+            (
+                "78x60",
+                Some(
+                    "the plan is 78 mm across: write 78ftx60ft (a shell takes ' and \" away from a plan without quotes)",
                 ),
             ),
             ("7800x6000-3x2.4", Some("side CD is 3 mm long: look at its numbers and their units")),
