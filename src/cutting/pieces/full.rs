@@ -60,7 +60,7 @@ impl Bars<'_> {
         }
         let Some(ways) = self.fewest_ways(over) else { return true };
         for bar in ways {
-            let used: i64 = bar.iter().map(|&item| self.demand.items[item].weight).sum();
+            let used = self.weight(&bar);
             for &item in &bar {
                 self.left[item] -= 1;
             }
@@ -74,6 +74,11 @@ impl Bars<'_> {
         }
         self.failed.insert(known);
         false
+    }
+
+    /// What a bar's pieces take of it, a saw cut with each.
+    fn weight(&self, bar: &[usize]) -> i64 {
+        bar.iter().map(|&item| self.demand.items[item].weight).sum()
     }
 
     /// The ways to fill the bar of the piece that has the fewest, the fullest first; none where nothing is left to cut.
@@ -94,7 +99,7 @@ impl Bars<'_> {
             }
         }
         if let Some(ways) = &mut fewest {
-            ways.sort_by_key(|bar| -bar.iter().map(|&item| self.demand.items[item].weight).sum::<i64>());
+            ways.sort_by_key(|bar| -self.weight(bar));
         }
         fewest
     }

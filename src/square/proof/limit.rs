@@ -57,31 +57,30 @@ pub(super) fn add_for_limit(
     candidates: &[Distance],
     chosen: &mut Vec<usize>,
     limit: f64,
-) -> Option<Called> {
+) -> Option<(Called, DMatrix<f64>)> {
     let angles = Angles::new(points);
-    let taped = |chosen: &[usize]| -> Vec<Distance> {
-        sides.iter().copied().chain(chosen.iter().map(|i| candidates[*i])).collect()
-    };
     let all: Vec<usize> = (0..candidates.len()).collect();
-    let by_all = angles.called(&network::free_covariance(points, &taped(&all))?, |_| 0.0);
-    let mut covariance = network::free_covariance(points, &taped(chosen))?;
+    let by_all = angles.called(&network::free_covariance(points, &taped(sides, candidates, &all))?, |_| 0.0);
+    let mut covariance = network::free_covariance(points, &taped(sides, candidates, chosen))?;
     let mut by_set = angles.called(&covariance, |_| 0.0);
-    if by_set <= limit || by_all > limit {
-        return Some(Called { by_set, by_all });
-    }
-    while by_set > limit {
+    while by_set > limit && by_all <= limit {
         let left = all.iter().filter(|i| !chosen.contains(i));
         let tried = left.map(|i| {
             let (reach, variance) = network::reach(&covariance, points, &candidates[*i]);
             let scale = 1.0 / (candidates[*i].sd.powi(2) + variance);
-            (angles.called(&covariance, |gradient| scale * gradient.dot(&reach).powi(2)), *i, reach, scale)
+            (angles.called(&covariance, |gradient| scale * gradient.dot(&reach).powi(2)), *i)
         });
         let best = tried.reduce(|a, b| if b.0 < a.0 * (1.0 - 1e-9) { b } else { a });
-        let Some((called, index, reach, scale)) = best else { break };
-        covariance.ger(-scale, &reach, &reach, 1.0);
+        let Some((called, index)) = best else { break };
+        covariance = network::with_distance(covariance, points, &candidates[index]);
         chosen.push(index);
         by_set = called;
     }
     chosen.sort_unstable();
-    Some(Called { by_set, by_all })
+    Some((Called { by_set, by_all }, covariance))
+}
+
+/// The sides, and these of the candidates.
+pub(super) fn taped(sides: &[Distance], candidates: &[Distance], chosen: &[usize]) -> Vec<Distance> {
+    sides.iter().copied().chain(chosen.iter().map(|i| candidates[*i])).collect()
 }

@@ -12,7 +12,7 @@ mod subsets;
 
 use crate::geometry::Point;
 use crate::network::{self, DETECTABLE, Distance};
-use limit::add_for_limit;
+use limit::{add_for_limit, taped};
 use nalgebra::DMatrix;
 use state::{State, UNCHECKED};
 use subsets::{best_proof, best_set};
@@ -76,15 +76,10 @@ pub(super) fn for_limit(
     limit: f64,
 ) -> Option<Called> {
     let mut chosen = proof.with_spares.chosen.clone();
-    let called = add_for_limit(points, sides, candidates, &mut chosen, limit)?;
+    let (called, covariance) = add_for_limit(points, sides, candidates, &mut chosen, limit)?;
     let taped = taped(sides, candidates, &chosen);
-    let covariance = network::free_covariance(points, &taped);
-    (proof.with_spares, proof.hides) = judged(points, &taped, covariance.as_ref(), chosen);
+    (proof.with_spares, proof.hides) = judged(points, &taped, Some(&covariance), chosen);
     Some(called)
-}
-
-fn taped(sides: &[Distance], candidates: &[Distance], chosen: &[usize]) -> Vec<Distance> {
-    sides.iter().copied().chain(chosen.iter().map(|i| candidates[*i])).collect()
 }
 
 /// How good a choice is by the covariance that it leaves, and the largest slip that could hide in it.

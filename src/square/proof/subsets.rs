@@ -12,34 +12,49 @@ pub(super) fn best_proof(start: &State, count: usize) -> (Vec<usize>, bool) {
     if count < candidates && sets(candidates, count) > TRY_ALL {
         (best_by_exchange(start, count), false)
     } else if (2..candidates).contains(&count) {
-        let mut best = Best::default();
-        try_all_by_pairs(start, 0, count, &mut vec![], &mut best);
-        (best.chosen, true)
+        (best_by_pairs(start, count), true)
     } else {
         (best_set(start, &[], count, |state, _, i, enough| state.worst_variance_with(i, enough)), true)
     }
 }
 
-/// Every set of `left` candidates from `first` on with those `chosen`, the last two of each at once.
-fn try_all_by_pairs(state: &State, first: usize, left: usize, chosen: &mut Vec<usize>, best: &mut Best) {
-    let candidates = state.candidate_count();
-    if left > 2 {
-        for i in first..=candidates - left {
-            let mut next = state.clone();
-            next.add(i);
-            chosen.push(i);
-            try_all_by_pairs(&next, i + 1, left - 1, chosen, best);
-            chosen.pop();
+/// The same, every set tried, the last two of each at once: `count` is two at least.
+fn best_by_pairs(start: &State, count: usize) -> Vec<usize> {
+    let candidates = start.candidate_count();
+    let free: Vec<usize> = (0..candidates).collect();
+    let (mut products, mut spreads) = (vec![0.0; candidates * start.size()], vec![0.0; candidates]);
+    let mut best = Best::default();
+    each_beginning(start, &free, (0, count, 2), &mut vec![], &mut |state, chosen, first| {
+        state.products(&mut products, &mut spreads);
+        for i in first..candidates {
+            for j in i + 1..candidates {
+                let score = state.worst_variance_with_both((i, j), &products, &spreads, best.score);
+                best.offer(score, chosen, &[i, j]);
+            }
         }
+    });
+    best.chosen
+}
+
+/// Chooses all but the last `last` of `left` from the places of `free` from `first` on, in every way; `ends` gets the state
+/// with those taped, those, and the place from which the last are to be chosen.
+fn each_beginning(
+    state: &State,
+    free: &[usize],
+    (first, left, last): (usize, usize, usize),
+    chosen: &mut Vec<usize>,
+    ends: &mut impl FnMut(&State, &[usize], usize),
+) {
+    if left == last {
+        ends(state, chosen, first);
         return;
     }
-    let (mut products, mut spreads) = (vec![0.0; candidates * state.size()], vec![0.0; candidates]);
-    state.products(&mut products, &mut spreads);
-    for i in first..candidates {
-        for j in i + 1..candidates {
-            let score = state.worst_variance_with_both((i, j), &products, &spreads, best.score);
-            best.offer(score, chosen, &[i, j]);
-        }
+    for place in first..=free.len() - left {
+        let mut next = state.clone();
+        next.add(free[place]);
+        chosen.push(free[place]);
+        each_beginning(&next, free, (place + 1, left - 1, last), chosen, ends);
+        chosen.pop();
     }
 }
 
@@ -65,7 +80,11 @@ pub(super) fn best_set(
     let search = Search { free, score };
     let mut best = Best::default();
     if sets(search.free.len(), count) <= TRY_ALL {
-        search.try_all(start, 0, count, &mut vec![], &mut best);
+        each_beginning(start, &search.free, (0, count, 1), &mut vec![], &mut |state, chosen, first| {
+            for &i in &search.free[first..] {
+                best.offer((search.score)(state, chosen, i, best.score), chosen, &[i]);
+            }
+        });
     } else {
         for beginning in [Beginning::LowestScore, Beginning::WidestSpread] {
             search.exchange(start, count, beginning, &mut best);
@@ -110,21 +129,6 @@ struct Search<F> {
 }
 
 impl<F: Fn(&State, &[usize], usize, f64) -> f64> Search<F> {
-    fn try_all(&self, state: &State, first: usize, left: usize, chosen: &mut Vec<usize>, best: &mut Best) {
-        for place in first..=self.free.len() - left {
-            let i = self.free[place];
-            if left == 1 {
-                best.offer((self.score)(state, chosen, i, best.score), chosen, &[i]);
-            } else {
-                let mut next = state.clone();
-                next.add(i);
-                chosen.push(i);
-                self.try_all(&next, place + 1, left - 1, chosen, best);
-                chosen.pop();
-            }
-        }
-    }
-
     /// Builds a set up one by one, then exchanges one member at a time for as long as that lowers the score.
     fn exchange(&self, start: &State, count: usize, beginning: Beginning, best: &mut Best) {
         let mut state = start.clone();

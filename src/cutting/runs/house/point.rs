@@ -1,10 +1,9 @@
 //! The list nearest to a goal, such as the least cost with at most so many splices, over all ways round the corners: bound,
 //! dive, branch.
 
+use std::borrow::Cow;
 use std::cmp::{Ordering, Reverse};
 use std::collections::{BinaryHeap, HashMap};
-
-use std::borrow::Cow;
 
 use super::attain::Attainable;
 use super::column::Goal;
